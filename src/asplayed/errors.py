@@ -1,0 +1,45 @@
+"""The errors a user can meet, drawn once.
+
+    AsplayedError                 anything with a sentence for the user
+    ├── BadInput                  what was given cannot be used              exit 2
+    │   └── Refused               several faults of one input, all at once   exit 2
+    └── StoreUnusable             the store cannot be opened or written      exit 3
+
+Every message is one sentence: what is wrong, where, what would have been right, what to do next.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+
+class AsplayedError(Exception):
+    """A fault with a sentence for the user and the exit code that tells a script about it."""
+
+    exit_code = 1
+
+
+class BadInput(AsplayedError, ValueError):
+    """What was given cannot be used; nothing was stored."""
+
+    exit_code = 2
+
+
+class Refused(BadInput):
+    """Several faults of one input, named together: the first twenty, and how many there are."""
+
+    shown = 20
+
+    def __init__(self, what: str, faults: Iterable[str]) -> None:
+        self.what = what
+        self.faults = tuple(faults)
+        lines = [f"{what}:", *(f"  {fault}" for fault in self.faults[: self.shown])]
+        if len(self.faults) > self.shown:
+            lines.append(f"  … and {len(self.faults) - self.shown} more")
+        super().__init__("\n".join(lines))
+
+
+class StoreUnusable(AsplayedError):
+    """The store cannot be opened, read or written."""
+
+    exit_code = 3

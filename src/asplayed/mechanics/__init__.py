@@ -1,0 +1,14 @@
+"""The physics, pure: no file, name, clock, network or screen.
+
+One convention everywhere. SI inside: metres, kilograms, seconds, radians, kelvin, pascals, radians per second.
+
+Ground axes: x to the target, y to the left, z up (right-handed). *Reported* side, direction, path, face and
+spin-axis tilt are positive to the **right**, for every player. Angles of a club are from the player's own side:
+face open +, strike toe + and high +, attack up +, loft change weak +, lie change upright +, bend weak +.
+Wind: `wind_along` tail +, head −; `wind_across` + pushes the ball right. Offsets of a head's centre of gravity:
+depth behind the face, toe-ward of the face centre, up from it. A frequency always carries its clamp length.
+
+Scalars and arrays broadcast; a scalar call gives Python floats, an array call arrays of the broadcast shape. What
+lies outside a function's range is refused with `BadInput`, naming the argument, the accepted range and, for an
+array, the elements.
+"""
