@@ -16,7 +16,7 @@ _NUMBER = re.compile(
     (?:
         (?:(?P<whole>\d{1,12})(?:\s+|\s*-\s*|\s*⁺\s*)?)?(?P<top>\d{1,6})\s*[/⁄]\s*(?P<bottom>\d{1,6})
       | (?P<plain>\d{1,12})(?P<vulgar>[¼½¾⅐-⅞])
-      | (?P<decimal>\d{1,12}(?:[.,]\d{1,12})?|[.,]\d{1,12})
+      | (?P<decimal>(?:\d{1,12}(?:[.,]\d{1,12})?|[.,]\d{1,12})(?:[eE][+-]?\d{1,2})?)
       | (?P<alone>[¼½¾⅐-⅞])
     )""",
     re.VERBOSE,
@@ -48,8 +48,10 @@ def _from_match(match: re.Match[str]) -> tuple[Fraction, Fraction] | None:
         part = _vulgar(match["vulgar"] or match["alone"])
         return sign * (int(match["plain"] or 0) + part), Fraction(1, part.denominator)
     written = match["decimal"].replace(",", ".")
-    places = len(written.partition(".")[2])
-    return sign * Fraction(written if not written.startswith(".") else "0" + written), Fraction(1, 10**places)
+    mantissa, _, power = written.lower().partition("e")
+    scale = Fraction(10) ** int(power or 0)
+    step = scale / 10 ** len(mantissa.partition(".")[2])
+    return sign * Fraction(mantissa if not mantissa.startswith(".") else "0" + mantissa) * scale, step
 
 
 def _vulgar(character: str) -> Fraction:
