@@ -14,7 +14,7 @@ _MINUS = "−–—‒"  # the minus sign and the dashes people type for it
 _NUMBER = re.compile(
     r"""(?P<sign>[+-])?\s*
     (?:
-        (?:(?P<whole>\d{1,12})(?:\s+|\s*-\s*|\s*⁺\s*)?)?(?P<top>\d{1,6})\s*[/⁄]\s*(?P<bottom>\d{1,6})
+        (?:(?P<whole>\d{1,12})(?:\s+|\s*-\s*))?(?P<top>\d{1,6})\s*[/⁄]\s*(?P<bottom>\d{1,6})
       | (?P<plain>\d{1,12})(?P<vulgar>[¼½¾⅐-⅞])
       | (?P<decimal>(?:\d{1,12}(?:[.,]\d{1,12})?|[.,]\d{1,12})(?:[eE][+-]?\d{1,2})?)
       | (?P<alone>[¼½¾⅐-⅞])
