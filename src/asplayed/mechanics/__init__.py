@@ -12,3 +12,29 @@ Scalars and arrays broadcast; a scalar call gives Python floats, an array call a
 lies outside a function's range is refused with `BadInput`, naming the argument, the accepted range and, for an
 array, the elements.
 """
+
+from importlib import import_module
+from typing import Any
+
+_WHERE = {
+    "fly": "flight",
+    "build": "balance",
+    "matching_head_mass": "balance",
+    "frequency": "shaft",
+    "tip_bend": "shaft",
+    "torsional_stiffness": "shaft",
+    "delivered_bounce": "head",
+    "lie_error": "head",
+    "sleeve": "head",
+    "sleeve_setting": "head",
+    "toe_hang": "head",
+}
+
+__all__ = sorted(_WHERE)  # noqa: PLE0605
+
+
+def __getattr__(name: str) -> Any:
+    """The functions of this room, each brought in with its module when first asked for."""
+    if name in _WHERE:
+        return getattr(import_module(f"asplayed.mechanics.{_WHERE[name]}"), name)
+    raise AttributeError(f"module 'asplayed.mechanics' has no attribute {name!r}")

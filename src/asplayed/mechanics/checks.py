@@ -1,0 +1,133 @@
+"""What a function of this room accepts: one table of ranges (`data/ranges.toml`), one way of refusing.
+
+A formula is written once. `accept` hands back the functions to write it with (`math` for plain numbers, `numpy` where
+any argument is an array) and the arguments, checked: plain numbers as floats, arrays broadcast to one shape.
+"""
+
+from __future__ import annotations
+
+import math
+import tomllib
+from functools import cache
+from importlib import resources
+from typing import Any, NamedTuple, TypeAlias
+
+from asplayed.errors import BadInput
+from asplayed.quantities.units import from_si, to_si
+
+# A float, or an array of floats: what the functions of this room take and give.
+Numbers: TypeAlias = Any
+
+
+class Range(NamedTuple):
+    """The accepted range of one argument, in SI, and the unit it is spoken of in."""
+
+    low: float
+    high: float
+    unit: str
+
+    def __str__(self) -> str:
+        """The range in words, in its own unit."""
+        unit = "" if self.unit == "1" else f" {self.unit}"
+        return f"{from_si(self.low, self.unit):.6g} to {from_si(self.high, self.unit):.6g}{unit}"
+
+
+@cache
+def ranges() -> dict[str, Range]:
+    """The accepted range of every argument name.
+
+    >>> str(ranges()["loft"])
+    '-15 to 85 deg'
+    """
+    text = resources.files("asplayed.mechanics").joinpath("data/ranges.toml").read_text(encoding="utf-8")
+    return {
+        name: Range(to_si(entry["low"], entry["unit"]), to_si(entry["high"], entry["unit"]), entry["unit"])
+        for name, entry in tomllib.loads(text).items()
+    }
+
+
+def written(name: str, value: float) -> str:
+    """An SI value of the argument `name` as text, in the unit it is spoken of in."""
+    if not math.isfinite(value):
+        return str(value)
+    unit = ranges()[name].unit
+    return f"{from_si(value, unit):.6g}{'' if unit == '1' else f' {unit}'}"
+
+
+def accept(**arguments: Numbers) -> tuple[Any, ...]:
+    """The functions to compute with, then the arguments in the order given, each within its range.
+
+    The first item is `math` when every argument is a plain number and `numpy` otherwise; they share the names used in
+    this room (`sin`, `asin`, `atan2`, `sqrt`, `exp`). A value that is no number, not finite or outside its range is
+    refused by name; an array's faulty elements are listed.
+
+    >>> m, loft = accept(loft=0.5)
+    >>> m.__name__, loft
+    ('math', 0.5)
+    >>> accept(loft=3.0)
+    Traceback (most recent call last):
+    asplayed.errors.BadInput: loft is 171.887 deg; give a value from -15 to 85 deg
+    """
+    plain: list[float] = []
+    table = ranges()
+    for name, given in arguments.items():
+        if isinstance(given, bool) or not isinstance(given, int | float):
+            return _accept_arrays(arguments)
+        value = float(given)
+        low, high, _ = table[name]
+        if not low <= value <= high:
+            raise BadInput(f"{name} is {written(name, value)}; give a value from {table[name]}")
+        plain.append(value)
+    return (math, *plain)
+
+
+def _accept_arrays(arguments: dict[str, Numbers]) -> tuple[Any, ...]:
+    import numpy as np
+
+    arrays = []
+    for name, value in arguments.items():
+        try:
+            found = np.asarray(value)
+            if found.dtype.kind not in "iuf":
+                raise ValueError
+            found = found.astype(np.float64)
+        except (TypeError, ValueError):
+            raise BadInput(f"{name} is {value!r:.60}; give a number or an array from {ranges()[name]}") from None
+        low, high, _ = ranges()[name]
+        faulty = np.argwhere(~((found >= low) & (found <= high)))
+        if found.ndim and len(faulty):
+            where = ", ".join(str(index[0] if found.ndim == 1 else tuple(index.tolist())) for index in faulty[:10])
+            more = f" … ({len(faulty)} in all)" if len(faulty) > 10 else ""
+            first = written(name, float(found[tuple(faulty[0])]))
+            raise BadInput(f"{name} at {where}{more}: the first is {first}; give values from {ranges()[name]}")
+        arrays.append(found)
+    if all(found.ndim == 0 for found in arrays):
+        return accept(**{name: float(found) for name, found in zip(arguments, arrays, strict=True)})
+    try:
+        return (np, *np.broadcast_arrays(*arrays))
+    except ValueError:
+        shapes = ", ".join(f"{name} {found.shape}" for name, found in zip(arguments, arrays, strict=True))
+        raise BadInput(f"the arrays cannot be brought to one shape: {shapes}") from None
+
+
+def choose(m: Any, condition: Any, one: Numbers, other: Numbers) -> Numbers:
+    """`one` where the condition holds, else `other`, for a plain number or an array.
+
+    >>> choose(math, 2 > 1, 10.0, 20.0)
+    10.0
+    """
+    if m is math:
+        return one if condition else other
+    return m.where(condition, one, other)
+
+
+def refuse_where(m: Any, condition: Any, sentence: str) -> None:
+    """Refuse with `sentence` where the condition holds; for an array the elements are named."""
+    if m is math:
+        if condition:
+            raise BadInput(sentence)
+        return
+    faulty = m.flatnonzero(condition)
+    if len(faulty):
+        where = ", ".join(str(int(index)) for index in faulty[:10])
+        raise BadInput(f"{sentence} (elements {where}{' …' if len(faulty) > 10 else ''}, counted flat)")

@@ -1,0 +1,297 @@
+"""The equations of a ball in the air, written once on plain floats.
+
+Called as they stand they fly one shot without a compiler; `flight_compiled` compiles these same functions for many.
+
+Axes: x to the target, y to the left, z up (right-handed). The law, with v the velocity relative to the air:
+
+    dV/dt = −k C_D |v| v + k C_L |v|² (n × v)/|n × v| − g z,     k = ρ A / 2m
+    dω/dt = −R ω |v| / r                                           R = 2.0e-5
+
+n, the unit spin axis, keeps its direction; C_D and C_L follow the spin ratio S = r ω/|v| and, in a table, the Reynolds
+number. Source of the decay: Smits and Smith 1994, "A new aerodynamic model of a golf ball in flight" (from memory).
+
+Steps are those of Dormand and Prince (1980), order 5 with an error of order 4. Between the ends of a step the path is
+the polynomial of fifth degree that meets place, velocity and acceleration at both, as good as the step itself; apex and
+landing are its exact roots, not interpolations of a drawn curve.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any, TypeAlias
+
+BALL_MASS = 0.04593  # kg, the most a ball may weigh
+BALL_RADIUS = 0.02135 - 0.000015  # m, half of the least diameter of 42.67 mm
+HALF_AREA_OVER_MASS = math.pi * BALL_RADIUS**2 / (2.0 * BALL_MASS)
+SPIN_DECAY = 2.0e-5
+
+LONGEST = 60.0  # s; no shot on a course stays up half as long
+STEPS = 20_000
+LANDED, STILL_UP, NEVER_THERE = 0, 1, 2
+
+POWER_LAW, TABLE_OF_SPIN_RATIO, TABLE_OF_SPIN = 0, 1, 2
+STEADY_WIND, WIND_POWER_LAW, WIND_TABLE = 0, 1, 2
+LOWEST_WIND = 0.1  # m; below this height the wind is that of this height
+
+# A table is a run of floats: a tuple for one shot, an array for many.
+Run: TypeAlias = Sequence[float]
+
+
+def between(runs: Any, at: float) -> tuple[int, float]:
+    """The cell of a rising run that holds `at`, and how far into it (0 to 1; held at the ends)."""
+    last = len(runs) - 1
+    if last == 0 or at <= runs[0]:
+        return 0, 0.0
+    if at >= runs[last]:
+        return last - 1, 1.0
+    low = 0
+    high = last
+    while high - low > 1:
+        middle = (low + high) // 2
+        if runs[middle] <= at:
+            low = middle
+        else:
+            high = middle
+    return low, (at - runs[low]) / (runs[low + 1] - runs[low])
+
+
+def coefficients(law: Any, reynolds: float, spin_ratio: float) -> tuple[float, float]:
+    """Drag and lift coefficient. `law`: kind, four constants, then the axes and values of a table."""
+    kind, drag_base, drag_slope, lift_scale, lift_power, columns, rows, drags, lifts = law
+    if kind == POWER_LAW:
+        return drag_base + drag_slope * spin_ratio, lift_scale * spin_ratio**lift_power
+    column, across = between(columns, reynolds)
+    row, down = between(rows, spin_ratio if kind == TABLE_OF_SPIN_RATIO else spin_ratio * reynolds)
+    width = len(columns)
+    corner = row * width + column
+    right = corner + (1 if width > 1 else 0)
+    below = corner + (width if len(rows) > 1 else 0)
+    opposite = below + right - corner
+    one = (1.0 - across) * (1.0 - down)
+    two = across * (1.0 - down)
+    three = (1.0 - across) * down
+    four = across * down
+    return (
+        drag_base * (one * drags[corner] + two * drags[right] + three * drags[below] + four * drags[opposite]),
+        lift_scale * (one * lifts[corner] + two * lifts[right] + three * lifts[below] + four * lifts[opposite]),
+    )
+
+
+def wind_factor(profile: Any, height: float) -> float:
+    """The wind at a height above the launch as a multiple of the wind given. `profile`: kind, exponent, height, table."""
+    kind, exponent, reference, heights, factors = profile
+    if kind == STEADY_WIND:
+        return 1.0
+    if kind == WIND_POWER_LAW:
+        return (max(height, LOWEST_WIND) / reference) ** exponent
+    cell, along = between(heights, height)
+    if len(heights) == 1:
+        return factors[0]
+    return factors[cell] + along * (factors[cell + 1] - factors[cell])
+
+
+def rates(
+    z: float, vx: float, vy: float, vz: float, spin: float, axis: Any, air: Any, law: Any, profile: Any
+) -> tuple[float, float, float, float]:
+    """Acceleration (m/s²) and rate of spin (rad/s²). `air`: k, Reynolds number per m/s, wind along x and y, gravity."""
+    nx, ny, nz = axis
+    k, reynolds_per_speed, wind_x, wind_y, gravity = air
+    factor = wind_factor(profile, z)
+    rx = vx - factor * wind_x
+    ry = vy - factor * wind_y
+    square = rx * rx + ry * ry + vz * vz
+    speed = math.sqrt(square)
+    if speed < 1e-9:
+        return 0.0, 0.0, -gravity, 0.0
+    drag, lift = coefficients(law, reynolds_per_speed * speed, BALL_RADIUS * spin / speed)
+    cx = ny * vz - nz * ry
+    cy = nz * rx - nx * vz
+    cz = nx * ry - ny * rx
+    length = math.sqrt(cx * cx + cy * cy + cz * cz)
+    slowing = -k * drag * speed
+    turning = k * lift * square / length if length > 1e-12 * speed else 0.0
+    return (
+        slowing * rx + turning * cx,
+        slowing * ry + turning * cy,
+        slowing * vz + turning * cz - gravity,
+        -SPIN_DECAY / BALL_RADIUS * spin * speed,
+    )
+
+
+def advance(h: float, state: Any, rate: Any, axis: Any, air: Any, law: Any, profile: Any) -> tuple[Any, Any, float]:
+    """One step of length `h`: the new state, its rates, and the square of the estimated error (m, with 1 s of speed).
+
+    State: x, y, z, vx, vy, vz, spin. Rates: ax, ay, az and the rate of spin. Height is carried through the stages for
+    the wind's sake; the other places are sums of the stage velocities.
+    """
+    x, y, z, u1, v1, w1, s1 = state
+    a1, b1, c1, d1 = rate
+    p = h * (1.0 / 5.0)
+    u2, v2, w2, s2 = u1 + p * a1, v1 + p * b1, w1 + p * c1, s1 + p * d1
+    a2, b2, c2, d2 = rates(z + p * w1, u2, v2, w2, s2, axis, air, law, profile)
+    p, q = h * (3.0 / 40.0), h * (9.0 / 40.0)
+    u3, v3, w3, s3 = u1 + p * a1 + q * a2, v1 + p * b1 + q * b2, w1 + p * c1 + q * c2, s1 + p * d1 + q * d2
+    a3, b3, c3, d3 = rates(z + p * w1 + q * w2, u3, v3, w3, s3, axis, air, law, profile)
+    p, q, r = h * (44.0 / 45.0), h * (-56.0 / 15.0), h * (32.0 / 9.0)
+    u4 = u1 + p * a1 + q * a2 + r * a3
+    v4 = v1 + p * b1 + q * b2 + r * b3
+    w4 = w1 + p * c1 + q * c2 + r * c3
+    s4 = s1 + p * d1 + q * d2 + r * d3
+    a4, b4, c4, d4 = rates(z + p * w1 + q * w2 + r * w3, u4, v4, w4, s4, axis, air, law, profile)
+    p, q, r, o = h * (19372.0 / 6561.0), h * (-25360.0 / 2187.0), h * (64448.0 / 6561.0), h * (-212.0 / 729.0)
+    u5 = u1 + p * a1 + q * a2 + r * a3 + o * a4
+    v5 = v1 + p * b1 + q * b2 + r * b3 + o * b4
+    w5 = w1 + p * c1 + q * c2 + r * c3 + o * c4
+    s5 = s1 + p * d1 + q * d2 + r * d3 + o * d4
+    a5, b5, c5, d5 = rates(z + p * w1 + q * w2 + r * w3 + o * w4, u5, v5, w5, s5, axis, air, law, profile)
+    p, q, r = h * (9017.0 / 3168.0), h * (-355.0 / 33.0), h * (46732.0 / 5247.0)
+    o, n = h * (49.0 / 176.0), h * (-5103.0 / 18656.0)
+    u6 = u1 + p * a1 + q * a2 + r * a3 + o * a4 + n * a5
+    v6 = v1 + p * b1 + q * b2 + r * b3 + o * b4 + n * b5
+    w6 = w1 + p * c1 + q * c2 + r * c3 + o * c4 + n * c5
+    s6 = s1 + p * d1 + q * d2 + r * d3 + o * d4 + n * d5
+    a6, b6, c6, d6 = rates(z + p * w1 + q * w2 + r * w3 + o * w4 + n * w5, u6, v6, w6, s6, axis, air, law, profile)
+    p, q, r = h * (35.0 / 384.0), h * (500.0 / 1113.0), h * (125.0 / 192.0)
+    o, n = h * (-2187.0 / 6784.0), h * (11.0 / 84.0)
+    u7 = u1 + p * a1 + q * a3 + r * a4 + o * a5 + n * a6
+    v7 = v1 + p * b1 + q * b3 + r * b4 + o * b5 + n * b6
+    w7 = w1 + p * c1 + q * c3 + r * c4 + o * c5 + n * c6
+    s7 = s1 + p * d1 + q * d3 + r * d4 + o * d5 + n * d6
+    x7 = x + p * u1 + q * u3 + r * u4 + o * u5 + n * u6
+    y7 = y + p * v1 + q * v3 + r * v4 + o * v5 + n * v6
+    z7 = z + p * w1 + q * w3 + r * w4 + o * w5 + n * w6
+    a7, b7, c7, d7 = rates(z7, u7, v7, w7, s7, axis, air, law, profile)
+    p, q, r = h * (71.0 / 57600.0), h * (-71.0 / 16695.0), h * (71.0 / 1920.0)
+    o, n, l7 = h * (-17253.0 / 339200.0), h * (22.0 / 525.0), h * (-1.0 / 40.0)
+    fault_u = p * a1 + q * a3 + r * a4 + o * a5 + n * a6 + l7 * a7
+    fault_v = p * b1 + q * b3 + r * b4 + o * b5 + n * b6 + l7 * b7
+    fault_w = p * c1 + q * c3 + r * c4 + o * c5 + n * c6 + l7 * c7
+    fault_x = p * u1 + q * u3 + r * u4 + o * u5 + n * u6 + l7 * u7
+    fault_y = p * v1 + q * v3 + r * v4 + o * v5 + n * v6 + l7 * v7
+    fault_z = p * w1 + q * w3 + r * w4 + o * w5 + n * w6 + l7 * w7
+    fault = fault_u**2 + fault_v**2 + fault_w**2 + fault_x**2 + fault_y**2 + fault_z**2
+    return (x7, y7, z7, u7, v7, w7, s7), (a7, b7, c7, d7), fault
+
+
+def quintic(h: float, p0: float, v0: float, a0: float, p1: float, v1: float, a1: float) -> Any:
+    """Coefficients, in powers of the share of the step, of the path that meets place, velocity and acceleration."""
+    one = h * v0
+    two = 0.5 * h * h * a0
+    gap = p1 - p0 - one - two
+    slope = h * v1 - one - 2.0 * two
+    bend = h * h * a1 - 2.0 * two
+    return (
+        p0,
+        one,
+        two,
+        10.0 * gap - 4.0 * slope + 0.5 * bend,
+        -15.0 * gap + 7.0 * slope - bend,
+        6.0 * gap - 3.0 * slope + 0.5 * bend,
+    )
+
+
+def value(c: Any, s: float) -> float:
+    """The polynomial `c` at the share `s` of the step."""
+    return c[0] + s * (c[1] + s * (c[2] + s * (c[3] + s * (c[4] + s * c[5]))))
+
+
+def slope(c: Any, s: float) -> float:
+    """The first derivative of the polynomial `c` at `s`."""
+    return c[1] + s * (2.0 * c[2] + s * (3.0 * c[3] + s * (4.0 * c[4] + s * 5.0 * c[5])))
+
+
+def bend(c: Any, s: float) -> float:
+    """The second derivative of the polynomial `c` at `s`."""
+    return 2.0 * c[2] + s * (6.0 * c[3] + s * (12.0 * c[4] + s * 20.0 * c[5]))
+
+
+def root(c: Any, level: float, low: float, high: float, of_slope: bool) -> float:
+    """Where the polynomial (or its slope) meets `level` between `low` and `high`: Newton's steps, held in the bracket."""
+    rising = (slope(c, high) if of_slope else value(c, high)) > level
+    s = 0.5 * (low + high)
+    for _ in range(60):
+        miss = (slope(c, s) if of_slope else value(c, s)) - level
+        if (miss > 0.0) == rising:
+            high = s
+        else:
+            low = s
+        steepness = bend(c, s) if of_slope else slope(c, s)
+        guess = s - miss / steepness if steepness != 0.0 else low
+        if not low <= guess <= high:
+            guess = 0.5 * (low + high)
+        if abs(guess - s) < 1e-14:
+            return guess
+        s = guess
+    return s
+
+
+def land(
+    velocity: Any, spin: float, axis: Any, air: Any, law: Any, profile: Any, landing_height: float, tolerance: float
+) -> tuple[int, Any]:
+    """Fly one shot from the origin to where it first comes down through `landing_height`.
+
+    Answers how it ended and x, y, apex, time, vx, vy, vz and spin there. `tolerance` is the error allowed in a step, m.
+    """
+    vx, vy, vz = velocity
+    state = (0.0, 0.0, 0.0, vx, vy, vz, spin)
+    rate = rates(0.0, vx, vy, vz, spin, axis, air, law, profile)
+    apex = 0.0
+    time = 0.0
+    if landing_height == 0.0 and (vz < 0.0 or (vz == 0.0 and rate[2] <= 0.0)):
+        return LANDED, (0.0, 0.0, 0.0, 0.0, vx, vy, vz, spin)
+    h = 0.4 * tolerance**0.2
+    lowest = min(0.0, landing_height) - 5.0
+    for _ in range(STEPS):
+        new, new_rate, fault = advance(h, state, rate, axis, air, law, profile)
+        # Order 5 with a fault of order 5 in h: the fifth root, of a square, with the usual margin.
+        stretch = 0.9 * (fault / (tolerance * tolerance) + 1e-12) ** -0.1
+        if not fault <= tolerance * tolerance:
+            h *= max(stretch, 0.1) if fault == fault else 0.1
+            continue
+        climb, new_climb = state[5], new[5]
+        above, new_above = state[2] > landing_height, new[2] > landing_height
+        turns = (climb > 0.0) != (new_climb > 0.0)
+        if turns or (above and not new_above):
+            path = quintic(h, state[2], climb, rate[2], new[2], new_climb, new_rate[2])
+            start = 0.0
+            end = 1.0
+            down = above and not new_above
+            if turns:
+                turn = root(path, 0.0, 0.0, 1.0, True)
+                height = value(path, turn)
+                if climb > 0.0:
+                    apex = max(apex, height)
+                    if height > landing_height and not new_above:
+                        down = True
+                        start = turn
+                elif above and height <= landing_height:
+                    down = True
+                    end = turn
+            if down:
+                share = root(path, landing_height, start, end, False)
+                across = quintic(h, state[0], state[3], rate[0], new[0], new[3], new_rate[0])
+                aside = quintic(h, state[1], state[4], rate[1], new[1], new[4], new_rate[1])
+                # The spin's own curve is so flat that the cubic through values and rates is exact enough.
+                gap = new[6] - state[6] - h * rate[3]
+                tail = h * (new_rate[3] - rate[3])
+                left = state[6] + share * (h * rate[3] + share * (3.0 * gap - tail + share * (tail - 2.0 * gap)))
+                return LANDED, (
+                    value(across, share),
+                    value(aside, share),
+                    apex,
+                    time + share * h,
+                    slope(across, share) / h,
+                    slope(aside, share) / h,
+                    slope(path, share) / h,
+                    left,
+                )
+        state = new
+        rate = new_rate
+        time += h
+        if new[2] < lowest and new_climb < 0.0:
+            return NEVER_THERE, (new[0], new[1], apex, time, new[3], new[4], new_climb, new[6])
+        if time > LONGEST:
+            break
+        h *= min(stretch, 5.0)
+    return STILL_UP, (state[0], state[1], apex, time, state[3], state[4], state[5], state[6])
