@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import importlib
+import os
 import sys
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 
@@ -38,21 +39,35 @@ def asplayed() -> None:
 
 
 def main(argv: list[str] | None = None) -> None:
-    """Run the command line; every known fault ends as one sentence on standard error and its exit code."""
+    """Run the command line; every fault ends as one sentence on standard error and its exit code."""
     try:
         result: Any = asplayed.main(args=argv, standalone_mode=False)
+        sys.stdout.flush()
     except AsplayedError as fault:
-        click.echo(f"asplayed: {fault}"[:1900], err=True)
-        sys.exit(fault.exit_code)
+        complain(str(fault), fault.exit_code)
     except click.ClickException as fault:
-        click.echo(f"asplayed: {fault.format_message()}"[:1900], err=True)
-        sys.exit(2)
+        complain(fault.format_message(), 2)
     except click.Abort:
         sys.exit(130)
     except BrokenPipeError:
-        sys.stderr.close()
+        # The reader of our output went away; what is still buffered must not fail once more at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(0)
+    except Exception as fault:
+        if "ASPLAYED_TRACEBACK" in os.environ:
+            raise
+        # An input nobody foresaw: still one sentence, never a traceback.
+        complain(f"this could not be done ({type(fault).__name__}: {fault}); please report it with what was given", 2)
     sys.exit(result if isinstance(result, int) else 0)
+
+
+def complain(sentence: str, exit_code: int) -> NoReturn:
+    """Say what is wrong on standard error, in at most 2,000 bytes, and leave with the exit code."""
+    said = f"asplayed: {sentence}".encode("utf-8", "replace")
+    if len(said) > 1990:
+        said = said[:1980].decode("utf-8", "ignore").encode() + " …".encode()
+    click.echo(said, err=True)
+    sys.exit(exit_code)
 
 
 if __name__ == "__main__":

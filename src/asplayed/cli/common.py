@@ -1,0 +1,241 @@
+"""What the verbs share: options, reading what was given, strict JSON, tables that fit the terminal."""
+
+from __future__ import annotations
+
+import codecs
+import os
+import sys
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
+
+import click
+
+from asplayed.errors import BadInput
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from asplayed.clubs import GolfSet
+
+Verb = TypeVar("Verb", bound=Callable[..., Any])
+
+MEGABYTE = 1_000_000
+
+
+def store_option(verb: Verb) -> Verb:
+    """`--store`: where the records are kept."""
+    return click.option(
+        "--store",
+        envvar="ASPLAYED_STORE",
+        show_envvar=True,
+        metavar="PATH",
+        help="The store: a file, or a postgresql:// address. Default: in your data folder.",
+    )(verb)
+
+
+def json_option(verb: Verb) -> Verb:
+    """`--json`: answer in JSON on standard output."""
+    return click.option("--json", "as_json", is_flag=True, help="Answer in JSON.")(verb)
+
+
+def max_size_option(verb: Verb) -> Verb:
+    """`--max-size`: the largest input taken, in megabytes."""
+    return click.option(
+        "--max-size",
+        type=click.IntRange(min=1),
+        default=64,
+        show_default=True,
+        metavar="MB",
+        help="Refuse inputs larger than this many megabytes.",
+    )(verb)
+
+
+# ---------------------------------------------------------------------------------------------- what was given
+
+
+class Given(NamedTuple):
+    """What a LIST or a SET turned out to be: where it came from, and its text word for word."""
+
+    origin: str
+    """`file`, `standard input` or `stored`."""
+    name: str
+    """The file's name without its ending, the stored name, or nothing for standard input."""
+    text: str
+
+
+def read_bytes(source: str, max_size: int = 64) -> bytes:
+    """The bytes of a file, or of standard input for `-`; more than `max_size` megabytes are refused unread."""
+    limit = max_size * MEGABYTE
+    called = "standard input" if source == "-" else source
+    if source == "-":
+        found = sys.stdin.buffer.read(limit + 1)
+    else:
+        try:
+            with Path(source).open("rb") as stream:
+                found = stream.read(limit + 1)
+        except FileNotFoundError:
+            raise BadInput(f"there is no file {source}; check the name, or give - to read standard input") from None
+        except IsADirectoryError:
+            raise BadInput(f"{source} is a folder, not a file; name a file in it") from None
+        except (OSError, ValueError) as fault:
+            reason = fault.strerror if isinstance(fault, OSError) else "its name cannot be a file's"
+            raise BadInput(f"{source} cannot be read: {reason}") from None
+    if len(found) > limit:
+        raise BadInput(f"{called} is larger than {max_size} MB; raise the limit with --max-size if it is meant")
+    if not found.strip():
+        raise BadInput(f"{called} is empty; there is nothing in it to read")
+    return found
+
+
+def read_text(source: str, max_size: int = 64) -> str:
+    """The text of a file or of standard input; what is not text is refused."""
+    return decode(read_bytes(source, max_size), "standard input" if source == "-" else source)
+
+
+def decode(found: bytes, called: str) -> str:
+    """Bytes as text: UTF-8 or UTF-16 by its mark, else the usual one-byte Western writing of ½ and °."""
+    encodings = ("utf-16",) if found.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) else ("utf-8-sig", "cp1252")
+    for encoding in encodings:
+        try:
+            text = found.decode(encoding)
+        except UnicodeDecodeError:
+            continue
+        strange = sum(character < " " and character not in "\t\n\r\f\v" for character in text)
+        if "\0" not in text and strange * 50 <= len(text):
+            return text
+    raise BadInput(f"{called} is not text; save the list as plain text (UTF-8) and give that")
+
+
+def find_words(source: str, store: str | None, max_size: int = 64) -> Given:
+    """The words behind a LIST: of a file, of standard input, or the original of a stored set.
+
+    A file of that name comes before a stored set.
+    """
+    if source == "-":
+        return Given("standard input", "", read_text(source, max_size))
+    if Path(source).is_file() or looks_like_path(source):
+        return Given("file", Path(source).stem, read_text(source, max_size))
+    from asplayed.keeping import read_set
+
+    stored = read_set(source, store)
+    return Given("stored", stored.name, stored.words)
+
+
+def load_set(source: str, store: str | None, max_size: int = 64) -> GolfSet:
+    """The set behind a SET: stored, or a file or standard input with a list's words or the JSON of `read`."""
+    if source == "-" or Path(source).is_file() or looks_like_path(source):
+        return understand(read_text(source, max_size), "standard input" if source == "-" else source, store)
+    from asplayed.keeping import read_set
+
+    return read_set(source, store).golf_set
+
+
+def understand(text: str, called: str, store: str | None) -> GolfSet:
+    """A list's words, or the JSON of `read`, as a set settled against the stored catalogue."""
+    if text.lstrip().startswith("{"):
+        return set_from_json(text, called)
+    from asplayed.catalogue import settle
+    from asplayed.intake import read
+    from asplayed.keeping import stored_parts
+
+    parts = stored_parts(store)
+    return settle(read(text, parts=parts), parts)
+
+
+def set_from_json(text: str, called: str) -> GolfSet:
+    """The set in the JSON that `read` and `show` answer."""
+    import msgspec
+
+    from asplayed.clubs import GolfSet
+
+    try:
+        return msgspec.json.decode(text, type=GolfSet)
+    except msgspec.ValidationError as fault:
+        raise BadInput(f"{called} is JSON, but not of a set: {fault}; it should be what `read --json` wrote") from None
+    except (msgspec.DecodeError, RecursionError) as fault:
+        raise BadInput(f"{called} begins like JSON but cannot be read as such: {fault}") from None
+
+
+def looks_like_path(source: str) -> bool:
+    """True for what can only be meant as a file: it has a separator or a usual ending."""
+    return os.sep in source or "/" in source or Path(source).suffix.lower() in {".txt", ".json", ".md", ".csv", ".tsv"}
+
+
+# ------------------------------------------------------------------------------------------------ what is shown
+
+
+def print_json(value: Any) -> None:
+    """`value` as strict JSON on standard output: no NaN, no infinity."""
+    import json
+
+    click.echo(json.dumps(value, ensure_ascii=False, allow_nan=False, indent=2))
+
+
+def console() -> Console:
+    """Standard output as a rich console: colour on terminals only, full width where nobody looks at a width."""
+    from rich.console import Console
+
+    width = None if sys.stdout.isatty() or "COLUMNS" in os.environ else 200
+    return Console(file=sys.stdout, width=width, highlight=False, emoji=False, markup=False, soft_wrap=False)
+
+
+def print_table(
+    columns: Sequence[str],
+    rows: Iterable[Sequence[str]],
+    *,
+    right: Iterable[str] = (),
+    page: Console | None = None,
+) -> None:
+    """Rows under their columns; where the terminal is too narrow, row by row with each column on its own line.
+
+    `right` names the columns set to the right. A row's first cell names it.
+    """
+    from rich import box
+    from rich.cells import cell_len
+    from rich.table import Table
+    from rich.text import Text
+
+    page = page or console()
+    rows = [[str(cell) for cell in row] for row in rows]
+    widths = [
+        max((cell_len(line) for cell in (title, *cells) for line in cell.splitlines()), default=0)
+        for title, *cells in zip(columns, *rows, strict=True)
+    ]
+    if sum(widths) + 2 * len(columns) + 2 <= page.width:
+        table = Table(box=box.SIMPLE_HEAD, pad_edge=False, padding=(0, 1))
+        for title in columns:
+            table.add_column(title, justify="right" if title in right else "left", no_wrap=True)
+        for row in rows:
+            table.add_row(*(Text(cell) for cell in row))
+        page.print(table)
+        return
+    label = max((cell_len(title) for title in columns[1:]), default=0)
+    for first, *others in rows:
+        page.print(Text(first, style="bold"))
+        for title, cell in zip(columns[1:], others, strict=True):
+            if cell:
+                page.print(Text(f"  {title.ljust(label)}  {' '.join(cell.splitlines())}"))
+
+
+def nearest(word: str, known: Iterable[str], *, most: int = 3) -> str:
+    """`; did you mean …?` with the known words nearest to `word`, or nothing.
+
+    >>> nearest("bounse", ["loft", "bounce"])
+    '; did you mean bounce?'
+    """
+    import difflib
+
+    folded = {entry.casefold(): entry for entry in known}
+    near = difflib.get_close_matches(word.casefold(), folded, n=most, cutoff=0.5)
+    return f"; did you mean {' or '.join(folded[entry] for entry in near)}?" if near else ""
+
+
+def who() -> str:
+    """The name under which what is stored is signed: that of the user of this machine."""
+    import getpass
+
+    try:
+        return getpass.getuser()
+    except (KeyError, OSError):
+        return "unknown"
