@@ -1,5 +1,6 @@
 """The records of clubs and sets, and what each club is as played."""
 
+from asplayed.clubs.as_played import as_read
 from asplayed.clubs.records import (
     AsPlayed,
     Ball,
@@ -36,4 +37,5 @@ __all__ = [
     "Sleeve",
     "Stated",
     "Weight",
+    "as_read",
 ]
