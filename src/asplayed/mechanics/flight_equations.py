@@ -22,7 +22,7 @@ from collections.abc import Sequence
 from typing import Any, TypeAlias
 
 BALL_MASS = 0.04593  # kg, the most a ball may weigh
-BALL_RADIUS = 0.02135 - 0.000015  # m, half of the least diameter of 42.67 mm
+BALL_RADIUS = 0.04267 / 2.0  # m, of the least diameter a ball may have
 HALF_AREA_OVER_MASS = math.pi * BALL_RADIUS**2 / (2.0 * BALL_MASS)
 SPIN_DECAY = 2.0e-5
 
@@ -79,7 +79,7 @@ def coefficients(law: Any, reynolds: float, spin_ratio: float) -> tuple[float, f
 
 
 def wind_factor(profile: Any, height: float) -> float:
-    """The wind at a height above the launch as a multiple of the wind given. `profile`: kind, exponent, height, table."""
+    """The wind at a height above the launch, a multiple of that given. `profile`: kind, exponent, height, table."""
     kind, exponent, reference, heights, factors = profile
     if kind == STEADY_WIND:
         return 1.0
@@ -207,7 +207,7 @@ def bend(c: Any, s: float) -> float:
 
 
 def root(c: Any, level: float, low: float, high: float, of_slope: bool) -> float:
-    """Where the polynomial (or its slope) meets `level` between `low` and `high`: Newton's steps, held in the bracket."""
+    """Where the polynomial (or its slope) meets `level` between `low` and `high`: Newton's steps, bracketed."""
     rising = (slope(c, high) if of_slope else value(c, high)) > level
     s = 0.5 * (low + high)
     for _ in range(60):
@@ -247,7 +247,7 @@ def land(
         # Order 5 with a fault of order 5 in h: the fifth root, of a square, with the usual margin.
         stretch = 0.9 * (fault / (tolerance * tolerance) + 1e-12) ** -0.1
         if not fault <= tolerance * tolerance:
-            h *= max(stretch, 0.1) if fault == fault else 0.1
+            h *= max(stretch, 0.1) if fault < math.inf else 0.1
             continue
         climb, new_climb = state[5], new[5]
         above, new_above = state[2] > landing_height, new[2] > landing_height
