@@ -1,6 +1,6 @@
 """The records of clubs and sets, and what each club is as played."""
 
-from asplayed.clubs.as_played import as_read
+from asplayed.clubs.as_played import as_played, as_read, from_parts, played_set
 from asplayed.clubs.records import (
     AsPlayed,
     Ball,
@@ -37,5 +37,8 @@ __all__ = [
     "Sleeve",
     "Stated",
     "Weight",
+    "as_played",
     "as_read",
+    "from_parts",
+    "played_set",
 ]

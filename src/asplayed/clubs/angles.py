@@ -12,6 +12,8 @@ from asplayed.clubs.records import Club
 from asplayed.clubs.usual import banded, usual
 from asplayed.quantities import Figure, Source, derive
 
+STRONG = (Source.MEASURED, Source.STATED)
+
 
 def gauged(entry: Figure | None) -> Figure | None:
     """The figure when it was measured on this very club; such a figure stands against every computation."""
@@ -20,17 +22,16 @@ def gauged(entry: Figure | None) -> Figure | None:
 
 def said(entry: Figure | None) -> Figure | None:
     """The figure when it was measured or stated of the club itself; such a figure is not worked out again."""
-    strong = (Source.MEASURED, Source.STATED)
-    return entry if entry is not None and entry.source in strong and entry.has_number else None
+    return entry if entry is not None and entry.source in STRONG and entry.has_number else None
 
 
-def unchanged(entry: Figure, why: str) -> Figure:
+def carried(entry: Figure, why: str, weaken: tuple[Source, ...] = (Source.MEASURED,)) -> Figure:
     """A figure of a part as the figure of the club when nothing changed it.
 
-    A gauge's reading of the part becomes a computed figure, so that it never stands in the way of a later bend.
+    A source in `weaken` becomes `computed`, so that a reading of the part never stands in the way of a later bend.
     """
-    if entry.source is Source.MEASURED:
-        return derive(lambda as_gauged: as_gauged, entry.unit, f"as gauged; {why}", as_gauged=entry)
+    if entry.source in weaken:
+        return derive(lambda as_given: as_given, entry.unit, f"as {entry.source}; {why}", as_given=entry)
     return entry if entry.why else msgspec.structs.replace(entry, why=why)
 
 
@@ -38,7 +39,7 @@ def changed(made: Figure, words: str, changes: dict[str, Figure | None], what: s
     """The sum of a figure as made and its changes, with the chain; without any change, the figure as made."""
     known = {name: entry for name, entry in changes.items() if entry is not None}
     if not any(entry.value or entry.half_width > 0.5 for entry in known.values()):
-        return unchanged(made, f"{words}; nothing is known to have changed it")
+        return carried(made, f"{words}; nothing is known to have changed it")
     said_so = " plus ".join([words, *(name.replace("_", " ") for name in known)])
     total = derive(lambda **figures: sum(figures.values()), made.unit, said_so, **{what: made, **known})
     return tidy(total)
@@ -98,10 +99,8 @@ def lie(club: Club, *, fill: bool = True) -> Figure | None:
     sleeve = banded(club.sleeve.lie_change, "sleeve_change") if club.sleeve else None
     changes = {"sleeve": sleeve, "bend": banded(club.bend.lie, "bend")}
     played = changed(made, "lie as made", changes, "lie_as_made")
-    if played.source is Source.STATED:
-        # the lie of the head as made is no statement about the club as played
-        return derive(lambda lie_as_made: lie_as_made, "deg", played.why or "lie as made", lie_as_made=made)
-    return played
+    # the lie of the head as made is no statement about the club as played
+    return carried(played, played.why or "lie as made", (Source.STATED,))
 
 
 def bounce(club: Club, *, fill: bool = True) -> Figure | None:
@@ -134,7 +133,7 @@ def length(club: Club, *, fill: bool = True) -> Figure | None:
         return banded(measured, "length")
     stated = banded(club.length, "length")
     if stated is not None:
-        return unchanged(stated, "as built")
+        return carried(stated, "as built")
     change = club.length_change
     standard = usual(club, "length")
     if change is not None and change.has_number and standard is not None:

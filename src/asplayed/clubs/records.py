@@ -122,7 +122,10 @@ class AsPlayed(Record, frozen=True, kw_only=True):
     swing_weight: Figure | None = None  # text, such as D2.4
     butt_inertia: Figure | None = None
     frequency: Figure | None = None  # its clamp length stands in `why`
-    grip_size: Figure | None = None
+    grip_size: Figure | None = None  # outer diameter 2 in below the cap
+    cg_toeward: Figure | None = None  # how far moved mass carries the head's centre of gravity toe-ward
+    cg_backward: Figure | None = None  # and backward, away from the face
+    toe_hang: Figure | None = None  # of a putter; 0 is face balanced
 
 
 class Club(Record, frozen=True, kw_only=True):
