@@ -2,7 +2,8 @@
 
     AsplayedError                 anything with a sentence for the user
     ├── BadInput                  what was given cannot be used              exit 2
-    │   └── Refused               several faults of one input, all at once   exit 2
+    │   ├── Refused               several faults of one input, all at once   exit 2
+    │   └── Stale                 somebody else stored a newer version       exit 2
     └── StoreUnusable             the store cannot be opened or written      exit 3
 
 Every message is one sentence: what is wrong, where, what would have been right, what to do next.
@@ -37,6 +38,10 @@ class Refused(BadInput):
         if len(self.faults) > self.shown:
             lines.append(f"  … and {len(self.faults) - self.shown} more")
         super().__init__("\n".join(lines))
+
+
+class Stale(BadInput):
+    """What was to be stored was made from a version that is no longer the newest; nothing was stored."""
 
 
 class StoreUnusable(AsplayedError):

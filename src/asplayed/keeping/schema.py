@@ -1,0 +1,114 @@
+"""The tables of the store: append-only versions of every record, and what each user action did.
+
+Every change is one row of `actions` and one row of `versions` for each record it touched; both are only ever added
+to. `records` points at the newest version of each name; `sets` and `parts` repeat a few facts of that version, so
+that lists need not open every record. Texts hold JSON: this store compares and hashes the very bytes it wrote.
+The tables are made and changed by `migrations/`; a test holds the two together.
+"""
+
+from __future__ import annotations
+
+from sqlalchemy import (
+    CheckConstraint,
+    Column,
+    ForeignKey,
+    Index,
+    Integer,
+    LargeBinary,
+    MetaData,
+    Table,
+    Text,
+    UniqueConstraint,
+)
+
+from asplayed.keeping.places import SCHEMA
+
+__all__ = ["SCHEMA", "actions", "imports", "metadata", "originals", "parts", "records", "sets", "versions"]
+
+metadata = MetaData(
+    naming_convention={
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "ck": "ck_%(table_name)s_%(constraint_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+        "pk": "pk_%(table_name)s",
+    }
+)
+
+actions = Table(
+    "actions",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("at", Text, nullable=False),  # ISO 8601, UTC; the order of actions is that of their numbers
+    Column("who", Text, nullable=False),
+    Column("what", Text, nullable=False),
+    Column("why", Text),
+    sqlite_strict=True,
+)
+
+originals = Table(
+    "originals",
+    metadata,
+    Column("sha256", Text, primary_key=True),
+    Column("words", LargeBinary, nullable=False),  # the user's text, UTF-8, byte for byte
+    sqlite_strict=True,
+)
+
+records = Table(
+    "records",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("kind", Text, nullable=False),  # set, part, columns
+    Column("name", Text, nullable=False),
+    Column("version", Integer, nullable=False),
+    Column("hidden", Integer, CheckConstraint("hidden IN (0, 1)", name="hidden"), nullable=False),
+    UniqueConstraint("kind", "name"),
+    sqlite_strict=True,
+)
+
+versions = Table(
+    "versions",
+    metadata,
+    Column("record_id", Integer, ForeignKey("records.id"), primary_key=True),
+    Column("version", Integer, primary_key=True),
+    Column("action_id", Integer, ForeignKey("actions.id"), nullable=False),
+    Column("hidden", Integer, CheckConstraint("hidden IN (0, 1)", name="hidden"), nullable=False),
+    Column("restores", Integer),  # the older version that an undo went back to; 0: to before the first
+    Column("content", Text, nullable=False),
+    Column("content_sha256", Text, nullable=False),
+    Column("original_sha256", Text, ForeignKey("originals.sha256")),
+    Index(None, "action_id"),
+    sqlite_strict=True,
+)
+
+sets = Table(
+    "sets",
+    metadata,
+    Column("record_id", Integer, ForeignKey("records.id"), primary_key=True),
+    Column("player", Text),
+    Column("date", Text),
+    Column("clubs", Integer, nullable=False),
+    sqlite_strict=True,
+)
+
+parts = Table(
+    "parts",
+    metadata,
+    Column("record_id", Integer, ForeignKey("records.id"), primary_key=True),
+    Column("part", Text, nullable=False),
+    Column("maker", Text),
+    Column("model", Text, nullable=False),
+    Column("variant", Text),
+    Index(None, "model", "maker"),
+    sqlite_strict=True,
+)
+
+imports = Table(
+    "imports",
+    metadata,
+    Column("action_id", Integer, ForeignKey("actions.id"), primary_key=True),
+    Column("file", Text, nullable=False),
+    Column("sha256", Text, nullable=False),
+    Column("size", Integer, nullable=False),
+    sqlite_strict=True,
+)
