@@ -107,14 +107,14 @@ def _() -> tuple[float, float]:
     parts, length, gravity = 60, 40 * INCH, 9.80665
     model: Any = FEModel3D()
     model.add_material("shaft", 1e6, 4e5, 0.3, DRIVER_LINE_MASS * gravity / 1e-4)  # its density is a weight
-    model.add_section("tube", 1.0, 50e-6, 50e-6, 1e-4)
+    model.add_section("tube", 1e-4, 50e-6, 50e-6, 1e-4)
     for i in range(parts + 1):
         model.add_node(f"N{i}", length * i / parts, 0, 0)
         if i:
             model.add_member(f"M{i}", f"N{i - 1}", f"N{i}", "shaft", "tube")
             model.def_support(f"N{i}", True, False, True, True, True, False)
     model.def_support("N0", True, True, True, True, True, True)
-    model.add_member_self_weight("FY", -1.0, case="Case 1")
+    model.add_member_self_weight("FX", -1.0, case="Case 1")
     model.add_node_load(f"N{parts}", "FY", -0.2 * gravity, case="Case 1")
     model.add_load_combo("Combo 1", {"Case 1": 1.0})
     model.analyze_modal(num_modes=1, mass_direction="Y", gravity=gravity)
