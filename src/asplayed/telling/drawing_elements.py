@@ -1,0 +1,134 @@
+"""The few SVG elements that drawings are made of, and how wide a label is."""
+
+from __future__ import annotations
+
+import unicodedata
+from xml.etree.ElementTree import Element, SubElement, tostring
+
+from asplayed.telling.palette import DARK, LIGHT, declarations
+from asplayed.telling.words import clean, shorten
+
+# One em is the size of the letters; the widest of the usual sans faces stays under this share of it on average.
+_NARROW, _WIDE = 0.6, 1.05
+
+STYLE = """
+.drawing text { fill: var(--ink); font-family: system-ui, "DejaVu Sans", sans-serif; }
+.drawing .caption { fill: var(--quiet); }
+.drawing .strong { font-weight: 600; }
+.drawing .ground { stroke: var(--ink); stroke-width: 1.2; fill: none; }
+.drawing .grid { stroke: var(--faint); stroke-width: 0.8; fill: none; }
+.drawing .upright { stroke: var(--line); stroke-width: 0.8; stroke-dasharray: 2 2; fill: none; }
+.drawing .shaft { stroke: var(--club); stroke-width: 1.6; fill: none; }
+.drawing .unknown { stroke: var(--line); stroke-width: 1.2; stroke-dasharray: 3 3; fill: none; }
+.drawing .grip { stroke: var(--ink); stroke-width: 4.4; stroke-linecap: round; fill: none; }
+.drawing .head { fill: var(--club); }
+.drawing .face { stroke: var(--ink); stroke-width: 3.4; stroke-linecap: round; fill: none; }
+.drawing .band { fill: var(--wash); stroke: none; }
+.drawing .usual { fill: var(--wash); stroke: var(--line); stroke-width: 0.8; }
+.drawing .thread { stroke: var(--line); stroke-width: 1; fill: none; }
+.drawing .whisker { stroke: var(--ink); stroke-width: 1.3; fill: none; }
+.drawing .dot { fill: var(--club); stroke: var(--ground); stroke-width: 1; }
+"""
+
+
+def drawing(width: float, height: float, name: str, title: str, description: str, *, alone: bool) -> Element:
+    """An empty drawing with its alternative text; one that stands alone carries its own style and ground."""
+    root = Element(
+        "svg",
+        {
+            "class": "drawing",
+            "viewBox": f"0 0 {_digits(width)} {_digits(height)}",
+            "width": _digits(width),
+            "height": _digits(height),
+            "role": "img",
+            "aria-labelledby": f"{name}-title {name}-description",
+        },
+    )
+    SubElement(root, "title", {"id": f"{name}-title"}).text = clean(title)
+    SubElement(root, "desc", {"id": f"{name}-description"}).text = clean(description)
+    if alone:
+        root.set("xmlns", "http://www.w3.org/2000/svg")
+        colours = (
+            f".drawing {{ {declarations(LIGHT)} }} "
+            f"@media (prefers-color-scheme: dark) {{ .drawing {{ {declarations(DARK)} }} }} "
+            ".drawing .paper { fill: var(--ground); }"
+        )
+        SubElement(root, "style").text = colours + STYLE
+        box(root, "paper", 0, 0, width, height)
+    return root
+
+
+def _digits(number: float) -> str:
+    text = f"{number:.1f}"
+    return text.removesuffix(".0") if text != "-0.0" else "0"
+
+
+def line(parent: Element, kind: str, *points: tuple[float, float]) -> None:
+    """A line through points."""
+    place = " ".join(f"{_digits(x)},{_digits(y)}" for x, y in points)
+    SubElement(parent, "polyline", {"class": kind, "points": place})
+
+
+def area(parent: Element, kind: str, *points: tuple[float, float]) -> None:
+    """A filled area within points."""
+    place = " ".join(f"{_digits(x)},{_digits(y)}" for x, y in points)
+    SubElement(parent, "polygon", {"class": kind, "points": place})
+
+
+def box(parent: Element, kind: str, x: float, y: float, width: float, height: float) -> None:
+    """A rectangle from its upper left corner."""
+    place = {"x": x, "y": y, "width": width, "height": height}
+    SubElement(parent, "rect", {"class": kind, **{key: _digits(value) for key, value in place.items()}})
+
+
+def disc(parent: Element, kind: str, x: float, y: float, radius: float) -> None:
+    """A circle about its centre."""
+    SubElement(parent, "circle", {"class": kind, "cx": _digits(x), "cy": _digits(y), "r": _digits(radius)})
+
+
+def label(
+    parent: Element, x: float, y: float, words: str, *, size: float = 11, anchor: str = "middle", kind: str = "label"
+) -> None:
+    """Words with their baseline at y; `anchor` is start, middle or end."""
+    place = {"class": kind, "x": _digits(x), "y": _digits(y), "font-size": _digits(size), "text-anchor": anchor}
+    SubElement(parent, "text", place).text = clean(words)
+
+
+def written(root: Element) -> str:
+    """The drawing as text."""
+    return tostring(root, encoding="unicode")
+
+
+def width_of(words: str, size: float) -> float:
+    """How wide words of a size may get in any usual sans face.
+
+    >>> width_of("7 iron", 10)
+    36.0
+    """
+    ems = sum(_WIDE if unicodedata.east_asian_width(c) in "WF" else _NARROW for c in words)
+    return round(ems * size, 6)
+
+
+def fitted(words: str, width: float, size: float) -> str:
+    """Words cut, with an ellipsis, to what fits a width.
+
+    >>> fitted("pitching wedge", 60, 10)
+    'pitching…'
+    """
+    limit = len(words)
+    while limit > 1 and width_of(shorten(words, limit), size) > width:
+        limit -= 1
+    return shorten(words, limit)
+
+
+def two_lines(words: str, width: float, size: float) -> tuple[str, str]:
+    """Words broken over at most two lines that each fit a width.
+
+    >>> two_lines("2 driving iron", 60, 10), two_lines("driver", 60, 10)
+    (('2 driving', 'iron'), ('driver', ''))
+    """
+    first: list[str] = []
+    rest = clean(words).split()
+    while rest and (not first or width_of(" ".join([*first, rest[0]]), size) <= width):
+        first.append(rest.pop(0))
+    return fitted(" ".join(first), width, size), fitted(" ".join(rest), width, size)

@@ -1,0 +1,167 @@
+"""The sheet of a set: one self-contained page of HTML, for the screen and for paper, without script."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from asplayed import __version__
+from asplayed.clubs import Club, GolfSet
+from asplayed.quantities import Figure
+from asplayed.telling import words
+from asplayed.telling.cautions import cautions
+from asplayed.telling.drawing import drawn_set
+from asplayed.telling.drawing_elements import STYLE
+from asplayed.telling.marks import MARKS, definitions, mark_of
+from asplayed.telling.palette import DARK, LIGHT, PAPER, declarations
+from asplayed.telling.workings import Working, workings
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+    from asplayed.judgement import Finding
+
+
+class Cell(NamedTuple):
+    """One figure in the table: what is printed, the mark of its source, and the line of the workings behind it."""
+
+    value: str
+    second: str
+    band: str
+    mark: str
+    source: str
+    link: str
+
+
+class Row(NamedTuple):
+    """One club in the table: its name, head, settings, figures, and its shaft with the shaft's own figures."""
+
+    anchor: str
+    name: str
+    head: str
+    settings: list[str]
+    cells: list[Cell]
+    shaft: str
+    flex: str
+    shaft_cells: list[Cell]
+    lines: list[Working]
+
+
+def environment() -> Environment:
+    """The templates' surroundings: everything escaped, undefined names refused, control characters dropped."""
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+    from markupsafe import Markup
+
+    def printable(found: Any) -> Any:
+        return words.clean(found) if isinstance(found, str) and not isinstance(found, Markup) else found
+
+    made = Environment(
+        loader=PackageLoader("asplayed.telling"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=printable,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters |= {
+        "value": words.value_text,
+        "band": words.band_text,
+        "listed": words.listed,
+        "mark": mark_of,
+        "trade_name": words.trade_name,
+    }
+    made.globals |= {
+        "markup": Markup,
+        "version": __version__,
+        "colours": {name: declarations(entry) for name, entry in _COLOURS.items()},
+        "drawing_style": STYLE,
+        "definitions": definitions(),
+        "marks": MARKS,
+    }
+    return made
+
+
+_COLOURS: Mapping[str, Mapping[str, str]] = {"light": LIGHT, "dark": DARK, "paper": PAPER}
+
+
+def _cell(figure: Figure | None, lines: list[Working], anchor: str, *, places: int | None = None) -> Cell:
+    if figure is None:
+        return Cell(words.MISSING, "", "", "", "not known", "")
+    mark = mark_of(figure)
+    number = next((line.number for line in lines if line.figure == figure), None)
+    second = words.millimetres(figure) if figure.unit == "in" and figure.has_number else ""
+    return Cell(
+        words.value_text(figure),
+        second,
+        words.band_text(figure, places),
+        mark.id,
+        mark.source,
+        f"{anchor}-{number}" if number else "",
+    )
+
+
+def _row(place: int, club: Club, name: str) -> Row:
+    anchor = f"club-{place}"
+    lines = workings(club)
+    return Row(
+        anchor=anchor,
+        name=name,
+        head=words.part_name(club.head),
+        settings=words.settings(club),
+        cells=[
+            _cell(getattr(club.as_played, measure.key), lines, anchor, places=measure.places or None)
+            for measure in words.MEASURES
+        ],
+        shaft=words.part_name(club.shaft),
+        flex=club.shaft.flex or "",
+        shaft_cells=[_cell(figure, lines, anchor) for figure in (club.shaft.mass, club.shaft.torque) if figure],
+        lines=lines,
+    )
+
+
+def _by_level(findings: Sequence[Finding]) -> list[tuple[str, list[Finding]]]:
+    """Findings under their level's heading, gravest first; those of one level keep their order."""
+    found = [
+        (heading, [finding for finding in findings if finding.level == level])
+        for level, heading in words.LEVELS.items()
+    ]
+    return [(heading, group) for heading, group in found if group]
+
+
+def set_sheet(golf_set: GolfSet, findings: Sequence[Finding]) -> str:
+    """The sheet of a set as HTML, from a set with every club worked out as played, and its findings.
+
+    The same input gives the same text. Figures that are missing are shown as missing.
+
+    >>> set_sheet(GolfSet(), ()).startswith("<!doctype html>")
+    True
+    """
+    rows = [
+        _row(place, club, name)
+        for place, (club, name) in enumerate(
+            zip(golf_set.clubs, words.club_names(golf_set), strict=True), start=1
+        )
+    ]
+    page = environment().get_template("set-sheet.html").render(
+        golf_set=golf_set,
+        facts=golf_set.set,
+        title=words.title(golf_set),
+        rows=rows,
+        measures=words.MEASURES,
+        levels=_by_level(findings),
+        breaches=any(finding.level == "breach" for finding in findings),
+        drawing=drawn_set(golf_set),
+        cautions=cautions(golf_set),
+    )
+    return page
+
+
+def index_page(golf_set: GolfSet, files: Sequence[tuple[str, str]]) -> str:
+    """The page that links everything written beside it: `files` are (file, what it is).
+
+    >>> "set-sheet.html" in index_page(GolfSet(), [("set-sheet.html", "the sheet of the set")])
+    True
+    """
+    return environment().get_template("index.html").render(
+        golf_set=golf_set, facts=golf_set.set, title=words.title(golf_set), files=files
+    )
