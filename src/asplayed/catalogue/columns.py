@@ -99,19 +99,10 @@ def _bare(name: str) -> str:
     return " ".join(re.sub(r"[\W_]+", " ", name.casefold()).split())
 
 
-def header_key(columns: tuple[str, ...]) -> str:
-    """A key for tables that name their columns alike, under which a column map can be remembered.
-
-    >>> header_key(("Loft", "Model name")) == header_key(("model_name", "loft"))
-    True
-    """
-    return "|".join(sorted(filter(None, map(_bare, columns))))
-
-
-def assign(table: Table, known: Mapping[str, Column], column_map: Mapping[str, str | None]) -> dict[int, Column]:
+def assign(table: Table, known: Mapping[str, Column], column_map: Mapping[str, str]) -> dict[int, Column]:
     """Which known column each column of the table is: by the user's map, by name, or by another name for it.
 
-    `column_map` leads from the table's name to a known one, or to None for a column to keep as a note. All faults
+    `column_map` leads from the table's name to a known one, or to "" for a column to keep as a note. All faults
     of the header come at once.
     """
     by_name = {_bare(name): column for column in known.values() for name in (*column.also, column.name)}
@@ -121,7 +112,7 @@ def assign(table: Table, known: Mapping[str, Column], column_map: Mapping[str, s
     for theirs, ours in column_map.items():
         if _bare(theirs) not in present:
             faults.append(f"the column map names a column {theirs[:60]!r} that the table does not have")
-        if ours is not None and _bare(ours) not in by_name:
+        if ours and _bare(ours) not in by_name:
             faults.append(f"the column map leads to {ours[:60]!r}; known columns are {', '.join(known)}")
     claims: dict[str, list[tuple[bool, int]]] = {}
     for index, name in enumerate(table.columns):
@@ -136,7 +127,7 @@ def assign(table: Table, known: Mapping[str, Column], column_map: Mapping[str, s
         rivals = [index for weaker, index in claimants if weaker == best[0]]
         if len(rivals) > 1:
             places = " and ".join(str(index + 1) for index in rivals[:5])
-            faults.append(f"columns {places} could all be {name!r}; keep one, or map the others to null")
+            faults.append(f'columns {places} could all be {name!r}; keep one, or map the others to ""')
         found[best[1]] = known[name]
     for index, column in found.items():
         unit = table.units[index]
@@ -255,7 +246,7 @@ def understand(
     table: Table,
     known: Mapping[str, Column],
     *,
-    column_map: Mapping[str, str | None] | None = None,
+    column_map: Mapping[str, str] | None = None,
     needed: tuple[str, ...] = (),
     fill: Mapping[str, str] | None = None,
 ) -> Iterator[Entry]:

@@ -45,8 +45,8 @@ class Part(Record, frozen=True, kw_only=True):
     offered_until: str | None = None
     document: str | None = None
     document_date: str | None = None
-    figures: dict[str, Figure] = {}
-    notes: dict[str, str] = {}
+    figures: dict[str, Figure] = msgspec.field(default_factory=dict)
+    notes: dict[str, str] = msgspec.field(default_factory=dict)
     line: int | None = None
 
     def number(self, name: str) -> float | None:
@@ -80,7 +80,7 @@ class ImportedParts(NamedTuple):
 
     `merged` names rows that repeat others, `questions` rows with unusual figures, `differences` rows that two
     documents tell differently, `refused` the rows left out when good rows were kept, `notes` the columns nobody
-    knows; `header_key` is what a column map is remembered under.
+    knows, `remarks` which sheet was read.
     """
 
     parts: tuple[Part, ...]
@@ -95,7 +95,8 @@ class ImportedParts(NamedTuple):
 # --- clubs by their trade names -----------------------------------------------------------------------------------
 
 _NUMBERED = re.compile(
-    r"^(\d{1,2})\s*-?\s*(?:(i|irons?)|(w|fw|woods?|fairway(?: woods?)?)|(h|hy|hybrids?)|(di|ui|(?:driving|utility) irons?))$"
+    r"^(\d{1,2})\s*-?\s*(?:(i|irons?)|(w|fw|woods?|fairway(?: woods?)?)|(h|hy|hybrids?)"
+    r"|(di|ui|(?:driving|utility) irons?))$"
 )
 _SPAN = re.compile(r"^(\d{1,2})\s*(?:-|–|to|through)\s*(pw|gw|aw|sw|\d{1,2})(?:\s*irons?)?$")
 _NAMED = {
@@ -142,9 +143,9 @@ def club_names(written: str) -> tuple[str, ...]:
 # --- in -----------------------------------------------------------------------------------------------------------
 
 _WORDS = tuple(
-    name
-    for name, column in known_columns("parts").items()
-    if column.kind != "number" and name not in {"part", "model", "club"}
+    name.replace("_", " ")
+    for name in Part.__struct_fields__
+    if name not in {"part", "model", "club", "figures", "notes", "line"}
 )
 
 
@@ -177,7 +178,8 @@ def _texts(value: object) -> tuple[str, ...]:
 
 def _out_of_range(part: Part) -> tuple[list[str], list[str]]:
     """What cannot be for such a part, and what is only unusual."""
-    wrong, unusual = [], []
+    wrong: list[str] = []
+    unusual: list[str] = []
     for name, limits in ranges().get(part.part, {}).items():
         value = part.number(name)
         if value is None:
@@ -246,7 +248,7 @@ def read_parts(
     data: bytes,
     name: str = "the table",
     *,
-    column_map: Mapping[str, str | None] | None = None,
+    column_map: Mapping[str, str] | None = None,
     fill: Mapping[str, str] | None = None,
     sheet: str | None = None,
     keep_good_rows: bool = False,
@@ -273,7 +275,7 @@ def read_parts(
 def parts_of(
     table: Table,
     *,
-    column_map: Mapping[str, str | None] | None = None,
+    column_map: Mapping[str, str] | None = None,
     fill: Mapping[str, str] | None = None,
     keep_good_rows: bool = False,
     progress: Callable[[int, int], None] | None = None,
@@ -283,13 +285,16 @@ def parts_of(
     shared: dict[tuple[str, Measure, str], Figure] = {}
     parts: dict[tuple[object, ...], Part] = {}
     twice: set[tuple[object, ...]] = set()
-    merged, questions, faults, notes = [], [], [], dict[str, None]()
+    merged: list[str] = []
+    questions: list[str] = []
+    faults: list[str] = []
+    notes: dict[str, None] = {}
     done = 0
     for entry in entries:
         done += 1
         if progress is not None and done % 1000 == 0:
             progress(done, max(table.expected, done))
-        wrong, unusual = entry.faults, []
+        wrong, unusual = entry.faults, list[str]()
         if not wrong:
             part = _part(entry, shared)
             wrong, unusual = _out_of_range(part)

@@ -13,6 +13,7 @@ import io
 import re
 import sys
 import zipfile
+import zlib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -236,7 +237,7 @@ _UNSAVED_FORMULA = re.compile(
 
 
 def _from_workbook(data: bytes, name: str, sheet: str | None) -> Table:
-    faults = (zipfile.BadZipFile, RuntimeError, NotImplementedError, OSError, EOFError, ValueError, zipfile.zlib.error)
+    faults = (zipfile.BadZipFile, RuntimeError, NotImplementedError, OSError, EOFError, ValueError, zlib.error)
     try:
         _inspect(data, name)
     except BadInput:
