@@ -13,7 +13,12 @@ from asplayed import __version__
 from asplayed.errors import AsplayedError
 
 # verb -> the module of this room that holds it; a verb's imports wait until it is asked for.
-VERBS: dict[str, str] = {}
+VERBS: dict[str, str] = {
+    "take": "take",
+    "show": "show",
+    "judge": "judge",
+    "keep": "keep",
+}
 
 
 class Verbs(click.Group):

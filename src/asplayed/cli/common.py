@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 Verb = TypeVar("Verb", bound=Callable[..., Any])
 
 MEGABYTE = 1_000_000
+MOST_PANELS = 3
+"""How many tables one wide table may be cut into before its rows are told one by one instead."""
 
 
 def store_option(verb: Verb) -> Verb:
@@ -55,13 +57,18 @@ def max_size_option(verb: Verb) -> Verb:
 
 
 class Given(NamedTuple):
-    """What a LIST or a SET turned out to be: where it came from, and its text word for word."""
+    """What a LIST or a SET turned out to be: where it came from, and its bytes as they came."""
 
     origin: str
     """`file`, `standard input` or `stored`."""
     name: str
     """The file's name without its ending, the stored name, or nothing for standard input."""
-    text: str
+    original: bytes
+
+    @property
+    def text(self) -> str:
+        """The words as text."""
+        return decode(self.original, self.name or self.origin)
 
 
 def read_bytes(source: str, max_size: int = 64) -> bytes:
@@ -113,13 +120,13 @@ def find_words(source: str, store: str | None, max_size: int = 64) -> Given:
     A file of that name comes before a stored set.
     """
     if source == "-":
-        return Given("standard input", "", read_text(source, max_size))
+        return Given("standard input", "", read_bytes(source, max_size))
     if Path(source).is_file() or looks_like_path(source):
-        return Given("file", Path(source).stem, read_text(source, max_size))
+        return Given("file", Path(source).stem, read_bytes(source, max_size))
     from asplayed.keeping import read_set
 
     stored = read_set(source, store)
-    return Given("stored", stored.name, stored.words)
+    return Given("stored", stored.name, stored.original)
 
 
 def load_set(source: str, store: str | None, max_size: int = 64) -> GolfSet:
@@ -187,9 +194,10 @@ def print_table(
     right: Iterable[str] = (),
     page: Console | None = None,
 ) -> None:
-    """Rows under their columns; where the terminal is too narrow, row by row with each column on its own line.
+    """Rows under their columns; what is too wide for the terminal goes on below, in as many tables as it takes.
 
-    `right` names the columns set to the right. A row's first cell names it.
+    `right` names the columns set to the right. A row's first cell names it. Where a single column is too wide, the
+    rows follow one another, each column on a line of its own.
     """
     from rich import box
     from rich.cells import cell_len
@@ -199,23 +207,47 @@ def print_table(
     page = page or console()
     rows = [[str(cell) for cell in row] for row in rows]
     widths = [
-        max((cell_len(line) for cell in (title, *cells) for line in cell.splitlines()), default=0)
-        for title, *cells in zip(columns, *rows, strict=True)
+        max(cell_len(line) for cell in cells for line in cell.splitlines() or [""])
+        for cells in zip(columns, *rows, strict=True)
     ]
-    if sum(widths) + 2 * len(columns) + 2 <= page.width:
-        table = Table(box=box.SIMPLE_HEAD, pad_edge=False, padding=(0, 1))
-        for title in columns:
-            table.add_column(title, justify="right" if title in right else "left", no_wrap=True)
+    found = panels(widths, page.width)
+    if len(found) > MOST_PANELS or max(widths[1:], default=0) + widths[0] + 4 > page.width:
         for row in rows:
-            table.add_row(*(Text(cell) for cell in row))
-        page.print(table)
+            print_row(columns, row, page)
         return
-    label = max((cell_len(title) for title in columns[1:]), default=0)
-    for first, *others in rows:
-        page.print(Text(first, style="bold"))
-        for title, cell in zip(columns[1:], others, strict=True):
-            if cell:
-                page.print(Text(f"  {title.ljust(label)}  {' '.join(cell.splitlines())}"))
+    for panel in found:
+        table = Table(box=box.SIMPLE_HEAD, pad_edge=False, padding=(0, 1, 0, 0))
+        for place in panel:
+            table.add_column(Text(columns[place]), justify="right" if columns[place] in right else "left", no_wrap=True)
+        for row in rows:
+            table.add_row(*(Text(row[place]) for place in panel))
+        page.print(table)
+
+
+def panels(widths: Sequence[int], width: int) -> list[list[int]]:
+    """Which columns stand in which table, so that none is wider than `width`; the first stands in each.
+
+    >>> panels([6, 8, 8, 8], 30)
+    [[0, 1, 2], [0, 3]]
+    """
+    found = [[0]]
+    for place in range(1, len(widths)):
+        if sum(widths[other] + 2 for other in (*found[-1], place)) + 2 > width and found[-1] != [0]:
+            found.append([0])
+        found[-1].append(place)
+    return found
+
+
+def print_row(columns: Sequence[str], row: Sequence[str], page: Console) -> None:
+    """One row as lines: its name, then each filled column with its heading."""
+    from rich.text import Text
+
+    headings = [" ".join(title.split()) for title in columns[1:]]
+    label = max((len(title) for title in headings), default=0)
+    page.print(Text(row[0], style="bold"))
+    for title, cell in zip(headings, row[1:], strict=True):
+        if cell:
+            page.print(Text(f"  {title.ljust(label)}  {' '.join(cell.splitlines())}"))
 
 
 def nearest(word: str, known: Iterable[str], *, most: int = 3) -> str:

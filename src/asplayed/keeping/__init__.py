@@ -17,7 +17,10 @@ if TYPE_CHECKING:
     from asplayed.keeping.store import Store, open_store
 
 __all__ = [
+    "SetEntry",
     "Store",
+    "StoredSet",
+    "VersionEntry",
     "find_place",
     "list_sets",
     "open_store",

@@ -50,7 +50,7 @@ originals = Table(
     "originals",
     metadata,
     Column("sha256", Text, primary_key=True),
-    Column("words", LargeBinary, nullable=False),  # the user's text, UTF-8, byte for byte
+    Column("words", LargeBinary, nullable=False),  # the user's text, byte for byte
     sqlite_strict=True,
 )
 

@@ -27,7 +27,7 @@ class StoredSet(NamedTuple):
     name: str
     version: int
     golf_set: GolfSet
-    words: str
+    original: bytes
 
 
 class Saved(NamedTuple):
@@ -86,14 +86,14 @@ def proper_name(name: str) -> str:
     return tidy
 
 
-def save(action: Action, name: str, golf_set: GolfSet, words: str, based_on: int | None) -> Saved:
+def save(action: Action, name: str, golf_set: GolfSet, words: str | bytes, based_on: int | None) -> Saved:
     """Add a version of the set, unless the newest one is the very same."""
     name = proper_name(name)
     newest = find(action.read, KIND, name)
     if based_on is not None and (newest.version if newest else 0) != based_on:
         raise Stale(stale(action.read, name, based_on, newest))
     content = msgspec.json.encode(plain(golf_set)).decode()
-    spoken = words.encode()
+    spoken = words.encode() if isinstance(words, str) else words
     if newest and not newest.hidden and (newest.content, newest.original_sha256) == (content, fingerprint(spoken)):
         return Saved(name, newest.version, new=False)
     [added] = append(action, KIND, [Addition(name, content, newest, spoken)])
@@ -135,9 +135,10 @@ def undo(action: Action, name: str) -> Saved:
         raise BadInput(f"there is nothing left to undo of {name}: it stands as it was before its first version")
     wanted = find(action.read, KIND, name, back_to) if back_to else newest
     assert wanted is not None  # versions are numbered without gaps
-    words = original(action.read, wanted)
     hidden = back_to == 0 or bool(wanted.hidden)
-    [added] = append(action, KIND, [Addition(name, wanted.content, newest, words.encode(), hidden, back_to)])
+    [added] = append(
+        action, KIND, [Addition(name, wanted.content, newest, original(action.read, wanted), hidden, back_to)]
+    )
     note_facts(action, added, decode(added))
     return Saved(name, added.version, new=True, hidden=hidden)
 
@@ -162,12 +163,12 @@ def decode(version: Version) -> GolfSet:
         raise StoreUnusable(f"the store is damaged: a set in it cannot be read ({fault})") from None
 
 
-def original(read: Read, version: Version) -> str:
+def original(read: Read, version: Version) -> bytes:
     """The words a version was read from, byte for byte."""
     rows = read("SELECT words FROM originals WHERE sha256 = :sha256", sha256=version.original_sha256)
     if not rows or fingerprint(rows[0][0]) != version.original_sha256:
         raise StoreUnusable("the store is damaged: the words of a set are not what was written; nothing was changed")
-    return bytes(rows[0][0]).decode()
+    return bytes(rows[0][0])
 
 
 def entries(read: Read) -> tuple[SetEntry, ...]:

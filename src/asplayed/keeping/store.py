@@ -149,7 +149,7 @@ class Store:
         self,
         name: str,
         golf_set: GolfSet,
-        words: str,
+        words: str | bytes,
         *,
         who: str,
         what: str = "take",

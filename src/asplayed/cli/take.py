@@ -1,0 +1,110 @@
+"""`asplayed take`: a list read, settled against the catalogue, and stored."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import TYPE_CHECKING
+
+import click
+
+from asplayed.cli.common import (
+    Given,
+    console,
+    find_words,
+    json_option,
+    max_size_option,
+    print_json,
+    print_table,
+    store_option,
+    understand,
+    who,
+)
+from asplayed.errors import BadInput
+
+if TYPE_CHECKING:
+    from asplayed.clubs import GolfSet
+    from asplayed.keeping import SetEntry
+
+
+@click.command("take")
+@click.argument("source", metavar="LIST")
+@click.option("--as", "name", metavar="NAME", help="The name to store it under. Default: the player's or the file's.")
+@click.option("--why", metavar="TEXT", help="Why it is stored now; kept in its history.")
+@store_option
+@json_option
+@max_size_option
+def command(source: str, name: str | None, why: str | None, store: str | None, as_json: bool, max_size: int) -> None:
+    """Read LIST, settle its parts against the catalogue, and store it with its words.
+
+    LIST is a file, - for standard input, or a stored name: its words are then read afresh. Under a name that is stored
+    already it becomes that set's next version; nothing is written over.
+    """
+    from asplayed.keeping import find_place, list_sets, open_store
+    from asplayed.quantities import plain
+
+    given = find_words(source, store, max_size)
+    golf_set = understand(given.text, source if given.origin == "file" else given.origin, store)
+    if not golf_set.clubs:
+        raise BadInput(f"no club was found in {given.name or given.origin}; nothing was stored: give one club a line")
+    stored = {entry.name: entry for entry in list_sets(store)}
+    name = name or usual_name(golf_set, given, stored)
+    seen = stored[name].version if name in stored else None
+    with open_store(store) as kept:
+        saved = kept.save_set(name, golf_set, given.original, who=who(), why=why, based_on=seen)
+    if as_json:
+        answer = {"name": saved.name, "version": saved.version, "new": saved.new, "store": str(find_place(store))}
+        print_json({"stored": answer, **plain(golf_set)})
+        return
+    tell(golf_set)
+    place = find_place(store)
+    if saved.new:
+        click.echo(f"Stored as {saved.name}, version {saved.version}, in {place}.")
+    else:
+        click.echo(f"Already stored as {saved.name}, version {saved.version}, in {place}: nothing has changed.")
+
+
+def usual_name(golf_set: GolfSet, given: Given, stored: dict[str, SetEntry]) -> str:
+    """The name a set gets when none is given: its player's, its title's, its file's; never another player's set's."""
+    if given.origin == "stored":
+        return given.name
+    facts = golf_set.set
+    name = slug(facts.player or "") or slug(facts.title or "") or slug(given.name) or "set"
+    if name in stored and stored[name].player != facts.player:
+        raise BadInput(
+            f"{name} is stored already, for {stored[name].player or 'a player without a name'}; "
+            "nothing was stored: give this set a name with --as"
+        )
+    return name
+
+
+def slug(words: str) -> str:
+    """Words as a plain name: small letters, digits and hyphens.
+
+    >>> slug("Ada Brandt’s set, 2025"), slug("Ólafur")
+    ('ada-brandts-set-2025', 'olafur')
+    """
+    bare = unicodedata.normalize("NFKD", words.casefold().replace("’", "").replace("'", ""))
+    plain = "".join(character for character in bare if not unicodedata.combining(character))
+    return "-".join(re.findall(r"\w+", plain))[:60].strip("-")
+
+
+def tell(golf_set: GolfSet) -> None:
+    """The clubs as they were understood, and what is still to be asked."""
+    from asplayed.cli.show import heading, remainder, say
+    from asplayed.clubs.names import labels
+    from asplayed.telling.words import part_name, settings, value_text
+
+    page = console()
+    say(page, heading(golf_set), style="bold")
+    rows = []
+    for name, club in zip(labels(golf_set.clubs), golf_set.clubs, strict=True):
+        shaft = " ".join(word for word in (part_name(club.shaft), club.shaft.flex) if word)
+        loft = value_text(club.head.loft) if club.head.loft else ""
+        head = " ".join(word for word in (part_name(club.head), loft) if word)
+        rows.append([name, head, shaft, value_text(club.length), "\n".join(settings(club))])
+    print_table(["club", "head", "shaft", "length", "set and altered"], rows, page=page)
+    for disagreement in golf_set.disagreements:
+        say(page, f"The catalogue disagrees: {disagreement.sentence}")
+    remainder(golf_set, page)
+    say(page, "")
