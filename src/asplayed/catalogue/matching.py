@@ -87,7 +87,7 @@ class Model(NamedTuple):
     rows: tuple[Part, ...]
     names: tuple[Name, ...]  # the model's own, then its nicknames
     made_by: tuple[str, ...]  # the maker's name as words
-    extras: frozenset[str]  # words of its variants, which a list may add to the name
+    extras: frozenset[str]  # words of its variants and clubs, which a list may add to the name
     numbers: frozenset[str]  # numbers of its variants, lofts and masses, which a list may add too
 
     @property
@@ -201,7 +201,7 @@ def find(
 
     >>> parts = [Part(part="head", maker="Harrowmere", model=f"Kittiwake {n}") for n in (2, 3)]
     >>> [(match.model.model, match.score) for match in find(parts, "harrowmere kittywake 3", limit=1)]
-    [('Kittiwake 3', 94.5)]
+    [('Kittiwake 3', 90.5)]
     """
     catalogue = parts if isinstance(parts, Catalogue) else Catalogue(parts)
     return catalogue.find(words, kind=kind, limit=limit)
@@ -213,7 +213,7 @@ def _model(rows: list[Part]) -> Model:
     extras: set[str] = set()
     numbers: set[str] = set()
     for row in rows:
-        for text in (row.variant, row.sole, row.neck, row.colour, row.flex):
+        for text in (row.variant, row.sole, row.neck, row.colour, row.flex, row.part, *row.club):
             extras.update(taken_apart(text or "").words)
         numbers.update(variant_numbers(row))
         numbers.update(f"{value:g}" for name in ("loft", "mass") if (value := row.number(name)) is not None)

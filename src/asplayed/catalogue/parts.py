@@ -7,12 +7,13 @@ import io
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache
+from pathlib import Path
 from typing import Literal, NamedTuple
 
 import msgspec
 
 from asplayed.catalogue.columns import MOST_FAULTS, Entry, Measure, guard, known_columns, ranges, understand
-from asplayed.catalogue.tables import Table, read_table
+from asplayed.catalogue.tables import Table, load, read_table
 from asplayed.clubs.records import Record
 from asplayed.errors import BadInput, Refused
 from asplayed.quantities import Figure, Source
@@ -245,8 +246,8 @@ def _difference(one: Part, other: Part) -> str:
 
 
 def read_parts(
-    data: bytes,
-    name: str = "the table",
+    source: Path | bytes,
+    name: str | None = None,
     *,
     column_map: Mapping[str, str] | None = None,
     fill: Mapping[str, str] | None = None,
@@ -254,7 +255,7 @@ def read_parts(
     keep_good_rows: bool = False,
     progress: Callable[[int, int], None] | None = None,
 ) -> ImportedParts:
-    """The parts in a table: CSV, TSV, XLSX or text pasted from a page, given as bytes.
+    """The parts in a table: CSV, TSV, XLSX or text pasted from a page, as a file or its bytes.
 
     Every fault is named by its line in the file, all at once; a table with a bad row is refused whole unless
     `keep_good_rows`. `progress` is called with rows read and rows expected, about.
@@ -263,8 +264,9 @@ def read_parts(
     >>> found.parts[0].model, found.parts[0].figures["loft"].value
     ('Dunlin', 30.5)
     """
+    data = source if isinstance(source, bytes) else load(source)
     return parts_of(
-        read_table(data, name, sheet=sheet),
+        read_table(data, name or ("the table" if isinstance(source, bytes) else str(source)), sheet=sheet),
         column_map=column_map,
         fill=fill,
         keep_good_rows=keep_good_rows,

@@ -1,0 +1,110 @@
+"""Settling sleeves: the chart of the sleeve that fits a head, and what it says of a position."""
+
+from __future__ import annotations
+
+import re
+
+import msgspec
+
+from asplayed.catalogue.disputes import Notes, documents_of, fill, shown
+from asplayed.catalogue.matching import Catalogue
+from asplayed.catalogue.rows import Rows, listed, numbers_of, suits, told_last, with_number
+from asplayed.clubs.records import Club, Sleeve
+
+_ANGLE = 0.11  # degrees by which a stated change may differ from the chart
+
+_MARKS = str.maketrans("−–—＋", "---+")
+
+
+def _mark(position: str) -> str:
+    """A sleeve position for comparing: `p 3`, `P3` and `position P-3` are one; signs at the end count.
+
+    >>> _mark("p 3"), _mark("u−")
+    ('P3', 'U-')
+    """
+    text = position.translate(_MARKS).upper().replace("POSITION", "").replace("SETTING", "")
+    return re.sub(r"(?<=[A-Z])-(?=\d)|[\s.:]", "", text)
+
+
+def _chart(club: Club, catalogue: Catalogue) -> Rows:
+    """The positions of the sleeve that fits the club's settled head."""
+    model = (club.head.model or "").casefold()
+    maker = (club.head.maker or "").casefold()
+    if not model:
+        return ()
+    rows = (row for entry in catalogue.models if entry.part == "sleeve" for row in entry.rows)
+    fitting = tuple(
+        row
+        for row in rows
+        if suits(row, club)
+        and (row.maker or "").casefold() in {maker, ""}
+        and (row.model.casefold() == model or model in {_without(maker, fit) for fit in row.fits})
+    )
+    return told_last(fitting)[0]
+
+
+def _without(maker: str, name: str) -> str:
+    return name.casefold().removeprefix(f"{maker} ")
+
+
+def settle_sleeve(club: Club, catalogue: Catalogue, notes: Notes) -> Sleeve:
+    sleeve = club.sleeve or Sleeve()
+    chart = _chart(club, catalogue)
+    if not chart:
+        return sleeve
+    title = f"the sleeve of {club.head.maker or ''} {club.head.model}".replace("  ", " ")
+    names = tuple(row.variant or "" for row in chart)
+    if sleeve.position is not None:
+        rows = tuple(row for row in chart if row.variant and _mark(row.variant) == _mark(sleeve.position))
+        if not rows:
+            notes.disagree(
+                "sleeve-position-not-on-chart",
+                "sleeve.position",
+                f"{title} has no position {sleeve.position!r}; its chart has {listed(names)}",
+                documents_of(chart),
+            )
+            notes.ask("sleeve.position", f"at which position is {title}?", names)
+            return sleeve
+        notes.answered.add("sleeve.position")
+    else:
+        rows = _positions_of(sleeve, chart, title, notes)
+        if len(rows) != 1:
+            return sleeve
+    changes = {"loft_change": ("loft change", "sleeve_change"), "lie_change": ("lie change", "sleeve_change")}
+    settled = fill(sleeve, rows, changes, "sleeve", notes, f"{title} at {rows[0].variant}")
+    if sleeve.position is None:
+        settled["position"] = rows[0].variant
+    return msgspec.structs.replace(sleeve, **settled)
+
+
+def _positions_of(sleeve: Sleeve, chart: Rows, title: str, notes: Notes) -> Rows:
+    """The positions of a chart that give the changes stated."""
+    rows = chart
+    stated = False
+    for own, column in ((sleeve.loft_change, "loft change"), (sleeve.lie_change, "lie change")):
+        if own is None or not own.has_number:
+            continue
+        stated = True
+        degrees = own.in_unit("deg").number
+        if not with_number(chart, column, degrees, _ANGLE):
+            notes.disagree(
+                "sleeve-change-not-on-chart",
+                f"sleeve.{column.replace(' ', '_')}",
+                f"no position of {title} gives a {column} of {shown(own)}; its chart has "
+                f"{listed(numbers_of(chart, column))}°",
+                documents_of(chart),
+                stated=own,
+            )
+            return ()
+        rows = with_number(rows, column, degrees, _ANGLE)
+    if not stated:
+        names = tuple(row.variant or "" for row in chart)
+        notes.ask("sleeve.position", f"at which position is {title}?", names)
+        return ()
+    if len(rows) > 1:
+        answers = tuple(
+            f"{row.variant}: loft {shown(row.figures.get('loft change'))}, lie {shown(row.figures.get('lie change'))}"
+            for row in rows
+        )
+        notes.ask("sleeve.position", f"at which of these positions is {title}?", answers)
+    return rows
