@@ -46,15 +46,23 @@ def ranges() -> dict[str, Range]:
     }
 
 
-def written(name: str, value: float) -> str:
-    """An SI value of the argument `name` as text, in the unit it is spoken of in."""
+def _written(value: float, unit: str) -> str:
     if not math.isfinite(value):
         return str(value)
-    unit = ranges()[name].unit
     return f"{from_si(value, unit):.6g}{'' if unit == '1' else f' {unit}'}"
 
 
-def accept(**arguments: Numbers) -> tuple[Any, ...]:
+def range_of(name: str, room: str = "") -> Range:
+    """The accepted range of an argument; a `room` may have its own (a spin on the ground may be topspin).
+
+    >>> range_of("spin_rate").low, range_of("spin_rate", "ground").low < 0
+    (0.0, True)
+    """
+    table = ranges()
+    return table.get(f"{room} {name}") or table[name]
+
+
+def accept(room: str = "", /, **arguments: Numbers) -> tuple[Any, ...]:
     """The functions to compute with, then the arguments in the order given, each within its range.
 
     The first item is `math` when every argument is a plain number and `numpy` otherwise; they share the names used in
@@ -69,40 +77,39 @@ def accept(**arguments: Numbers) -> tuple[Any, ...]:
     asplayed.errors.BadInput: loft is 171.887 deg; give a value from -15 to 85 deg
     """
     plain: list[float] = []
-    table = ranges()
     for name, given in arguments.items():
         if isinstance(given, bool) or not isinstance(given, int | float):
-            return _accept_arrays(arguments)
+            return _accept_arrays(room, arguments)
         value = float(given)
-        low, high, _ = table[name]
-        if not low <= value <= high:
-            raise BadInput(f"{name} is {written(name, value)}; give a value from {table[name]}")
+        allowed = range_of(name, room)
+        if not allowed.low <= value <= allowed.high:
+            raise BadInput(f"{name} is {_written(value, allowed.unit)}; give a value from {allowed}")
         plain.append(value)
     return (math, *plain)
 
 
-def _accept_arrays(arguments: dict[str, Numbers]) -> tuple[Any, ...]:
+def _accept_arrays(room: str, arguments: dict[str, Numbers]) -> tuple[Any, ...]:
     import numpy as np
 
     arrays = []
     for name, value in arguments.items():
+        allowed = range_of(name, room)
         try:
             found = np.asarray(value)
             if found.dtype.kind not in "iuf":
                 raise ValueError
             found = found.astype(np.float64)
         except (TypeError, ValueError):
-            raise BadInput(f"{name} is {value!r:.60}; give a number or an array from {ranges()[name]}") from None
-        low, high, _ = ranges()[name]
-        faulty = np.argwhere(~((found >= low) & (found <= high)))
+            raise BadInput(f"{name} is {value!r:.60}; give a number or an array from {allowed}") from None
+        faulty = np.argwhere(~((found >= allowed.low) & (found <= allowed.high)))
         if found.ndim and len(faulty):
             where = ", ".join(str(index[0] if found.ndim == 1 else tuple(index.tolist())) for index in faulty[:10])
             more = f" … ({len(faulty)} in all)" if len(faulty) > 10 else ""
-            first = written(name, float(found[tuple(faulty[0])]))
-            raise BadInput(f"{name} at {where}{more}: the first is {first}; give values from {ranges()[name]}")
+            first = _written(float(found[tuple(faulty[0])]), allowed.unit)
+            raise BadInput(f"{name} at {where}{more}: the first is {first}; give values from {allowed}")
         arrays.append(found)
     if all(found.ndim == 0 for found in arrays):
-        return accept(**{name: float(found) for name, found in zip(arguments, arrays, strict=True)})
+        return accept(room, **{name: float(found) for name, found in zip(arguments, arrays, strict=True)})
     try:
         return (np, *np.broadcast_arrays(*arrays))
     except ValueError:
