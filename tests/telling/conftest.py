@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from html.parser import HTMLParser
 from types import SimpleNamespace
 
 import pytest
@@ -58,7 +59,7 @@ def stated(value: float, unit: str, tolerance: float | None = None) -> Figure:
 def made_club(line: int, row: tuple) -> Club:
     name, kind, loft, lie, length, head, shaft, bounce = row
     stamp = stated(loft, "deg", 1)
-    bent = name == "sand wedge" or name == "gap wedge"
+    bent = name in {"sand wedge", "gap wedge"}
     bend = figure(1, "deg", "stated", tolerance=0.25) if bent else None
     played_loft = (
         derive(lambda stamped_loft, bend: stamped_loft + bend, "deg", "stamped loft plus bend",
@@ -95,7 +96,7 @@ def made_club(line: int, row: tuple) -> Club:
             length=built,
             mass=whole,
             balance_point=figure(31.2, "in", "computed", tolerance=0.3),
-            swing_weight=Figure(value="D2.4", unit="1", source=Source.COMPUTED, low=30.9, high=33.9, parents=whole.parents),
+            swing_weight=Figure("D2.4", "1", Source.COMPUTED, low=30.9, high=33.9, parents=whole.parents),
             butt_inertia=inertia,
             frequency=figure(255, "cpm", "computed", tolerance=6, why="clamped over 5 in"),
         ),
@@ -183,3 +184,51 @@ def findings() -> tuple[SimpleNamespace, ...]:
         SimpleNamespace(code="clubs", level="note", clubs=(), sentence="14 clubs.", why="", remedy="", figures={},
                         source="Rules of Golf, rule 4.1b"),
     )  # fmt: skip
+
+
+class Page(HTMLParser):
+    """A page taken apart: every element with its attributes and the text in it; elements must nest."""
+
+    void = frozenset({"meta", "link", "img", "br", "hr", "input"})
+
+    def __init__(self, text: str) -> None:
+        super().__init__(convert_charrefs=True)
+        self.elements: list[tuple[str, dict[str, str | None], list[str]]] = []
+        self.open: list[int] = []
+        self.faults: list[str] = []
+        self.feed(text)
+        self.close()
+        self.faults += [f"{self.elements[place][0]} is never closed" for place in self.open]
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.elements.append((tag, dict(attrs), []))
+        if tag not in self.void:
+            self.open.append(len(self.elements) - 1)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.elements.append((tag, dict(attrs), []))
+
+    def handle_endtag(self, tag: str) -> None:
+        if not self.open or self.elements[self.open[-1]][0] != tag:
+            self.faults.append(f"</{tag}> closes nothing")
+            return
+        self.open.pop()
+
+    def handle_data(self, data: str) -> None:
+        for place in self.open:
+            self.elements[place][2].append(data)
+
+    def text(self, tag: str) -> list[str]:
+        """The text of every element of a tag, white space made single."""
+        return [" ".join("".join(words).split()) for name, _, words in self.elements if name == tag]
+
+    def text_of(self, identity: str) -> str:
+        """The text of the element with an id."""
+        return next(
+            " ".join("".join(words).split()) for _, attrs, words in self.elements if attrs.get("id") == identity
+        )
+
+
+@pytest.fixture
+def page() -> type[Page]:
+    return Page

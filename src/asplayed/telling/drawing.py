@@ -1,15 +1,15 @@
 """The set drawn: every club a column, standing on one ground line.
 
-From the top: the shaft at its true relative length and at its own lie (a left-hander's lean the other way), a disc
-whose area is the mass of the whole club, the face leaning back by its loft, and under that three progressions (loft,
-length, head mass) in which a dot is the club as played, a whisker its band and a bar what is usual in the trade.
-What is not known is drawn broken and written as a dash.
+The shaft has its true relative length and its own lie (a left-hander's leans the other way). The head is a half disc:
+its area is the mass of the whole club, and its flat leans back by the loft. Under the ground three progressions (loft,
+length, head mass) lay each club beside what is usual for it: a bar is the trade's usual range about its middle, a dot
+the club as played, a whisker its band. What is not known is drawn broken and written as a dash.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from itertools import pairwise
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
@@ -17,18 +17,29 @@ from xml.etree.ElementTree import Element
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.usual import usual
 from asplayed.quantities import Figure, to_si
-from asplayed.telling.drawing_elements import area, box, disc, drawing, label, line, two_lines, width_of, written
-from asplayed.telling.words import MISSING, club_names, counted, inches, number_text, value_text, with_unit
+from asplayed.telling.drawing_elements import (
+    area,
+    box,
+    disc,
+    drawing,
+    half_disc,
+    label,
+    line,
+    two_lines,
+    width_of,
+    written,
+)
+from asplayed.telling.words import MISSING, club_names, counted, inches, number_text, value_text
 
 _STEP = 62.0  # from column to column
-_MARGIN = 104.0  # for the captions on the left
+_MARGIN = 112.0  # for the captions on the left
 _EDGE = 34.0
-_SCALE = 5.2  # of the shafts, units an inch
+_SCALE = 5.6  # of the shafts, units an inch
 _GRIP = 10.5  # inches of the shaft drawn thick
-_DISC = 0.62  # radius for the square root of a gram
-_FACE = 34.0  # length of the bar that leans by the loft
-_PANEL = 92.0  # height of a progression
-_GAP = 34.0  # between progressions
+_HEAD = 0.87  # radius of the half disc for the square root of a gram
+_UNKNOWN_HEAD = 15.0
+_PANEL = 66.0  # height of a progression
+_GAP = 62.0  # from one to the next, its row of digits and the next one's caption
 
 
 class _Column(NamedTuple):
@@ -40,21 +51,24 @@ class _Column(NamedTuple):
 
 
 class _Progression(NamedTuple):
-    """One figure through the bag: its caption, how to read it off a club, and what is usual for that club."""
+    """One figure through the bag: its caption, its unit, how to read it and what is usual for a club, its digits."""
 
     caption: str
     unit: str
-    grain: float  # the axis is marked at multiples of this
+    least: float  # the axis reaches at least this far either side of the usual
     figure: Callable[[Club], Figure | None]
     usual: Callable[[Club], Figure | None]
-    steps: bool
+    digits: str  # what stands under it: the "step" between neighbours, or the figure "itself"
 
 
 _PROGRESSIONS = (
-    _Progression("Loft, °", "deg", 20, lambda club: club.as_played.loft, lambda club: usual(club, "loft"), True),
-    _Progression("Length, in", "in", 4, lambda club: club.as_played.length, lambda club: usual(club, "length"), False),
-    _Progression("Head mass, g", "g", 50, lambda club: club.head.mass, lambda club: usual(club, "head"), False),
-)
+    _Progression("Loft beside the usual, °: weaker above, stronger below", "deg", 2,
+                 lambda club: club.as_played.loft, lambda club: usual(club, "loft"), "step"),
+    _Progression("Length beside the usual, in: longer above, shorter below", "in", 0.5,
+                 lambda club: club.as_played.length, lambda club: usual(club, "length"), "step"),
+    _Progression("Head mass beside the usual, g: heavier above, lighter below", "g", 5,
+                 lambda club: club.head.mass, lambda club: usual(club, "head"), "itself"),
+)  # fmt: skip
 
 
 def _number(figure: Figure | None, unit: str) -> tuple[float, float, float] | None:
@@ -68,14 +82,14 @@ def _number(figure: Figure | None, unit: str) -> tuple[float, float, float] | No
 
 
 def _short(figure: Figure | None, unit: str) -> str:
-    """A label's digits: a figure with one decimal at most, a length as a shop fraction where that is short."""
+    """A label's digits: whole grams, degrees to a tenth or a quarter, a length as a shop fraction where it is short."""
     found = _number(figure, unit)
     if found is None:
         return MISSING
     if unit == "in":
         fraction = inches(found[0])
         return fraction if len(fraction) <= 5 else number_text(found[0], unit, computed=True)
-    return number_text(round(found[0], 1 if unit == "deg" else 0), unit, computed=True)
+    return number_text(found[0] if unit == "deg" else round(found[0]), unit, computed=True)
 
 
 def _reach(club: Club) -> float:
@@ -112,24 +126,20 @@ def drawn_set(golf_set: GolfSet, *, alone: bool = False) -> str:
     lean = max([_reach(club) for club in golf_set.clubs], default=0.0)
     left = _MARGIN + (lean if way < 0 else 0.0)
     names = club_names(golf_set)
-    columns = [
-        _Column(left + place * _STEP, club, names[place]) for place, club in enumerate(golf_set.clubs)
-    ]
+    columns = [_Column(left + place * _STEP, club, names[place]) for place, club in enumerate(golf_set.clubs)]
     width = max(left + _STEP * (len(columns) - 1) + (lean if way > 0 else 0.0) + _EDGE, 420.0)
     tall = max([_height(club) for club in golf_set.clubs], default=0.0)
-    ground = 30.0 + tall
-    faces = ground + 82.0 + _FACE
-    top = faces + 62.0
-    height = top + sum(_PANEL + _GAP + (18.0 if each.steps else 0.0) for each in _PROGRESSIONS) + 12.0
+    ground = 30.0 + max(tall, 2 * _UNKNOWN_HEAD)
+    top = ground + 132.0
+    height = top + len(_PROGRESSIONS) * (_PANEL + _GAP)
     root = drawing(width, height, "drawn-set", "The set as played, drawn", described(golf_set), alone=alone)
     for column in columns:
         _stand(root, column, ground, way)
     line(root, "ground", (_MARGIN - 34, ground), (width - 8, ground))
     _rows(root, columns, ground)
-    _faces(root, columns, faces, way)
     for each in _PROGRESSIONS:
-        _progression(root, columns, top, each, width)
-        top += _PANEL + _GAP + (18.0 if each.steps else 0.0)
+        _progression(root, columns, top, each)
+        top += _PANEL + _GAP
     _key(root, height - 8)
     return written(root)
 
@@ -142,124 +152,123 @@ def _height(club: Club) -> float:
 
 
 def _stand(root: Element, column: _Column, ground: float, way: float) -> None:
-    """One club on the ground: band of the lie, shaft, grip, disc of its mass, length over the butt."""
+    """One club on the ground: band of the lie, shaft, grip, head, length over the butt."""
     played = column.club.as_played
     length, lie, mass = _number(played.length, "in"), _number(played.lie, "deg"), _number(played.mass, "g")
-
-    def along(distance: float, angle: float) -> tuple[float, float]:
-        turn = to_si(angle, "deg")
-        return column.x + way * distance * _SCALE * math.cos(turn), ground - distance * _SCALE * math.sin(turn)
-
+    radius = _HEAD * math.sqrt(mass[0]) if mass else _UNKNOWN_HEAD
+    middle = (column.x, ground - radius)
     if length is not None:
         angle = lie[0] if lie else 90.0
+        # length is measured to the ground: the part of it below the head's middle is not drawn
+        above = length[0] * _SCALE - radius / math.sin(to_si(angle, "deg"))
+
+        def along(distance: float, angle: float) -> tuple[float, float]:
+            turn = to_si(angle, "deg")
+            return middle[0] + way * distance * math.cos(turn), middle[1] - distance * math.sin(turn)
+
+        butt = along(above, angle)
         if lie is not None:
-            area(root, "band", along(0, angle), along(length[0], lie[1]), along(length[0], lie[2]))
-        line(root, "shaft" if lie else "unknown", along(0, angle), along(length[0], angle))
-        line(root, "grip", along(max(length[0] - _GRIP, 0), angle), along(length[0], angle))
-        x, y = along(length[0], angle)
-        label(root, x, y - 8, _short(played.length, "in"), kind="strong")
-    radius = _DISC * math.sqrt(mass[0]) if mass else 9.0
-    disc(root, "head" if mass else "unknown", column.x - way * radius, ground - radius, radius)
+            area(root, "band", middle, along(above, lie[1]), along(above, lie[2]))
+        line(root, "shaft" if lie else "unknown", middle, butt)
+        line(root, "grip", along(max(above - _GRIP * _SCALE, radius), angle), butt)
+        label(root, butt[0], butt[1] - 8, _short(played.length, "in"), kind="strong")
+    loft = _number(played.loft, "deg")
+    if mass is None:
+        disc(root, "unknown", *middle, radius)
+    elif loft is None:
+        disc(root, "head", *middle, radius / math.sqrt(2))
+    else:
+        half_disc(root, "head", *middle, radius, way * loft[0], flat_on_the_right=way < 0)
 
 
 def _rows(root: Element, columns: list[_Column], ground: float) -> None:
-    """Under the ground: the club's name, its lie, its mass."""
-    _caption(root, ground + 47, "lie, °")
-    _caption(root, ground + 62, "mass, g")
+    """Under the ground: the club's name, its loft, its lie, its mass."""
+    rows = (("loft, °", "loft", "deg", "strong"), ("lie, °", "lie", "deg", "label"), ("mass, g", "mass", "g", "label"))
+    for row, (caption, field, unit, kind) in enumerate(rows):
+        y = ground + 52 + 16 * row
+        _caption(root, y, caption)
+        for column in columns:
+            label(root, column.x, y, _short(getattr(column.club.as_played, field), unit), kind=kind)
     for column in columns:
-        first, second = two_lines(column.name, _STEP - 4, 10.5)
-        label(root, column.x, ground + 16, first, size=10.5, kind="strong")
+        first, second = two_lines(column.name, _STEP - 2, 10)
+        label(root, column.x, ground + 17, first, size=10, kind="strong")
         if second:
-            label(root, column.x, ground + 29, second, size=10.5, kind="strong")
-        label(root, column.x, ground + 47, _short(column.club.as_played.lie, "deg"))
-        label(root, column.x, ground + 62, _short(column.club.as_played.mass, "g"))
-
-
-def _faces(root: Element, columns: list[_Column], base: float, way: float) -> None:
-    """The face of every club, leaning back from the upright by its loft."""
-    _caption(root, base - 12, "face, leaning")
-    _caption(root, base + 1, "by its loft, °")
-    for column in columns:
-        loft = _number(column.club.as_played.loft, "deg")
-        foot = (column.x - way * 10, base)
-
-        def tip(angle: float, foot: tuple[float, float] = foot) -> tuple[float, float]:
-            turn = to_si(angle, "deg")
-            return foot[0] + way * _FACE * math.sin(turn), foot[1] - _FACE * math.cos(turn)
-
-        line(root, "upright", foot, tip(0.0))
-        if loft is not None:
-            area(root, "band", foot, tip(loft[1]), tip(loft[2]))
-            line(root, "face", foot, tip(loft[0]))
-        label(root, column.x, base + 17, _short(column.club.as_played.loft, "deg"), kind="strong")
+            label(root, column.x, ground + 30, second, size=10, kind="strong")
 
 
 def _caption(root: Element, y: float, words: str) -> None:
     label(root, 8, y, words, size=10.5, anchor="start", kind="caption")
 
 
-def _span(columns: list[_Column], each: _Progression) -> tuple[float, float]:
-    """The ends of an axis: whole grains that hold every band and every usual figure shown; the putter's too."""
-    ends = [end for column in columns for end in _ends(column.club, each)]
-    low, high = min(ends, default=0.0), max(ends, default=each.grain)
-    bottom = math.floor(low / each.grain) * each.grain
-    return bottom, max(math.ceil(high / each.grain) * each.grain, bottom + each.grain)
+class _Beside(NamedTuple):
+    """A club's figure and its usual range, both as departures from the middle of the usual."""
+
+    value: tuple[float, float, float] | None
+    usual: tuple[float, float] | None
 
 
-def _ends(club: Club, each: _Progression) -> Iterator[float]:
-    for figure in (each.figure(club), each.usual(club)):
-        found = _number(figure, each.unit)
-        if found is not None:
-            yield from found
+def _beside(club: Club, each: _Progression) -> _Beside:
+    custom, found = _number(each.usual(club), each.unit), _number(each.figure(club), each.unit)
+    if custom is None:
+        return _Beside(None, None)
+    centre = (custom[1] + custom[2]) / 2
+    value = None if found is None else (found[0] - centre, found[1] - centre, found[2] - centre)
+    return _Beside(value, (custom[1] - centre, custom[2] - centre))
 
 
-def _progression(root: Element, columns: list[_Column], top: float, each: _Progression, width: float) -> None:
-    """One figure through the bag: usual bars, the thread from club to club, whiskers and dots; steps under it."""
-    bottom, height = top + _PANEL, _PANEL
-    low, high = _span(columns, each)
+def _progression(root: Element, columns: list[_Column], top: float, each: _Progression) -> None:
+    """One figure through the bag, each club beside its own usual range; digits under it."""
+    places = [(column, _beside(column.club, each)) for column in columns]
+    ends = [abs(end) for _, place in places for end in (*(place.value or ()), *(place.usual or ()))]
+    reach = max(1, math.ceil(max(ends, default=0.0) / each.least)) * each.least
+    middle = top + _PANEL / 2
 
     def level(value: float) -> float:
-        return bottom - (value - low) / (high - low) * height
+        return middle - value / reach * _PANEL / 2
 
     right = (columns[-1].x if columns else _MARGIN) + _STEP / 2
-    label(root, 8, top - 10, each.caption, size=11.5, anchor="start", kind="strong")
-    marks = round((high - low) / each.grain)
-    for place in range(marks + 1):
-        value = low + place * each.grain
-        line(root, "grid", (_MARGIN - 34, level(value)), (right, level(value)))
-        if marks <= 6 or place % 2 == 0:
-            label(root, _MARGIN - 40, level(value) + 3.5, with_unit(number_text(value, "1", computed=True), "1"),
-                  size=9.5, anchor="end", kind="caption")  # fmt: skip
-    for column in columns:
-        found = _number(each.usual(column.club), each.unit)
-        if found is not None:
-            box(root, "usual", column.x - 8, level(found[2]), 16, max(level(found[1]) - level(found[2]), 1.5))
-    known = [(column, found) for column in columns if (found := _number(each.figure(column.club), each.unit))]
-    thread = [(column.x, level(found[0])) for column, found in known if column.club.kind != "putter"]
+    label(root, 8, top - 12, each.caption, size=11, anchor="start", kind="strong")
+    for value in (reach, 0.0, -reach):
+        line(root, "ground" if value == 0 else "grid", (_MARGIN - 34, level(value)), (right, level(value)))
+        digits = ("+" if value > 0 else "") + number_text(value, "1", computed=True) if value else "usual"
+        label(root, _MARGIN - 40, level(value) + 3.5, digits, size=10, anchor="end", kind="caption")
+    for column, place in places:
+        if place.usual is not None:
+            box(root, "usual", column.x - 9, level(place.usual[1]), 18, level(place.usual[0]) - level(place.usual[1]))
+    thread = [(column.x, level(place.value[0])) for column, place in places if place.value]
     if len(thread) > 1:
         line(root, "thread", *thread)
-    for column, (value, least, most) in known:
+    for column, place in places:
+        if place.value is None:
+            continue
+        value, least, most = place.value
         for end in (least, most):
-            line(root, "whisker", (column.x - 3.5, level(end)), (column.x + 3.5, level(end)))
+            line(root, "whisker", (column.x - 4, level(end)), (column.x + 4, level(end)))
         line(root, "whisker", (column.x, level(least)), (column.x, level(most)))
-        disc(root, "dot", column.x, level(value), 3.6)
-    for column in columns:
-        if _number(each.figure(column.club), each.unit) is None:
-            label(root, column.x, bottom - 4, MISSING, size=10.5)
-    if each.steps:
-        _steps(root, columns, bottom + 17, each)
+        disc(root, "dot", column.x, level(value), 4)
+    if each.digits == "step":
+        _steps(root, columns, top + _PANEL + 17, each)
+    else:
+        _caption(root, top + _PANEL + 17, each.unit)
+        for column in columns:
+            label(root, column.x, top + _PANEL + 17, _short(each.figure(column.club), each.unit), size=10.5)
 
 
 def _steps(root: Element, columns: list[_Column], y: float, each: _Progression) -> None:
-    """Between neighbours, what the figure gains from one to the next."""
-    _caption(root, y, "step")
+    """Between neighbours, what the figure changes by from one to the next; the putter is no step of the set."""
+    if len(columns) > 1:
+        _caption(root, y, "step to the next")
     for here, there in pairwise(columns):
-        one, other = each.figure(here.club), each.figure(there.club)
-        if "putter" in {here.club.kind, there.club.kind} or one is None or other is None:
+        one, other = _number(each.figure(here.club), each.unit), _number(each.figure(there.club), each.unit)
+        if "putter" in {here.club.kind, there.club.kind}:
             continue
-        if one.has_number and other.has_number:
-            gain = round(other.in_unit(each.unit).number - one.in_unit(each.unit).number, 1)
-            label(root, (here.x + there.x) / 2, y, number_text(gain, each.unit, computed=True), size=10.5)
+        x = (here.x + there.x) / 2
+        if one is None or other is None:
+            label(root, x, y, MISSING, size=10.5)
+            continue
+        gain = other[0] - one[0]
+        digits = inches(gain) if each.unit == "in" else number_text(gain, each.unit, computed=True)
+        label(root, x, y, digits if len(digits) <= 6 else number_text(gain, "1", computed=True), size=10.5)
 
 
 def _key(root: Element, y: float) -> None:

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import math
 import unicodedata
 from xml.etree.ElementTree import Element, SubElement, tostring
 
 from asplayed.telling.palette import DARK, LIGHT, declarations
 from asplayed.telling.words import clean, shorten
 
-# One em is the size of the letters; the widest of the usual sans faces stays under this share of it on average.
-_NARROW, _WIDE = 0.6, 1.05
+# Widths in ems, on the wide side of the usual sans faces in their bold cut.
+_SLIM, _MIDDLE, _FULL, _BROAD = 0.4, 0.62, 0.72, 1.06
+_SLIM_LETTERS = frozenset("iljI.,:;'|!()/-− ")
+_MIDDLE_LETTERS = frozenset("rtsfckzyxv°")
+_BROAD_LETTERS = frozenset("mwMWOQGD@%…—")
+
 
 STYLE = """
 .drawing text { fill: var(--ink); font-family: system-ui, "DejaVu Sans", sans-serif; }
@@ -17,12 +22,10 @@ STYLE = """
 .drawing .strong { font-weight: 600; }
 .drawing .ground { stroke: var(--ink); stroke-width: 1.2; fill: none; }
 .drawing .grid { stroke: var(--faint); stroke-width: 0.8; fill: none; }
-.drawing .upright { stroke: var(--line); stroke-width: 0.8; stroke-dasharray: 2 2; fill: none; }
 .drawing .shaft { stroke: var(--club); stroke-width: 1.6; fill: none; }
 .drawing .unknown { stroke: var(--line); stroke-width: 1.2; stroke-dasharray: 3 3; fill: none; }
 .drawing .grip { stroke: var(--ink); stroke-width: 4.4; stroke-linecap: round; fill: none; }
 .drawing .head { fill: var(--club); }
-.drawing .face { stroke: var(--ink); stroke-width: 3.4; stroke-linecap: round; fill: none; }
 .drawing .band { fill: var(--wash); stroke: none; }
 .drawing .usual { fill: var(--wash); stroke: var(--line); stroke-width: 0.8; }
 .drawing .thread { stroke: var(--line); stroke-width: 1; fill: none; }
@@ -86,6 +89,17 @@ def disc(parent: Element, kind: str, x: float, y: float, radius: float) -> None:
     SubElement(parent, "circle", {"class": kind, "cx": _digits(x), "cy": _digits(y), "r": _digits(radius)})
 
 
+def half_disc(
+    parent: Element, kind: str, x: float, y: float, radius: float, lean: float, *, flat_on_the_right: bool
+) -> None:
+    """Half a circle about (x, y) whose flat side leans from the upright by `lean` degrees, + to the right."""
+    across, up = radius * math.sin(math.radians(lean)), radius * math.cos(math.radians(lean))
+    sweep = 0 if flat_on_the_right else 1
+    start, end = f"{_digits(x + across)} {_digits(y - up)}", f"{_digits(x - across)} {_digits(y + up)}"
+    path = f"M{start}A{_digits(radius)} {_digits(radius)} 0 0 {sweep} {end}Z"
+    SubElement(parent, "path", {"class": kind, "d": path})
+
+
 def label(
     parent: Element, x: float, y: float, words: str, *, size: float = 11, anchor: str = "middle", kind: str = "label"
 ) -> None:
@@ -103,10 +117,19 @@ def width_of(words: str, size: float) -> float:
     """How wide words of a size may get in any usual sans face.
 
     >>> width_of("7 iron", 10)
-    36.0
+    35.8
     """
-    ems = sum(_WIDE if unicodedata.east_asian_width(c) in "WF" else _NARROW for c in words)
-    return round(ems * size, 6)
+
+    def ems(letter: str) -> float:
+        if letter in _SLIM_LETTERS:
+            return _SLIM
+        if letter in _BROAD_LETTERS or unicodedata.east_asian_width(letter) in "WF":
+            return _BROAD
+        if letter.isupper():
+            return 0.82
+        return _MIDDLE if letter in _MIDDLE_LETTERS else _FULL
+
+    return round(sum(map(ems, words)) * size, 6)
 
 
 def fitted(words: str, width: float, size: float) -> str:

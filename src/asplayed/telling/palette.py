@@ -7,7 +7,6 @@ from __future__ import annotations
 
 LIGHT = {
     "ground": "#fffdf8",
-    "panel": "#f4f0e6",
     "ink": "#1d2326",
     "quiet": "#565f63",
     "line": "#7d8487",
@@ -19,7 +18,6 @@ LIGHT = {
 
 DARK = {
     "ground": "#14191b",
-    "panel": "#1f2629",
     "ink": "#eceae3",
     "quiet": "#a9b2b4",
     "line": "#7f898c",
@@ -32,7 +30,6 @@ DARK = {
 # On paper everything is black on white, with greys a black-and-white printer can hold apart.
 PAPER = {
     "ground": "#ffffff",
-    "panel": "#ffffff",
     "ink": "#000000",
     "quiet": "#3d3d3d",
     "line": "#666666",

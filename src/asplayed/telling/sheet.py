@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 class Cell(NamedTuple):
     """One figure in the table: what is printed, the mark of its source, and the line of the workings behind it."""
 
+    name: str
     value: str
     second: str
     band: str
@@ -81,22 +82,27 @@ def environment() -> Environment:
     return made
 
 
-_COLOURS: Mapping[str, Mapping[str, str]] = {"light": LIGHT, "dark": DARK, "paper": PAPER}
+_COLOURS: Mapping[str, dict[str, str]] = {"light": LIGHT, "dark": DARK, "paper": PAPER}
 
 
-def _cell(figure: Figure | None, lines: list[Working], anchor: str, *, places: int | None = None) -> Cell:
+def _cell(name: str, figure: Figure | None, lines: list[Working], anchor: str, unit: str = "") -> Cell:
+    """A figure as a cell; where the heading names its `unit`, the cell leaves it out."""
     if figure is None:
-        return Cell(words.MISSING, "", "", "", "not known", "")
+        return Cell(name, words.MISSING, "", "", "", "not known", "")
     mark = mark_of(figure)
     number = next((line.number for line in lines if line.figure == figure), None)
-    second = words.millimetres(figure) if figure.unit == "in" and figure.has_number else ""
+    shown = figure.in_unit(unit) if unit else figure
+    texts = [words.value_text(shown), words.band_text(shown)]
+    if unit:
+        texts = [text.removesuffix(f" {words.UNIT_WORDS.get(unit, unit)}") for text in texts]
     return Cell(
-        words.value_text(figure),
-        second,
-        words.band_text(figure, places),
-        mark.id,
-        mark.source,
-        f"{anchor}-{number}" if number else "",
+        name=name,
+        value=texts[0],
+        second=words.millimetres(figure) if figure.unit == "in" and figure.has_number else "",
+        band=texts[1],
+        mark=mark.id,
+        source=mark.source,
+        link=f"{anchor}-{number}" if number else "",
     )
 
 
@@ -109,12 +115,15 @@ def _row(place: int, club: Club, name: str) -> Row:
         head=words.part_name(club.head),
         settings=words.settings(club),
         cells=[
-            _cell(getattr(club.as_played, measure.key), lines, anchor, places=measure.places or None)
+            _cell(measure.key, getattr(club.as_played, measure.key), lines, anchor, measure.unit)
             for measure in words.MEASURES
         ],
         shaft=words.part_name(club.shaft),
         flex=club.shaft.flex or "",
-        shaft_cells=[_cell(figure, lines, anchor) for figure in (club.shaft.mass, club.shaft.torque) if figure],
+        shaft_cells=[
+            _cell("", club.shaft.mass, lines, anchor),
+            *([_cell("torque", club.shaft.torque, lines, anchor)] if club.shaft.torque else []),
+        ],
         lines=lines,
     )
 
@@ -138,22 +147,23 @@ def set_sheet(golf_set: GolfSet, findings: Sequence[Finding]) -> str:
     """
     rows = [
         _row(place, club, name)
-        for place, (club, name) in enumerate(
-            zip(golf_set.clubs, words.club_names(golf_set), strict=True), start=1
-        )
+        for place, (club, name) in enumerate(zip(golf_set.clubs, words.club_names(golf_set), strict=True), start=1)
     ]
-    page = environment().get_template("set-sheet.html").render(
-        golf_set=golf_set,
-        facts=golf_set.set,
-        title=words.title(golf_set),
-        rows=rows,
-        measures=words.MEASURES,
-        levels=_by_level(findings),
-        breaches=any(finding.level == "breach" for finding in findings),
-        drawing=drawn_set(golf_set),
-        cautions=cautions(golf_set),
+    return (
+        environment()
+        .get_template("set-sheet.html")
+        .render(
+            golf_set=golf_set,
+            facts=golf_set.set,
+            title=words.title(golf_set),
+            rows=rows,
+            measures=words.MEASURES,
+            levels=_by_level(findings),
+            breaches=any(finding.level == "breach" for finding in findings),
+            drawing=drawn_set(golf_set),
+            cautions=cautions(golf_set),
+        )
     )
-    return page
 
 
 def index_page(golf_set: GolfSet, files: Sequence[tuple[str, str]]) -> str:
@@ -162,6 +172,8 @@ def index_page(golf_set: GolfSet, files: Sequence[tuple[str, str]]) -> str:
     >>> "set-sheet.html" in index_page(GolfSet(), [("set-sheet.html", "the sheet of the set")])
     True
     """
-    return environment().get_template("index.html").render(
-        golf_set=golf_set, facts=golf_set.set, title=words.title(golf_set), files=files
+    return (
+        environment()
+        .get_template("index.html")
+        .render(golf_set=golf_set, facts=golf_set.set, title=words.title(golf_set), files=files)
     )

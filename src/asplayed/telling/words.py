@@ -10,34 +10,35 @@ from asplayed.clubs import Club, GolfSet
 from asplayed.quantities import Figure, Source, convert, write_fraction, write_quantity
 
 MISSING = "—"
+_LONGEST_TEXT = 24  # of a figure that is a text, such as a swing weight
 
 
 class Measure(NamedTuple):
-    """How one figure of a club as played is headed and written: the unit it is shown in, its last decimal place."""
+    """One figure of a club as played: its field in the record, its heading in a table, the unit the heading names."""
 
     key: str
     heading: str
-    unit: str
-    places: int
+    unit: str = ""
 
 
 # The figures of a club as played in the order a practitioner reads them off.
 MEASURES = (
-    Measure("loft", "Loft", "deg", 1),
-    Measure("lie", "Lie", "deg", 1),
-    Measure("face", "Face", "deg", 1),
-    Measure("bounce", "Bounce", "deg", 1),
-    Measure("length", "Length", "in", 2),
-    Measure("mass", "Mass", "g", 0),
-    Measure("swing_weight", "Swing weight", "1", 1),
-    Measure("butt_inertia", "Inertia about the butt", "kg*cm2", 0),
-    Measure("frequency", "Frequency", "cpm", 0),
+    Measure("loft", "Loft"),
+    Measure("lie", "Lie"),
+    Measure("face", "Face"),
+    Measure("bounce", "Bounce"),
+    Measure("length", "Length"),
+    Measure("mass", "Mass, g", "g"),
+    Measure("swing_weight", "Swing weight"),
+    Measure("butt_inertia", "Butt inertia, kg·cm²", "kg*cm2"),
+    Measure("frequency", "Frequency, cpm", "cpm"),
 )
 
 UNIT_WORDS = {"deg": "°", "kg*cm2": "kg·cm²", "g*cm2": "g·cm²", "in*oz": "in·oz", "N*m2": "N·m²", "N*m": "N·m",
               "kg/m3": "kg/m³", "mm2": "mm²", "in2": "in²", "cm3": "cm³", "percent": "%", "1": ""}  # fmt: skip
 
 _PLACES = {"deg": 1, "in": 2, "mm": 0, "g": 1, "kg*cm2": 0, "cpm": 0, "percent": 1, "in*oz": 1}
+_BAND_PLACES = {"deg": 1, "in": 3, "mm": 1, "g": 1, "kg*cm2": 0, "cpm": 1, "percent": 1, "in*oz": 1}
 
 SOURCES: dict[Source, str] = {
     Source.MEASURED: "gauged on this very club",
@@ -141,7 +142,7 @@ def value_text(figure: Figure | None) -> str:
     if figure is None or figure.value is None:
         return MISSING
     if isinstance(figure.value, str):
-        return clean(figure.value)
+        return shorten(clean(figure.value), _LONGEST_TEXT)
     if figure.unit == "in":
         return f"{inches(figure.number)} in"
     return with_unit(number_text(figure.number, figure.unit, computed=figure.source is Source.COMPUTED), figure.unit)
@@ -169,47 +170,36 @@ def millimetres(figure: Figure) -> str:
 
 
 def _swing_weight_band(figure: Figure) -> str:
+    """A swing weight's band as the scale reads it, from its own ends or from the points it was written down from."""
     from asplayed.mechanics.balance import swing_weight_text
 
-    assert figure.low is not None and figure.high is not None
-    return f"{swing_weight_text(figure.low, 1)} to {swing_weight_text(figure.high, 1)}"
+    points = [figure, *(parent.figure for parent in figure.parents if parent.name == "points")][-1]
+    if points.low is None or points.high is None:
+        return ""
+    return f"{swing_weight_text(points.low, 1)} to {swing_weight_text(points.high, 1)}".replace("-", "−")
 
 
-def band_text(figure: Figure | None, places: int | None = None) -> str:
+def band_text(figure: Figure | None) -> str:
     """A figure's band: ± where both sides are alike, else from … to …; nothing where no band is known.
 
     >>> from asplayed.quantities import figure
-    >>> band_text(figure(56, "deg", "stated", tolerance=1))
-    '±1°'
+    >>> band_text(figure(56, "deg", "stated", tolerance=1)), band_text(figure(37, "in", "stated", tolerance=1 / 16))
+    ('±1°', '±1/16 in')
     """
+    if figure is not None and isinstance(figure.value, str):
+        return _swing_weight_band(figure)
     if figure is None or figure.low is None or figure.high is None:
         return ""
-    if isinstance(figure.value, str):
-        return _swing_weight_band(figure)
     unit = figure.unit
-    if places is None:
-        places = 3 if unit == "in" else max(1, _PLACES.get(unit, 2))
+    places = _BAND_PLACES.get(unit, 2)
     if figure.has_number:
         below, above = figure.number - figure.low, figure.high - figure.number
-        if _tidy(below, unit, places) == _tidy(above, unit, places):
-            if unit == "in" and abs(above * 16 - round(above * 16)) < 0.02 and round(above * 16):
-                return f"±{write_fraction(above)} in"
-            return f"±{with_unit(_tidy(above, unit, places), unit)}"
-    low, high = _tidy(figure.low, unit, places), _tidy(figure.high, unit, places)
+        wider = max(below, above)
+        if abs(below - above) <= 0.1 * wider:
+            digits = inches(wider) if unit == "in" else _tidy(wider, unit, places)
+            return f"±{with_unit(digits, unit)}" if digits != "0" else ""
+    low, high = (inches(end) if unit == "in" else _tidy(end, unit, places) for end in (figure.low, figure.high))
     return with_unit(f"{low} to {high}", unit)
-
-
-def described(figure: Figure | None) -> str:
-    """A figure in a sentence: value, band and source.
-
-    >>> from asplayed.quantities import figure
-    >>> described(figure(56, "deg", "stated", tolerance=1))
-    '56° (±1°, stated)'
-    """
-    if figure is None:
-        return MISSING
-    notes = [note for note in (band_text(figure), figure.source.value) if note]
-    return f"{value_text(figure)} ({', '.join(notes)})"
 
 
 def signed(figure: Figure, below: str, above: str) -> str:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from asplayed.clubs import Club
 from asplayed.quantities import Figure
+from asplayed.telling.words import trade_name
 
 # The trade's name of every figure a record can hold, by its path in the record.
 NAMES = {
@@ -31,7 +32,7 @@ NAMES = {
     "grip.mass": "grip mass",
     "length": "length as built",
     "length_change": "change of length",
-    "putter.toe_hang": "toe hang",
+    "putter.toe_hang": "toe hang as stated",
     "stated.swing_weight": "swing weight as stated",
     "stated.frequency": "frequency as stated",
     "stated.mass": "mass as stated",
@@ -47,6 +48,9 @@ NAMES = {
     "as_played.butt_inertia": "inertia about the butt",
     "as_played.frequency": "frequency",
     "as_played.grip_size": "grip size",
+    "as_played.cg_toeward": "centre of gravity toward the toe",
+    "as_played.cg_backward": "centre of gravity toward the back",
+    "as_played.toe_hang": "toe hang",
 }
 
 _PARTS = ("head", "sleeve", "bend", "shaft", "grip", "putter", "stated")
@@ -87,7 +91,7 @@ def path_name(club: Club, path: str) -> str:
     if path.startswith("weights."):
         place = club.weights[int(path.removeprefix("weights."))].place
         return f"movable weight, {place}" if place else "movable weight"
-    return NAMES[path]
+    return NAMES.get(path) or trade_name(path)
 
 
 def workings(club: Club) -> list[Working]:
