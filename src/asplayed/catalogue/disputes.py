@@ -125,7 +125,7 @@ def fill(
             continue
         own: Figure | None = getattr(record, field)
         about = f"{path}.{field}"
-        if _differs(own, told, tolerance):
+        if differs(own, told, tolerance):
             notes.disagree(
                 "figures-differ",
                 about,
@@ -137,7 +137,7 @@ def fill(
             )
         if (
             own is None
-            or (own.value is None and not _differs(own, told, tolerance))
+            or (own.value is None and not differs(own, told, tolerance))
             or own.source.rank > Source.PUBLISHED.rank
         ):
             filled[field] = told
@@ -145,7 +145,7 @@ def fill(
     return filled
 
 
-def _differs(own: Figure | None, told: Figure, tolerance: str | None) -> bool:
+def differs(own: Figure | None, told: Figure, tolerance: str | None) -> bool:
     """True when a figure of the user's lies outside what the published one and its tolerance allow."""
     if own is None or own.source.rank > Source.COMPUTED.rank:
         return False

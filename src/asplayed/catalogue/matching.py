@@ -207,6 +207,57 @@ def find(
     return catalogue.find(words, kind=kind, limit=limit)
 
 
+class Hit(NamedTuple):
+    """One row that a search found: how well it answers (0 to 100) and why."""
+
+    part: Part
+    score: float
+    reason: str
+
+
+def search(catalogue: Catalogue, words: str, *, kind: PartKind | None = None, limit: int = 20) -> tuple[Hit, ...]:
+    """The rows that answer a search by anything: names, and words or numbers of any of their fields.
+
+    >>> wedge = Part(part="head", model="Turnstone", variant="58.06", sole="crescent")
+    >>> [hit.part.variant for hit in search(Catalogue([wedge]), "crescent 58.06")]
+    ['58.06']
+    """
+    asked = taken_apart(words)
+    tokens = {*(word for word in asked.words if word not in _FILLERS), *asked.numbers}
+    by_name = {id(match.model): match for match in catalogue.find(words, kind=kind, limit=40)}
+    hits = []
+    for model in catalogue.models:
+        if kind is not None and model.part != kind:
+            continue
+        match = by_name.get(id(model))
+        called = {*model.made_by, *(word for name in model.names for word in name.words)}
+        met = {token for token in tokens if any(_likeness(token, word) > 0 for word in called)} if match else set()
+        for row in model.rows:
+            own = _tokens(row)
+            told = sum(token in met or any(_answers(token, other) for other in own) for token in tokens)
+            share = told / max(1, len(tokens))
+            named = match.score * (0.7 + 0.3 * share) if match else 0.0
+            reason = match.reason if match and named >= 75 * share else "by what is published of it"
+            score = max(named, 75 * share)
+            if score >= 40:
+                hits.append(Hit(row, round(score, 1), reason))
+    hits.sort(key=lambda hit: (-hit.score, hit.part.model, hit.part.line or 0))
+    return tuple(hits[:limit])
+
+
+def _answers(token: str, other: str) -> bool:
+    return token == other or (len(token) >= 3 and token.isalpha() and other.startswith(token.removesuffix("s")))
+
+
+def _tokens(row: Part) -> set[str]:
+    """Every word and number of a row."""
+    texts = [row.part, row.maker, row.model, row.variant, row.flex, row.sole, row.neck, row.colour, row.construction]
+    texts += [row.document, *row.club, *row.nickname, *row.fits, *row.notes.values()]
+    found = taken_apart(" / ".join(filter(None, texts)))
+    figures = {f"{figure.number:g}" for figure in row.figures.values() if figure.has_number}
+    return {*found.words, *found.numbers, *figures, *variant_numbers(row)}
+
+
 def _model(rows: list[Part]) -> Model:
     first = rows[0]
     nicknames = dict.fromkeys(nickname for row in rows for nickname in row.nickname)

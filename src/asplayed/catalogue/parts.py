@@ -14,6 +14,7 @@ import msgspec
 
 from asplayed.catalogue.columns import MOST_FAULTS, Entry, Measure, guard, known_columns, ranges, understand
 from asplayed.catalogue.tables import Table, load, read_table
+from asplayed.clubs.names import club_name
 from asplayed.clubs.records import Record
 from asplayed.errors import BadInput, Refused
 from asplayed.quantities import Figure, Source
@@ -95,50 +96,37 @@ class ImportedParts(NamedTuple):
 
 # --- clubs by their trade names -----------------------------------------------------------------------------------
 
-_NUMBERED = re.compile(
-    r"^(\d{1,2})\s*-?\s*(?:(i|irons?)|(w|fw|woods?|fairway(?: woods?)?)|(h|hy|hybrids?)"
-    r"|(di|ui|(?:driving|utility) irons?))$"
-)
 _SPAN = re.compile(r"^(\d{1,2})\s*(?:-|–|to|through)\s*(pw|gw|aw|sw|\d{1,2})(?:\s*irons?)?$")
-_NAMED = {
-    "driving iron": ("driving irons", "utility iron", "utility irons", "di"),
+# A table of parts also names whole kinds of clubs.
+_KINDS = {
+    "driving iron": ("driving irons", "utility iron", "utility irons", "utility"),
     "fairway wood": ("fairway woods", "fairway", "fairways", "wood", "woods", "fw"),
-    "driver": ("drivers", "1 wood", "1w", "dr"),
-    "mini driver": ("mini drivers", "mini"),
     "hybrid": ("hybrids", "hy"),
     "iron": ("irons",),
     "wedge": ("wedges",),
-    "putter": ("putters", "pt"),
-    "pitching wedge": ("pw",),
-    "gap wedge": ("gw", "aw", "uw", "approach wedge"),
-    "sand wedge": ("sw",),
-    "lob wedge": ("lw",),
-    "chipper": ("chippers",),
+    "driver": ("drivers",),
+    "putter": ("putters",),
 }
-_BY_OTHER_NAME = {other: name for name, others in _NAMED.items() for other in (name, *others)}
+_KIND_OF = {word: kind for kind, words in _KINDS.items() for word in (kind, *words)}
 
 
 @cache
 def club_names(written: str) -> tuple[str, ...]:
-    """The trade's names for a club or a span of clubs as a table writes it; unknown words stay as written.
+    """The trade's names for a club, a kind or a span of clubs as a table writes it; unknown words stay as written.
 
-    >>> club_names("7i"), club_names("8-PW"), club_names("Drivers")
-    (('7 iron',), ('8 iron', '9 iron', 'pitching wedge'), ('driver',))
+    >>> club_names("7i"), club_names("8-PW"), club_names("Irons")
+    (('7 iron',), ('8 iron', '9 iron', 'pitching wedge'), ('iron',))
     """
-    plain = " ".join(written.casefold().replace("-", " ").split())
-    if plain in _BY_OTHER_NAME:
-        return (_BY_OTHER_NAME[plain],)
     text = " ".join(written.casefold().split())
-    if numbered := _NUMBERED.match(text):
-        kind = ("iron", "wood", "hybrid", "driving iron")[next(i for i in range(4) if numbered[i + 2])]
-        return (f"{numbered[1]} {kind}",)
+    if text in _KIND_OF:
+        return (_KIND_OF[text],)
     if span := _SPAN.match(text):
-        last = int(span[2]) if span[2].isdigit() else 9
-        irons = tuple(f"{number} iron" for number in range(int(span[1]), last + 1))
-        ends = {"pw": ("pitching wedge",), "gw": ("pitching wedge", "gap wedge"), "aw": ("pitching wedge", "gap wedge")}
-        more = ends.get(span[2], () if span[2].isdigit() else ("pitching wedge", "gap wedge", "sand wedge"))
-        return irons + more if irons else (written,)
-    return (written,)
+        first, last = int(span[1]), span[2]
+        irons = tuple(f"{number} iron" for number in range(first, int(last) + 1 if last.isdigit() else 10))
+        wedges = ("pitching wedge", "gap wedge", "sand wedge")
+        return irons + wedges[: 0 if last.isdigit() else ("pw", "gw", "sw").index(last.replace("aw", "gw")) + 1]
+    name = club_name(written)
+    return (name if name and not name.endswith(" deg") else written,)
 
 
 # --- in -----------------------------------------------------------------------------------------------------------
@@ -355,10 +343,11 @@ def differences(parts: Iterable[Part]) -> tuple[str, ...]:
 
 
 class Merged(NamedTuple):
-    """A catalogue with new parts added: the whole, what is new, how many were there already."""
+    """A catalogue with new parts added: the whole, what is new or told anew, how many were there already."""
 
     parts: tuple[Part, ...]
     added: tuple[Part, ...]
+    changed: tuple[Part, ...]
     unchanged: int
 
 
@@ -372,7 +361,10 @@ def merge(known: Sequence[Part], new: Sequence[Part], *, replace: bool = False) 
     1
     """
     whole = {(which(part), _sheet(part)): part for part in known}
-    added, faults, unchanged = [], [], 0
+    added: list[Part] = []
+    changed: list[Part] = []
+    faults: list[str] = []
+    unchanged = 0
     for part in new:
         key = (which(part), _sheet(part))
         earlier = whole.get(key)
@@ -381,18 +373,18 @@ def merge(known: Sequence[Part], new: Sequence[Part], *, replace: bool = False) 
         elif earlier is not None and not replace:
             faults.append(
                 f"line {part.line}: the catalogue has {part.named} from {earlier.source} already "
-                f"(line {earlier.line}), with {_difference(earlier, part)}"
+                f"(its line {earlier.line}): {_difference(earlier, part)}"
             )
         else:
             whole[key] = part
-            added.append(part)
+            (added if earlier is None else changed).append(part)
     if faults:
         raise Refused(
             "nothing was taken, because rows contradict the catalogue under one document and date "
             "(name a newer document date, or replace the old rows)",
             faults,
         )
-    return Merged(tuple(whole.values()), tuple(added), unchanged)
+    return Merged(tuple(whole.values()), tuple(added), tuple(changed), unchanged)
 
 
 def part_from(fields: Sequence[str]) -> Part:

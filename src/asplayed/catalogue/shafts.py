@@ -13,6 +13,7 @@ from asplayed.catalogue.disputes import (
     Notes,
     compare_dates,
     compare_documents,
+    differs,
     documents_of,
     fill,
     identify,
@@ -55,6 +56,14 @@ def settle_shaft(club: Club, catalogue: Catalogue, notes: Notes) -> Shaft:
     title = title_of(model)
     settled: Fields = {"maker": model.maker, "model": model.model}
     suited = tuple(row for row in model.rows if suits(row, club)) or model.rows
+    if not suits(suited[0], club):
+        others = listed(dict.fromkeys(name for row in suited for name in row.club))
+        notes.disagree(
+            "made-for-another-club",
+            "shaft.name",
+            f"{title} is made for the {others}, not for a {club.club}",
+            documents_of(suited),
+        )
     everything = compare_documents(suited, "shaft.name", notes)
     classes = set(taken_apart(name).numbers)
     named = tuple(row for row in everything if variant_numbers(row) & classes)
@@ -83,6 +92,7 @@ def settle_shaft(club: Club, catalogue: Catalogue, notes: Notes) -> Shaft:
             documents_of(narrowed),
         )
     settled |= _shaft_figures(club, narrowed, title, notes)
+    settled |= _whole_set(shaft, tuple(row for row in model.rows if flex in {None, row.flex}), title, notes)
     if flex is None and len({row.flex for row in narrowed}) > 1:
         answers = tuple(dict.fromkeys(row.flex for row in narrowed if row.flex))
         notes.ask("shaft.flex", f"which flex is the {title}? it is made in {listed(answers)}", answers)
@@ -132,13 +142,15 @@ def _of_mass(rows: Rows, mass: Figure) -> Rows:
 
 
 def _flex_not_made(flex: str, rows: Rows, everything: Rows, title: str, notes: Notes) -> Rows:
-    """Say that a flex was never offered; answer the rows of the flex in the shaft's other classes."""
+    """Say that a flex was never offered in what the list names; nothing is left to take figures from."""
     elsewhere = tuple(row for row in everything if row.flex == flex)
     in_class = _class_of(rows) if elsewhere else ""
+    others = dict.fromkeys(row.variant for row in elsewhere if row.variant)
+    instead = f"; {flex} is made in {listed(others)}" if others else ""
     notes.disagree(
         "flex-never-offered",
         "shaft.flex",
-        f"{title}{in_class} was never offered in {flex}; it is made in {_flexes(rows)}",
+        f"{title}{in_class} was never offered in {flex}; it is made in {_flexes(rows)}{instead}",
         documents_of(rows),
     )
     return ()
@@ -189,14 +201,14 @@ def _agreed_class(rows: Rows, mass: Figure) -> bool:
 def _shaft_figures(club: Club, rows: Rows, title: str, notes: Notes) -> Fields:
     shaft = club.shaft
     settled: Fields = {}
-    own = made_for(rows, club)
+    own = made_for(rows, club) or rows
     if not own:
         return settled
     figures = dict(_SHAFT_FIGURES)
     if shaft.mass is not None and shaft.mass.has_number and shaft.mass.source.rank <= Source.STATED.rank:
         told = shared_figure(own, "mass")
         differ = any(entry.about == "shaft.mass" for entry in notes.disagreements)
-        if told is not None and _agreed_class(own, shaft.mass) and told.number != shaft.mass.in_unit("g").number:
+        if told is not None and _agreed_class(own, shaft.mass) and differs(shaft.mass, told, "shaft_mass"):
             del figures["mass"]
             notes.disagree(
                 "mass-is-class",
@@ -214,12 +226,18 @@ def _shaft_figures(club: Club, rows: Rows, title: str, notes: Notes) -> Fields:
         if getattr(shaft, field) is None and (word := shared_word(own, field)):
             settled[field] = word
             notes.answered.add(f"shaft.{field}")
+    settled["documents"] = tuple(dict.fromkeys(row.source for row in own))
+    return settled
+
+
+def _whole_set(shaft: Shaft, rows: Rows, title: str, notes: Notes) -> Fields:
+    """Whether the shafts of a set gain mass from club to club, where that is published."""
     ascending = _ascending(rows)
     if ascending is not None:
         if shaft.ascending is None:
-            settled["ascending"] = ascending
             notes.answered.add("shaft.ascending")
-        elif shaft.ascending != ascending:
+            return {"ascending": ascending}
+        if shaft.ascending != ascending:
             kind = "an ascending" if ascending else "a constant"
             notes.disagree(
                 "ascending-differs",
@@ -227,8 +245,7 @@ def _shaft_figures(club: Club, rows: Rows, title: str, notes: Notes) -> Fields:
                 f"{title} is {kind} mass set, which the list denies",
                 documents_of(rows),
             )
-    settled["documents"] = tuple(dict.fromkeys(row.source for row in own))
-    return settled
+    return {}
 
 
 def _balance(shaft: Shaft, rows: Rows, notes: Notes) -> Fields:
