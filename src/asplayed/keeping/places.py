@@ -59,16 +59,19 @@ def told_plainly(place: Path) -> Iterator[None]:
     """Turn what SQLite says inside into one sentence about the store at `place`."""
     try:
         yield
-    except sqlite3.Error as fault:
+    except (sqlite3.Error, UnicodeDecodeError) as fault:
         raise StoreUnusable(explain(place, fault)) from fault
 
 
 def explain(place: Path, fault: BaseException) -> str:
     """One sentence for a fault of the store: what happened and what to do next."""
+    damaged = f"the store {place} is damaged: bring it back from a backup; nothing was changed in it"
     said = str(fault).splitlines()[0] if str(fault) else type(fault).__name__
     for sign, sentence in (
         ("not a database", f"{place} is not an asplayed store; nothing was changed in it"),
-        ("malformed", f"the store {place} is damaged: bring it back from a backup; nothing was changed in it"),
+        ("codec can't decode", damaged),
+        ("malformed", damaged),
+        ("corrupt", damaged),
         ("readonly", f"the store {place} can be read but not written: its file or folder is read-only"),
         ("locked", f"the store {place} is being written by somebody else; nothing was stored: try again in a moment"),
         ("is full", f"the disk is full: nothing was stored in {place}; make room and try again"),

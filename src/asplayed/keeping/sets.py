@@ -127,6 +127,7 @@ def stale(read: Read, name: str, based_on: int, newest: Version | None) -> str:
 
 def undo(action: Action, name: str) -> Saved:
     """Add a version that is what stood before the one that stands now."""
+    name = proper_name(name)
     newest = find(action.read, KIND, name)
     if newest is None:
         raise BadInput(missing(action.read, name))
@@ -145,6 +146,7 @@ def undo(action: Action, name: str) -> Saved:
 
 def load(read: Read, name: str, version: int | None = None) -> StoredSet:
     """The set stored as `name`; a missing or hidden one is refused with the nearest names."""
+    name = proper_name(name)
     found = find(read, KIND, name, version)
     if found is None and version is not None and find(read, KIND, name):
         raise BadInput(f"{name} has no version {version}; asplayed keep history {name!r} shows those there are")
@@ -183,6 +185,7 @@ def entries(read: Read) -> tuple[SetEntry, ...]:
 
 def history(read: Read, name: str) -> tuple[VersionEntry, ...]:
     """Every version of a set, newest first."""
+    name = proper_name(name)
     rows = read(
         "SELECT v.version, a.at, a.who, a.what, a.why, v.restores, v.hidden FROM records AS r "
         "JOIN versions AS v ON v.record_id = r.id JOIN actions AS a ON a.id = v.action_id "

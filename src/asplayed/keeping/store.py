@@ -107,11 +107,13 @@ class Store:
                 try:
                     yield connection
                 except BaseException:
-                    connection.exec_driver_sql("ROLLBACK")
+                    connection.rollback()
                     raise
-                connection.exec_driver_sql("COMMIT")
-        except sqlalchemy.exc.DatabaseError as fault:
+                connection.commit()
+        except sqlalchemy.exc.DBAPIError as fault:
             raise StoreUnusable(explain(self.place, fault.orig or fault)) from fault
+        except UnicodeDecodeError as fault:
+            raise StoreUnusable(explain(self.place, fault)) from fault
 
     @contextmanager
     def reading(self) -> Iterator[Read]:
@@ -215,7 +217,8 @@ class Action:
     def __init__(self, connection: sqlalchemy.Connection, what: str, who: str, why: str | None) -> None:
         self.connection = connection
         self.read = asking(connection)
-        self._said = {"what": what, "who": who, "why": why}
+        said = {"what": what, "who": who, "why": why}
+        self._said = {key: text and text.encode("utf-8", "replace").decode() for key, text in said.items()}
         self._id: int | None = None
 
     @property

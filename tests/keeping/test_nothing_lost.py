@@ -1,0 +1,360 @@
+"""What is acknowledged is on the disk; what fails leaves nothing; what is damaged or foreign is left alone."""
+
+from __future__ import annotations
+
+import json
+import multiprocessing
+import os
+import random
+import shutil
+import sqlite3
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+import sqlalchemy
+
+from asplayed.catalogue.parts import Part
+from asplayed.errors import AsplayedError, BadInput, StoreUnusable
+from asplayed.keeping import Store, list_sets, open_store, read_set, stored_parts
+from asplayed.keeping.places import SCHEMA
+from asplayed.keeping.schema import metadata
+
+from .conftest import golf_set
+
+
+def dump(place: Path) -> list[str]:
+    with closing(sqlite3.connect(place)) as connection:
+        return list(connection.iterdump())
+
+
+def test_every_connection_is_durable_and_holds_its_keys(store: Store) -> None:
+    with store.reading() as read:
+        told = {pragma: read(f"PRAGMA {pragma}")[0][0] for pragma in ("journal_mode", "synchronous", "foreign_keys")}
+    # https://www.sqlite.org/pragma.html#pragma_synchronous: 2 is FULL
+    assert told == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
+
+
+def test_the_migrations_make_the_tables_that_the_code_writes(store: Store) -> None:
+    from alembic.autogenerate import compare_metadata
+    from alembic.migration import MigrationContext
+
+    engine = sqlalchemy.create_engine(f"sqlite:///{store.place}")
+    with engine.connect() as connection:
+        context = MigrationContext.configure(connection, opts={"version_table": "asplayed_schema"})
+        assert compare_metadata(context, metadata) == []
+        made = connection.exec_driver_sql("SELECT name, sql FROM sqlite_master WHERE type = 'table'").all()
+        checks = {check["name"] for check in sqlalchemy.inspect(connection).get_check_constraints("records")}
+    engine.dispose()
+    assert checks == {"ck_records_hidden"}
+    assert [name for name, sql in made if "STRICT" not in sql] == ["asplayed_schema"]
+
+
+def test_the_newest_migration_is_the_schema_of_this_release() -> None:
+    from alembic.config import Config
+    from alembic.script import ScriptDirectory
+
+    from asplayed.keeping.store import MIGRATIONS
+
+    config = Config()
+    config.set_main_option("script_location", str(MIGRATIONS))
+    script = ScriptDirectory.from_config(config)
+    assert script.get_heads() == [SCHEMA]
+
+
+# --------------------------------------------------------------------------------------------------------- kills
+
+
+def test_no_acknowledged_save_is_lost_to_a_kill(place: Path) -> None:
+    """Writers are killed at random moments of 20 runs; every save they had announced is there, and nothing half."""
+    found = subprocess.run(
+        [sys.executable, str(Path(__file__).with_name("killed_writers.py")), str(place), "20", "1"],
+        capture_output=True, text=True, timeout=120, check=True,
+    )  # fmt: skip
+    told = json.loads(found.stdout)
+    assert told["acknowledged"] > 20
+    assert told["lost"] == []
+    assert told["integrity"] == ["ok"]
+
+
+def test_a_store_killed_while_it_is_made_is_made_the_next_time(tmp_path: Path) -> None:
+    found = subprocess.run(
+        [sys.executable, str(Path(__file__).with_name("killed_writers.py")), str(tmp_path / "new.db"), "8", "making"],
+        capture_output=True, text=True, timeout=120, check=True,
+    )  # fmt: skip
+    told = json.loads(found.stdout)
+    assert told["killed while making"] > 0
+    assert told["opened after"] == 8
+
+
+# ---------------------------------------------------------------------------------------------- all or nothing
+
+ACTIONS: dict[str, Callable[[Store], object]] = {
+    "first save": lambda store: store.save_set("new", golf_set(50), "new", who="tester"),
+    "next version": lambda store: store.save_set("ada", golf_set(50), "next", who="tester"),
+    "undo": lambda store: store.undo_set("ada", who="tester"),
+    "import": lambda store: store.save_parts(
+        [Part(part="head", model="Dunlin"), Part(part="ball", model="Mist")], file="f", content=b"x", who="tester"
+    ),
+    "columns": lambda store: store.remember_columns(["a"], {"a": "model"}, who="tester"),
+}
+
+
+@pytest.mark.parametrize("name", ACTIONS)
+def test_an_action_that_fails_at_any_statement_leaves_nothing(store: Store, name: str) -> None:
+    store.save_set("ada", golf_set(56), "56", who="tester")
+    store.save_set("ada", golf_set(54), "54", who="tester")
+    before = dump(store.place)
+    left = 0
+
+    def fail(conn: object, cursor: object, statement: str, *rest: object) -> None:
+        nonlocal left
+        left -= 1
+        if left == 0:
+            raise sqlalchemy.exc.OperationalError(statement, {}, sqlite3.OperationalError("disk I/O error"))
+
+    def fail_commit(connection: object) -> None:
+        fail(connection, None, "COMMIT")
+
+    sqlalchemy.event.listen(store._engine, "before_cursor_execute", fail)
+    sqlalchemy.event.listen(store._engine, "commit", fail_commit)
+    failures = 0
+    for statement in range(1, 60):
+        left = statement
+        try:
+            ACTIONS[name](store)
+            break
+        except StoreUnusable as fault:
+            failures += 1
+            assert "nothing was stored" in str(fault)
+            assert dump(store.place) == before
+    sqlalchemy.event.remove(store._engine, "before_cursor_execute", fail)
+    sqlalchemy.event.remove(store._engine, "commit", fail_commit)
+    assert failures >= 5
+    assert dump(store.place) != before
+
+
+def test_a_full_disk_is_said_plainly_and_the_store_works_again_with_room(store: Store) -> None:
+    store.save_set("ada", golf_set(56), "56", who="tester")
+    before = dump(store.place)
+
+    def fill(connection: sqlite3.Connection, entry: object) -> None:
+        connection.execute("PRAGMA max_page_count = 1")  # SQLite takes the pages there are as the least
+
+    store._engine.dispose()
+    sqlalchemy.event.listen(store._engine, "connect", fill)
+    with pytest.raises(StoreUnusable, match="the disk is full: nothing was stored"):
+        store.save_set("ada", golf_set(54), "long" * 20_000, who="tester")
+    assert dump(store.place) == before
+    assert store.load_set("ada").golf_set == golf_set(56)
+    sqlalchemy.event.remove(store._engine, "connect", fill)
+    store._engine.dispose()
+    assert store.save_set("ada", golf_set(54), "54", who="tester").version == 2
+
+
+def test_a_broken_key_is_refused_by_the_store_itself(store: Store) -> None:
+    with pytest.raises(StoreUnusable, match="FOREIGN KEY"), store.acting("test", who="tester") as action:
+        action.connection.exec_driver_sql("INSERT INTO sets (record_id, clubs) VALUES (99, 1)")
+    with pytest.raises(StoreUnusable, match="cannot store TEXT"), store.acting("test", who="tester") as action:
+        action.connection.exec_driver_sql("INSERT INTO records (kind, name, version, hidden) VALUES ('a', 'b', 'c', 0)")
+
+
+# -------------------------------------------------------------------------------------------------- two writers
+
+
+def write_many(place: Path, name: str, times: int) -> None:
+    with open_store(place) as store:
+        for time in range(times):
+            store.save_set("shared", golf_set(40 + time), f"{name} {time}", who=name)
+
+
+def test_two_writers_lose_no_save(place: Path) -> None:
+    fork = multiprocessing.get_context("fork")
+    writers = [fork.Process(target=write_many, args=(place, name, 12)) for name in ("Halvard", "Priya")]
+    for writer in writers:
+        writer.start()
+    for writer in writers:
+        writer.join(60)
+        assert writer.exitcode == 0
+    with open_store(place) as store:
+        history = store.set_history("shared")
+        assert [entry.version for entry in history] == list(range(24, 0, -1))
+        words = {store.load_set("shared", entry.version).original.decode() for entry in history}
+    assert words == {f"{name} {time}" for name in ("Halvard", "Priya") for time in range(12)}
+
+
+def test_two_processes_may_make_the_same_store_at_once(tmp_path: Path) -> None:
+    place = tmp_path / "new.db"
+    fork = multiprocessing.get_context("fork")
+    writers = [fork.Process(target=write_many, args=(place, name, 1)) for name in ("Halvard", "Priya", "Jonas")]
+    for writer in writers:
+        writer.start()
+    for writer in writers:
+        writer.join(60)
+        assert writer.exitcode == 0
+    with open_store(place) as store:
+        assert len(store.set_history("shared")) == 3
+
+
+# ------------------------------------------------------------------------------------- what may not be written
+
+
+@pytest.fixture
+def nobody(tmp_path: Path) -> Iterator[None]:
+    """For a while, the rights of an ordinary user: the superuser may write everywhere."""
+    if os.geteuid() != 0:
+        yield
+        return
+    opened = [folder for folder in (tmp_path, *tmp_path.parents) if folder != Path("/") and folder.stat().st_uid == 0]
+    modes = {folder: folder.stat().st_mode for folder in opened}
+    for folder in opened:
+        folder.chmod(modes[folder] | 0o055)
+    os.setresgid(65534, 65534, 0)
+    os.setresuid(65534, 65534, 0)
+    try:
+        yield
+    finally:
+        os.setresuid(0, 0, 0)
+        os.setresgid(0, 0, 0)
+        for folder in opened:
+            folder.chmod(modes[folder])
+
+
+@pytest.mark.parametrize("part", ["file", "folder"])
+def test_what_may_not_be_written_opens_to_read(place: Path, request: pytest.FixtureRequest, part: str) -> None:
+    with open_store(place) as store:
+        store.save_set("ada", golf_set(), "words", who="tester")
+    place.chmod(0o444 if part == "file" else 0o666)
+    place.parent.chmod(0o777 if part == "file" else 0o555)
+    before = place.read_bytes()
+    request.getfixturevalue("nobody")
+    try:
+        assert read_set("ada", place).golf_set == golf_set()
+        with open_store(place) as store:
+            assert not store.writable
+            assert store.load_set("ada").original == b"words"
+            with pytest.raises(StoreUnusable, match="can be read but not written"):
+                store.save_set("ada", golf_set(50), "more", who="tester")
+        assert place.read_bytes() == before
+    finally:
+        if os.geteuid() != 0 and os.getresuid()[2] == 0:
+            os.setresuid(0, 0, 0)
+            os.setresgid(0, 0, 0)
+        place.parent.chmod(0o755)
+
+
+# --------------------------------------------------------------------------------------------- what is no store
+
+
+def refused(place: Path, because: str) -> None:
+    before = place.read_bytes()
+    for look in (open_store, list_sets, stored_parts):
+        with pytest.raises(StoreUnusable, match=because) as fault:
+            look(place)
+        assert fault.value.exit_code == 3
+        assert "\n" not in str(fault.value)
+    assert place.read_bytes() == before
+    assert [path.name for path in place.parent.iterdir()] == [place.name]
+
+
+def test_a_newer_schema_is_refused_with_both_versions_named(place: Path) -> None:
+    with closing(sqlite3.connect(place, isolation_level=None)) as connection:
+        connection.execute("UPDATE asplayed_schema SET version_num = '0417'")
+    refused(place, f"0417.*{SCHEMA}")
+
+
+def test_another_program_s_database_is_refused(tmp_path: Path) -> None:
+    place = tmp_path / "other.db"
+    with closing(sqlite3.connect(place)) as connection:
+        connection.execute("CREATE TABLE sets (a)")
+    refused(place, "something else")
+
+
+def test_a_file_that_is_no_database_is_refused(tmp_path: Path) -> None:
+    place = tmp_path / "list.txt"
+    place.write_text("driver 10.5\n" * 100)
+    refused(place, "not an asplayed store")
+
+
+def test_a_store_without_its_schema_number_is_refused(place: Path) -> None:
+    with closing(sqlite3.connect(place, isolation_level=None)) as connection:
+        connection.execute("DELETE FROM asplayed_schema")
+    refused(place, "damaged")
+
+
+@pytest.mark.parametrize(
+    ("where", "because"),
+    [
+        ("postgresql://localhost/shop", "postgresql:// stores cannot be used yet"),
+        ("/nowhere/at/all.db", "no folder /nowhere/at"),
+        ("/tmp", "is a folder"),
+    ],
+)
+def test_a_place_that_cannot_hold_a_store_is_refused(where: str, because: str) -> None:
+    with pytest.raises(StoreUnusable, match=because):
+        open_store(where)
+
+
+def test_an_empty_file_becomes_a_store(tmp_path: Path) -> None:
+    place = tmp_path / "empty.db"
+    place.touch()
+    assert list_sets(place) == ()
+    with open_store(place) as store:
+        assert store.save_set("ada", golf_set(), "", who="tester").version == 1
+
+
+def test_damage_is_found_out_or_does_no_harm(place: Path, tmp_path: Path) -> None:
+    """Flipped bytes, cut tails: what is read is what was written, or the store is refused; looking changes nothing."""
+    with open_store(place) as store:
+        for loft in range(40, 60):
+            store.save_set(f"set {loft}", golf_set(loft), f"words {loft}\n" * 40, who="tester")
+    whole = place.read_bytes()
+    chance = random.Random(20251020)
+    noticed = 0
+    for trial in range(150):
+        broken = bytearray(whole)
+        if trial % 3 == 0:
+            del broken[chance.randrange(1, len(broken)) :]
+        else:
+            for _ in range(chance.choice([1, 8, 200])):
+                broken[chance.randrange(len(broken))] ^= 1 << chance.randrange(8)
+        hurt = tmp_path / "hurt.db"
+        hurt.write_bytes(broken)
+        loft = chance.randrange(40, 60)
+        try:
+            found = read_set(f"set {loft}", hurt)
+            assert (found.golf_set, found.original) == (golf_set(loft), f"words {loft}\n".encode() * 40)
+        except StoreUnusable:
+            noticed += 1
+        except BadInput as fault:  # its name is what was hurt
+            assert "there is no set" in str(fault)
+        assert hurt.read_bytes() == bytes(broken)
+    assert noticed > 30
+
+
+def test_a_stored_text_that_was_altered_is_found_out(place: Path) -> None:
+    with open_store(place) as store:
+        store.save_set("ada", golf_set(56), "56", who="tester")
+    with closing(sqlite3.connect(place, isolation_level=None)) as connection:
+        connection.execute("UPDATE versions SET content = REPLACE(content, '56', '57')")
+    with pytest.raises(StoreUnusable, match="not what was written"):
+        read_set("ada", place)
+    with closing(sqlite3.connect(place, isolation_level=None)) as connection:
+        connection.execute("UPDATE versions SET content = REPLACE(content, '57', '56')")
+        connection.execute("UPDATE originals SET words = X'00'")
+    with pytest.raises(StoreUnusable, match="not what was written"):
+        read_set("ada", place)
+
+
+def test_the_usual_place_is_the_user_s_data_folder(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    with open_store() as store:
+        assert store.place == tmp_path / "data" / "asplayed" / "store.db"
+        store.save_set("ada", golf_set(), "", who="tester")
+    shutil.rmtree(tmp_path / "data")
+    (tmp_path / "data").write_text("a file where the folder should be")
+    with pytest.raises(AsplayedError, match="cannot be made"):
+        open_store()
