@@ -18,6 +18,7 @@ VERBS: dict[str, str] = {
     "show": "show",
     "judge": "judge",
     "keep": "keep",
+    "parts": "parts",
 }
 
 
