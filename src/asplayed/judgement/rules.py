@@ -181,9 +181,8 @@ class _Case:
         found = []
         for entry in [entered] if isinstance(entered, Figure) else entered:
             if not entry.has_number:
-                raise BadInput(
-                    f"{item} is {entry.value!r}; give a number in {unit if unit != '1' else 'plain figures'}"
-                )
+                wanted = "" if unit == "1" else f" ({unit})"
+                raise BadInput(f"{item} is {entry.value!r}; give a number{wanted}")
             if unit_named(entry.unit).dimension != unit_named(unit).dimension:
                 raise BadInput(f"{item} is given in {entry.unit}; the unit wanted is {unit} or another of its kind")
             found.append(convert(entry.number, entry.unit, unit))

@@ -1,0 +1,108 @@
+"""The rules held against a set as played: a breach is only what the figures are sure of."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from asplayed.clubs.records import Club, GolfSet
+from asplayed.judgement.findings import Finding, Level, graded
+from asplayed.judgement.rules import Verdict, check
+from asplayed.quantities import Figure, Source, figure
+
+_REMEDY = "Change it before it is played in a competition; the committee in charge has the last word."
+
+
+def judge_rules(golf_set: GolfSet, local_rules: Sequence[str] = ()) -> list[Finding]:
+    """Findings about the rules: `clubs-over-fourteen`, `rule-<item>`, `local-rule-length`."""
+    found: list[Finding] = []
+    count = figure(
+        float(len(golf_set.clubs)), "1", Source.COMPUTED, why="clubs in the set, those set aside not counted"
+    )
+    if golf_set.clubs:
+        for verdict in check({"clubs": count}, local_rules):
+            if verdict.verdict == "breach":
+                found += _too_many(golf_set, verdict, count)
+    for club in golf_set.clubs:
+        found += _club(club, local_rules)
+    return found
+
+
+def _too_many(golf_set: GolfSet, verdict: Verdict, count: Figure) -> list[Finding]:
+    over = len(golf_set.clubs) - 14
+    return graded(
+        "breach",
+        code="clubs-over-fourteen",
+        clubs=golf_set.clubs,
+        sentence=f"There are {len(golf_set.clubs)} clubs in the set; at most 14 may be carried.",
+        why="Every hole begun with too many clubs costs the general penalty, in stroke play four strokes at most.",
+        remedy=f"Leave {'one' if over == 1 else over} at home, and say which in the list.",
+        figures={"clubs": count},
+        source=verdict.section,
+    )
+
+
+def _entered(club: Club) -> dict[str, Figure]:
+    played, head = club.as_played, club.head
+    entries = {"loft": played.loft, "lie": played.lie, "length": played.length, "volume": head.volume}
+    return {name: entry for name, entry in entries.items() if entry is not None and entry.has_number}
+
+
+def _club(club: Club, local_rules: Sequence[str]) -> list[Finding]:
+    found: list[Finding] = []
+    entered = _entered(club)
+    kind = figure(club.kind, "1", Source.STATED)
+    for verdict in check({"kind": kind, **entered}, local_rules):
+        if verdict.verdict not in ("breach", "within tolerance"):
+            continue
+        entry = entered[verdict.item]
+        breach = verdict.verdict == "breach"
+        level: Level = "breach" if breach else "note"
+        found += graded(
+            level,
+            code=f"rule-{verdict.item}",
+            clubs=(club,),
+            sentence=f"The {club.club}: {verdict.sentence}.",
+            why="A club outside the rules may not be played."
+            if breach
+            else "The test tolerance is not there to be used.",
+            remedy=_REMEDY,
+            figures={verdict.item: entry},
+            source=verdict.section,
+            sure=not breach or _whole_band(kind, verdict.item, entered, local_rules),
+        )
+    if "G-10" not in local_rules:
+        found += _local_length(club, kind, entered)
+    return found
+
+
+def _whole_band(kind: Figure, item: str, entered: dict[str, Figure], local_rules: Sequence[str]) -> bool:
+    """True when both ends of the figure's band are a breach too."""
+    entry = entered[item]
+    for end in (entry.low, entry.high):
+        if end is None:
+            continue
+        moved = {**entered, item: figure(end, entry.unit, entry.source)}
+        if not any(v.item == item and v.verdict == "breach" for v in check({"kind": kind, **moved}, local_rules)):
+            return False
+    return True
+
+
+def _local_length(club: Club, kind: Figure, entered: dict[str, Figure]) -> list[Finding]:
+    if "length" not in entered:
+        return []
+    length = {"kind": kind, "length": entered["length"]}
+    plain, local = (
+        next(verdict for verdict in check(length, rules) if verdict.item == "length") for rules in ((), ("G-10",))
+    )
+    if plain.verdict == "breach" or local.verdict != "breach":
+        return []
+    return graded(
+        "note",
+        code="local-rule-length",
+        clubs=(club,),
+        sentence=f"The {club.club}: {local.sentence}.",
+        why="Where a competition has adopted that local rule, this club may not be played.",
+        remedy="Ask the committee whether the local rule is in force.",
+        figures={"length": entered["length"]},
+        source=local.section,
+    )

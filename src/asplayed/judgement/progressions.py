@@ -1,0 +1,199 @@
+"""Length, lie and shaft mass from one club to the next."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from asplayed.clubs.records import Club
+from asplayed.clubs.usual import banded
+from asplayed.judgement.findings import Finding, degrees, graded, grams, inches, limit, weigh
+from asplayed.judgement.gaps import difference, number_of
+from asplayed.quantities import Figure, derive
+
+_LADDER = ("gap wedge", "sand wedge", "lob wedge")
+
+
+def numbered(clubs: Sequence[Club]) -> list[tuple[int, Club]]:
+    """The irons with their numbers, lowest first; of two with one number the first stands."""
+    found: dict[int, Club] = {}
+    for club in clubs:
+        number = number_of(club)
+        if number is not None:
+            found.setdefault(number, club)
+    return sorted(found.items())
+
+
+def single_length(clubs: Sequence[Club]) -> bool:
+    """True when three irons or more were all built to one length: a choice, not an accident."""
+    lengths = [club.as_played.length for _, club in numbered(clubs) if number_of(club) != 10]
+    values = [entry.in_unit("in").number for entry in lengths if entry is not None]
+    return len(values) > 2 and max(values) - min(values) < 0.1
+
+
+def judge_progressions(clubs: Sequence[Club]) -> list[Finding]:
+    """Findings about progressions: `single-length`, `length-step`, `length-order`, `lie-step`, `shaft-mass-…`."""
+    found: list[Finding] = []
+    if single_length(clubs):
+        found += _single_length([club for _, club in numbered(clubs) if number_of(club) != 10])
+    else:
+        found += _length_steps(clubs)
+        found += _lie_steps(clubs)
+    return found + _wedge_lengths(clubs) + _shaft_masses(clubs)
+
+
+def _single_length(irons: Sequence[Club]) -> list[Finding]:
+    length = irons[0].as_played.length
+    assert length is not None  # a single length is only seen where there are lengths
+    return graded(
+        "unusual",
+        code="single-length",
+        clubs=irons,
+        sentence=f"All these irons are built to one length, {inches(length)}.",
+        why="One length means one posture and one swing; the gaps must then come from loft and head mass alone.",
+        remedy="Nothing, if it is meant; look at the carries of the longest and the shortest iron.",
+        figures={"length": length},
+        source="common practice: irons step by ½ in; one length for all is a choice",
+    )
+
+
+def _length_steps(clubs: Sequence[Club]) -> list[Finding]:
+    found: list[Finding] = []
+    bound = limit("length_step")
+    for (low, longer), (high, shorter) in pairwise(numbered(clubs)):
+        one, two = longer.as_played.length, shorter.as_played.length
+        if one is None or two is None:
+            continue
+        places = high - low
+        step = derive(
+            lambda longer, shorter, places=places: (longer - shorter) / places,
+            "in",
+            "shorter by so much for each number of iron",
+            longer=one,
+            shorter=two,
+        )
+        if weighed := weigh(step, bound):
+            words = "longer than" if step.number < 0 else "as long as" if abs(step.number) < 0.03 else None
+            sentence = (
+                f"The {shorter.club} ({inches(two)}) is {words} the {longer.club} ({inches(one)})."
+                if words
+                else f"From the {longer.club} ({inches(one)}) to the {shorter.club} ({inches(two)}) the length steps by "
+                f"{inches(step)} a club."
+            )
+            found += graded(
+                "flaw",
+                code="length-step",
+                clubs=(longer, shorter),
+                sentence=sentence,
+                why="Length sets posture, speed and balance: an uneven step shows as an uneven gap and another feel.",
+                remedy="Measure both against a 60° plane; cut or lengthen the one that is out of step, and re-balance it.",
+                figures={"longer": one, "shorter": two, "step": step},
+                source=bound.source,
+                sure=weighed.sure,
+            )
+    return found
+
+
+def _wedge_lengths(clubs: Sequence[Club]) -> list[Finding]:
+    found: list[Finding] = []
+    bound = limit("wedge_length")
+    wedges = sorted((c for c in clubs if c.club in _LADDER), key=lambda c: _LADDER.index(c.club))
+    for longer, shorter in pairwise(wedges):
+        one, two = longer.as_played.length, shorter.as_played.length
+        if one is None or two is None:
+            continue
+        step = derive(lambda longer, shorter: longer - shorter, "in", "length step", longer=one, shorter=two)
+        if weighed := weigh(step, bound):
+            word = "longer" if weighed.side == "under" else "shorter"
+            found += graded(
+                "flaw",
+                code="length-order",
+                clubs=(longer, shorter),
+                sentence=(
+                    f"The {shorter.club} ({inches(two)}) is {inches(_size(step))} {word} than the {longer.club} "
+                    f"({inches(one)})."
+                ),
+                why="The wedge with more loft is swung shorter and softer; a jump in length upsets touch and lie.",
+                remedy="Measure both, and cut or lengthen the one that is out of step.",
+                figures={"longer": one, "shorter": two, "step": step},
+                source=bound.source,
+                sure=weighed.sure,
+            )
+    return found
+
+
+def _size(entry: Figure) -> Figure:
+    return Figure(value=abs(entry.number), unit=entry.unit, source=entry.source)
+
+
+def _lie_steps(clubs: Sequence[Club]) -> list[Finding]:
+    found: list[Finding] = []
+    bound = limit("lie_step")
+    for (low, longer), (high, shorter) in pairwise(numbered(clubs)):
+        one, two = longer.as_played.lie, shorter.as_played.lie
+        if one is None or two is None:
+            continue
+        places = high - low
+        step = derive(
+            lambda longer, shorter, places=places: (shorter - longer) / places,
+            "deg",
+            "more upright by so much for each number of iron",
+            longer=one,
+            shorter=two,
+        )
+        if weighed := weigh(step, bound):
+            word = "flatter" if step.number < 0 else "more upright"
+            found += graded(
+                "flaw",
+                code="lie-step",
+                clubs=(longer, shorter),
+                sentence=(
+                    f"The {shorter.club} ({degrees(two)}) is {degrees(_size(step))} {word} a club than the "
+                    f"{longer.club} ({degrees(one)}); lies usually rise by ½ to 1°."
+                ),
+                why=(
+                    "A lie that is out of step starts the ball aside by about the tangent of the loft for each degree: "
+                    "more with every shorter club."
+                ),
+                remedy="Gauge both and bend the one that is out of step, within what its head allows.",
+                figures={"longer": one, "shorter": two, "step": step},
+                source=bound.source,
+                sure=weighed.sure,
+            )
+    return found
+
+
+def _shaft_masses(clubs: Sequence[Club]) -> list[Finding]:
+    known: list[tuple[float, Club, Figure]] = []
+    for club in clubs:
+        mass, length = banded(club.shaft.mass, "shaft_mass"), club.as_played.length
+        if mass is not None and length is not None and club.kind != "putter" and club.club != "chipper":
+            known.append((length.in_unit("in").number, club, mass))
+    known.sort(key=lambda entry: -entry[0])
+    found: list[Finding] = []
+    for (_, longer, one), (_, shorter, two) in pairwise(known):
+        into_irons = shorter.kind == "iron" and longer.kind in ("driver", "fairway wood", "hybrid")
+        bound = limit("shaft_mass_bridge" if into_irons else "shaft_mass_step")
+        step = difference(one, two, "g", "shaft of the shorter club less the longer's")
+        weighed = weigh(step, bound)
+        if weighed is None:
+            continue
+        falls = weighed.side == "under"
+        found += graded(
+            "flaw",
+            code="shaft-mass-falls" if falls else "shaft-mass-jump",
+            clubs=(longer, shorter),
+            sentence=(
+                f"The shaft of the {shorter.club} ({grams(two)}) is {grams(_size(step))} "
+                f"{'lighter' if falls else 'heavier'} than that of the {longer.club} ({grams(one)})."
+            ),
+            why=(
+                "Shaft mass is what hands and tempo notice first: "
+                + ("a shorter club with a lighter shaft is swung too quickly." if falls else "such a step is felt.")
+            ),
+            remedy="Choose shafts whose masses climb gently as the clubs shorten; this is the pair to look at first.",
+            figures={"longer": one, "shorter": two, "step": step},
+            source=bound.source,
+            sure=weighed.sure,
+        )
+    return found
