@@ -17,6 +17,7 @@ VERBS: dict[str, str] = {
     "take": "take",
     "show": "show",
     "judge": "judge",
+    "tell": "tell",
     "keep": "keep",
     "parts": "parts",
 }

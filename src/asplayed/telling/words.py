@@ -149,14 +149,14 @@ def value_text(figure: Figure | None) -> str:
 
 
 def inches(value: float) -> str:
-    """Inches as a shop fraction where the value is one (to 1/16), else with two decimals.
+    """Inches as a shop fraction where the value is one (to 1/16), else with two decimals, small ones with three.
 
-    >>> inches(44.75), inches(35.8125), inches(44.4882)
-    ('44¾', '35 13/16', '44.49')
+    >>> inches(44.75), inches(35.8125), inches(44.4882), inches(0.9312)
+    ('44¾', '35 13/16', '44.49', '0.931')
     """
-    if abs(value * 16 - round(value * 16)) < 0.02:
+    if abs(value * 16 - round(value * 16)) < 0.02 and (round(value * 16) or value == 0):
         return write_fraction(value)
-    return write_quantity(value, "1", places=2)
+    return write_quantity(value, "1", places=3 if abs(value) < 2 else 2)
 
 
 def millimetres(figure: Figure) -> str:
