@@ -25,8 +25,8 @@ def command(golf_set: str, folder: Path, as_json: bool, store: str | None, max_s
     from asplayed.judgement import judge
     from asplayed.telling import tell
 
-    found = played_set(load_set(golf_set, store, max_size))
-    manifest = tell(found, judge(found), folder)
+    found = load_set(golf_set, store, max_size)
+    manifest = tell(played_set(found), judge(found), folder)
     if as_json:
         print_json(manifest)
         return

@@ -119,7 +119,8 @@ def number_text(value: float, unit: str, *, computed: bool) -> str:
     >>> number_text(-0.75, "deg", computed=False), number_text(56.5243, "deg", computed=True)
     ('−0.75', '56.5')
     """
-    return _tidy(value, unit, _PLACES.get(unit, 2) if computed else 3)
+    places = 1 if unit == "mm" and abs(value) < 100 else _PLACES.get(unit, 2)
+    return _tidy(value, unit, places if computed else 3)
 
 
 def with_unit(digits: str, unit: str) -> str:
@@ -196,7 +197,7 @@ def band_text(figure: Figure | None) -> str:
         below, above = figure.number - figure.low, figure.high - figure.number
         wider = max(below, above)
         if abs(below - above) <= 0.1 * wider:
-            digits = inches(wider) if unit == "in" else _tidy(wider, unit, places)
+            digits = inches(wider) if unit == "in" and wider < 0.2 else _tidy(wider, unit, min(places, 2))
             return f"±{with_unit(digits, unit)}" if digits != "0" else ""
     low, high = (inches(end) if unit == "in" else _tidy(end, unit, places) for end in (figure.low, figure.high))
     return with_unit(f"{low} to {high}", unit)
