@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib
+import io
 import os
 import sys
 from typing import Any, NoReturn
@@ -20,6 +21,7 @@ VERBS: dict[str, str] = {
     "tell": "tell",
     "keep": "keep",
     "parts": "parts",
+    "calc": "calc",
 }
 
 
@@ -47,6 +49,9 @@ def asplayed() -> None:
 
 def main(argv: list[str] | None = None) -> None:
     """Run the command line; every fault ends as one sentence on standard error and its exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal that cannot show ° still shows the rest
     try:
         result: Any = asplayed.main(args=argv, standalone_mode=False)
         sys.stdout.flush()
@@ -60,6 +65,10 @@ def main(argv: list[str] | None = None) -> None:
         # The reader of our output went away; what is still buffered must not fail once more at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(0)
+    except SystemExit as left:
+        if isinstance(left.__context__, BrokenPipeError):
+            sys.exit(0)  # so click leaves, too, when the reader went away
+        raise
     except Exception as fault:
         if "ASPLAYED_TRACEBACK" in os.environ:
             raise
@@ -75,7 +84,3 @@ def complain(sentence: str, exit_code: int) -> NoReturn:
         said = said[:1980].decode("utf-8", "ignore").encode() + " …".encode()
     click.echo(said, err=True)
     sys.exit(exit_code)
-
-
-if __name__ == "__main__":
-    main()

@@ -173,10 +173,10 @@ def looks_like_path(source: str) -> bool:
 
 
 def print_json(value: Any) -> None:
-    """`value` as strict JSON on standard output: no NaN, no infinity."""
+    """`value` as strict JSON on standard output, in UTF-8 whatever the locale: no NaN, no infinity."""
     import json
 
-    click.echo(json.dumps(value, ensure_ascii=False, allow_nan=False, indent=2))
+    click.echo(json.dumps(value, ensure_ascii=False, allow_nan=False, indent=2).encode())
 
 
 def console() -> Console:

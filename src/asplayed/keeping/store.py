@@ -189,10 +189,22 @@ class Store:
     # --------------------------------------------------------------------------------------------------- parts
 
     def save_parts(
-        self, found: Sequence[Part], *, file: str, content: bytes, who: str, why: str | None = None
+        self,
+        found: Sequence[Part],
+        *,
+        file: str,
+        content: bytes,
+        who: str,
+        why: str | None = None,
+        mapped: tuple[Sequence[str], Mapping[str, str]] | None = None,
     ) -> parts.PartsSaved:
-        """Keep the parts of one imported file: new ones are added, changed ones get a version, the rest stay."""
+        """Keep the parts of one imported file: new ones are added, changed ones get a version, the rest stay.
+
+        `mapped` is the file's header and what the user said its columns mean, remembered in the same action.
+        """
         with self.acting("parts import", who=who, why=why) as action:
+            if mapped is not None:
+                columns.remember(action, *mapped)
             return parts.save(action, found, file, content)
 
     def parts(self) -> tuple[Part, ...]:
