@@ -23,7 +23,9 @@ def judge_balance(clubs: Sequence[Club]) -> list[Finding]:
 
 def _uneven(clubs: Sequence[Club]) -> list[Finding]:
     known = [
-        (club, points) for _, club in numbered(clubs) if (points := points_of(club.as_played.swing_weight)) is not None
+        (club, points)
+        for _, club in numbered(clubs)
+        if _is_its_own(club) and (points := points_of(club.as_played.swing_weight)) is not None
     ]
     if len(known) < 3:
         return []
@@ -66,6 +68,13 @@ def _uneven(clubs: Sequence[Club]) -> list[Finding]:
             sure=weighed.sure,
         )
     return found
+
+
+def _is_its_own(club: Club) -> bool:
+    """True when the swing weight was read or stated, or its head and shaft were weighed: a usual head says nothing."""
+    played = club.as_played.swing_weight
+    weighed = club.head.mass is not None and club.head.mass.has_number and club.shaft.mass is not None
+    return weighed or (played is not None and played.source in _OF_THE_CLUB)
 
 
 def _with_inertia(club: Club, figures: dict[str, Figure]) -> dict[str, Figure]:
@@ -174,7 +183,7 @@ def _clashes(clubs: Sequence[Club]) -> list[Finding]:
     found: list[Finding] = []
     for club in clubs:
         told = club.stated
-        if told.mass is None and told.swing_weight is None and told.frequency is None:
+        if told.mass is None and told.swing_weight is None:
             continue
         parts = from_parts(club)
         played = club.as_played
@@ -183,10 +192,9 @@ def _clashes(clubs: Sequence[Club]) -> list[Finding]:
             (
                 "swing-weight",
                 "swing weight",
-                points_of(played.swing_weight) if told.swing_weight else None,
+                points_of(played.swing_weight) if told.swing_weight and club.head.mass else None,
                 points_of(parts.swing_weight),
             ),
-            ("frequency", "frequency", played.frequency if told.frequency else None, parts.frequency),
         )
         for code, words, said, computed in pairs:
             if said is None or computed is None or not clash(said, computed):

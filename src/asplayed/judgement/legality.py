@@ -15,9 +15,7 @@ _REMEDY = "Change it before it is played in a competition; the committee in char
 def judge_rules(golf_set: GolfSet, local_rules: Sequence[str] = ()) -> list[Finding]:
     """Findings about the rules: `clubs-over-fourteen`, `rule-<item>`, `local-rule-length`."""
     found: list[Finding] = []
-    count = figure(
-        float(len(golf_set.clubs)), "1", Source.COMPUTED, why="clubs in the set, those set aside not counted"
-    )
+    count = figure(float(len(golf_set.clubs)), "1", Source.COMPUTED, why="clubs in the set, none set aside")
     if golf_set.clubs:
         for verdict in check({"clubs": count}, local_rules):
             if verdict.verdict == "breach":
@@ -64,7 +62,7 @@ def _club(club: Club, local_rules: Sequence[str]) -> list[Finding]:
             sentence=f"The {club.club}: {verdict.sentence}.",
             why="A club outside the rules may not be played."
             if breach
-            else "The test tolerance is not there to be used.",
+            else "A test tolerance is not there to be used.",
             remedy=_REMEDY,
             figures={verdict.item: entry},
             source=verdict.section,

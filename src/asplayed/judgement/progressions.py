@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from asplayed.clubs.records import Club
-from asplayed.clubs.usual import banded
+from asplayed.clubs.usual import banded, usual
 from asplayed.judgement.findings import Finding, degrees, graded, grams, inches, limit, weigh
 from asplayed.judgement.gaps import difference, number_of
 from asplayed.quantities import Figure, derive
@@ -77,8 +77,8 @@ def _length_steps(clubs: Sequence[Club]) -> list[Finding]:
             sentence = (
                 f"The {shorter.club} ({inches(two)}) is {words} the {longer.club} ({inches(one)})."
                 if words
-                else f"From the {longer.club} ({inches(one)}) to the {shorter.club} ({inches(two)}) the length steps by "
-                f"{inches(step)} a club."
+                else f"From the {longer.club} ({inches(one)}) to the {shorter.club} ({inches(two)}) the length steps "
+                f"by {inches(step)} a club."
             )
             found += graded(
                 "flaw",
@@ -86,7 +86,7 @@ def _length_steps(clubs: Sequence[Club]) -> list[Finding]:
                 clubs=(longer, shorter),
                 sentence=sentence,
                 why="Length sets posture, speed and balance: an uneven step shows as an uneven gap and another feel.",
-                remedy="Measure both against a 60° plane; cut or lengthen the one that is out of step, and re-balance it.",
+                remedy="Measure both against a 60° plane; cut or lengthen the one out of step, and balance it again.",
                 figures={"longer": one, "shorter": two, "step": step},
                 source=bound.source,
                 sure=weighed.sure,
@@ -166,9 +166,10 @@ def _lie_steps(clubs: Sequence[Club]) -> list[Finding]:
 def _shaft_masses(clubs: Sequence[Club]) -> list[Finding]:
     known: list[tuple[float, Club, Figure]] = []
     for club in clubs:
-        mass, length = banded(club.shaft.mass, "shaft_mass"), club.as_played.length
+        # In the order of the trade's usual lengths, so that one club built long does not change its neighbours.
+        mass, length = banded(club.shaft.mass, "shaft_mass"), usual(club, "length")
         if mass is not None and length is not None and club.kind != "putter" and club.club != "chipper":
-            known.append((length.in_unit("in").number, club, mass))
+            known.append((length.number, club, mass))
     known.sort(key=lambda entry: -entry[0])
     found: list[Finding] = []
     for (_, longer, one), (_, shorter, two) in pairwise(known):
