@@ -36,11 +36,14 @@ class Conditions(Record, frozen=True, kw_only=True):
 
 
 class UsualDelivery(Record, frozen=True, kw_only=True):
-    """What a player usually delivers with one kind of club, where he or a fitter has said so."""
+    """What a player usually delivers with one kind of club, where he or a fitter has said so.
+
+    `added_loft` is dynamic loft less the club's loft as played; path and face are + to the right.
+    """
 
     kind: Kind
     attack: Figure | None = None
-    dynamic_loft: Figure | None = None
+    added_loft: Figure | None = None
     path: Figure | None = None
     face: Figure | None = None
 
