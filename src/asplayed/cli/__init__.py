@@ -65,10 +65,8 @@ def main(argv: list[str] | None = None) -> None:
         # The reader of our output went away; what is still buffered must not fail once more at exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(0)
-    except SystemExit as left:
-        if isinstance(left.__context__, BrokenPipeError):
-            sys.exit(0)  # so click leaves, too, when the reader went away
-        raise
+    except SystemExit:
+        sys.exit(0)  # verbs answer their exit code; only click leaves so, when the reader of our output went away
     except Exception as fault:
         if "ASPLAYED_TRACEBACK" in os.environ:
             raise
