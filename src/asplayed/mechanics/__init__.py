@@ -17,22 +17,27 @@ from importlib import import_module
 from typing import Any
 
 _WHERE = {
-    "fly": "flight",
+    "bounce": "ground",
     "build": "balance",
-    "matching_head_mass": "balance",
-    "trajectory": "flight",
-    "wind_power_law": "flight",
-    "wind_table": "flight",
-    "table_law": "aerodynamics",
-    "drag_and_lift": "aerodynamics",
-    "frequency": "shaft",
-    "tip_bend": "shaft",
-    "torsional_stiffness": "shaft",
     "delivered_bounce": "head",
+    "dplane": "impact",
+    "fly": "flight",
+    "frequency": "shaft",
+    "gap": "statistics",
+    "green": "ground",
     "lie_error": "head",
+    "matching_head_mass": "balance",
+    "moist_air": "air",
+    "opened_face": "head",
+    "putt": "putter",
+    "run": "ground",
     "sleeve": "head",
     "sleeve_setting": "head",
+    "spread": "statistics",
+    "strokes": "scoring",
+    "tip_bend": "shaft",
     "toe_hang": "head",
+    "torsional_stiffness": "shaft",
 }
 
 __all__ = sorted(_WHERE)  # noqa: PLE0605
