@@ -144,6 +144,18 @@ def test_findings_stand_gravest_first_with_reason_remedy_and_source(fourteen, fi
     assert second.startswith("Worth knowing 14 clubs.")
 
 
+def test_a_findings_figure_leads_to_the_workings_of_its_club(fourteen, findings, page):
+    findings[0].figures["shorter"] = fourteen.clubs[10].as_played.loft
+    found = page(set_sheet(fourteen, findings))
+    article = found.text("article")[0]
+    assert "shorter 53° computed" in article
+    links = {attrs["href"] for tag, attrs, words in found.elements if tag == "a" and "".join(words) == "53°"}
+    assert links == {"#club-11-1"}
+    assert found.text_of("club-11-1").startswith("1 loft as played 53°")
+    linked = [attrs for tag, attrs, words in found.elements if tag == "a" and "".join(words) == "53°"]
+    assert len(linked) == 2  # once in the table, once in the finding
+
+
 def test_a_set_without_breach_is_never_called_more_than_that(fourteen, findings, page):
     calm = set_sheet(fourteen, findings)
     assert "No breach found in the figures entered." in page(calm).text("body")[0]

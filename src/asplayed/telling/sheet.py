@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from asplayed import __version__
@@ -137,6 +138,16 @@ def _by_level(findings: Sequence[Finding]) -> list[tuple[str, list[Finding]]]:
     return [(heading, group) for heading, group in found if group]
 
 
+def _behind(rows: Sequence[Row], golf_set: GolfSet, finding: Finding, figure: Figure) -> str:
+    """The line of the workings behind a finding's figure, sought in the clubs it speaks of; empty where none is."""
+    for row, club in zip(rows, golf_set.clubs, strict=True):
+        if club.club in finding.clubs:
+            for line in row.lines:
+                if line.figure == figure:
+                    return f"{row.anchor}-{line.number}"
+    return ""
+
+
 def set_sheet(golf_set: GolfSet, findings: Sequence[Finding]) -> str:
     """The sheet of a set as HTML, from a set with every club worked out as played, and its findings.
 
@@ -159,6 +170,7 @@ def set_sheet(golf_set: GolfSet, findings: Sequence[Finding]) -> str:
             rows=rows,
             measures=words.MEASURES,
             levels=_by_level(findings),
+            behind=partial(_behind, rows, golf_set),
             breaches=any(finding.level == "breach" for finding in findings),
             drawing=drawn_set(golf_set),
             cautions=cautions(golf_set),
