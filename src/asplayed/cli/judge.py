@@ -53,7 +53,7 @@ def tell(findings: tuple[Finding, ...]) -> None:
             page.print(Text.assemble((f"{heading}: ", "bold"), finding.sentence, (f" [{finding.code}]", "dim")))
             for line in (finding.why, finding.remedy, f"Source: {finding.source}" if finding.source else None):
                 if line:
-                    page.print(Padding(Text(line), (0, 0, 0, 2)))
+                    page.print(Padding(Text(line), (0, 0, 0, 2), expand=False))
     counts = {level: sum(finding.level == level for finding in findings) for level in LEVELS}
     if not counts["breach"]:
         page.print(Text("No breach found in the figures entered."))

@@ -143,7 +143,8 @@ def remainder(golf_set: GolfSet, page: Console) -> None:
         say(page, "\nQuestions")
         for question in golf_set.questions:
             answers = f" ({', '.join(question.answers)})" if question.answers else ""
-            say(page, f"  {question.text}{answers}")
+            where = ", ".join(word for word in (question.club, question.line and f"line {question.line}") if word)
+            say(page, f"  {f'{where}: ' if where else ''}{question.text}{answers}")
 
 
 def say(page: Console, words: str, style: str | None = None) -> None:
