@@ -16,7 +16,7 @@ from xml.etree.ElementTree import Element
 
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.usual import usual
-from asplayed.quantities import Figure, to_si
+from asplayed.quantities import Figure, to_si, write_fraction
 from asplayed.telling.drawing_elements import (
     area,
     box,
@@ -267,8 +267,9 @@ def _steps(root: Element, columns: list[_Column], y: float, each: _Progression) 
             label(root, x, y, MISSING, size=10.5)
             continue
         gain = other[0] - one[0]
-        digits = inches(gain) if each.unit == "in" else number_text(gain, each.unit, computed=True)
-        label(root, x, y, digits if len(digits) <= 6 else number_text(gain, "1", computed=True), size=10.5)
+        fraction = write_fraction(gain)
+        exact = each.unit == "in" and inches(gain) == fraction and len(fraction) <= 6
+        label(root, x, y, fraction if exact else number_text(gain, each.unit, computed=True), size=10.5)
 
 
 def _key(root: Element, y: float) -> None:

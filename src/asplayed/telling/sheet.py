@@ -40,6 +40,7 @@ class Row(NamedTuple):
 
     anchor: str
     name: str
+    kind: str
     head: str
     settings: list[str]
     cells: list[Cell]
@@ -113,6 +114,7 @@ def _row(place: int, club: Club, name: str) -> Row:
     return Row(
         anchor=anchor,
         name=name,
+        kind=club.kind,
         head=words.part_name(club.head),
         settings=words.settings(club),
         cells=[

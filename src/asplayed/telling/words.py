@@ -37,8 +37,7 @@ MEASURES = (
 UNIT_WORDS = {"deg": "°", "kg*cm2": "kg·cm²", "g*cm2": "g·cm²", "in*oz": "in·oz", "N*m2": "N·m²", "N*m": "N·m",
               "kg/m3": "kg/m³", "mm2": "mm²", "in2": "in²", "cm3": "cm³", "percent": "%", "1": ""}  # fmt: skip
 
-_PLACES = {"deg": 1, "in": 2, "mm": 0, "g": 1, "kg*cm2": 0, "cpm": 0, "percent": 1, "in*oz": 1}
-_BAND_PLACES = {"deg": 1, "in": 3, "mm": 1, "g": 1, "kg*cm2": 0, "cpm": 1, "percent": 1, "in*oz": 1}
+_PLACES = {"deg": 1, "in": 2, "mm": 0, "g": 0, "kg*cm2": 0, "cpm": 0, "percent": 1, "in*oz": 1}
 
 SOURCES: dict[Source, str] = {
     Source.MEASURED: "gauged on this very club",
@@ -119,8 +118,8 @@ def number_text(value: float, unit: str, *, computed: bool) -> str:
     >>> number_text(-0.75, "deg", computed=False), number_text(56.5243, "deg", computed=True)
     ('−0.75', '56.5')
     """
-    places = 1 if unit == "mm" and abs(value) < 100 else _PLACES.get(unit, 2)
-    return _tidy(value, unit, places if computed else 3)
+    small = (unit == "mm" and abs(value) < 100) or (unit == "g" and abs(value) < 20)
+    return _tidy(value, unit, _PLACES.get(unit, 2) + small if computed else 3)
 
 
 def with_unit(digits: str, unit: str) -> str:
@@ -192,15 +191,24 @@ def band_text(figure: Figure | None) -> str:
     if figure is None or figure.low is None or figure.high is None:
         return ""
     unit = figure.unit
-    places = _BAND_PLACES.get(unit, 2)
     if figure.has_number:
         below, above = figure.number - figure.low, figure.high - figure.number
         wider = max(below, above)
         if abs(below - above) <= 0.1 * wider:
-            digits = inches(wider) if unit == "in" and wider < 0.2 else _tidy(wider, unit, min(places, 2))
-            return f"±{with_unit(digits, unit)}" if digits != "0" else ""
-    low, high = (inches(end) if unit == "in" else _tidy(end, unit, places) for end in (figure.low, figure.high))
+            return f"±{with_unit(_width(wider, unit), unit)}" if wider > 0 else ""
+    low, high = (
+        inches(end) if unit == "in" else number_text(end, unit, computed=figure.high - figure.low > 1)
+        for end in (figure.low, figure.high)
+    )
     return with_unit(f"{low} to {high}", unit)
+
+
+def _width(wide: float, unit: str) -> str:
+    """Half a band as digits: a shop fraction of an inch, else two digits that count."""
+    if unit == "in" and inches(wide) == write_fraction(wide):
+        return inches(wide)
+    places = 0 if wide >= 10 else 1 if wide >= 1 else 2 if wide >= 0.1 else 3
+    return _tidy(wide, unit, places)
 
 
 def signed(figure: Figure, below: str, above: str) -> str:
