@@ -11,7 +11,7 @@ from collections.abc import Callable
 from functools import cache, lru_cache
 from typing import Any
 
-from asplayed.clubs.angles import gauged, said
+from asplayed.clubs.angles import carried, gauged, said
 from asplayed.clubs.records import Club
 from asplayed.clubs.usual import banded, common, parts, usual
 from asplayed.errors import BadInput
@@ -61,7 +61,25 @@ def shaft_mass(club: Club) -> Figure:
     if material not in table:
         material = next(iter(table))
     guess = "" if certain else "; the material is a guess"
-    return common(table[material], f"usual for an uncut {material} shaft in this kind of club{guess}")
+    found = common(table[material], f"usual for an uncut {material} shaft in this kind of club{guess}")
+    place = _place_in_irons(club.club)
+    if not club.shaft.ascending or place is None:
+        return found
+    return derive(
+        lambda usual_mass, gain: usual_mass + place * gain,
+        "g",
+        "an ascending set: so much heavier a club, counted from the 7 iron",
+        usual_mass=found,
+        gain=common(parts()["ascending_gain"], "usual gain of an ascending set"),
+    )
+
+
+def _place_in_irons(name: str) -> int | None:
+    """How many clubs below the 7 iron a club stands; None outside the irons and wedges."""
+    wedges = {"pitching wedge": 3, "gap wedge": 4, "sand wedge": 5, "lob wedge": 6}
+    if name.endswith(" iron") and name[:-5].isdigit():
+        return int(name[:-5]) - 7
+    return wedges.get(name)
 
 
 def _shaft_balance(club: Club, length: Figure) -> Figure:
@@ -291,19 +309,25 @@ def _of(everything: dict[str, Figure], pick: Callable[[Build], float], unit: str
 def mass(club: Club, everything: dict[str, Figure]) -> Figure:
     """The total mass: weighed, stated, or the sum of the parts."""
     known = banded(gauged(club.as_played.mass) or club.stated.mass, "mass")
-    return known or _of(everything, lambda made: made.mass, "g", "sum of the parts, the shaft cut to length")
+    if known is not None:
+        return carried(known, "of the whole club", ())
+    return _of(everything, lambda made: made.mass, "g", "sum of the parts, the shaft cut to length")
 
 
 def balance_point(club: Club, everything: dict[str, Figure]) -> Figure:
     """The balance point from the butt: found on the bench, else worked out from the parts."""
-    known = said(club.as_played.balance_point)
-    return known or _of(everything, lambda made: made.balance_point, "in", "from the butt, by the parts")
+    known = banded(said(club.as_played.balance_point), "balance_point")
+    if known is not None:
+        return carried(known, "of the whole club", ())
+    return _of(everything, lambda made: made.balance_point, "in", "from the butt, by the parts")
 
 
 def butt_inertia(club: Club, everything: dict[str, Figure]) -> Figure:
     """The moment of inertia about the butt: found on the bench, else worked out from the parts."""
-    known = said(club.as_played.butt_inertia)
-    return known or _of(everything, lambda made: made.butt_inertia, "kg*cm2", "about the butt, by the parts")
+    known = banded(said(club.as_played.butt_inertia), "butt_inertia")
+    if known is not None:
+        return carried(known, "of the whole club", ())
+    return _of(everything, lambda made: made.butt_inertia, "kg*cm2", "about the butt, by the parts")
 
 
 @cache
@@ -399,8 +423,8 @@ def frequency(club: Club, everything: dict[str, Figure]) -> Figure | None:
 
 def grip_size(club: Club) -> Figure | None:
     """The grip's diameter 2 in below its cap: the usual one of its size plus the layers of tape; not for putters."""
-    if given := said(club.as_played.grip_size):
-        return given
+    if given := banded(said(club.as_played.grip_size), "grip_size"):
+        return carried(given, "by calipers", ())
     if club.kind == "putter":
         return None
     table = parts()
