@@ -11,6 +11,7 @@ import sqlite3
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from pathlib import Path
 
@@ -184,6 +185,17 @@ def test_two_writers_lose_no_save(place: Path) -> None:
         assert [entry.version for entry in history] == list(range(24, 0, -1))
         words = {store.load_set("shared", entry.version).original.decode() for entry in history}
     assert words == {f"{name} {time}" for name in ("Halvard", "Priya") for time in range(12)}
+
+
+def test_threads_may_share_an_open_store(store: Store) -> None:
+    def write(name: str) -> None:
+        for time in range(5):
+            store.save_set("shared", golf_set(40 + time), f"{name} {time}", who=name)
+            store.list_sets()
+
+    with ThreadPoolExecutor(8) as threads:
+        list(threads.map(write, "abcdefgh"))
+    assert [entry.version for entry in store.set_history("shared")] == list(range(40, 0, -1))
 
 
 def test_two_processes_may_make_the_same_store_at_once(tmp_path: Path) -> None:

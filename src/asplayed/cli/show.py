@@ -52,7 +52,8 @@ LEGEND = (
 def command(source: str, why: str | None, store: str | None, as_json: bool, max_size: int) -> None:
     """Show every club of SET as it is really played, with the source and the band of each figure.
 
-    SET is a stored name, a file with a list or with the JSON of `read`, or - for standard input.
+    SET is a stored name, a file with a list or with the JSON of `read`, or - for standard input. A file comes before a
+    stored set of the same name.
     """
     from asplayed.clubs import played_set
 

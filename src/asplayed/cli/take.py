@@ -105,7 +105,7 @@ def tell(golf_set: GolfSet) -> None:
         rows.append([name, head, shaft, value_text(club.length), "\n".join(settings(club))])
     print_table(["club", "head", "shaft", "length", "set and altered"], rows, page=page)
     for disagreement in golf_set.disagreements:
-        club = f", {disagreement.club}" if disagreement.club else ""
-        say(page, f"The catalogue disagrees{club}: {disagreement.sentence}")
+        where = f", {disagreement.club}" if disagreement.club else ""
+        say(page, f"The catalogue disagrees{where}: {disagreement.sentence}")
     remainder(golf_set, page)
     say(page, "")

@@ -53,9 +53,7 @@ class Store:
     def __init__(self, place: Path) -> None:
         self.place = place
         self.writable = can_write(place)
-        self._engine = sqlalchemy.create_engine(
-            "sqlite://", creator=self._connect, poolclass=sqlalchemy.pool.QueuePool, pool_size=1
-        )
+        self._engine = sqlalchemy.create_engine("sqlite://", creator=self._connect, poolclass=sqlalchemy.pool.QueuePool)
         sqlalchemy.event.listen(self._engine, "connect", self._prepare)
 
     def __enter__(self) -> Self:
