@@ -15,6 +15,7 @@ from asplayed.errors import AsplayedError
 
 # verb -> the module of this room that holds it; a verb's imports wait until it is asked for.
 VERBS: dict[str, str] = {
+    "read": "read",
     "take": "take",
     "show": "show",
     "judge": "judge",

@@ -1,0 +1,195 @@
+"""What is settled before the walk: line breaks in speech, tables, and clubs that are not in the set."""
+
+from __future__ import annotations
+
+from asplayed.clubs import Passage
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+
+_NAMING = ("club", "named", "span", "dashed", "amounts", "code")
+_COLUMNS = {
+    "club": "first", "clubs": "first", "head": "head", "model": "head", "clubhead": "head", "loft": "loft", "lie": "lie",
+    "length": "length", "len": "length", "shaft": "shaft", "flex": "shaft", "weight": "shaft.mass",
+    "shaft weight": "shaft.mass", "mass": "shaft.mass", "grip": "grip", "bounce": "bounce", "sw": "swing", "swing weight": "swing",
+    "swingweight": "swing", "torque": "torque", "sole": "sole", "grind": "sole", "notes": "", "setting": "sleeve",
+    "sleeve": "sleeve", "frequency": "frequency", "cpm": "frequency", "degrees": "loft", "length in": "length",
+    "name": "head", "maker": "head", "make": "head", "brand": "head", "bend": "bend", "wraps": "wraps", "type": "first",
+    "length inches": "length", "total weight": "total", "shaft flex": "shaft", "shaft mass": "shaft.mass", "toe hang": "toe_hang",
+}  # fmt: skip
+
+
+def prepare(scene: Scene) -> None:
+    """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
+    _soften(scene)
+    _tables(scene)
+    _set_aside(scene)
+
+
+def _soften(scene: Scene) -> None:
+    """In speech and wrapped prose a line's end is no sentence's end."""
+    tokens = scene.tokens
+    prose = scene.source.spoken or _is_prose(scene)
+    if not prose:
+        return
+    for at, token in enumerate(tokens):
+        if token.terminal != "NEWLINE" or at == 0 or at + 1 >= len(tokens):
+            continue
+        before, after = tokens[at - 1], tokens[at + 1]
+        if before.terminal in ("NEWLINE", "STOP") or after.terminal in ("NEWLINE", "BULLET"):
+            continue
+        if after.kind == "word" and after.text[:1].islower() or before.terminal in ("COMMA", "AND", "WITH", "IN", "AT"):
+            token.terminal = "SILENT"
+        elif after.kind == "number" and before.kind == "word" and not after.text[:1].isupper():
+            token.terminal = "SILENT"
+        elif scene.source.spoken:
+            token.terminal = "STOP" if after.text[:1].isupper() else "BREAK"
+
+
+def _is_prose(scene: Scene) -> bool:
+    """True for running text: long lines whose sentences run on into the next line."""
+    lines = [line for line in scene.source.lines if line.strip()]
+    if len(lines) < 2:
+        return False
+    runs = sum(
+        one.rstrip()[-1:] not in ".;:!?|" and other.lstrip()[:1].islower() and len(one.split()) >= 6
+        for one, other in zip(lines, lines[1:], strict=False)
+    )
+    return runs * 3 >= len(lines) - 1
+
+
+# --------------------------------------------------------------------------------------------------------- tables
+
+
+def _tables(scene: Scene) -> None:
+    """Find header rows; the rows under one are read column by column."""
+    lines = _line_spans(scene)
+    index = 0
+    while index < len(lines):
+        start, end = lines[index]
+        columns, mark = _header(scene.tokens[start:end])
+        if columns is None:
+            index += 1
+            continue
+        for at in range(start, end + 1):
+            scene.claims[at] = "set" if at < end else "silent"
+        index += 1
+        while index < len(lines):
+            start, end = lines[index]
+            row = scene.tokens[start:end]
+            if not row:
+                if index + 1 < len(lines) and _cells(scene.tokens[slice(*lines[index + 1])], mark) >= 2:
+                    index += 1
+                    continue
+                break
+            if all(token.text in "-–—=:+|" for token in row):
+                for at in range(start, end):
+                    scene.claims[at] = "silent"
+                index += 1
+                continue
+            if _cells(row, mark) < 1:
+                break
+            scene.rows[start] = columns
+            if row[0].text == "|":
+                scene.claims[start] = "silent"
+            for token in row:
+                if token.terminal == mark or mark == "COMMA" and token.text == ",":
+                    token.terminal = "PIPE"
+            index += 1
+
+
+def _line_spans(scene: Scene) -> list[tuple[int, int]]:
+    spans, start = [], 0
+    for at, token in enumerate(scene.tokens):
+        if token.terminal == "NEWLINE":
+            spans.append((start, at))
+            start = at + 1
+    return spans
+
+
+def _cells(row: list[Token], mark: str) -> int:
+    return sum(token.terminal == mark or token.terminal == "PIPE" for token in row)
+
+
+def _header(row: list[Token]) -> tuple[list[str] | None, str]:
+    """The zones of a header row's columns and the mark between them; (None, "") for any other row."""
+    for mark in ("PIPE", "COMMA"):
+        if sum(token.terminal == mark for token in row) < 2:
+            continue
+        cells: list[list[str]] = [[]]
+        for token in row:
+            if token.terminal == mark:
+                cells.append([])
+            elif token.kind == "word":
+                cells[-1].append(token.lower)
+            elif token.kind == "number":
+                return None, ""
+        if row[0].terminal == mark:
+            cells = cells[1:]
+        names = [" ".join(words) for words in cells]
+        known = sum(name in _COLUMNS for name in names if name)
+        if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
+            return [_COLUMNS.get(name, "") for name in names], mark
+    return None, ""
+
+
+# ----------------------------------------------------------------------------------------------------------- asides
+
+
+def _set_aside(scene: Scene) -> None:
+    """Clubs said to be spare, sold, tried or in reserve are kept word for word, outside the set."""
+    tokens = scene.tokens
+    at = 0
+    while at < len(tokens):
+        if tokens[at].terminal != "ASIDE" or scene.claims[at]:
+            at += 1
+            continue
+        start, end = _aside_span(scene, at)
+        while (
+            start < end
+            and tokens[start].terminal in ("BULLET", "AND", "COMMA", "SILENT")
+            and tokens[start].kind != "word"
+        ):
+            start += 1
+        text_end = end
+        while text_end > start and tokens[text_end - 1].kind == "newline":
+            text_end -= 1
+        scene.aside.append(Passage(line=tokens[start].line, text=scene.words(start, text_end)))
+        for index in range(start, end):
+            scene.claims[index] = scene.claims[index] or "aside"
+        at = max(end, at + 1)
+
+
+def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
+    """The stretch of tokens that the aside covers: its sentence or line, or its club's part of it."""
+    tokens = scene.tokens
+    start, end = at, at
+    while start > 0 and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+        start -= 1
+    while end < len(tokens) and tokens[end].terminal not in ("STOP", "NEWLINE"):
+        end += 1
+    clubs = []
+    position = start
+    while position < end:
+        phrase = phrase_at(tokens, position)
+        if phrase is not None and phrase.rule in _NAMING and not (phrase.amounts and phrase.amounts[0].value >= 70):
+            clubs.append(position)
+            position = phrase.end
+        else:
+            position = position + 1 if phrase is None else phrase.end
+    if len(clubs) <= 1:
+        return start, end
+    low = at
+    while low > start and tokens[low - 1].terminal not in ("COMMA", "LPAR", "PIPE", "BREAK"):
+        low -= 1
+    behind = [club for club in clubs if club >= low]
+    opened = tokens[low - 1].terminal == "LPAR" if low > start else False
+    if (not behind or opened) and clubs and low > start:
+        before = [club for club in clubs if club < at]
+        low = before[-1] if before else low
+        while low > start and tokens[low - 1].terminal in ("WORD", "LETTER", "SILENT"):
+            low -= 1
+    high = at
+    while high < end and tokens[high].terminal not in ("COMMA", "RPAR", "PIPE", "BREAK"):
+        high += 1
+    return low, high

@@ -1,0 +1,104 @@
+"""Clubs while they are being read: what was said of each, by whom it was said (the club itself or a group), and where."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+Family = Literal["driver", "wood", "hybrid", "diron", "iron", "wedge", "putter"]
+
+KINDS: dict[str, str] = {
+    "driver": "driver", "wood": "fairway wood", "hybrid": "hybrid", "diron": "driving iron", "iron": "iron",
+    "wedge": "wedge", "putter": "putter",
+}  # fmt: skip
+
+
+class Entry(NamedTuple):
+    """One thing said: its value in the record's unit, and the words that said it."""
+
+    value: float | str | bool | None
+    unit: str
+    line: int
+    text: str
+    low: float | None = None
+    high: float | None = None
+    source: str = "stated"
+    why: str | None = None
+    group: bool = False
+
+
+class Moved(NamedTuple):
+    """One movable mass as said."""
+
+    place: str | None
+    step: int | None
+    mass: float | None
+    line: int
+
+
+class Clash(NamedTuple):
+    """Two things said of one place, the earlier and the later."""
+
+    path: str
+    earlier: Entry
+    later: Entry
+
+
+class Draft:
+    """A club being read."""
+
+    def __init__(self, family: str, *, number: int | None = None, name: str | None = None, line: int = 0) -> None:
+        self.family = family
+        self.number = number
+        self.name = name
+        self.facts: dict[str, Entry] = {}
+        self.weights: list[Moved] = []
+        self.lines: set[int] = {line} if line else set()
+        self.header: Draft | None = None
+        self.clashes: list[Clash] = []
+        self.inferred: str | None = None  # why this club's name had to be inferred
+        self.in_range = False  # one of a range of irons
+        self.row = 0  # the line or clause it was first mentioned in
+        self.index = 0
+
+    @property
+    def kind(self) -> str:
+        """The record's kind."""
+        return KINDS[self.family]
+
+    @property
+    def adjustable(self) -> bool:
+        """True for the families that come with sleeves."""
+        return self.family in ("driver", "wood", "hybrid")
+
+    def has(self, path: str) -> bool:
+        """True when something is known for this path."""
+        return path in self.facts
+
+    def value(self, path: str) -> float | None:
+        """The number at this path, or None."""
+        entry = self.facts.get(path)
+        return float(entry.value) if entry and isinstance(entry.value, int | float) else None
+
+    def put(self, path: str, entry: Entry, *, correcting: bool = False) -> None:
+        """Take a statement: a correction replaces, a group's word yields to the club's own, a later one stands."""
+        self.lines.add(entry.line)
+        known = self.facts.get(path)
+        if known is not None and not correcting:
+            if known.group and not entry.group:
+                self.facts[path] = entry
+                return
+            if entry.group and not known.group:
+                return
+            if (known.value, known.low) == (entry.value, entry.low):
+                return
+            if known.value is not None and entry.value is not None:
+                self.clashes.append(Clash(path, known, entry))
+            if known.value is not None and entry.value is None and entry.low is None:
+                return
+        self.facts[path] = entry
+
+    def move(self, moved: Moved, *, correcting: bool = False) -> None:
+        """Take a movable mass; one place holds one mass."""
+        self.lines.add(moved.line)
+        self.weights = [known for known in self.weights if known.place != moved.place and not correcting]
+        self.weights.append(moved)

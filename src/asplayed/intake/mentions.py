@@ -1,0 +1,507 @@
+"""Which clubs a phrase names: new ones, ones named before, ranges, groups."""
+
+from __future__ import annotations
+
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
+from asplayed.intake.scene import Scene
+
+_FAMILIES = {
+    "DRIVER": "driver", "MINIDRIVER": "driver", "WOOD": "wood", "HYBRID": "hybrid", "DIRON": "diron", "IRON": "iron",
+    "WEDGE": "wedge", "PUTTER": "putter", "CHIPPER": "wedge", "NAMEDWEDGE": "wedge",
+}  # fmt: skip
+_WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
+_WEDGE_RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
+_POINTERS = {"the", "his", "her", "my", "that", "this", "their", "its", "your", "our", "those", "these"}
+
+
+def wedge_name(loft: float) -> str:
+    """The trade's name of a wedge known by its stamp alone."""
+    if loft < 49.5:
+        return "pitching wedge"
+    if loft < 53.5:
+        return "gap wedge"
+    return "sand wedge" if loft < 57.5 else "lob wedge"
+
+
+class Mentions:
+    """Finds or makes the clubs that phrases name, and keeps the focus."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene = scene
+
+    # -------------------------------------------------------------------------------------------- taking a phrase
+
+    def take(self, phrase: Phrase, zone: str) -> list[Draft] | None:
+        """The clubs this phrase names, put into focus; None when it names none here."""
+        rule = phrase.rule
+        if rule == "bare":
+            return self._bare(phrase, zone)
+        if rule == "code":
+            return self._code(phrase)
+        if rule == "family":
+            return self._family(phrase)
+        if rule in ("span", "dashed", "amounts"):
+            return self._several(phrase)
+        return self._one(phrase)
+
+    def _one(self, phrase: Phrase) -> list[Draft] | None:
+        scene = self.scene
+        word = phrase.first(*_FAMILIES)
+        assert word is not None
+        family = _FAMILIES[word.terminal]
+        amount = phrase.amounts[0] if phrase.amounts else None
+        pointed = self._pointed(phrase)
+        if word.terminal == "NAMEDWEDGE":
+            return self._focus([self._wedge(str(word.value), amount, phrase, pointed)], phrase)
+        if word.terminal == "WEDGE":
+            assert amount is not None
+            if amount.value < 10:
+                return self._family(phrase)
+            return self._focus([self._by_loft(amount.value, phrase)], phrase)
+        if word.terminal == "CHIPPER":
+            draft = self._find("wedge", None, "chipper") or self._new("wedge", phrase, name="chipper")
+        elif family in ("driver", "putter"):
+            name = "mini driver" if word.terminal == "MINIDRIVER" else family
+            draft = self._find(family, None, name) or self._new(family, phrase, name=name)
+        else:
+            found = self._numbered(family, amount, phrase, pointed)
+            if found is None:
+                return None
+            draft = found
+        self._loft_of(draft, amount, phrase)
+        return self._focus([draft], phrase, scene.header)
+
+    def _numbered(self, family: str, amount: Amount | None, phrase: Phrase, pointed: bool) -> Draft | None:
+        """A wood, hybrid or iron by its number or its loft."""
+        if amount is not None and amount.whole and amount.value <= 8 and phrase.tokens[-1].lower.endswith("s"):
+            if phrase.tokens[-1].kind == "word" and phrase.tokens[0].kind == "number":
+                return self._header(family, phrase)
+        if amount is not None and amount.whole and amount.value <= 11:
+            number = int(amount.value)
+            existing = self._find(family, number, None)
+            if existing is None:
+                unnamed = [d for d in self.scene.drafts if d.family == family and d.number is None and pointed]
+                existing = unnamed[0] if len(unnamed) == 1 and family != "wood" else None
+            return existing or self._new(family, phrase, number=number)
+        same = [draft for draft in self.scene.drafts if draft.family == family]
+        if amount is not None:
+            stamped = [draft for draft in same if draft.value("head.loft") == amount.value]
+            return stamped[0] if stamped else self._new(family, phrase)
+        plural = phrase.tokens[0].lower.endswith("s") or self._followed_by_eq(phrase)
+        if plural and not same:
+            return self._header(family, phrase)
+        if same and (pointed or len(same) == 1 and not self.scene.line_start(phrase.start)):
+            return same[-1] if len(same) == 1 or not plural else None
+        return self._new(family, phrase)
+
+    def _followed_by_eq(self, phrase: Phrase) -> bool:
+        after = self.scene.tokens[phrase.end] if phrase.end < len(self.scene.tokens) else None
+        return after is not None and after.text == ":" and self._numbers_follow(phrase.end + 1)
+
+    def _numbers_follow(self, position: int) -> bool:
+        tokens = self.scene.tokens
+        return position < len(tokens) and tokens[position].terminal in ("NUM", "NEWLINE")
+
+    def _loft_of(self, draft: Draft, amount: Amount | None, phrase: Phrase) -> None:
+        if amount is None or (amount.whole and amount.value <= 11 and draft.family not in ("driver",)):
+            return
+        if amount.unit == "in":
+            draft.put("length", Entry(amount.value, "in", phrase.line, amount.token.text))
+        elif draft.family != "putter":
+            draft.put("head.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
+            self.scene.after_loft = phrase.end
+
+    def _pointed(self, phrase: Phrase) -> bool:
+        """True when "the", "his" … stand before the phrase."""
+        at = phrase.start - 1
+        return at >= 0 and self.scene.tokens[at].lower in _POINTERS
+
+    # ------------------------------------------------------------------------------------------------- wedges
+
+    def _wedge(self, name: str, amount: Amount | None, phrase: Phrase, pointed: bool) -> Draft:
+        loft = amount.value if amount else None
+        same = [draft for draft in self.scene.drafts if draft.name == name]
+        if loft is None:
+            if same:
+                return same[-1]
+            by_stamp = [
+                draft for draft in self.scene.drafts
+                if draft.family == "wedge" and draft.name is None and wedge_name(draft.value("head.loft") or 0) == name
+            ]  # fmt: skip
+            if len(by_stamp) == 1 and (pointed or not self.scene.line_start(phrase.start)):
+                return by_stamp[0]
+            if by_stamp and pointed:
+                return by_stamp[-1]
+        else:
+            for draft in same:
+                if draft.value("head.loft") in (None, loft):
+                    self._loft_of(draft, amount, phrase)
+                    return draft
+        draft = self._new("wedge", phrase, name=name)
+        self._loft_of(draft, amount, phrase)
+        return draft
+
+    def _by_loft(self, loft: float, phrase: Phrase) -> Draft:
+        for draft in self.scene.drafts:
+            if draft.family in ("wedge", "iron") and draft.value("head.loft") == loft and loft >= 40:
+                return draft
+        draft = self._new("wedge", phrase)
+        draft.put("head.loft", Entry(loft, "deg", phrase.line, f"{loft:g}"))
+        self.scene.after_loft = phrase.end
+        return draft
+
+    def _code(self, phrase: Phrase) -> list[Draft] | None:
+        value = phrase.tokens[0].value
+        assert isinstance(value, tuple)
+        return self._coded(value[0], value[1], phrase)
+
+    def _coded(self, loft: float, bounce: float, phrase: Phrase) -> list[Draft]:
+        focus = self.scene.focus
+        draft: Draft | None = None
+        if len(focus) == 1 and focus[0].family == "wedge" and focus[0] in self.scene.drafts:
+            known = focus[0].value("head.loft")
+            if known in (None, loft) and not focus[0].has("head.bounce"):
+                draft = focus[0]
+        if draft is None:
+            draft = self._by_loft(loft, phrase)
+        draft.put("head.loft", Entry(loft, "deg", phrase.line, phrase.tokens[0].text))
+        draft.put("head.bounce", Entry(bounce, "deg", phrase.line, phrase.tokens[0].text))
+        drafts = self._focus([draft], phrase)
+        self.scene.after_loft = phrase.end
+        return drafts
+
+    def _bare(self, phrase: Phrase, zone: str) -> list[Draft] | None:
+        """A number alone that names a club: a wedge by its loft, or a number under its header."""
+        scene = self.scene
+        amount = phrase.amounts[0]
+        value = amount.value
+        if amount.signed or amount.unit not in ("", "deg") or scene.correcting:
+            return None
+        opens = scene.chunk_opens(phrase.start)
+        header = scene.header
+        if zone and zone not in ("first", "shaft~", "grip~", "shaft", "grip"):
+            return None
+        if zone in ("shaft", "grip") and not self._pointed(phrase):
+            return None
+        if header is not None and opens and amount.whole and header.family in ("iron", "wood", "hybrid", "diron"):
+            if scene.line_start(phrase.start) or scene.focus == [header] or self._starts_member(phrase, header):
+                top = 9 if header.family != "wood" else 11
+                if 1 <= value <= top:
+                    draft = self._find(header.family, int(value), None) or self._new(
+                        header.family, phrase, number=int(value)
+                    )
+                    return self._focus([draft], phrase)
+        if not wedge_loft(value) or value > 62 and value != 64:
+            return None
+        existing = [
+            draft for draft in scene.drafts if draft.value("head.loft") == value and draft.family in ("wedge", "iron")
+        ]
+        if existing and (self._pointed(phrase) or scene.grouped or opens):
+            return self._focus(existing[:1], phrase)
+        focus = scene.focus
+        lacking = any(d.family == "wedge" and not d.has("head.loft") and d is not header for d in focus)
+        if lacking:
+            return None
+        wedges = bool(focus) and all(draft.family == "wedge" for draft in focus)
+        if header is not None and header.family == "wedge" and (wedges or not focus or focus == [header]):
+            return self._focus([self._by_loft(value, phrase)], phrase)
+        if wedges and (opens or self._pointed(phrase)):
+            return self._focus([self._by_loft(value, phrase)], phrase)
+        if scene.line_start(phrase.start) and (
+            not focus or focus[-1].family in ("iron", "wedge", "wood", "hybrid", "diron")
+        ):
+            if amount.unit == "deg" or (value == int(value) and value >= 46):
+                return self._focus([self._by_loft(value, phrase)], phrase)
+        return None
+
+    def _starts_member(self, phrase: Phrase, header: Draft) -> bool:
+        """True when a number behind a comma goes on counting the header's clubs ("3 Gannet 15°, 5 Gannet 18°")."""
+        members = [draft for draft in self.scene.drafts if draft.header is header and draft.number]
+        return bool(members) and phrase.amounts[0].value > (members[-1].number or 0) and members[-1].has("head.loft")
+
+    # ------------------------------------------------------------------------------------- several at once
+
+    def _several(self, phrase: Phrase) -> list[Draft] | None:
+        amounts = phrase.amounts
+        values = [amount.value for amount in amounts]
+        word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
+        if phrase.rule == "dashed" and len(values) == 3 and values[0] > 1000:
+            return None
+        if word is None and len(values) == 2 and wedge_loft(values[0]) and values[1] <= 18:
+            return self._coded(values[0], values[1], phrase)
+        if amounts and amounts[0].unit == "g" or (values and values[0] >= 70):
+            return None
+        end = phrase.first("NAMEDWEDGE", "LETTER")
+        if phrase.rule == "span" and (end is not None or word is None or word.terminal == "IRON"):
+            return self._irons(values, end.value if end else None, phrase)
+        family = (
+            _FAMILIES[word.terminal] if word else ("wedge" if all(wedge_loft(v) for v in values) else self._expected())
+        )
+        if family is None:
+            return None
+        if family == "wedge":
+            return self._focus([self._by_loft(value, phrase) for value in values], phrase)
+        if phrase.rule == "dashed" and family == "iron" and len(values) == 2:
+            return self._irons(values, None, phrase)
+        if phrase.rule == "span":
+            values = [float(number) for number in range(int(values[0]), int(values[1]) + 1)]
+        drafts = []
+        for value in values:
+            if value <= 11:
+                drafts.append(self._find(family, int(value), None) or self._new(family, phrase, number=int(value)))
+            else:
+                draft = self._new(family, phrase)
+                draft.put("head.loft", Entry(value, "deg", phrase.line, f"{value:g}"))
+                drafts.append(draft)
+        return self._focus(drafts, phrase)
+
+    def _expected(self) -> str | None:
+        """The family that bare numbers of clubs belong to here."""
+        header = self.scene.header
+        return header.family if header is not None else "iron"
+
+    def _irons(self, values: list[float], end: object, phrase: Phrase) -> list[Draft]:
+        low = int(values[0])
+        high = 9 if end is not None else int(values[1])
+        drafts: list[Draft] = []
+        for number in range(low, high + 1):
+            existing = self._find("iron", number, None)
+            drafts.append(existing or self._new("iron", phrase, number=number))
+        if end is not None:
+            last = _WEDGE_NAMES.get(str(end), str(end))
+            stop = _WEDGE_RUN.index(last) if last in _WEDGE_RUN else 0
+            for name in _WEDGE_RUN[: stop + 1]:
+                drafts.append(self._find("iron", None, name) or self._new("iron", phrase, name=name))
+        for draft in drafts:
+            draft.in_range = True
+        return self._focus(drafts, phrase)
+
+    # ------------------------------------------------------------------------------------- headers and groups
+
+    def _family(self, phrase: Phrase) -> list[Draft] | None:
+        scene = self.scene
+        word = phrase.first("WOOD", "IRON", "WEDGE")
+        assert word is not None
+        family = _FAMILIES[word.terminal]
+        members = [draft for draft in scene.drafts if draft.family == family or family == "iron" and draft.in_range]
+        named_next = self._named_next(phrase, family)
+        if (
+            members
+            and not named_next
+            and (
+                self._pointed(phrase) or not scene.line_start(phrase.start) or not self._members_follow(phrase, family)
+            )
+        ):
+            scene.grouped = len(members) > 1
+            scene.focus = members
+            return members
+        if not word.lower.endswith("s") and not members and not named_next:
+            if family == "wood" and not self._pointed(phrase):
+                draft = self._new("wood", phrase)
+                return self._focus([draft], phrase)
+            if family == "wedge" and word.lower == "wedge":
+                draft = self._new("wedge", phrase)
+                return self._focus([draft], phrase)
+        draft = self._header(family, phrase)
+        scene.focus = [draft]
+        return scene.focus
+
+    def _named_next(self, phrase: Phrase, family: str) -> bool:
+        """True when clubs of this family are named later in the same clause."""
+        scene = self.scene
+        end = scene.clause_end(phrase.end)
+        for position in range(phrase.end, min(end, phrase.end + 24)):
+            found = phrase_at(scene.tokens, position)
+            if found is None:
+                continue
+            if found.rule in ("span", "dashed", "amounts", "code"):
+                return True
+            if found.rule in ("club", "named") and family == "wedge" and found.has("WEDGE", "NAMEDWEDGE"):
+                return True
+            if (
+                family == "wedge"
+                and found.rule == "bare"
+                and wedge_loft(found.amounts[0].value)
+                and found.amounts[0].unit != "in"
+            ):
+                return True
+            if found.rule == "club" and found.has("IRON" if family == "iron" else "WOOD"):
+                return True
+        return False
+
+    def _members_follow(self, phrase: Phrase, family: str) -> bool:
+        """True when the family's word stands as a header: alone on its line, or with a colon."""
+        scene = self.scene
+        after = scene.tokens[phrase.end] if phrase.end < len(scene.tokens) else None
+        return after is None or after.terminal == "NEWLINE" or after.text == ":"
+
+    def _header(self, family: str, phrase: Phrase) -> Draft:
+        header = Draft(family, line=phrase.line)
+        self.scene.headers.append(header)
+        self.scene.header = header
+        return header
+
+    def group(self, phrase: Phrase) -> list[Draft]:
+        """The clubs that "all three", "both", "those", "the two high ones" point to; [] when they point to none."""
+        scene = self.scene
+        drafts = scene.drafts
+        if not drafts:
+            return []
+        word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
+        family = _FAMILIES[word.terminal] if word else None
+        count = int(phrase.amounts[0].value) if phrase.amounts else None
+        both = any(token.value == "both" for token in phrase.tokens)
+        if both and not family:
+            count = 2
+        pool = [draft for draft in drafts if family is None or draft.family == family]
+        order = phrase.first("ORDINAL")
+        if order is not None:
+            return self._ordered(str(order.value), count, pool, family)
+        if family is not None:
+            members = pool[-count:] if count else pool
+            return members
+        named = phrase.first("NAMEDWEDGE")
+        if named is not None:
+            return [draft for draft in drafts if draft.name == named.value]
+        if count:
+            if len(scene.focus) == count and all(draft in drafts for draft in scene.focus):
+                return scene.focus
+            last = [draft for draft in drafts if draft.family == drafts[-1].family]
+            return last[-count:] if len(last) >= count else drafts[-count:]
+        everything = any(
+            token.lower in ("everything", "throughout", "across the board", "every") for token in phrase.tokens
+        )
+        if everything:
+            if phrase.first("ALL") is not None and phrase.tokens[0].lower in ("throughout", "across the board"):
+                return self._recent()
+            return [draft for draft in drafts if draft.family != "putter"]
+        if any(token.lower in ("rest", "the rest") for token in phrase.tokens):
+            return [draft for draft in drafts if draft.family == drafts[-1].family and not draft.has("shaft.name")]
+        if any(token.lower == "each" for token in phrase.tokens):
+            return scene.focus if scene.focus and scene.focus[0] in drafts else []
+        return self._recent()
+
+    def _recent(self) -> list[Draft]:
+        """The clubs just spoken of: those of this clause, else the focus, else the run of one family at the end."""
+        scene = self.scene
+        if len(scene.clause_drafts) > 1:
+            return list(scene.clause_drafts)
+        if len(scene.focus) > 1:
+            return scene.focus
+        drafts = scene.drafts
+        broad = {"driver": "w", "wood": "w", "hybrid": "w", "diron": "i", "iron": "i", "wedge": "g", "putter": "p"}
+        kind = broad[drafts[-1].family]
+        recent: list[Draft] = []
+        for draft in reversed(drafts):
+            if broad[draft.family] != kind or (recent and draft.has("shaft.name") and not recent[0].has("shaft.name")):
+                break
+            recent.append(draft)
+        return list(reversed(recent))
+
+    def _ordered(self, which: str, count: int | None, pool: list[Draft], family: str | None) -> list[Draft]:
+        scene = self.scene
+        if which in ("first", "last"):
+            if count is None:
+                return []
+            pool = pool if family else [draft for draft in pool if draft.family == pool[-1].family]
+            return pool[:count] if which == "first" else pool[-count:]
+        wedges = [draft for draft in pool if draft.family == "wedge" and draft.has("head.loft")]
+        if family == "iron" or not wedges or (scene.focus and scene.focus[-1].family == "iron" and which != "high"):
+            return []
+        wedges.sort(key=lambda draft: draft.value("head.loft") or 0)
+        count = count or 1
+        return wedges[-count:] if which in ("high", "short") else wedges[:count]
+
+    # ------------------------------------------------------------------------------------------- finding and making
+
+    def find(self, phrase: Phrase) -> list[Draft]:
+        """Clubs named before that this phrase points to, making none."""
+        word = phrase.first(*_FAMILIES)
+        if word is None:
+            loft = phrase.amounts[0].value if phrase.amounts else None
+            return [draft for draft in self.scene.drafts if loft is not None and draft.value("head.loft") == loft]
+        family = _FAMILIES[word.terminal]
+        if word.terminal == "NAMEDWEDGE":
+            name = str(word.value)
+            return [
+                d
+                for d in self.scene.drafts
+                if d.name == name
+                or d.family == "wedge"
+                and d.name is None
+                and wedge_name(d.value("head.loft") or 0) == name
+            ]
+        number = int(phrase.amounts[0].value) if phrase.amounts else None
+        return [
+            draft for draft in self.scene.drafts
+            if draft.family == family and (number is None or number in (draft.number, draft.value("head.loft")))
+        ]  # fmt: skip
+
+    def _find(self, family: str, number: int | None, name: str | None) -> Draft | None:
+        for draft in self.scene.drafts:
+            if draft.family == family and draft.number == number and draft.name == name:
+                return draft
+            if family == "iron" and name and draft.name == name and draft.in_range:
+                return draft
+        return None
+
+    def _new(self, family: str, phrase: Phrase, *, number: int | None = None, name: str | None = None) -> Draft:
+        scene = self.scene
+        if scene.correcting and scene.focus and scene.focus[-1] in scene.drafts and self._just_named():
+            draft = scene.focus[-1]
+            draft.family, draft.number, draft.name = family, number, name
+            scene.correcting = 0
+            return draft
+        draft = Draft(family, number=number, name=name, line=phrase.line)
+        draft.row = scene.clause
+        header = scene.header
+        if header is not None:
+            if header.family == family or (header.family == "iron" and family == "wedge" and name is not None):
+                draft.header = header
+            else:
+                scene.header = None
+        scene.drafts.append(draft)
+        return draft
+
+    def _just_named(self) -> bool:
+        """True when nothing but its name was said of the club in focus: a correction then corrects the name."""
+        draft = self.scene.focus[-1]
+        return not draft.facts and not draft.weights
+
+    def _focus(self, drafts: list[Draft], phrase: Phrase, header: Draft | None = None) -> list[Draft]:
+        scene = self.scene
+        real = [draft for draft in drafts if draft in scene.drafts]
+        if not real:
+            scene.focus = drafts
+            return drafts
+        joined = self._joined(phrase, real)
+        for draft in real:
+            draft.lines.add(phrase.line)
+            if draft not in scene.clause_drafts:
+                scene.clause_drafts.append(draft)
+        scene.focus = joined + real if joined else real
+        scene.grouped = False
+        scene.last_end = phrase.end
+        return scene.focus if joined else real
+
+    def _joined(self, phrase: Phrase, drafts: list[Draft]) -> list[Draft]:
+        """The clubs before it that a club named right behind "and", a comma or a slash makes a group with."""
+        scene = self.scene
+        at = phrase.start - 1
+        seps: set[str] = set()
+        while at >= 0 and scene.tokens[at].terminal in ("SILENT", "AND", "COMMA", "SLASH", "HYPHEN"):
+            seps.add(scene.tokens[at].terminal)
+            at -= 1
+        implicit, scene.implicit = scene.implicit, False
+        if at < 0 or not scene.focus or scene.focus[-1] not in scene.drafts or scene.last_end != at + 1:
+            return []
+        if not seps & {"AND", "COMMA", "SLASH"} and phrase.rule not in ("bare", "code"):
+            return []
+        broad = {
+            "iron" if draft.family == "iron" or draft.in_range else draft.family for draft in [*scene.focus, *drafts]
+        }
+        if len(broad) > 1 and broad != {"iron", "wedge"}:
+            return []
+        scene.implicit = "AND" not in seps and (implicit or True)
+        return [draft for draft in scene.focus if draft not in drafts]

@@ -1,0 +1,469 @@
+"""Names of parts and people: runs of words that the vocabulary does not know, and what they name."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import resources
+from typing import NamedTuple
+
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+
+_CLUB_WORDS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "DRIVER", "PUTTER", "MINIDRIVER", "NAMEDWEDGE", "CHIPPER"}
+_NAMING = ("club", "named", "span", "dashed", "amounts", "code", "family")
+_INSIDE = {"WORD", "LETTER", "COLOUR", "POSCODE"}
+_MASS_CLUB = {"IRON", "HYBRID", "WEDGE", "WOOD", "DRIVER", "PUTTER", "DIRON"}
+
+
+class NameRun(NamedTuple):
+    """A run of words that name something: its tokens, and the user's writing."""
+
+    start: int
+    end: int
+    text: str
+    line: int
+
+
+@cache
+def ordinary_words() -> frozenset[str]:
+    """Plain English words that name no part (`data/ordinary_words.txt`)."""
+    text = resources.files("asplayed.intake").joinpath("data/ordinary_words.txt").read_text(encoding="utf-8")
+    return frozenset(" ".join(line for line in text.splitlines() if not line.startswith("#")).split())
+
+
+class Names:
+    """Finds runs of names and says which part each names."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene = scene
+        self.pending: NameRun | None = None
+        self.last: tuple[str, NameRun, list[Draft]] | None = None
+        capitals = [t for t in scene.tokens if t.terminal == "WORD" and t.text[:1].isupper()]
+        inner = [
+            t
+            for t in capitals
+            if t.start and scene.source.text[max(0, t.start - 2) : t.start].strip(" ") not in (".", "")
+        ]
+        self.cased = bool(inner) or len(capitals) > 3
+        self.shafts: set[str] = set()
+
+    # ---------------------------------------------------------------------------------------------- finding a run
+
+    def eligible(self, position: int) -> bool:
+        """True when the word at `position` can be part of a name."""
+        token = self.scene.tokens[position]
+        if token.terminal != "WORD" or self.scene.claims[position]:
+            return False
+        word = token.lower.replace("'", "")
+        if any(character.isdigit() for character in token.text):
+            return True
+        if word in ordinary_words():
+            return token.text[:1].isupper() and not self._opens_sentence(position)
+        if token.text[:1].isupper():
+            return True
+        return not self.cased or self._terse(position)
+
+    def _opens_sentence(self, position: int) -> bool:
+        return (
+            self.scene.line_start(position)
+            and self.scene.table is None
+            and not self.scene.tokens[position].text.isupper()
+            and not self._terse(position)
+        )
+
+    def _terse(self, position: int) -> bool:
+        """True on a line that is list rather than speech: few function words, no ordinary ones."""
+        tokens = self.scene.tokens
+        start, end = position, position
+        while start > 0 and tokens[start - 1].terminal not in ("NEWLINE", "STOP"):
+            start -= 1
+        while end < len(tokens) and tokens[end].terminal not in ("NEWLINE", "STOP"):
+            end += 1
+        words = [token for token in tokens[start:end] if token.kind == "word"]
+        plain = sum(token.terminal == "SILENT" or token.lower in ordinary_words() for token in words) - 1
+        return plain * 4 <= len(words)
+
+    def run_at(self, position: int) -> NameRun | None:
+        """The run of names that begins at `position`, or None."""
+        tokens = self.scene.tokens
+        first = tokens[position]
+        if first.terminal == "WORD":
+            if not self.eligible(position):
+                return None
+        elif not (
+            first.terminal in ("COLOUR", "LETTER")
+            and position + 1 < len(tokens)
+            and first.text[:1].isupper()
+            and self.eligible(position + 1)
+        ):
+            return None
+        at = position + 1
+        while at < len(tokens) and (step := self._extends(position, at)):
+            at += step
+        while at - 1 > position and tokens[at - 1].terminal in ("HYPHEN", "SILENT"):
+            at -= 1
+        return NameRun(position, at, self.scene.words(position, at), first.line)
+
+    def _extends(self, start: int, at: int) -> int:
+        """How many tokens from `at` on belong to the run begun at `start`; 0 when it ends here."""
+        tokens = self.scene.tokens
+        token = tokens[at]
+        if self.scene.claims[at]:
+            return 0
+        after = tokens[at + 1] if at + 1 < len(tokens) else None
+        if token.terminal == "WORD":
+            return 1 if self.eligible(at) else 0
+        if token.terminal == "HYPHEN" and after is not None and after.terminal in ("WORD", "LETTER", "NUM"):
+            return 2
+        if token.terminal == "MARK" and token.text in ("'", "’", "+", "#", "&") and token.glued:
+            return 1
+        if (
+            token.terminal == "AND"
+            and token.text == "&"
+            and after is not None
+            and after.terminal == "WORD"
+            and after.text[:1].isupper()
+        ):
+            return 2
+        if token.terminal == "COLOUR":
+            return 1 if token.text[:1].isupper() or (after is not None and after.kind == "number") else 0
+        if token.terminal == "LETTER":
+            return 1 if after is not None and after.terminal in ("WORD", "NUM") and not self._wedge_code(at) else 0
+        if (
+            token.terminal in ("FLEXCODE", "FLEX", "PLACE", "LEVEL", "ORDINAL", "SOLE", "NECK")
+            and token.text[:1].isupper()
+        ):
+            return (
+                1 if after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued else 0
+            )
+        if token.terminal == "SILENT" and token.text == ".":
+            return 0
+        if token.terminal in ("NUM", "SNUM"):
+            return self._number_inside(at, after)
+        if token.terminal in _MASS_CLUB and after is not None:
+            return self._club_word_inside(at, after)
+        return 0
+
+    def _wedge_code(self, at: int) -> bool:
+        after = self.scene.tokens[at + 1]
+        return after.kind == "number" and isinstance(after.value, float) and after.value > 20
+
+    def _number_inside(self, at: int, after: Token | None) -> int:
+        """A small number in a model's name ("Gannet 2", "Ostrane 3 Black")."""
+        tokens = self.scene.tokens
+        token = tokens[at]
+        if token.sign or not isinstance(token.value, float) or token.kind != "number" or not token.text[0].isdigit():
+            return 0
+        phrase = phrase_at(tokens, at)
+        if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
+            return 0
+        between = after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued
+        small = token.value == int(token.value) and 1 <= token.value <= 9
+        version = token.text.endswith(".0") and token.value < 10
+        if not (small or version):
+            return 1 if between and 100 <= token.value <= 999 and self.scene.focus == [] else 0
+        if between or version:
+            return 1
+        if after is not None and after.glued and after.kind == "word" and after.terminal not in ("FLEX", "FLEXCODE"):
+            return 1
+        focus = self.scene.focus
+        family = focus[0].family if focus else ""
+        loft_open = bool(focus) and not focus[0].has("head.loft")
+        if family == "driver" and loft_open and token.value >= 7:
+            return 0
+        if (
+            family == "putter"
+            and loft_open
+            and after is not None
+            and after.terminal not in ("NEWLINE", "COMMA", "NECK", "PIPE", "NUM")
+        ):
+            return 0
+        return 1
+
+    def _club_word_inside(self, at: int, after: Token) -> int:
+        """ "Ember Hybrid 95 X", "Strand Iron 60": a kind of club inside a shaft's name, when a mass or a flex follows."""
+        focus = self.scene.focus
+        if not focus or focus[0] not in self.scene.drafts and not focus[0].facts:
+            return 0
+        token = self.scene.tokens[at]
+        if not (token.text[:1].isupper() or focus[0].has("head.name")) or token.lower.endswith("s"):
+            return 0
+        if after.terminal in ("FLEX", "FLEXCODE"):
+            return 1
+        if after.terminal == "NUM" and isinstance(after.value, float) and 40 <= after.value <= 150:
+            behind = self.scene.tokens[at + 2] if at + 2 < len(self.scene.tokens) else None
+            flexed = behind is not None and behind.terminal in ("FLEX", "FLEXCODE", "GRAM")
+            return 1 if flexed or (after.value >= 66) else 0
+        return 0
+
+    # ------------------------------------------------------------------------------------------------- its role
+
+    def role(self, run: NameRun, zone: str) -> str | None:
+        """What the run names: head, shaft, grip, ball, player, event, "pending" for the next club, None for nothing."""
+        scene, tokens = self.scene, self.scene.tokens
+        before = tokens[run.start - 1] if run.start else None
+        after = tokens[run.end] if run.end < len(tokens) else None
+        if zone in ("player", "event", "ball"):
+            return zone
+        if after is not None and after.terminal == "EVENTKIND" or zone == "event":
+            return "event" if self._event(run) else None
+        if self.ball_ahead(run.start):
+            return "ball"
+        if zone in ("head", "shaft", "grip") and scene.focus:
+            if zone == "shaft" and self._grip_ahead(run.end):
+                return "grip"
+            return self._free(zone, run, explicit=True)
+        if self._person(run):
+            return "player"
+        if not scene.focus or self._names_next(run):
+            return self._before_club(run)
+        if self._grip_ahead(run.end) or zone == "grip~" and not scene.focus[0].has("grip.name"):
+            return "grip"
+        focus = scene.focus[-1]
+        led = scene.lead >= 0 and scene.lead >= scene.chunk_start and self._only_silent(scene.lead + 1, run.start)
+        shaft_ahead = self._shaft_ahead(run.end, focus)
+        if before is not None and before.terminal == "BY" and focus.has("head.name"):
+            return None
+        if zone == "shaft~" and not focus.has("shaft.name"):
+            return "shaft"
+        if not focus.has("head.name") and not (shaft_ahead and self._other_name_later(run)):
+            if (
+                led
+                and tokens[scene.lead].terminal in ("WITH", "IN")
+                and focus.lines
+                and (shaft_ahead or not self._fresh(focus))
+            ):
+                return "shaft"
+            if shaft_ahead and focus.has("head.loft"):
+                return "shaft"
+            if focus.facts and shaft_ahead and focus.family != "wedge" and not self._fresh(focus):
+                return "shaft"
+            return "head"
+        if focus.family == "putter":
+            return "shaft" if shaft_ahead or led else None
+        return self._free("shaft", run, explicit=led or shaft_ahead)
+
+    def _fresh(self, draft: Draft) -> bool:
+        return not draft.facts
+
+    def _only_silent(self, start: int, end: int) -> bool:
+        return all(
+            self.scene.tokens[at].terminal in ("SILENT", "HYPHEN", "NUM", "GRAM", "FLEX", "FLEXCODE", "FLEXWORD")
+            for at in range(start, end)
+        )
+
+    def _free(self, part: str, run: NameRun, *, explicit: bool) -> str | None:
+        """The part when it has no name yet; else, for words out of the blue, nothing."""
+        focus = self.scene.focus[-1]
+        if not focus.has(f"{part}.name") or self.scene.correcting or self.scene.choosing:
+            return part
+        if explicit:
+            return part
+        return None
+
+    def _event(self, run: NameRun) -> bool:
+        """Take "Ravelin Cup" as the event, kind and all."""
+        scene = self.scene
+        end = run.end
+        while end < len(scene.tokens) and scene.tokens[end].terminal == "EVENTKIND":
+            scene.claims[end] = "set"
+            end += 1
+        if "event" not in scene.facts:
+            scene.facts["event"] = scene.words(run.start, end)
+            for at in range(run.start, end):
+                scene.claims[at] = "set"
+            return False
+        return False
+
+    def _person(self, run: NameRun) -> bool:
+        """True for "Jonas's bag" and for a name that heads the list before any club."""
+        scene, tokens = self.scene, self.scene.tokens
+        words = [tokens[at] for at in range(run.start, run.end)]
+        if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3:
+            return False
+        after = tokens[run.end : run.end + 3]
+        owned = words[-1].lower.endswith(("'s", "s'"))
+        if owned and any(token.lower in ("bag", "set", "clubs", "list", "build", "gear") for token in after):
+            return "player" not in scene.facts
+        if scene.drafts or scene.headers or "player" in scene.facts or len(words) < 2:
+            return False
+        end = scene.clause_end(run.start)
+        at = run.end
+        while at < end:
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in _NAMING and not phrase.has("IRON", "WEDGE", "WOOD"):
+                return False
+            if phrase is not None and phrase.rule in ("bare", "span", "code", "amounts", "flex", "labelled"):
+                return False
+            at = at + 1 if phrase is None else phrase.end
+        return True
+
+    def ball_ahead(self, position: int) -> bool:
+        """True when the word "ball" stands close behind, in the same stretch."""
+        tokens = self.scene.tokens
+        for at in range(position, min(position + 6, len(tokens))):
+            if tokens[at].terminal == "BALLWORD":
+                return True
+            if tokens[at].terminal not in ("WORD", "COLOUR", "SILENT", "LETTER", "NUM"):
+                return False
+        return False
+
+    def _grip_ahead(self, position: int) -> bool:
+        tokens = self.scene.tokens
+        for at in range(position, min(position + 3, len(tokens))):
+            if tokens[at].terminal == "GRIPWORD":
+                return True
+            if tokens[at].terminal not in ("SILENT", "SIZE", "COLOUR", "NUM", "GRAM"):
+                return False
+        return False
+
+    def _shaft_ahead(self, position: int, draft: Draft) -> bool:
+        """True when a mass, a flex or the word "shaft" follows the run."""
+        tokens = self.scene.tokens
+        at = position
+        while at < len(tokens) and tokens[at].terminal in ("SILENT", "HYPHEN"):
+            at += 1
+        if at >= len(tokens):
+            return False
+        token = tokens[at]
+        after = tokens[at + 1] if at + 1 < len(tokens) else None
+        if token.terminal in ("FLEX", "ASCENDING", "FLEXWORD") or token.terminal == "SHAFTWORD":
+            return True
+        if token.terminal == "FLEXCODE":
+            return draft.family != "wedge" or not (after is not None and after.terminal == "SOLEWORD")
+        if token.terminal == "NUM" and isinstance(token.value, float):
+            if after is not None and after.terminal in ("GRAM", "FLEX", "FLEXCODE"):
+                return 30 <= token.value <= 160
+            if after is not None and after.terminal in ("DASH", "RANGE") and token.value >= 70:
+                return True
+            if after is not None and after.terminal in ("DEG", "INCH", "MM", "CM"):
+                return False
+            if 44 <= token.value <= 64 and draft.family == "wedge" and not draft.has("head.loft"):
+                return False
+            return token.value == int(token.value) and 50 <= token.value <= 150
+        return False
+
+    def _other_name_later(self, run: NameRun) -> bool:
+        return False
+
+    def _names_next(self, run: NameRun) -> bool:
+        """True when a club is named right behind the run: the run then is that club's head."""
+        scene, tokens = self.scene, self.scene.tokens
+        at = run.end
+        for _ in range(3):
+            while at < len(tokens) and tokens[at].terminal in ("SILENT", "HYPHEN"):
+                at += 1
+            if at >= len(tokens):
+                return False
+            phrase = phrase_at(tokens, at)
+            if phrase is None:
+                return False
+            if phrase.rule in _NAMING:
+                if phrase.rule == "code":
+                    return not scene.focus or scene.focus[0].family != "wedge" or scene.focus[0].has("head.loft")
+                if (
+                    phrase.rule in ("dashed", "span", "amounts")
+                    and phrase.amounts
+                    and (phrase.amounts[0].value >= 70 or phrase.amounts[0].unit == "g")
+                ):
+                    return False
+                if (
+                    phrase.rule == "dashed"
+                    and phrase.first("IRON") is None
+                    and len(phrase.amounts) == 2
+                    and (phrase.amounts[0].value >= 44 > 20 >= phrase.amounts[1].value)
+                ):
+                    return not scene.focus or scene.focus[0].family != "wedge" or scene.focus[0].has("head.loft")
+                if (
+                    scene.focus
+                    and not scene.focus[-1].has("head.name")
+                    and not phrase.amounts
+                    and scene.focus[-1].family == "putter"
+                ):
+                    return True
+                return True
+            if phrase.rule != "bare" or phrase.amounts[0].unit not in ("deg",):
+                return False
+            at = phrase.end
+        return False
+
+    def _before_club(self, run: NameRun) -> str | None:
+        """The name waits for the club named behind it in the same clause."""
+        scene, tokens = self.scene, self.scene.tokens
+        end = scene.clause_end(run.start)
+        for at in range(run.end, min(end, run.end + 16)):
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and (
+                phrase.rule in _NAMING
+                and phrase.rule != "family"
+                or phrase.rule == "bare"
+                and 44 <= phrase.amounts[0].value <= 64
+                or phrase.rule == "family"
+            ):
+                return "pending"
+        return None
+
+    # ---------------------------------------------------------------------------------------------- taking names
+
+    def attach_pending(self, drafts: list[Draft]) -> None:
+        """Give the name that stood before its club to the clubs just named."""
+        if self.pending is None:
+            return
+        run, self.pending = self.pending, None
+        for draft in drafts:
+            if not draft.has("head.name"):
+                draft.put(
+                    "head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=len(drafts) > 1)
+                )
+
+    def claim_last(self, zone: str) -> None:
+        """ "Lindrake shaft", "Tessary grip": the word behind the name says what the name was."""
+        if self.last is None or zone not in ("shaft", "grip"):
+            return
+        role, run, drafts = self.last
+        if role == zone or run.end < self.scene.clause_start:
+            return
+        at = run.end
+        tokens = self.scene.tokens
+        while at < len(tokens) and tokens[at].terminal in (
+            "SILENT",
+            "NUM",
+            "GRAM",
+            "FLEX",
+            "FLEXCODE",
+            "SIZE",
+            "COLOUR",
+        ):
+            at += 1
+        if at < len(tokens) and tokens[at].terminal in ("SHAFTWORD", "GRIPWORD") and at >= run.end:
+            for draft in drafts:
+                entry = draft.facts.get(f"{role}.name")
+                if entry is not None and entry.text == run.text and not draft.has(f"{zone}.name"):
+                    del draft.facts[f"{role}.name"]
+                    draft.put(f"{zone}.name", entry)
+
+    def tidy(self, run: NameRun, count: int) -> str:
+        """The name as kept: the user's words, a plural's s gone where several clubs are said to be "Dunlins"."""
+        text = run.text.strip(" '’")
+        if text.lower().endswith(("'s", "’s")):
+            text = text[:-2]
+        at = run.start - 1
+        while at >= 0 and self.scene.tokens[at].terminal == "SILENT":
+            if (
+                self.scene.tokens[at].lower in ("are", "theyre", "they're")
+                and count > 1
+                and text.endswith("s")
+                and not text.endswith("ss")
+            ):
+                return text[:-1]
+            at -= 1
+        if count > 1 and text.endswith("s") and not text.endswith("ss"):
+            stem = text[:-1]
+            words = {token.text for token in self.scene.tokens if token.kind == "word"}
+            if stem.split()[-1] in words:
+                return stem
+            if at >= 0 and self.scene.tokens[at].terminal == "EQ" and self.scene.tokens[at].lower == "are":
+                return stem
+        return text

@@ -1,0 +1,282 @@
+"""Numbers in words ("forty-four and three quarters", "fifty-two oh eight", "a degree") folded into number tokens."""
+
+from __future__ import annotations
+
+from asplayed.intake.tokens import Token
+
+_ONES = {
+    "zero": 0, "oh": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
+    "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15,
+    "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
+}  # fmt: skip
+_TENS = {
+    "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80,
+    "ninety": 90,
+}  # fmt: skip
+_PARTS = {
+    "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
+    "eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16,
+}  # fmt: skip
+_UNITS = {
+    "degree", "degrees", "inch", "inches", "gram", "grams", "click", "clicks", "notch", "notches", "wrap", "wraps",
+    "point", "points", "layer", "layers", "mil", "step", "steps", "deg", "g", "in",
+}  # fmt: skip
+_POINTING = {
+    "this", "that", "the", "new", "newer", "old", "older", "other", "which", "last", "first", "every", "same",
+    "only", "another", "previous", "no", "next", "any", "some", "longer", "shorter", "stronger", "weaker", "my", "spare",
+}  # fmt: skip
+_AFTER_ONE = {
+    "iron", "wood", "wedge", "hybrid", "extra", "up", "down", "flat", "upright", "weak", "strong", "wrap", "wraps", "and",
+    "click", "long", "over", "short", "point", "more", "hybrid",
+}  # fmt: skip
+
+
+def _plain(token: Token) -> bool:
+    return token.kind == "word"
+
+
+class _Reader:
+    """Walks the words of one stretch of tokens; `at` is the next token to look at."""
+
+    def __init__(self, tokens: list[Token]) -> None:
+        self.tokens = tokens
+        self.at = 0
+
+    def word(self, ahead: int = 0) -> str:
+        """The lower-case word at `at + ahead`, or "" when there is none; a hyphen between words is no word."""
+        position = self.at + ahead
+        if position < len(self.tokens) and self.tokens[position].kind == "word":
+            return self.tokens[position].lower
+        return ""
+
+    def skip_hyphen(self) -> bool:
+        """Step over a hyphen glued between two words."""
+        if self.at + 1 < len(self.tokens):
+            here, after = self.tokens[self.at], self.tokens[self.at + 1]
+            if here.kind == "mark" and here.text in "-‐–" and here.glued and after.glued and _plain(after):
+                self.at += 1
+                return True
+        return False
+
+    def small(self) -> int | None:
+        """An integer under a hundred in words, or None with nothing consumed."""
+        start = self.at
+        word = self.word()
+        if word in _TENS:
+            self.at += 1
+            mark = self.at
+            self.skip_hyphen()
+            ones = self.word()
+            if 0 < _ONES.get(ones, 0) < 10 and self.word(1) not in _PARTS:
+                self.at += 1
+                return _TENS[word] + _ONES[ones]
+            self.at = mark
+            return _TENS[word]
+        if word in _ONES:
+            self.at += 1
+            return _ONES[word]
+        self.at = start
+        return None
+
+    def integer(self) -> int | None:
+        """An integer in words up to 999: "one hundred and twenty", "one twenty", "a hundred", "two fifty-five"."""
+        start = self.at
+        if self.word() in ("a", "one") and self.word(1) == "hundred":
+            self.at += 2
+            return 100 + self._rest()
+        first = self.small()
+        if first is None:
+            self.at = start
+            return None
+        if self.word() == "hundred" and first < 10:
+            self.at += 1
+            return 100 * first + self._rest()
+        if first in (1, 2):
+            mark = self.at
+            self.skip_hyphen()
+            if self.word() in ("oh", "zero"):
+                self.at += 1
+                ones = self.small()
+                if ones is not None and ones < 10:
+                    return 100 * first + ones
+            else:
+                rest = self.small()
+                if rest is not None and rest >= 10:
+                    return 100 * first + rest
+            self.at = mark
+        return first
+
+    def _rest(self) -> int:
+        mark = self.at
+        if self.word() == "and" and self.word(1) in {**_ONES, **_TENS} and self.word(2) not in _PARTS:
+            self.at += 1
+        rest = self.small()
+        if rest is None:
+            self.at = mark
+            return 0
+        return rest
+
+    def part(self) -> float | None:
+        """A fraction in words: "three quarters", "a half", "half a", "five eighths"; None with nothing consumed."""
+        start = self.at
+        top = 1
+        if self.word() in ("a", "an") and self.word(1) in _PARTS:
+            self.at += 1
+        elif self.word() in _ONES:
+            ones = _ONES[self.word()]
+            self.at += 1
+            self.skip_hyphen()
+            if self.word() not in _PARTS or ones == 0:
+                self.at = start
+                return None
+            top = ones
+        if (
+            self.word() in _PARTS
+            and self.word() not in ("third", "fourth", "eighth")
+            or (self.word() in _PARTS and self.at > start)
+        ):
+            bottom = _PARTS[self.word()]
+            self.at += 1
+            return top / bottom
+        self.at = start
+        return None
+
+
+def _following_unit(reader: _Reader) -> int:
+    """How many tokens ("of a", "an", "a") stand between a fraction and the unit word behind it; −1 for no unit."""
+    skip = 0
+    reader.skip_hyphen()
+    while reader.word(skip) in ("of", "a", "an") and skip < 2:
+        skip += 1
+    return skip if reader.word(skip) in _UNITS else -1
+
+
+def _decimals(reader: _Reader) -> str:
+    digits = ""
+    while 0 <= _ONES.get(reader.word(), 99) < 10:
+        digits += str(_ONES[reader.word()])
+        reader.at += 1
+    if not digits and reader.word() in _ONES:
+        digits = str(_ONES[reader.word()])
+        reader.at += 1
+    if not digits and reader.word() in _TENS:
+        value = reader.small()
+        digits = str(value) if value is not None else ""
+    return digits
+
+
+def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], str] | None:
+    """One number in words from `reader.at`, as (value or code, kind), or None."""
+    start = reader.at
+    word = reader.word()
+    if word in ("a", "an") and reader.word(1) == "couple":
+        reader.at += 3 if reader.word(2) == "of" else 2
+        return 2.0, "number"
+    if word in ("a", "an", "one", "single") and reader.word(1) in _UNITS and word != "one":
+        if reader.word(1) in ("point", "g", "in"):
+            return None
+        reader.at += 1
+        return 1.0, "number"
+    fraction = reader.part()
+    if fraction is not None:
+        if reader.word() == "set" or (reader.word() == "way"):
+            reader.at = start
+            return None
+        skip = _following_unit(reader)
+        if skip > 0:
+            reader.at += skip
+        return fraction, "number"
+    if word == "point" and reader.word(1) in {**_ONES, **_TENS}:
+        reader.at += 1
+        digits = _decimals(reader)
+        return float("0." + digits), "number"
+    whole = reader.integer()
+    if whole is None:
+        reader.at = start
+        return None
+    if word == "oh" and whole == 0:
+        reader.at = start
+        return None
+    if whole in (0, 1) and reader.at == start + 1 and previous not in ("by", "bent", "number", "plus", "minus"):
+        nearby = reader.word()
+        if nearby not in _UNITS and nearby not in _AFTER_ONE or previous in _POINTING and nearby in ("long", "and"):
+            reader.at = start
+            return None
+    return _tail(reader, float(whole))
+
+
+def _tail(reader: _Reader, whole: float) -> tuple[float | tuple[float, float], str]:
+    """What may follow a whole number: a point and digits, a fraction, the bounce of a wedge's code."""
+    mark = reader.at
+    if reader.word() == "point":
+        reader.at += 1
+        digits = _decimals(reader)
+        if digits:
+            return float(f"{int(whole)}.{digits}"), "number"
+        reader.at = mark
+    if reader.word() == "and":
+        reader.at += 1
+        fraction = reader.part()
+        if fraction is not None:
+            return whole + fraction, "number"
+        reader.at = mark
+    if reader.word() in ("a", "three", "one", "five", "seven", *_PARTS):
+        fraction = reader.part() if reader.word() != "half" or whole > 9 else None
+        if fraction is not None and whole >= 4:
+            return whole + fraction, "number"
+        reader.at = mark
+    if 44 <= whole <= 64:
+        reader.skip_hyphen()
+        oh = reader.word() in ("oh", "zero", "o")
+        if oh:
+            reader.at += 1
+        bounce = reader.small()
+        following = reader.word()
+        fits = bounce is not None and (1 <= bounce <= 9 if oh else 4 <= bounce <= 16)
+        if fits and bounce is not None and following not in _UNITS | {"iron", "wood", "hybrid", "irons", "wedge"}:
+            return (whole, float(bounce)), "code"
+        reader.at = mark
+    return whole, "number"
+
+
+def fold(tokens: list[Token]) -> list[Token]:
+    """The tokens with every number in words folded into one number token that spans those words."""
+    folded: list[Token] = []
+    reader = _Reader(tokens)
+    while reader.at < len(tokens):
+        start = reader.at
+        token = tokens[start]
+        if token.kind == "number":
+            reader.at += 1
+            if reader.word() == "and" and isinstance(token.value, float | int) and "." not in token.text:
+                reader.at += 1
+                fraction = reader.part()
+                if fraction is not None:
+                    folded.append(_join(tokens[start : reader.at], token.value + fraction, "number"))
+                    continue
+                reader.at = start + 1
+            folded.append(token)
+            continue
+        if token.kind != "word" or token.glued and folded and folded[-1].kind == "number":
+            folded.append(token)
+            reader.at += 1
+            continue
+        previous = folded[-1].lower if folded else ""
+        read = _read(reader, previous)
+        if read is None:
+            reader.at = start + 1
+            folded.append(token)
+            continue
+        folded.append(_join(tokens[start : reader.at], read[0], read[1]))
+    return folded
+
+
+def _join(tokens: list[Token], value: float | tuple[float, float], kind: str) -> Token:
+    first, last = tokens[0], tokens[-1]
+    text = first.text if first is last else " ".join(token.text for token in tokens)
+    made = Token(text, first.line, first.column, first.start, last.end, "number", first.glued)
+    made.value = value
+    made.sign = first.sign
+    if kind == "code":
+        made.terminal = "CODE"
+    return made

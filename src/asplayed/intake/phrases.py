@@ -1,0 +1,367 @@
+"""Phrases: at each token the longest stretch that the grammar takes and that makes sense."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache, lru_cache
+from importlib import resources
+from typing import Any
+
+from lark import Lark, Token as LarkToken
+from lark.exceptions import UnexpectedInput
+from lark.lexer import Lexer
+
+from asplayed.intake.tokens import Token
+
+LONGEST = 12
+TRANSPARENT = {"SILENT", "HYPHEN"}
+_DIRECTIONS = {"WEAK", "STRONG", "UPRIGHT", "FLAT", "UP", "DOWN", "LONG", "SHORT", "OPEN", "CLOSED"}
+_UNITS = {"DEG": "deg", "INCH": "in", "MM": "mm", "CM": "cm", "METRE": "m", "GRAM": "g", "CPM": "cpm"}
+
+
+class Amount:
+    """A number as written, with its unit ("" for none) and whether a sign was written."""
+
+    __slots__ = ("signed", "token", "unit", "value")
+
+    def __init__(self, token: Token, unit: str = "") -> None:
+        self.token = token
+        self.value = float(token.value) if isinstance(token.value, int | float) else 0.0
+        self.unit = unit
+        self.signed = bool(token.sign)
+
+    @property
+    def whole(self) -> bool:
+        """True for an integer written without a point, a fraction or a unit."""
+        return self.value == int(self.value) and not self.unit and "." not in self.token.text
+
+
+class Phrase:
+    """A recognised stretch: the grammar's rule, its telling tokens, and where it lies in the token list."""
+
+    __slots__ = ("amounts", "end", "rule", "start", "tokens")
+
+    def __init__(self, rule: str, tokens: list[Token], start: int, end: int) -> None:
+        self.rule = rule
+        self.tokens = tokens
+        self.start = start
+        self.end = end
+        self.amounts: list[Amount] = []
+        for index, token in enumerate(tokens):
+            if token.terminal in ("NUM", "SNUM"):
+                following = tokens[index + 1].terminal if index + 1 < len(tokens) else ""
+                self.amounts.append(Amount(token, _UNITS.get(following, "")))
+        if self.amounts and len(self.amounts) > 1:
+            # "95 to 115 g": the last unit is the unit of all that have none
+            unit = self.amounts[-1].unit
+            for amount in self.amounts:
+                amount.unit = amount.unit or unit
+
+    def first(self, *terminals: str) -> Token | None:
+        """The first token of one of these terminals."""
+        for token in self.tokens:
+            if token.terminal in terminals:
+                return token
+        return None
+
+    def all(self, *terminals: str) -> list[Token]:
+        """All tokens of these terminals."""
+        return [token for token in self.tokens if token.terminal in terminals]
+
+    def has(self, *terminals: str) -> bool:
+        """True when a token of one of these terminals is in the phrase."""
+        return self.first(*terminals) is not None
+
+    @property
+    def directions(self) -> list[Token]:
+        """The tokens that say which way: weak, upright, long …"""
+        return [token for token in self.tokens if token.terminal in _DIRECTIONS]
+
+    @property
+    def line(self) -> int:
+        """The line the phrase begins on."""
+        return self.tokens[0].line
+
+
+class _OurTokens(Lexer):
+    """Stands where lark wants a lexer: the tokens are fed one by one."""
+
+    def __init__(self, conf: Any) -> None:
+        del conf
+
+    def lex(self, lexer_state: Any, parser_state: Any) -> Iterator[LarkToken]:
+        """No tokens of its own."""
+        return iter(())
+
+
+@cache
+def _grammar() -> Lark:
+    text = resources.files("asplayed.intake").joinpath("grammar.lark").read_text(encoding="utf-8")
+    return Lark(text, parser="lalr", lexer=_OurTokens, start="start")
+
+
+@lru_cache(maxsize=65536)
+def _prefixes(terminals: tuple[str, ...]) -> tuple[tuple[int, str], ...]:
+    """Every length at which these terminals are a whole phrase, longest first, with its rule."""
+    parser = _grammar().parse_interactive()
+    accepted: list[tuple[int, str]] = []
+    for index, terminal in enumerate(terminals):
+        if terminal not in parser.choices():
+            break
+        try:
+            parser.feed_token(LarkToken(terminal, ""))
+        except UnexpectedInput:
+            break
+        if "$END" in parser.choices():
+            try:
+                tree = parser.copy().feed_eof()
+            except UnexpectedInput:
+                continue
+            accepted.append((index + 1, str(tree.children[0].data)))
+    return tuple(reversed(accepted))
+
+
+_STARTS = {
+    "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "BULLET", "WORD", "MARK", "SILENT", "HYPHEN", "COMMA", "SLASH", "AND",
+    "EQ", "AT", "BY", "IN", "WITH", "THAN", "OR", "UNSURE", "CORRECTION", "ASIDE", "HAND", "PLAYERWORD", "EVENTWORD",
+    "EVENTKIND", "TITLEWORD", "COLOUR", "NOTE", "BALLWORD", "SIZE", "DASH", "RANGE", "BREAK", "FOOT", "PCT",
+}  # fmt: skip
+
+
+def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
+    """The longest sensible phrase that begins at `position`, or None."""
+    if tokens[position].terminal in _STARTS:
+        return None
+    told: list[int] = []
+    at = position
+    size = len(tokens)
+    while at < size and len(told) < LONGEST:
+        terminal = tokens[at].terminal
+        if terminal in TRANSPARENT:
+            if at - (told[-1] if told else at) > 3:
+                break
+        elif terminal in ("WORD", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "BULLET", "MARK", "BREAK"):
+            break
+        else:
+            told.append(at)
+        at += 1
+    for length, rule in _prefixes(tuple(tokens[index].terminal for index in told)):
+        if length < len(told) and tokens[told[length]].terminal in _UNITS and tokens[told[length - 1]].kind == "number":
+            continue
+        end = told[length - 1] + 1
+        phrase = Phrase(rule, [tokens[index] for index in told[:length]], position, end)
+        if _sensible(phrase):
+            return phrase
+    return None
+
+
+def _increasing(values: list[float]) -> bool:
+    return all(one < other for one, other in zip(values, values[1:], strict=False))
+
+
+def wedge_loft(value: float) -> bool:
+    """True for a number that can stand for a wedge by its loft: 44–64 in whole or half degrees."""
+    return 44 <= value <= 64 and (value * 2) == int(value * 2)
+
+
+def _sensible(phrase: Phrase) -> bool:
+    check = _CHECKS.get(phrase.rule)
+    return True if check is None else check(phrase)
+
+
+def _numbers_of(values: list[float], word: str) -> bool:
+    """True when these are numbers (or lofts) of clubs of this word, in order."""
+    if not _increasing(values):
+        return False
+    whole = all(value == int(value) for value in values)
+    if word == "IRON":
+        return whole and 1 <= values[0] and values[-1] <= 9
+    if word == "WOOD":
+        return whole and 2 <= values[0] and values[-1] <= 11 or values[0] >= 13 and values[-1] <= 30
+    if word in ("HYBRID", "DIRON"):
+        return whole and 1 <= values[0] and values[-1] <= 9 or values[0] >= 14 and values[-1] <= 36
+    return all(wedge_loft(value) for value in values)
+
+
+def _check_amounts(phrase: Phrase) -> bool:
+    values = [amount.value for amount in phrase.amounts]
+    units = {amount.unit for amount in phrase.amounts}
+    if units - {"", "deg"} or any(amount.signed for amount in phrase.amounts):
+        return False
+    word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
+    if word is not None:
+        return _numbers_of(values, word.terminal)
+    if phrase.has("SLASH") and len(values) == 2 and wedge_loft(values[0]) and 2 <= values[1] <= 18:
+        return True
+    if all(wedge_loft(value) for value in values):
+        return _increasing(values)
+    return (
+        "deg" not in units
+        and all(amount.whole for amount in phrase.amounts)
+        and 1 <= values[0]
+        and values[-1] <= 9
+        and _increasing(values)
+        and (len(values) > 2 or phrase.has("AND"))
+    )
+
+
+def _check_dashed(phrase: Phrase) -> bool:
+    values = [amount.value for amount in phrase.amounts]
+    if any(amount.signed for amount in phrase.amounts):
+        return False
+    units = {amount.unit for amount in phrase.amounts}
+    if units == {"g"}:
+        return len(values) == 2 and 30 <= values[0] < values[1] <= 200
+    if units - {"", "deg"}:
+        return False
+    word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
+    if word is not None:
+        return _numbers_of(values, word.terminal)
+    if len(values) == 2 and wedge_loft(values[0]) and 2 <= values[1] <= 18:
+        return True
+    if all(wedge_loft(value) for value in values):
+        return _increasing(values)
+    if len(values) == 2 and all(amount.whole for amount in phrase.amounts):
+        return (1 <= values[0] < values[1] <= 9) or (75 <= values[0] < values[1] <= 150)
+    return False
+
+
+def _check_span(phrase: Phrase) -> bool:
+    amounts = phrase.amounts
+    if any(amount.signed for amount in amounts):
+        return False
+    ends = phrase.first("NAMEDWEDGE", "LETTER")
+    if ends is not None:
+        if ends.terminal == "LETTER" and ends.text not in "PWGAS":
+            return False
+        word = phrase.first("WOOD", "HYBRID", "DIRON", "WEDGE")
+        return word is None and amounts[0].whole and 1 <= amounts[0].value <= 9
+    if len(amounts) != 2:
+        return False
+    low, high = amounts[0].value, amounts[1].value
+    if amounts[0].unit == "g":
+        return 30 <= low < high <= 200
+    if amounts[0].unit:
+        return False
+    if phrase.has("WOOD", "HYBRID", "DIRON"):
+        return amounts[0].whole and amounts[1].whole and 1 <= low < high <= 11
+    return amounts[0].whole and amounts[1].whole and (1 <= low < high <= 9 or 75 <= low < high <= 150)
+
+
+def _check_club(phrase: Phrase) -> bool:
+    if not phrase.amounts:
+        return True
+    amount = phrase.amounts[0]
+    value = amount.value
+    if amount.signed or amount.unit not in ("", "deg"):
+        return phrase.has("PUTTER") and amount.unit == "in" and value > 25
+    word = phrase.tokens[-1] if phrase.tokens[0] is amount.token else phrase.tokens[0]
+    terminal = word.terminal
+    loft = amount.unit == "deg"
+    if terminal == "IRON":
+        return not loft and amount.whole and 1 <= value <= 9
+    if terminal == "WOOD" and word.lower.endswith("s"):
+        return amount.whole and 2 <= value <= 4
+    if terminal == "WOOD":
+        return 12 <= value <= 30 if loft or not amount.whole else 2 <= value <= 11 or value in (13, 15, 18, 21)
+    if terminal in ("HYBRID", "DIRON"):
+        return 13 <= value <= 36 if loft or not amount.whole else 1 <= value <= 9 or 14 <= value <= 36
+    if terminal == "WEDGE":
+        return 28 <= value <= 66 or (amount.whole and 2 <= value <= 5)
+    if terminal in ("DRIVER", "MINIDRIVER"):
+        return 6 <= value <= 15
+    if terminal == "CHIPPER":
+        return 25 <= value <= 50
+    return False
+
+
+def _check_named(phrase: Phrase) -> bool:
+    return not phrase.amounts or (phrase.amounts[0].unit in ("", "deg") and 28 <= phrase.amounts[0].value <= 66)
+
+
+def _check_change(phrase: Phrase) -> bool:
+    way = phrase.directions
+    if not way:
+        return bool(phrase.amounts) and (phrase.amounts[0].signed or phrase.amounts[0].unit == "in")
+    if not phrase.amounts:
+        strong = {"UPRIGHT", "FLAT", "WEAK", "STRONG"}
+        return all(token.terminal in strong for token in way) or (len(way) > 1 and way[-1].terminal in strong)
+    if phrase.has("RANGE") and not phrase.has("STD"):
+        return 5 <= abs(phrase.amounts[0].value) <= 75
+    value = abs(phrase.amounts[0].value)
+    unit = phrase.amounts[0].unit
+    lead = way[0].terminal
+    if lead in ("LONG", "SHORT"):
+        if phrase.tokens[0] is way[0]:
+            return value <= 3 and unit in ("", "in")
+        return unit in ("", "in", "mm", "cm")
+    if unit not in ("", "deg", "in", "cm", "mm"):
+        return False
+    return value <= (6 if unit != "mm" else 80)
+
+
+def _check_weight(phrase: Phrase) -> bool:
+    place = phrase.first("PLACE")
+    assert place is not None
+    explicit = phrase.has("WEIGHT", "TURNED", "CLICK")
+    if not phrase.amounts:
+        return explicit or place.value in ("draw", "fade", "toe", "heel")
+    amount = phrase.amounts[0]
+    if amount.unit not in ("", "g") or amount.value > 60 or amount.signed:
+        return False
+    if explicit or amount.unit == "g":
+        return True
+    return amount.whole and amount.value <= 25 and place.value in ("toe", "heel", "front", "back")
+
+
+def _check_date(phrase: Phrase) -> bool:
+    if not phrase.has("MONTH"):
+        return True
+    values = [amount.value for amount in phrase.amounts]
+    return any(1 <= value <= 31 for value in values) and all(value <= 31 or 1950 <= value <= 2100 for value in values)
+
+
+def _check_group(phrase: Phrase) -> bool:
+    if phrase.amounts and (not phrase.amounts[0].whole or not 2 <= phrase.amounts[0].value <= 14):
+        return False
+    first = phrase.tokens[0]
+    if phrase.rule == "group" and first.terminal == "ORDINAL":
+        return first.value in ("high", "low", "short") or len(phrase.tokens) > 1
+    return True
+
+
+def _check_labelled(phrase: Phrase) -> bool:
+    noun = phrase.first("SHAFTWORD", "GRIPWORD", "HEADWORD")
+    if noun is not None and phrase.amounts:
+        return (
+            phrase.amounts[0].unit == "g"
+            or (
+                noun.terminal == "SHAFTWORD"
+                and phrase.amounts[0].unit == ""
+                and 35 <= phrase.amounts[0].value <= 150
+                and not phrase.directions
+            )
+            or (noun.terminal == "HEADWORD" and phrase.amounts[0].value > 150)
+        )
+    return noun is None
+
+
+def _check_bent(phrase: Phrase) -> bool:
+    if phrase.amounts and not phrase.directions and not phrase.has("STD"):
+        return phrase.amounts[0].unit in ("", "deg")
+    return True
+
+
+_CHECKS = {
+    "amounts": _check_amounts,
+    "dashed": _check_dashed,
+    "span": _check_span,
+    "club": _check_club,
+    "named": _check_named,
+    "change": _check_change,
+    "weight": _check_weight,
+    "date": _check_date,
+    "group": _check_group,
+    "labelled": _check_labelled,
+    "bent": _check_bent,
+}

@@ -1,0 +1,231 @@
+"""What is known while a list is being read: the clubs, what is in focus, facts of the set, and the ledger of words."""
+
+from __future__ import annotations
+
+import datetime
+from typing import NamedTuple
+
+from asplayed.clubs import Passage
+from asplayed.intake.drafts import Draft
+from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.tokens import Source, Token
+
+
+class Doubt(NamedTuple):
+    """Something that the words leave open, with the answers they suggest."""
+
+    line: int | None
+    draft: Draft | None
+    about: str
+    text: str
+    answers: tuple[str, ...] = ()
+
+
+_BREAKS = {"STOP", "NEWLINE", "PIPE", "COMMA", "LPAR", "RPAR", "BREAK", "SLASH"}
+
+
+class Scene:
+    """The state of one reading. `claims` has one entry a token: who took it, "" for nobody yet."""
+
+    def __init__(self, source: Source, tokens: list[Token]) -> None:
+        self.source = source
+        self.tokens = tokens
+        self.claims: list[str] = [""] * len(tokens)
+        self.drafts: list[Draft] = []
+        self.focus: list[Draft] = []
+        self.headers: list[Draft] = []
+        self.header: Draft | None = None
+        self.clause_drafts: list[Draft] = []
+        self.facts: dict[str, str] = {}
+        self.ball: dict[str, str] = {}
+        self.notes: list[Passage] = []
+        self.aside: list[Passage] = []
+        self.doubts: list[Doubt] = []
+        self.grouped = False
+        self.correcting = 0
+        self.comparing = False
+        self.unsure: Token | None = None
+        self.choosing: tuple[str, list[Draft]] | None = None
+        self.last_path: tuple[str, list[Draft]] = ("", [])
+        self.last_number: tuple[str, list[Draft]] = ("", [])
+        self.same: list[tuple[list[Draft], str, Phrase]] = []
+        self.same_from: Draft | None = None
+        self.referring = False
+        self.after_loft = -1
+        self.last_end = -1  # behind the last phrase that named clubs
+        self.implicit = False  # the focus was joined by commas alone
+        self.lead = -1
+        self.chunk_start = 0
+        self.clause = 0
+        self.clause_start = 0
+        self.table: list[str] | None = None
+        self.rows: dict[int, list[str]] = {}  # first token of a table's row -> its columns' zones
+
+    def words(self, start: int, end: int) -> str:
+        """The user's own writing from token `start` up to `end`."""
+        first, last = self.tokens[start], self.tokens[end - 1]
+        if first.line == last.line or not self.source.stamps:
+            return " ".join(self.source.text[first.start : last.end].split())
+        return " ".join(token.text for token in self.tokens[start:end] if token.kind != "newline")
+
+    def end_clause(self, line: bool) -> None:
+        """Forget what holds only inside one clause."""
+        self.clause += 1
+        self.clause_drafts = []
+        self.comparing = False
+        self.unsure = None
+        self.choosing = None
+        self.lead = -1
+        self.correcting = max(0, self.correcting - 1)
+        if self.grouped and line:
+            self.grouped = False
+
+    def clause_end(self, position: int) -> int:
+        """The position of the token that ends the clause `position` lies in."""
+        end = position
+        while end < len(self.tokens) and self.tokens[end].terminal not in ("STOP", "NEWLINE"):
+            end += 1
+        return end
+
+    def line_start(self, position: int) -> bool:
+        """True when no telling token stands before `position` on its line or in its sentence."""
+        at = position - 1
+        while at >= 0 and self.tokens[at].terminal in ("SILENT", "BULLET", "AND"):
+            at -= 1
+        return at < 0 or self.tokens[at].terminal in ("NEWLINE", "STOP")
+
+    def chunk_opens(self, position: int) -> bool:
+        """True when `position` opens a stretch between separators."""
+        at = position - 1
+        while at >= 0 and self.tokens[at].terminal in ("SILENT", "BULLET", "AND", "EQ"):
+            at -= 1
+        return at < 0 or self.tokens[at].terminal in _BREAKS
+
+    def take_title(self, position: int) -> int:
+        """Take the rest of the line as the set's title; the position behind it."""
+        while position < len(self.tokens) and self.tokens[position].terminal in ("EQ", "SILENT"):
+            self.claims[position] = "set"
+            position += 1
+        end = position
+        while end < len(self.tokens) and self.tokens[end].terminal != "NEWLINE":
+            self.claims[end] = "set"
+            end += 1
+        if end > position:
+            self.facts["title"] = self.words(position, end)
+        return end
+
+    def take_note(self, position: int) -> int:
+        """Take the stretch around a word that has no field (tip trim, handicap, grip size) as a note."""
+        end = position + 1
+        numbers = False
+        while end < len(self.tokens) and self.tokens[end].terminal not in _BREAKS | {"WITH", "NOTE", "THAN"}:
+            if self.tokens[end].terminal in ("FLEX", "SWV", "GRIPWORD", "WRAP", "PLAYERWORD") or end - position > 6:
+                break
+            if self.tokens[end].kind == "number" and numbers:
+                break
+            if self.tokens[end].terminal == "AND" and numbers:
+                break
+            phrase = phrase_at(self.tokens, end) if self.tokens[end].kind != "number" else None
+            if phrase is not None and phrase.rule in ("club", "named", "family", "span", "labelled"):
+                break
+            numbers = numbers or self.tokens[end].kind == "number"
+            end += 1
+        start = position
+        if not numbers and self.tokens[position].terminal != "SIZE":
+            at = position - 1
+            while (
+                at >= 0
+                and self.tokens[at].terminal in ("SILENT", "INCH", "DEG", "MM", "CM", "GRAM")
+                and not self.claims[at]
+            ):
+                at -= 1
+            if at >= 0 and self.tokens[at].kind == "number" and self.claims[at] in ("", "question"):
+                start = at
+        while end - 1 > position and self.tokens[end - 1].terminal in ("SILENT", "AND", "IN", "EQ", "AT"):
+            end -= 1
+        for index in range(start, end):
+            self.claims[index] = "note"
+        club = self.focus[0] if len(self.focus) == 1 else None
+        self.add_note(start, end, club)
+        return end
+
+    def add_note(self, start: int, end: int, draft: Draft | None) -> None:
+        """Keep words as a note, with the club they belong to by its place in the drafts."""
+        passage = Passage(line=self.tokens[start].line, text=self.words(start, end), club=None)
+        if draft is not None and draft in self.drafts:
+            passage = Passage(line=passage.line, text=passage.text, club=f"#{self.drafts.index(draft)}")
+        self.notes.append(passage)
+
+    def column_of(self, line: int, text: str) -> int:
+        """The column at which these words begin on their line; 1 when they cannot be found."""
+        first = text.split(" ")[0]
+        for token in self.tokens:
+            if token.line == line and token.text == first:
+                return token.column
+        return 1
+
+    def left_over(self) -> list[Passage]:
+        """Every stretch that nobody took, word for word; a sentence with nothing understood in it stays whole."""
+        found: list[Passage] = []
+        start = 0
+        for end, token in enumerate(self.tokens):
+            if token.terminal in ("STOP", "NEWLINE", "BREAK", "PIPE"):
+                found += self._left_in(start, end)
+                start = end + 1
+        found += self._left_in(start, len(self.tokens))
+        return found
+
+    def _left_in(self, start: int, end: int) -> list[Passage]:
+        telling = [at for at in range(start, end) if _content(self.tokens[at])]
+        if not telling:
+            return []
+        taken = [at for at in telling if self.claims[at] not in ("", "left", "silent")]
+        if not taken:
+            return [Passage(line=self.tokens[telling[0]].line, text=self.words(telling[0], telling[-1] + 1))]
+        found: list[Passage] = []
+        run: list[int] = []
+        for at in telling:
+            loose = self.claims[at] in ("", "left")
+            if loose and (self.tokens[at].terminal != "SILENT" or self.claims[at] == "left"):
+                run.append(at)
+            elif not (loose or self.claims[at] == "silent") and run:
+                found.append(Passage(line=self.tokens[run[0]].line, text=self.words(run[0], run[-1] + 1)))
+                run = []
+        if run:
+            found.append(Passage(line=self.tokens[run[0]].line, text=self.words(run[0], run[-1] + 1)))
+        return found
+
+    def read_date(self, phrase: Phrase) -> str | None:
+        """The date a phrase names as YYYY-MM-DD; None where the day and the month could be swapped."""
+        token = phrase.first("DATE")
+        if token is not None:
+            return _numeric_date(token.text)
+        month = phrase.first("MONTH")
+        assert month is not None
+        values = [amount.value for amount in phrase.amounts]
+        years = [value for value in values if value > 1900]
+        days = [value for value in values if value <= 31]
+        if not years or not days:
+            return None
+        try:
+            return datetime.date(int(years[0]), int(str(month.value)), int(days[0])).isoformat()
+        except ValueError:
+            return None
+
+
+def _numeric_date(text: str) -> str | None:
+    try:
+        if "-" in text:
+            return datetime.date.fromisoformat(text).isoformat()
+        first, second, year = (int(part) for part in text.replace("/", ".").split("."))
+        if "." in text or first > 12:
+            return datetime.date(year, second, first).isoformat()
+        if second > 12:
+            return datetime.date(year, first, second).isoformat()
+        return datetime.date(year, second, first).isoformat() if first == second else None
+    except ValueError:
+        return None
+
+
+def _content(token: Token) -> bool:
+    return token.kind in ("word", "number")

@@ -1,0 +1,226 @@
+"""A list's text as tokens: words, numbers and marks, each with its line, column and the user's own writing."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+
+_VULGAR = "¼½¾⅐-⅞"
+_TOKEN = re.compile(
+    rf"""
+    (?P<date>\d{{4}}-\d{{2}}-\d{{2}}(?!\d)|\d{{1,2}}[./]\d{{1,2}}[./]\d{{4}}(?!\d))
+  | (?P<mixed>\d{{1,3}}(?:[ \u00a0]+|[ ]?-[ ]?)\d{{1,2}}[/⁄](?:2|3|4|8|16|32)(?![\d/]))
+  | (?P<vulgar>\d{{1,3}}[ ]?[{_VULGAR}]|[{_VULGAR}])
+  | (?P<fraction>\d{{1,2}}[/⁄](?:2|3|4|8|16|32)(?![\d/.]))
+  | (?P<number>\d+(?:[.,]\d+)?|[.,]\d+)
+  | (?P<prime>''|′′)
+  | (?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*(?:\d+(?:[.]\d+)?[{_VULGAR}]?[^\W\d_]*)?)
+  | (?P<mark>\S|\t)
+    """,
+    re.VERBOSE,
+)
+_STAMP = re.compile(r"[ \t]*[\[(]?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)")
+_ARROW = re.compile(r"[ \t]*(?:\d{1,2}:)?\d{1,2}:\d{2}[.,]\d{1,3}[ \t]*-->.*")
+_TAG = re.compile(r"</?[A-Za-z][^<>\n]{0,80}>|<\d{2}:\d{2}[^<>\n]{0,12}>")
+_BULLET = re.compile(
+    r"[ \t]*(?:[-–—*•·‣◦▪o>#]+[ \t]+|[-–—](?=\d+[a-z ]|[A-Za-z])|[*•·‣◦▪](?=\S)|\d{1,2}[.)][ \t]+(?=[^\W\d]))"
+)
+DASHES = "-–—‒−"
+
+
+class Token:
+    """One token. `terminal` and `value` are its meaning once the vocabulary has looked at it."""
+
+    __slots__ = ("column", "end", "glued", "kind", "line", "lower", "sign", "start", "terminal", "text", "value")
+
+    def __init__(self, text: str, line: int, column: int, start: int, end: int, kind: str, glued: bool) -> None:
+        self.text = text
+        self.line = line
+        self.column = column
+        self.start = start
+        self.end = end
+        self.kind = kind  # "number", "word", "mark" or "newline"
+        self.glued = glued  # no white space before it on its line
+        self.lower = text.lower().replace("’", "'")
+        self.terminal = ""
+        self.value: float | str | tuple[float, float] | None = None
+        self.sign = 0
+
+    def __repr__(self) -> str:
+        return f"<{self.line}:{self.column} {self.text!r} {self.terminal} {self.value!r}>"
+
+
+class Source:
+    """The text as its lines, with what is not speech or list (timing, cue numbers, tags) set apart."""
+
+    __slots__ = ("lines", "spoken", "stamps", "text")
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.lines = text.split("\n")
+        self.spoken = False
+        self.stamps: list[tuple[int, int]] = []  # spans of timing, as offsets into the text
+        self._find_timing()
+
+    def _find_timing(self) -> None:
+        offset = 0
+        stamped = 0
+        filled = 0
+        arrows = any("-->" in line for line in self.lines)
+        spans: list[tuple[int, int]] = []
+        for number, line in enumerate(self.lines):
+            bare = line.strip()
+            filled += bool(bare)
+            span: tuple[int, int] | None = None
+            if arrows and (
+                _ARROW.fullmatch(line.rstrip()) or (number == 0 and bare.lstrip("\ufeff").startswith("WEBVTT"))
+            ):
+                span = (offset, offset + len(line))
+            elif arrows and bare.isdigit() and number + 1 < len(self.lines) and "-->" in self.lines[number + 1]:
+                span = (offset, offset + len(line))
+            elif match := _STAMP.match(line):
+                span = (offset + match.start(), offset + match.end())
+                stamped += 1
+            if span:
+                spans.append(span)
+            if arrows:
+                spans.extend((offset + tag.start(), offset + tag.end()) for tag in _TAG.finditer(line))
+            offset += len(line) + 1
+        if arrows or (stamped and stamped * 3 >= filled):
+            self.spoken = True
+            self.stamps = sorted(spans)
+        else:
+            self.stamps = [span for span in spans if "[" in self.text[span[0] : span[1]]]
+
+    def timed(self, start: int) -> bool:
+        """True when the character at `start` belongs to timing."""
+        return any(low <= start < high for low, high in self.stamps)
+
+
+def _value(kind: str, text: str) -> float | None:
+    text = text.replace("⁄", "/").replace("\u00a0", " ")
+    if kind in ("mixed", "fraction"):
+        head, _, bottom = text.rpartition("/")
+        parts = [part for part in re.split(r"[ -]+", head) if part]
+        top = int(parts[-1])
+        if kind == "fraction" and not (0 < top < int(bottom)):
+            return None
+        if kind == "mixed" and not (0 < top < int(bottom)):
+            return None
+        return (int(parts[0]) if len(parts) > 1 else 0) + top / int(bottom)
+    if kind == "vulgar":
+        whole = text[:-1].strip()
+        return (int(whole) if whole else 0) + round(unicodedata.numeric(text[-1]), 6)
+    digits = text.replace(",", ".")
+    if len(digits) > 15:
+        return None
+    return float("0" + digits if digits.startswith(".") else digits)
+
+
+def _split_comma(text: str, line: str, at: int, decimal_comma: bool) -> bool:
+    """True when the comma in `text` ("52,56") separates two numbers rather than being a decimal comma."""
+    whole, _, part = text.partition(",")
+    after = line[at + len(text) : at + len(text) + 2]
+    before = line[max(0, at - 1) : at]
+    if not whole:
+        return before.isdigit()
+    if before == "," or (after[:1] == "," and after[1:2].isdigit()):
+        return True
+    if len(part) > 3 or (len(part) == 3 and not decimal_comma):
+        return len(part) > 3 or part not in ("125", "375", "625", "875")
+    if decimal_comma:
+        return False
+    return (44 <= int(whole) <= 64 and len(part) == 2 and 44 <= int(part) <= 64) or (
+        len(whole) == 1 and len(part) == 1 and int(part) == int(whole) + 1
+    )
+
+
+def tokens_of(source: Source) -> list[Token]:
+    """The tokens of the text in order, with a newline token at each line's end."""
+    found: list[Token] = []
+    decimal_comma = len(re.findall(r"(?<![\d,])\d{1,3},(?:5|25|75|0|125|375)(?![\d,])", source.text[:200_000])) > 0
+    offset = 0
+    for number, line in enumerate(source.lines, 1):
+        last_end = -1
+        position = 0
+        if match := _BULLET.match(line):
+            head = match.group().strip()
+            start = line.index(head)
+            if head:
+                mark = Token(head, number, start + 1, offset + start, offset + start + len(head), "mark", False)
+                mark.terminal = "BULLET"
+                if not source.timed(offset + start):
+                    found.append(mark)
+            position = match.end()
+        for kind, text, start, end in _pieces(line, position, decimal_comma):
+            if source.stamps and source.timed(offset + start):
+                last_end = end
+                continue
+            glued = start == last_end
+            token = Token(text, number, start + 1, offset + start, offset + end, kind, glued)
+            last_end = end
+            if kind == "date":
+                token.terminal = "DATE"
+            elif kind not in ("word", "mark"):
+                token.value = _value(kind, text)
+                token.kind = "number" if token.value is not None else "word"
+            if text in ("''", "′′"):
+                token.kind = "mark"
+            _sign(found, token)
+            found.append(token)
+        end_of_line = Token("\n", number, len(line) + 1, offset + len(line), offset + len(line), "newline", False)
+        found.append(end_of_line)
+        offset += len(line) + 1
+    return found
+
+
+def _pieces(line: str, position: int, decimal_comma: bool) -> Iterator[tuple[str, str, int, int]]:
+    length = len(line)
+    while position < length:
+        match = _TOKEN.search(line, position)
+        if match is None:
+            return
+        kind = match.lastgroup or "mark"
+        text, start, end = match.group(), match.start(), match.end()
+        if kind == "prime":
+            kind = "mark"
+        elif kind in ("mixed", "fraction") and _value(kind, text) is None:
+            # 44-52/8 or 60/8: not a fraction; take its first number alone
+            end = start + len(re.match(r"\d+", text).group())  # type: ignore[union-attr]
+            kind, text = "number", line[start:end]
+        elif kind == "mixed" and "-" in text and re.match(r"\d[ ]?-", text):
+            # 5-1/2 is ambiguous with a range; lengths have two digits
+            end = start + 1
+            kind, text = "number", line[start:end]
+        elif kind == "number" and "," in text:
+            if re.fullmatch(r"\d,\d{3}", text) and re.match(r"\s*(mm|millim)", line[end:]):
+                yield "number", text.replace(",", ""), start, end
+                position = end
+                continue
+            if _split_comma(text, line, start, decimal_comma):
+                end = start + max(text.index(","), 1)
+                text = line[start:end]
+                kind = "mark" if text == "," else "number"
+        yield kind, text, start, end
+        position = end
+
+
+def _sign(found: list[Token], token: Token) -> None:
+    """Join a sign to the number it belongs to: written tight before it and not between two numbers."""
+    if token.kind != "number" or not token.glued or not found:
+        return
+    mark = found[-1]
+    if mark.kind != "mark" or mark.text not in ("+", "±", *DASHES):
+        return
+    before = found[-2] if len(found) > 1 else None
+    if mark.glued and before is not None and not (before.kind == "mark" and before.text in "([,:;=/|@~"):
+        return
+    if before is not None and before.kind == "number" and not mark.glued and mark.text in "–—":
+        return
+    found.pop()
+    token.sign = 1 if mark.text in "+±" else -1
+    if isinstance(token.value, float | int):
+        token.value = token.value * token.sign
+    token.text = mark.text + token.text
+    token.start, token.column, token.glued = mark.start, mark.column, mark.glued

@@ -1,0 +1,413 @@
+"""The words of the trade as data, and the tagging of tokens with their meaning."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from functools import cache, lru_cache
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+from asplayed.errors import BadInput
+from asplayed.intake.tokens import DASHES, Token
+
+_SAFE_TO_MEND = {
+    "DRIVER", "MINIDRIVER", "HYBRID", "IRON", "WEDGE", "PUTTER", "CHIPPER", "DEG", "INCH", "GRAM", "WEAK", "UPRIGHT",
+    "SLEEVE", "BOUNCE", "LENGTH", "TORQUE", "FLEX", "SHAFTWORD", "ASCENDING", "STD", "NECK", "NEUTRAL", "WEIGHT",
+    "STRONG", "FREQUENCY", "LAUNCH", "TURNED",
+}  # fmt: skip
+_NOT_MENDED = {"weird", "bounced", "stack", "longest", "shirt", "stick", "flag", "paper", "moved", "week", "weeks"}
+_CLUB_SUFFIX = {
+    "w": "WOOD", "wd": "WOOD", "wood": "WOOD", "fw": "WOOD", "fwy": "WOOD", "h": "HYBRID", "hy": "HYBRID",
+    "hyb": "HYBRID", "hybrid": "HYBRID", "i": "IRON", "iron": "IRON", "irons": "IRON", "di": "DIRON", "ui": "DIRON",
+    "u": "DIRON", "ir": "IRON",
+}  # fmt: skip
+_MARKS = {
+    ",": "COMMA", "/": "SLASH", "|": "PIPE", "(": "LPAR", ")": "RPAR", "[": "LPAR", "]": "RPAR", ":": "EQ", "=": "EQ",
+    "&": "AND", "@": "AT", "°": "DEG", "º": "DEG", '"': "INCH", "″": "INCH", "”": "INCH", "''": "INCH", "′′": "INCH",
+    ";": "STOP", ".": "STOP", "!": "STOP", "?": "STOP", "…": "STOP", "~": "SILENT", "≈": "SILENT", "\t": "PIPE",
+    "→": "SLASH", "•": "STOP", "·": "COMMA", "“": "SILENT", "%": "PCT",
+}  # fmt: skip
+_SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)(\.\d+|[¼½¾])?$")
+_POSITION = re.compile(r"[A-Za-z]{1,2}\d{1,2}$|[A-Z]$")
+_CLUBS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "DRIVER", "PUTTER", "CHIPPER"}
+_AFTER_NUMBER_ONLY = {"GRAM", "MM", "CM", "METRE", "DEG", "INCH", "CPM", "PCT"}
+
+
+class Vocabulary:
+    """Spellings of one or more words, each with its terminal and its meaning."""
+
+    def __init__(self, tables: list[dict[str, Any]], silent: frozenset[str]) -> None:
+        self.silent = silent
+        self.first: dict[str, list[tuple[tuple[str, ...], str, str]]] = {}
+        entries: dict[tuple[str, ...], tuple[str, str]] = {}
+        for table in tables:
+            for terminal, meanings in table.items():
+                for meaning, spellings in meanings.items():
+                    for spelling in spellings:
+                        words = tuple(_normal(spelling).split())
+                        if words:
+                            entries[words] = (terminal, meaning)
+        for words, (terminal, meaning) in entries.items():
+            self.first.setdefault(words[0], []).append((words, terminal, meaning))
+        for group in self.first.values():
+            group.sort(key=lambda entry: -len(entry[0]))
+        self.mendable = {
+            words[0]: (terminal, meaning)
+            for words, (terminal, meaning) in entries.items()
+            if len(words) == 1 and len(words[0]) >= 5 and terminal in _SAFE_TO_MEND
+        }
+        self.mend = lru_cache(maxsize=4096)(self._mend)
+
+    def _mend(self, word: str) -> tuple[str, str] | None:
+        if len(word) < 5 or len(word) > 14 or word in _NOT_MENDED or word in self.silent:
+            return None
+        from rapidfuzz import process
+        from rapidfuzz.distance import OSA
+
+        best = process.extractOne(word, self.mendable.keys(), scorer=OSA.distance, score_cutoff=1)
+        return self.mendable[best[0]] if best else None
+
+
+def _normal(text: str) -> str:
+    return re.sub(r"[-‐–]", " ", text.lower().replace("’", "").replace("'", "") if text not in ("''",) else text)
+
+
+@cache
+def _own() -> tuple[dict[str, Any], frozenset[str]]:
+    data = resources.files("asplayed.intake").joinpath("data")
+    table = tomllib.loads(data.joinpath("vocabulary.toml").read_text(encoding="utf-8"))
+    lines = data.joinpath("common_words.txt").read_text(encoding="utf-8").splitlines()
+    words = " ".join(line for line in lines if not line.startswith(("#", "[")))
+    return table, frozenset(words.replace("'", "").split())
+
+
+@cache
+def own_vocabulary() -> Vocabulary:
+    """The vocabulary that comes with asplayed."""
+    table, silent = _own()
+    return Vocabulary([table], silent)
+
+
+def load_vocabulary(path: Path | None) -> Vocabulary:
+    """The vocabulary that comes with asplayed, with the user's file added on top of it.
+
+    The file has the shape of `data/vocabulary.toml`: `[TERMINAL]`, then `"meaning" = ["spelling", …]`.
+    """
+    if path is None:
+        return own_vocabulary()
+    table, silent = _own()
+    try:
+        added = tomllib.loads(Path(path).read_text(encoding="utf-8"))
+    except OSError as fault:
+        raise BadInput(f"the vocabulary {path} cannot be read: {fault.strerror}; name a readable TOML file") from None
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as fault:
+        raise BadInput(f"the vocabulary {path} is not TOML: {fault}; see docs/reading.md for its shape") from None
+    for terminal, meanings in added.items():
+        if terminal not in table:
+            raise BadInput(
+                f"the vocabulary {path} names a group {terminal!r} that does not exist; use one of {', '.join(table)}"
+            )
+        if not isinstance(meanings, dict) or not all(
+            isinstance(spellings, list) and all(isinstance(entry, str) for entry in spellings)
+            for spellings in meanings.values()
+        ):
+            raise BadInput(
+                f'the vocabulary {path}, group {terminal}, should hold lines like "meaning" = ["spelling", "another"]'
+            )
+    return Vocabulary([table, added], silent)
+
+
+def tag(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
+    """The tokens with terminals and meanings; several words that mean one thing become one token."""
+    words = [_normal(token.lower).strip() if token.kind == "word" else "" for token in tokens]
+    tagged: list[Token] = []
+    position = 0
+    while position < len(tokens):
+        token = tokens[position]
+        if token.terminal:
+            tagged.append(token)
+            position += 1
+        elif token.kind == "word":
+            position = _tag_word(tokens, words, position, tagged, vocabulary)
+        else:
+            _tag_other(tokens, position, tagged)
+            position += 1
+    return tagged
+
+
+def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
+    token = tokens[position]
+    tagged.append(token)
+    if token.kind == "number":
+        token.terminal = "SNUM" if token.sign else "NUM"
+        match = re.fullmatch(r"(4[4-9]|5\d|6[0-4])[.,](0\d|1\d)", token.text)
+        if match:
+            token.terminal = "CODE"
+            token.value = (float(match[1]), float(match[2]))
+    elif token.kind == "newline":
+        token.terminal = "NEWLINE"
+    elif token.text in DASHES:
+        after = tokens[position + 1] if position + 1 < len(tokens) else None
+        before = tokens[position - 1] if position else None
+        token.terminal = "DASH"
+        joined = token.glued and after is not None and after.glued
+        if joined and after is not None and after.kind == "word" and before is not None:
+            if before.kind == "word":
+                token.terminal = "HYPHEN"
+            elif before.kind == "number" and _number_word(after):
+                token.terminal = "SILENT"
+    elif token.text in ("'", "′") and token.glued and tagged[-2:-1] and tagged[-2].kind == "number":
+        token.terminal = "FOOT"
+    else:
+        token.terminal = _MARKS.get(token.text, "MARK")
+        if token.terminal == "INCH" and not (len(tagged) > 1 and tagged[-2].kind == "number"):
+            token.terminal = "SILENT"
+        if token.text == "." and position + 1 < len(tokens) and tokens[position + 1].glued:
+            token.terminal = "SILENT" if tokens[position + 1].kind != "newline" else "STOP"
+        token.value = token.text
+
+
+def _number_word(token: Token) -> bool:
+    word = token.lower
+    return word in _CLUB_SUFFIX or word.startswith(("degree", "inch", "gram", "metre", "meter", "deg", "mm", "g", "cm"))
+
+
+def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list[Token], vocabulary: Vocabulary) -> int:
+    token = tokens[position]
+    before = tagged[-1] if tagged else None
+    after_number = before is not None and before.kind == "number"
+    if after_number and before is not None and token.glued and _after_number(token, before, tagged):
+        return position + 1
+    for candidate, terminal, meaning in vocabulary.first.get(words[position], ()):
+        end = _match(tokens, words, position, candidate)
+        if end and _fits(tokens, position, end, terminal, meaning, before, after_number):
+            joined = token if end == position + 1 else _joined(tokens, position, end)
+            joined.terminal, joined.value = terminal, meaning
+            end = _suffix_sign(tokens, joined, end)
+            _context(tokens, end, joined, tagged)
+            tagged.append(joined)
+            return end
+    tagged.append(token)
+    word = words[position]
+    if (
+        before is not None
+        and before.terminal in ("SLEEVE", "EQ", "AT", "RANGE", "IN", "TURNED", "CLICK", "SILENT")
+        and _position_name(token, tagged)
+    ):
+        token.terminal, token.value = "POSCODE", token.text
+        end = position + 1
+        if (
+            end < len(tokens)
+            and tokens[end].kind == "mark"
+            and tokens[end].glued
+            and tokens[end].text in ("+", *DASHES)
+        ):
+            joined = _joined(tokens, position, end + 1)
+            joined.terminal, joined.value = "POSCODE", joined.text
+            tagged[-1] = joined
+            return end + 1
+        return end
+    if match := _SWING_WEIGHT.fullmatch(token.text):
+        token.terminal = "SWV"
+        token.value = match[1].upper() + match[2] + _decimal(match[3])
+        if tagged[-2:-1] and tagged[-2].terminal == "NAMEDWEDGE" and tagged[-2].lower == "sw":
+            tagged[-2].terminal, tagged[-2].value = "SWINGWEIGHT", "swing weight"
+    elif word in vocabulary.silent:
+        token.terminal, token.value = "SILENT", word
+    elif word in ("th", "st", "nd", "rd") and after_number and token.glued:
+        token.terminal = "SILENT"
+    elif token.text.isupper() and len(token.text) == 1:
+        token.terminal, token.value = "LETTER", token.text
+    else:
+        if not token.text[:1].isupper() and (mended := vocabulary.mend(word)):
+            token.terminal, token.value = mended
+            return position + 1
+        token.terminal, token.value = "WORD", word
+    return position + 1
+
+
+def _position_name(token: Token, tagged: list[Token]) -> bool:
+    """True for a sleeve position's name ("B3", "N", "U") close behind the word sleeve."""
+    recent = [entry.terminal for entry in tagged[-4:-1]]
+    if "TURNED" in recent and re.fullmatch(r"[A-Z]{1,2}\d{1,2}", token.text):
+        return True
+    return "SLEEVE" in recent and bool(_POSITION.fullmatch(token.text)) and not token.text.islower()
+
+
+def _decimal(part: str | None) -> str:
+    if not part:
+        return ""
+    return {"¼": ".25", "½": ".5", "¾": ".75"}.get(part, part)
+
+
+def _after_number(token: Token, number: Token, tagged: list[Token]) -> bool:
+    """Take a word glued to a number: 3w, 5h, 65TX, 56S, 44in."""
+    family = _CLUB_SUFFIX.get(token.lower)
+    value = number.value
+    if family and number.terminal != "CODE" and isinstance(value, float) and value == int(value) and 1 <= value <= 15:
+        if number.sign and value:
+            return False
+        if token.lower in ("i", "ir") and value > 9:
+            return False
+        token.terminal, token.value = family, family.lower()
+        tagged.append(token)
+        return True
+    return False
+
+
+def _match(tokens: list[Token], words: list[str], position: int, candidate: tuple[str, ...]) -> int:
+    """The end of `candidate` when it stands at `position` (hyphens between its words are allowed), else 0."""
+    at = position
+    for index, word in enumerate(candidate):
+        if index:
+            while at < len(tokens) and tokens[at].kind == "mark" and tokens[at].text in "-‐–" and tokens[at].glued:
+                at += 1
+        if at >= len(tokens):
+            return 0
+        here = words[at] if tokens[at].kind == "word" else tokens[at].text
+        if here != word and not (index and here == word):
+            return 0
+        at += 1
+    return at
+
+
+def _joined(tokens: list[Token], position: int, end: int) -> Token:
+    first, last = tokens[position], tokens[end - 1]
+    text = first.text
+    for token in tokens[position + 1 : end]:
+        text += ("" if token.glued else " ") + token.text
+    return Token(text, first.line, first.column, first.start, last.end, "word", first.glued)
+
+
+def _fits(
+    tokens: list[Token], position: int, end: int, terminal: str, meaning: str, before: Token | None, after_number: bool
+) -> bool:
+    """False where a spelling cannot have this meaning in this place."""
+    token = tokens[position]
+    after = tokens[end] if end < len(tokens) else None
+    if terminal in _AFTER_NUMBER_ONLY:
+        if not after_number or before is None:
+            return False
+        if token.lower == "in":
+            return _is_inch(before, after)
+        if token.lower == "m":
+            return token.glued or (isinstance(before.value, float) and before.value < 2)
+        return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
+    if terminal == "FLEXCODE":
+        return _is_flex_code(token, before, after)
+    if terminal == "MONTH":
+        return (
+            after_number
+            or before is not None
+            and before.terminal == "SILENT"
+            and before.lower in ("th", "of", "st")
+            or (after is not None and after.kind == "number")
+        )
+    if terminal == "WITH" and token.lower == "w":
+        return after is not None and after.text == "/" and after.glued
+    if terminal in ("COLOUR", "LEVEL", "NECK", "SOLE") and end == position + 1:
+        return True
+    if terminal == "EVENTKIND" or (terminal == "SIZE" and meaning.startswith("core")):
+        return not after_number or terminal == "SIZE"
+    if terminal == "PLAYERWORD" and token.lower == "name":
+        return after is not None and after.text in (":", "=")
+    if token.lower in ("di", "ui", "hy", "mini", "fw", "metal", "metals"):
+        return token.lower == "mini" or after_number
+    if token.lower in ("event", "week", "list", "total", "model") and end == position + 1:
+        return after is not None and (after.text in (":", "=") or after.kind == "number") or token.lower == "total"
+    return True
+
+
+def _is_inch(number: Token, after: Token | None) -> bool:
+    value = number.value
+    if not isinstance(value, float):
+        return False
+    if after is None or after.kind in ("newline", "mark"):
+        return True
+    if after.lower in (
+        "the",
+        "a",
+        "an",
+        "toe",
+        "heel",
+        "front",
+        "back",
+        "my",
+        "his",
+        "her",
+        "it",
+        "both",
+        "all",
+        "each",
+    ):
+        return False
+    return (
+        28 <= value <= 50 or abs(value) <= 3 and after.lower in ("long", "short", "over", "under", "longer", "shorter")
+    )
+
+
+def _is_flex_code(token: Token, before: Token | None, after: Token | None) -> bool:
+    if after is not None and after.lower == "flex":
+        return True
+    if len(token.text) > 1:
+        return (
+            token.text.isupper()
+            or token.lower in ("tx", "xs", "sr")
+            or token.lower[0] in "rf"
+            and token.text[-1].isdigit()
+            and (before is not None and before.kind == "number")
+        )
+    if token.text.isupper():
+        if token.text == "A":
+            return (
+                before is not None
+                and before.terminal in ("NUM", "GRAM", "WORD", "COMMA", "PIPE", "SLASH")
+                and (after is None or after.kind in ("newline", "mark", "number"))
+            )
+        return True
+    return (
+        before is not None
+        and before.kind == "number"
+        and token.lower != "a"
+        and (after is None or after.kind in ("newline", "mark", "number"))
+    )
+
+
+def _suffix_sign(tokens: list[Token], token: Token, end: int) -> int:
+    """Join a plus or minus written tight behind a flex ("R+", "S-")."""
+    if token.terminal not in ("FLEX", "FLEXCODE") or end >= len(tokens):
+        return end
+    mark = tokens[end]
+    after = tokens[end + 1] if end + 1 < len(tokens) else None
+    if mark.kind != "mark" or not mark.glued or mark.text not in ("+", *DASHES):
+        return end
+    if after is not None and after.glued and after.kind in ("word", "number"):
+        return end
+    sign = "+" if mark.text == "+" else "-"
+    token.text += mark.text
+    token.end = mark.end
+    base = token.value if token.terminal == "FLEX" else token.text[:-1].upper()
+    token.terminal, token.value = "FLEX", f"{base}{sign}"
+    return end + 1
+
+
+def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -> None:
+    """Settle words whose meaning hangs on their neighbours."""
+    before = tagged[-1] if tagged else None
+    if token.terminal == "NAMEDWEDGE" and token.lower == "sw":
+        at = end
+        while at < len(tokens) and (tokens[at].text in ":=@" or tokens[at].lower in ("is", "at")):
+            at += 1
+        if at < len(tokens) and _SWING_WEIGHT.fullmatch(tokens[at].text):
+            token.terminal, token.value = "SWINGWEIGHT", "swing weight"
+        elif before is not None and before.terminal == "SWV":
+            token.terminal, token.value = "SWINGWEIGHT", "swing weight"
+    if token.terminal == "FLEXCODE":
+        token.value = token.text.upper()
+    if token.terminal == "WEDGE" and before is not None and before.terminal == "LETTER" and before.text in "PGASLU":
+        tagged.pop()
+        token.terminal = "NAMEDWEDGE"
+        token.value = {"P": "pitching wedge", "S": "sand wedge", "L": "lob wedge"}.get(before.text, "gap wedge")
+        token.text, token.start, token.column = f"{before.text} {token.text}", before.start, before.column

@@ -1,0 +1,596 @@
+"""The walk through the tokens: which club is being spoken of, which part of it, and what each phrase adds to it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from asplayed.intake import facts as said
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.mentions import Mentions
+from asplayed.intake.names import NameRun, Names
+from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.scene import Doubt, Scene
+from asplayed.intake.tokens import Token
+
+_ZONES = {
+    "LOFT": "loft", "LIE": "lie", "BOUNCE": "bounce", "LENGTH": "length", "TORQUE": "torque",
+    "FREQUENCY": "frequency", "TOTALMASS": "total", "TOEHANG": "toe_hang", "HEADMASS": "head.mass",
+    "SHAFTWORD": "shaft", "GRIPWORD": "grip", "HEADWORD": "head", "SLEEVE": "sleeve", "WEIGHT": "weight",
+    "WRAP": "wraps", "SOLEWORD": "sole", "NECKWORD": "neck", "FLEXWORD": "shaft", "BENT": "bend",
+}  # fmt: skip
+_CLUB_RULES = {"club", "named", "span", "dashed", "amounts", "code", "family"}
+SHARED = (
+    "head.name", "shaft.name", "shaft.flex", "shaft.mass", "shaft.mass_range", "shaft.ascending", "shaft.torque",
+    "shaft.launch", "shaft.spin", "grip.name", "grip.mass", "grip.wraps",
+)  # fmt: skip
+_COPIES = {
+    "SHAFTWORD": ("shaft.name", "shaft.flex", "shaft.mass", "shaft.torque", "shaft.launch", "shaft.spin"),
+    "GRIPWORD": ("grip.name", "grip.mass", "grip.wraps"),
+    "LENGTH": ("length", "length_change"),
+    "FLEXWORD": ("shaft.flex",),
+    "SWINGWEIGHT": ("stated.swing_weight",),
+    "HEADWORD": ("head.name",),
+    "LOFT": ("head.loft",),
+    "LIE": ("as_played.lie", "bend.lie"),
+}  # fmt: skip
+
+
+_POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
+
+
+class Walk:
+    """One walk over a list's tokens; its outcome is in `scene`."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene = scene
+        self.tokens = scene.tokens
+        self.mentions = Mentions(scene)
+        self.names = Names(scene)
+        self.at = 0
+        self.zone = ""
+        self.column = -1
+
+    def run(self) -> None:
+        """Walk all tokens."""
+        scene, tokens = self.scene, self.tokens
+        while self.at < len(tokens):
+            token = tokens[self.at]
+            if self.at in scene.rows:
+                scene.table = scene.rows[self.at]
+                self.column = 0
+                self._enter_column()
+            if scene.claims[self.at]:
+                self.at += 1
+                continue
+            handler = _HANDLERS.get(token.terminal)
+            if handler is not None and handler(self, token):
+                continue
+            if scene.comparing:
+                scene.claims[self.at] = "left"
+                self.at += 1
+                continue
+            phrase = phrase_at(tokens, self.at)
+            if phrase is not None and self._phrase(phrase):
+                continue
+            if token.terminal == "WORD" and self._position(token):
+                continue
+            if token.terminal not in ("WORD", "LETTER", "COLOUR") or not self._name():
+                if token.terminal in (
+                    "AND",
+                    "AT",
+                    "BY",
+                    "IN",
+                    "WITH",
+                    "EQ",
+                    "RANGE",
+                    "DASH",
+                    "UP",
+                    "DOWN",
+                    "OPEN",
+                    "SHORT",
+                    "LONG",
+                    "FOOT",
+                    "OR",
+                ):
+                    scene.claims[self.at] = scene.claims[self.at] or "silent"
+                self.at += 1
+        self._end_clause(True)
+
+    # ------------------------------------------------------------------------------------- separators and cues
+
+    def _newline(self, token: Token) -> bool:
+        self.scene.claims[self.at] = "silent"
+        self._end_clause(True)
+        self.at += 1
+        return True
+
+    def _stop(self, token: Token) -> bool:
+        self.scene.claims[self.at] = "silent"
+        self._end_clause(False)
+        self.at += 1
+        return True
+
+    def _end_clause(self, line: bool) -> None:
+        scene = self.scene
+        self._settle_same()
+        self._share()
+        scene.end_clause(line)
+        if line:
+            self.names.pending = None
+        self.zone = ""
+        self.column = -1
+        if line:
+            scene.table = None
+
+    def _comma(self, token: Token) -> bool:
+        self.scene.claims[self.at] = "silent"
+        scene = self.scene
+        scene.comparing = scene.comparing and token.terminal == "LPAR"
+        if self.zone in ("shaft", "grip"):
+            self.zone += "~"
+        elif self.zone not in ("ball", "shaft~", "grip~", "player", "event"):
+            self.zone = ""
+        scene.unsure = None
+        scene.chunk_start = self.at + 1
+        self.at += 1
+        return True
+
+    def _pipe(self, token: Token) -> bool:
+        self.scene.claims[self.at] = "silent"
+        self.scene.chunk_start = self.at + 1
+        self.at += 1
+        if self.scene.table is not None:
+            self.column += 1
+            self._enter_column()
+        else:
+            self.zone = ""
+        return True
+
+    def _enter_column(self) -> None:
+        table = self.scene.table
+        self.zone = ""
+        if table and 0 <= self.column < len(table):
+            self.zone = table[self.column]
+
+    def _bullet(self, token: Token) -> bool:
+        self.scene.claims[self.at] = "silent"
+        self.at += 1
+        return True
+
+    def _correction(self, token: Token) -> bool:
+        scene = self.scene
+        scene.claims[self.at] = "silent"
+        scene.correcting = 2
+        self.at += 1
+        return True
+
+    def _unsure(self, token: Token) -> bool:
+        self.scene.claims[self.at] = "question"
+        self.scene.unsure = token
+        self.at += 1
+        return True
+
+    def _or(self, token: Token) -> bool:
+        self.scene.claims[self.at] = "silent"
+        self.scene.choosing = self.scene.last_path
+        self.at += 1
+        return True
+
+    def _than(self, token: Token) -> bool:
+        self.scene.comparing = True
+        self.scene.claims[self.at] = "left"
+        self.at += 1
+        return True
+
+    def _hand(self, token: Token) -> bool:
+        self.scene.facts["hand"] = str(token.value)
+        self.scene.claims[self.at] = "set"
+        self.at += 1
+        return True
+
+    def _ball(self, token: Token) -> bool:
+        self.scene.claims[self.at] = "ball"
+        self.zone = "ball"
+        self.at += 1
+        return True
+
+    def _colour(self, token: Token) -> bool:
+        if self.zone == "ball" or self.names.ball_ahead(self.at):
+            self.zone = "ball"
+            self.scene.ball["colour"] = str(token.value)
+            self.scene.claims[self.at] = "ball"
+            self.at += 1
+            return True
+        return False
+
+    def _label(self, token: Token) -> bool:
+        """A word for the player, the event or the title: what follows it is that."""
+        zone = {"PLAYERWORD": "player", "EVENTWORD": "event", "TITLEWORD": "title"}[token.terminal]
+        self.scene.claims[self.at] = "set"
+        self.zone = zone
+        self.at += 1
+        if zone == "title":
+            self.at = self.scene.take_title(self.at)
+            self.zone = ""
+        return True
+
+    def _note(self, token: Token) -> bool:
+        self.at = self.scene.take_note(self.at)
+        return True
+
+    def _lead(self, token: Token) -> bool:
+        """ "with", "in": a name behind it is a shaft's (or what the next words say)."""
+        self.scene.claims[self.at] = "silent"
+        self.scene.lead = self.at
+        self.at += 1
+        return True
+
+    # ------------------------------------------------------------------------------------------------- phrases
+
+    def _claim(self, phrase: Phrase, kind: str) -> None:
+        for index in range(phrase.start, phrase.end):
+            if not self.scene.claims[index]:
+                self.scene.claims[index] = kind
+        self.at = phrase.end
+
+    def _phrase(self, phrase: Phrase) -> bool:
+        scene = self.scene
+        rule = phrase.rule
+        if rule == "date":
+            return self._date(phrase)
+        if self.zone in ("player", "event") and rule not in _CLUB_RULES:
+            return False
+        if scene.referring and rule in _CLUB_RULES:
+            return self._reference(phrase)
+        if rule in _CLUB_RULES or rule == "bare":
+            drafts = self.mentions.take(phrase, self.zone)
+            if drafts is not None:
+                self._claim(phrase, "club")
+                if self.zone not in ("first",):
+                    self.zone = ""
+                self.names.attach_pending(drafts)
+                return True
+        if rule == "group":
+            return self._group(phrase)
+        if rule == "same":
+            noun = phrase.tokens[-1].terminal
+            scene.same.append((list(scene.focus), noun if noun != "SAME" else "", phrase))
+            scene.referring = True
+            self._claim(phrase, "club")
+            return True
+        if rule == "label":
+            return self._take_label(phrase)
+        if rule == "weight":
+            return self._weight(phrase)
+        return self._facts(phrase)
+
+    def _reference(self, phrase: Phrase) -> bool:
+        drafts = self.mentions.find(phrase)
+        self._claim(phrase, "club")
+        if drafts and self.scene.same:
+            targets, noun, origin = self.scene.same[-1]
+            self.scene.same[-1] = (targets, noun, origin)
+            self.scene.same_from = drafts[0]
+        return True
+
+    def _date(self, phrase: Phrase) -> bool:
+        date = self.scene.read_date(phrase)
+        if date is None:
+            return False
+        self.scene.facts["date"] = date
+        self._claim(phrase, "set")
+        return True
+
+    def _group(self, phrase: Phrase) -> bool:
+        drafts = self.mentions.group(phrase)
+        if drafts:
+            self.scene.focus = drafts
+            self.scene.grouped = len(drafts) > 1
+            self.zone = self.zone if self.zone in ("shaft", "grip") else ""
+            self._claim(phrase, "club")
+            return True
+        if all(token.terminal in ("ALL", "THOSE") for token in phrase.tokens):
+            self._claim(phrase, "silent")
+            return True
+        return False
+
+    def _take_label(self, phrase: Phrase) -> bool:
+        token = phrase.tokens[0]
+        self.zone = _ZONES.get(token.terminal, self.zone)
+        self._claim(phrase, "silent" if not self.scene.focus else "club")
+        if token.terminal in ("GRIPWORD", "SHAFTWORD"):
+            self.names.claim_last(self.zone)
+        return True
+
+    def _weight(self, phrase: Phrase) -> bool:
+        scene = self.scene
+        targets = [draft for draft in scene.focus if draft.family in ("driver", "wood", "hybrid", "putter")]
+        if not targets or (not phrase.amounts and not phrase.has("WEIGHT", "TURNED", "CLICK") and self.zone == "shaft"):
+            return False
+        for draft in targets:
+            draft.move(said.moved(phrase), correcting=scene.correcting > 0 and not draft.lines)
+        scene.last_path = ("weights", targets)
+        self._claim(phrase, "club")
+        return True
+
+    def _facts(self, phrase: Phrase) -> bool:
+        scene = self.scene
+        if not scene.focus:
+            return False
+        if scene.correcting and phrase.rule == "bare" and self._correct(phrase):
+            return True
+        if phrase.rule in ("flex", "sole") and self._letter(phrase):
+            return True
+        taken = False
+        focus = scene.focus
+        if scene.implicit and len(focus) > 1 and self._individual(phrase):
+            focus = focus[-1:]
+        for draft in focus:
+            facts = said.facts_of(
+                phrase, draft, self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
+            )
+            if not facts:
+                continue
+            taken = True
+            for path, entry in facts:
+                self.put([draft], path, entry)
+            self._after(facts[0][0], phrase)
+        if taken:
+            self._claim(phrase, "club")
+            return True
+        return self._undecided(phrase)
+
+    def _individual(self, phrase: Phrase) -> bool:
+        """True for what is said of one club of a comma list: its loft, bounce, bend, sole, length."""
+        facts = said.facts_of(phrase, self.scene.focus[-1], self.zone)
+        return (
+            bool(facts)
+            and facts is not None
+            and facts[0][0].startswith(
+                ("head.loft", "head.bounce", "head.sole", "bend", "target", "sleeve", "as_played", "length")
+            )
+            and facts[0][0] != "length_change"
+        )
+
+    def _undecided(self, phrase: Phrase) -> bool:
+        """A figure that could be several things: kept as a question, never guessed."""
+        scene = self.scene
+        if phrase.rule not in ("bare", "change", "turned", "sleeve", "bent") or not phrase.amounts:
+            return False
+        amount = phrase.amounts[0]
+        about = "club"
+        if amount.signed or phrase.rule in ("change", "turned", "sleeve", "bent"):
+            about = "sleeve.loft_change" if scene.focus[0].adjustable else "bend.lie"
+        elif amount.value > 30:
+            about = "length" if amount.value < 50 else "shaft.mass"
+        else:
+            about = "head.loft"
+        scene.doubts.append(Doubt(phrase.line, scene.focus[0], about, scene.words(phrase.start, phrase.end)))
+        self._claim(phrase, "question")
+        return True
+
+    def _position(self, token: Token) -> bool:
+        """A code alone between separators ("P6") on a club with a sleeve is the sleeve's position."""
+        scene = self.scene
+        after = scene.tokens[self.at + 1] if self.at + 1 < len(scene.tokens) else None
+        alone = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP", "SLASH", "RPAR", "PIPE", "DASH")
+        focus = scene.focus
+        if not (alone and scene.chunk_opens(self.at) and focus and focus[-1].adjustable and focus[-1].has("head.name")):
+            return False
+        if not _POSITION.fullmatch(token.text) or focus[-1].has("sleeve.position"):
+            return False
+        self.put(focus, "sleeve.position", Entry(token.text, "1", token.line, token.text))
+        scene.claims[self.at] = "club"
+        self.at += 1
+        return True
+
+    def _letter(self, phrase: Phrase) -> bool:
+        """A single letter: a wedge's sole right behind its loft, else a flex."""
+        scene = self.scene
+        token = phrase.tokens[0]
+        draft = scene.focus[-1]
+        short = len(token.text) <= 2 and len(phrase.tokens) == 1 and token.terminal in ("FLEXCODE", "LETTER")
+        if short and draft.family == "wedge" and scene.after_loft == self.at and not self.zone.startswith("shaft"):
+            self.put([draft], "head.sole", Entry(token.text, "1", token.line, token.text))
+            self._claim(phrase, "club")
+            return True
+        if phrase.rule == "sole" and token.terminal == "LETTER" and len(phrase.tokens) == 1:
+            return self.zone == "sole" and self._put_word("head.sole", phrase)
+        return False
+
+    def _put_word(self, path: str, phrase: Phrase) -> bool:
+        token = phrase.tokens[0]
+        self.put(self.scene.focus, path, Entry(token.text, "1", token.line, token.text))
+        self._claim(phrase, "club")
+        return True
+
+    def _correct(self, phrase: Phrase) -> bool:
+        """A bare number behind "sorry" or "no, make it": it takes the place of the last figure it can replace."""
+        scene = self.scene
+        amount = phrase.amounts[0]
+        path, drafts = scene.last_number
+        if not path or not drafts:
+            return False
+        old = drafts[0].facts.get(path)
+        if old is None or not isinstance(old.value, int | float):
+            return False
+        unit = {"deg": "deg", "in": "in", "g": "g"}.get(amount.unit, "")
+        if unit and unit != old.unit:
+            return False
+        if not unit and abs(amount.value - abs(old.value)) > max(6.0, 0.5 * abs(old.value)):
+            return False
+        value = amount.value
+        if old.value < 0 and not amount.signed:
+            value = -value
+        for draft in drafts:
+            draft.put(path, Entry(value, old.unit, phrase.line, amount.token.text), correcting=True)
+        self._claim(phrase, "club")
+        scene.correcting = 0
+        return True
+
+    def _after(self, path: str, phrase: Phrase) -> None:
+        scene = self.scene
+        if path == "head.loft":
+            scene.after_loft = phrase.end
+        if path in ("shaft.flex", "shaft.mass", "shaft.mass_range") and not self.zone:
+            self.zone = "shaft"
+        if self.zone in ("loft", "lie", "bounce", "length", "torque", "toe_hang", "sleeve", "bend", "wraps", "total"):
+            if scene.table is None:
+                self.zone = ""
+
+    def put(self, drafts: Iterable[Draft], path: str, entry: Entry) -> None:
+        """Put a statement on clubs, as part of a group when there are several."""
+        scene = self.scene
+        drafts = list(drafts)
+        chosen = scene.choosing
+        entry = entry._replace(group=scene.grouped or len(scene.focus) > 1)
+        for draft in drafts:
+            if chosen and chosen[0] == path and draft in chosen[1] and draft.has(path):
+                old = draft.facts[path]
+                draft.facts[path] = Entry(None, entry.unit, entry.line, f"{old.text} or {entry.text}")
+                scene.doubts.append(
+                    Doubt(entry.line, draft, path, f"{old.text} or {entry.text}", (old.text, entry.text))
+                )
+                continue
+            if path == "shaft.mass" and "g" in entry.text and self._number_in_name(draft, entry):
+                continue
+            draft.put(path, entry, correcting=scene.correcting > 0)
+            if scene.unsure is not None:
+                scene.doubts.append(Doubt(entry.line, draft, path, f"{scene.unsure.text} {entry.text}", (entry.text,)))
+        scene.choosing = None
+        scene.last_path = (path, drafts)
+        if isinstance(entry.value, int | float) and not isinstance(entry.value, bool):
+            if scene.last_number[0] == path and scene.last_number[1] and drafts and drafts[0] in scene.focus:
+                scene.last_number = (path, list(scene.focus))
+            else:
+                scene.last_number = (path, drafts)
+        if scene.correcting:
+            scene.correcting = 1
+
+    def _number_in_name(self, draft: Draft, entry: Entry) -> bool:
+        """A mass in grams behind a bare number: that number then was part of the shaft's name ("Ember 50, 55 g")."""
+        old, name = draft.facts.get("shaft.mass"), draft.facts.get("shaft.name")
+        if old is None or name is None or not old.text.isdigit() or old.line != entry.line:
+            return False
+        draft.facts["shaft.name"] = name._replace(value=f"{name.value} {old.text}")
+        draft.facts["shaft.mass"] = entry
+        return True
+
+    # ------------------------------------------------------------------------------------- names, "same", sharing
+
+    def _name(self) -> bool:
+        run = self.names.run_at(self.at)
+        if run is None:
+            return False
+        role = self.names.role(run, self.zone)
+        if role is None:
+            self.at = run.end
+            return True
+        self._take_name(run, role)
+        return True
+
+    def _take_name(self, run: NameRun, role: str) -> None:
+        scene = self.scene
+        if role in ("player", "event"):
+            scene.facts[role] = (
+                f"{scene.facts[role]} {run.text}" if role in scene.facts and self.zone == role else run.text
+            )
+            kind = "set"
+        elif role == "ball":
+            known = scene.ball.get("name")
+            scene.ball["name"] = f"{known} {run.text}" if known else run.text
+            self.zone = "ball"
+            kind = "ball"
+        elif role == "pending":
+            self.names.pending = run
+            kind = "club"
+        else:
+            self.put(
+                scene.focus, f"{role}.name", Entry(self.names.tidy(run, len(scene.focus)), "1", run.line, run.text)
+            )
+            if role in ("shaft", "grip"):
+                self.zone = role
+            elif self.zone in ("shaft", "grip", "shaft~", "grip~") or role == "head":
+                self.zone = ""
+            self.names.last = (role, run, list(scene.focus))
+            kind = "club"
+        for index in range(run.start, run.end):
+            scene.claims[index] = scene.claims[index] or kind
+        self.at = run.end
+
+    def _settle_same(self) -> None:
+        scene = self.scene
+        for targets, noun, _phrase in scene.same:
+            for draft in targets or scene.focus:
+                source = scene.same_from
+                paths = _COPIES.get(noun)
+                if paths is None:
+                    shaft_only = draft.has("head.name") or draft.has("shaft.name")
+                    paths = _COPIES["SHAFTWORD"] + (() if shaft_only else ("head.name", "grip.name"))
+                if source is None:
+                    source = self._before(draft, paths[0], targets)
+                if source is None or source is draft:
+                    continue
+                for path in paths:
+                    entry = source.facts.get(path)
+                    if entry is not None and not draft.has(path):
+                        draft.facts[path] = entry._replace(line=_phrase.line, why=entry.why, group=True)
+                        draft.lines.add(_phrase.line)
+        scene.same = []
+        scene.same_from = None
+        scene.referring = False
+
+    def _before(self, draft: Draft, path: str, targets: list[Draft]) -> Draft | None:
+        drafts = self.scene.drafts
+        end = drafts.index(draft) if draft in drafts else len(drafts)
+        for other in reversed(drafts[:end]):
+            if other.has(path) and other not in targets:
+                return other
+        return None
+
+    def _share(self) -> None:
+        """Several irons or wedges named in one clause: a part named once there belongs to all of them."""
+        drafts = [
+            draft for draft in self.scene.clause_drafts if draft.family in ("iron", "wedge", "wood", "hybrid", "diron")
+        ]
+        if len(drafts) < 2 or len({draft.family for draft in drafts}) > 1:
+            return
+        for path in SHARED:
+            holders = [draft for draft in drafts if draft.has(path)]
+            values = {(draft.facts[path].value, draft.facts[path].low) for draft in holders}
+            if len(values) != 1 or len(holders) == len(drafts):
+                continue
+            first, last = drafts[0], drafts[-1]
+            if last.has(path) or (first.has(path) and drafts[0].family in ("wedge", "iron")):
+                for draft in drafts:
+                    if not draft.has(path):
+                        draft.facts[path] = holders[0].facts[path]._replace(group=True)
+                        draft.lines.add(holders[0].facts[path].line)
+
+
+_HANDLERS = {
+    "NEWLINE": Walk._newline,
+    "STOP": Walk._stop,
+    "BREAK": Walk._comma,
+    "COMMA": Walk._comma,
+    "SLASH": Walk._comma,
+    "LPAR": Walk._comma,
+    "RPAR": Walk._comma,
+    "PIPE": Walk._pipe,
+    "BULLET": Walk._bullet,
+    "CORRECTION": Walk._correction,
+    "UNSURE": Walk._unsure,
+    "OR": Walk._or,
+    "THAN": Walk._than,
+    "HAND": Walk._hand,
+    "BALLWORD": Walk._ball,
+    "COLOUR": Walk._colour,
+    "PLAYERWORD": Walk._label,
+    "EVENTWORD": Walk._label,
+    "TITLEWORD": Walk._label,
+    "NOTE": Walk._note,
+    "SIZE": Walk._note,
+    "WITH": Walk._lead,
+    "IN": Walk._lead,
+}
