@@ -317,14 +317,43 @@ def test_putters_are_matched_to_strokes_by_their_toe_hang() -> None:
 
 def test_disagreements_with_the_catalogue_come_along() -> None:
     told = Disagreement(
-        code="flex-not-offered",
+        code="flex-never-offered",
         club="driver",
         about="shaft.flex",
-        sentence="The Lindrake 60 was never offered in TX.",
+        sentence="the Lindrake 60 was never offered in TX",
         source="published: Lindrake 2024",
     )
     (found,) = [f for f in judge(replace(ordinary(), disagreements=(told,))) if f.level != "note"]
-    assert (found.code, found.level, found.clubs) == ("flex-not-offered", "unusual", ("driver",))
+    assert (found.code, found.level, found.clubs) == ("flex-never-offered", "unusual", ("driver",))
+    assert found.sentence == "The Lindrake 60 was never offered in TX."
+
+
+def test_a_part_nobody_knows_is_only_worth_knowing() -> None:
+    told = Disagreement(
+        code="part-unknown", club="driver", about="head.name", sentence="no such head", source="the catalogue entered"
+    )
+    assert faults(replace(ordinary(), disagreements=(told,))) == set()
+
+
+def test_wedges_whose_stated_balance_their_parts_do_not_make_are_named_together() -> None:
+    golf_set = ordinary()
+    for name in WEDGES:
+        heavy = Stated(swing_weight=stated("E5", "1"))
+        golf_set = change(name, base=golf_set, head={"mass": stated(300, "g")}, stated=heavy)
+    (found,) = [f for f in judge(golf_set) if f.code == "stated-swing-weight-clash"]
+    assert found.clubs == tuple(WEDGES)
+    assert "sand wedge E5.0 against" in found.sentence
+
+
+def test_a_hole_is_only_to_be_filled_where_a_club_fits_in() -> None:
+    (wide,) = [f for f in judge(without("gap wedge")) if f.code == "loft-hole"]
+    assert wide.remedy.startswith("A club near 51")
+    gauged = {name: figure(loft, "deg", "measured") for name, loft in (("pitching wedge", 45.0), ("gap wedge", 51.8))}
+    golf_set = ordinary()
+    for name, loft in gauged.items():
+        golf_set = change(name, base=golf_set, head={"loft": loft})
+    (narrow,) = [f for f in judge(golf_set) if f.code == "loft-hole"]
+    assert narrow.remedy.startswith("Bend the two")
 
 
 def test_the_same_set_gives_the_same_findings_in_the_same_order() -> None:

@@ -8,7 +8,7 @@ from statistics import median
 from asplayed.clubs import from_parts
 from asplayed.clubs.assembly import points_of
 from asplayed.clubs.records import Club
-from asplayed.judgement.findings import Finding, graded, limit, weigh
+from asplayed.judgement.findings import Finding, graded, grams, limit, weigh
 from asplayed.judgement.progressions import numbered
 from asplayed.mechanics.balance import swing_weight_text
 from asplayed.quantities import Figure, Source, clash, derive, write_quantity
@@ -181,40 +181,42 @@ def _frequencies(clubs: Sequence[Club]) -> list[Finding]:
 
 def _clashes(clubs: Sequence[Club]) -> list[Finding]:
     found: list[Finding] = []
-    for club in clubs:
-        told = club.stated
-        if told.mass is None and told.swing_weight is None:
+    told = [(club, from_parts(club)) for club in clubs if club.stated.mass or club.stated.swing_weight]
+    masses = [(club, club.as_played.mass, parts.mass) for club, parts in told if club.stated.mass]
+    # A usual head says nothing about a balance, so only a known one can contradict it.
+    balances = [
+        (club, points_of(club.as_played.swing_weight), points_of(parts.swing_weight))
+        for club, parts in told
+        if club.stated.swing_weight and club.head.mass is not None and club.head.mass.has_number
+    ]
+    for code, words, pairs, write in (
+        ("mass", "total mass", masses, grams),
+        ("swing-weight", "swing weight", balances, lambda entry: swing_weight_text(entry.number, 1)),
+    ):
+        apart = [(c, said, made) for c, said, made in pairs if said is not None and made is not None]
+        apart = [(c, said, made) for c, said, made in apart if clash(said, made)]
+        if not apart:
             continue
-        parts = from_parts(club)
-        played = club.as_played
-        pairs = (
-            ("mass", "total mass", played.mass if told.mass else None, parts.mass),
-            (
-                "swing-weight",
-                "swing weight",
-                points_of(played.swing_weight) if told.swing_weight and club.head.mass else None,
-                points_of(parts.swing_weight),
+        told_so = ", ".join(f"{c.club} {write(said)} against {write(made)}" for c, said, made in apart)
+        club, said, made = apart[0]
+        alone = len(apart) == 1
+        figures = {"stated": said, "computed": made}
+        if not alone:
+            figures = {
+                f"{c.club} {name}": entry for c, *both in apart for name, entry in zip(figures, both, strict=True)
+            }
+        found += graded(
+            "unusual",
+            code=f"stated-{code}-clash",
+            clubs=[c for c, _, _ in apart],
+            sentence=(
+                f"The {club.club}'s {words} is stated as {write(said)}; its parts make {write(made)}."
+                if alone
+                else f"The parts do not make the {words} that is stated: {told_so}."
             ),
+            why="One of the two is wrong: the reading, or a part: its mass, the length, a weight nobody sees.",
+            remedy="Put the club on the scale and check the part least sure of its figure.",
+            figures=figures,
+            source="the build-up of the club from its parts",
         )
-        for code, words, said, computed in pairs:
-            if said is None or computed is None or not clash(said, computed):
-                continue
-            here, there = (
-                (swing_weight_text(said.number, 1), swing_weight_text(computed.number, 1))
-                if code == "swing-weight"
-                else (
-                    write_quantity(said.number, said.unit, places=0),
-                    write_quantity(computed.in_unit(said.unit).number, said.unit, places=0),
-                )
-            )
-            found += graded(
-                "unusual",
-                code=f"stated-{code}-clash",
-                clubs=(club,),
-                sentence=f"The {club.club}'s {words} is stated as {here}; its parts make {there}.",
-                why="One of the two is wrong: the reading, or a part: its mass, the length, a weight nobody sees.",
-                remedy="Put the club on the scale and check the part least sure of its figure.",
-                figures={"stated": said, "computed": computed},
-                source="the build-up of the club from its parts",
-            )
     return found

@@ -115,11 +115,19 @@ def _minus(entry: Figure) -> Figure:
 def _hole(longer: Club, shorter: Club, gap: Figure, bound: Limit, sure: bool) -> list[Finding]:
     one, two = _loft(longer), _loft(shorter)
     middle = degrees(Figure(value=round(2 * (one + two) / 2) / 2, unit="deg", source=gap.source))
-    remedy = f"A club near {middle} would fill it"
+    ways = []
+    # A club in between helps only where it does not overlap with both.
+    if gap.number / 2 >= bound.low:
+        ways.append(f"a club near {middle} would fill it")
     if longer.kind in _BENDABLE and shorter.kind in _BENDABLE:
-        remedy += "; or bend the two a degree towards each other, if their heads allow it"
+        ways.append("bend the two a degree towards each other, if their heads allow it")
     elif longer.kind in _WOODEN and longer.sleeve is not None:
-        remedy += f"; or turn the {longer.club}'s sleeve to add loft"
+        ways.append(f"turn the {longer.club}'s sleeve to add loft")
+    elif shorter.kind in _BENDABLE:
+        ways.append(f"bend the {shorter.club} a degree strong, if its head allows it")
+    ways = ways or ["choose one of the two in another loft"]
+    remedy = "; or ".join(ways)
+    remedy = remedy[:1].upper() + remedy[1:]
     return graded(
         "flaw",
         code="loft-hole",

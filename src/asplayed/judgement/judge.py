@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from asplayed.clubs import GolfSet, played_set
 from asplayed.judgement.balancing import judge_balance
+from asplayed.judgement.disagreements import judge_disagreements
 from asplayed.judgement.findings import LEVELS, Finding
 from asplayed.judgement.fittings import judge_fittings
 from asplayed.judgement.gaps import judge_gaps
@@ -35,7 +36,7 @@ def judge(golf_set: GolfSet, local_rules: Sequence[str] = ()) -> tuple[Finding, 
         *judge_balance(played.clubs),
         *judge_heads(played.clubs, played.set.hand),
         *judge_fittings(played),
-        *_disagreements(played),
+        *judge_disagreements(played.disagreements),
     ]
     place = {club.club: i for i, club in reversed(list(enumerate(played.clubs)))}
 
@@ -44,19 +45,3 @@ def judge(golf_set: GolfSet, local_rules: Sequence[str] = ()) -> tuple[Finding, 
         return LEVELS.index(finding.level), first, finding.code, finding.sentence
 
     return tuple(sorted(found, key=order))
-
-
-def _disagreements(golf_set: GolfSet) -> list[Finding]:
-    return [
-        Finding(
-            code=entry.code,
-            level="unusual",
-            clubs=(entry.club,) if entry.club else (),
-            sentence=entry.sentence,
-            why="The list and a published specification cannot both be right about this part; both are kept.",
-            remedy="Read the part itself, or ask whoever brought the list.",
-            figures=entry.figures,
-            source=entry.source,
-        )
-        for entry in golf_set.disagreements
-    ]
