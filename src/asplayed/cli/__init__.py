@@ -11,10 +11,11 @@ from typing import Any, NoReturn
 import click
 
 from asplayed import __version__
-from asplayed.errors import AsplayedError
+from asplayed.errors import AsplayedError, BadInput
 
 # verb -> the module of this room that holds it; a verb's imports wait until it is asked for.
 VERBS: dict[str, str] = {
+    "demo": "demo",
     "read": "read",
     "take": "take",
     "show": "show",
@@ -36,7 +37,9 @@ class Verbs(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """The command behind one verb."""
         if cmd_name not in VERBS:
-            return None
+            from asplayed.cli.common import nearest
+
+            raise BadInput(f"there is no verb {cmd_name!r}{nearest(cmd_name, VERBS)}; asplayed --help lists them")
         module = importlib.import_module(f"asplayed.cli.{VERBS[cmd_name]}")
         command: click.Command = module.command
         return command
@@ -58,6 +61,12 @@ def main(argv: list[str] | None = None) -> None:
         sys.stdout.flush()
     except AsplayedError as fault:
         complain(str(fault), fault.exit_code)
+    except click.exceptions.NoArgsIsHelpError as fault:
+        click.echo(fault.format_message(), err=True)
+        sys.exit(2)
+    except click.UsageError as fault:
+        path = fault.ctx.command_path if fault.ctx else "asplayed"
+        complain(f"{fault.format_message().rstrip('.')}; see {path} --help", 2)
     except click.ClickException as fault:
         complain(fault.format_message(), 2)
     except click.Abort:

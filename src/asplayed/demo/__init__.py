@@ -1,0 +1,111 @@
+"""The demo scenario: a small workshop's week in Estow, and the whole job over it.
+
+The makers, models, players and the event are invented, and so are their figures; they show how the tool works and are
+evidence of nothing. Three lists, each written in its player's own manner, and a catalogue with generations, documents,
+withdrawn parts and sleeve charts.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from importlib import resources
+from pathlib import Path
+from typing import NamedTuple
+
+from asplayed.errors import BadInput
+
+# In the order in which they came to the workshop.
+LISTS = ("mireille-okafor", "ada-brandt", "jonas-tessler")
+STORE = "estow.sqlite"
+
+
+class Told(NamedTuple):
+    """What became of one list."""
+
+    name: str
+    clubs: int
+    questions: int
+    findings: dict[str, int]  # how many of each level
+    folder: Path
+
+
+class Week(NamedTuple):
+    """What the demo left in its folder."""
+
+    folder: Path
+    store: Path
+    parts: int
+    sets: tuple[Told, ...]
+
+
+def material(name: str) -> bytes:
+    """One file of the scenario, as shipped.
+
+    >>> material("lists/ada-brandt.txt").decode().splitlines()[0]
+    'Ada Brandt, 20 October 2025'
+    """
+    return resources.files("asplayed.demo").joinpath(name).read_bytes()
+
+
+def run(folder: str | Path, say: Callable[[str], None] = lambda _: None) -> Week:
+    """Do the whole job in `folder`: import the catalogue, take each list, judge it, tell it.
+
+    The lists and the catalogue are copied beside the results. Running it again over its own folder gives the same
+    results; a folder that holds anything else is refused untouched.
+    """
+    from asplayed.catalogue import read_parts, settle
+    from asplayed.clubs import played_set
+    from asplayed.intake import read
+    from asplayed.judgement import judge
+    from asplayed.keeping import open_store
+    from asplayed.telling import tell
+
+    folder = Path(folder)
+    _make_room(folder)
+    catalogue = material("catalogue.csv")
+    _put(folder / "catalogue.csv", catalogue)
+    told = []
+    with open_store(folder / STORE) as store:
+        imported = read_parts(folder / "catalogue.csv")
+        store.save_parts(imported.parts, file="catalogue.csv", content=catalogue, who="demo")
+        parts = store.parts()
+        say(f"{len(parts)} published parts from {len({part.document for part in parts})} documents")
+        for name in LISTS:
+            words = material(f"lists/{name}.txt").decode("utf-8")
+            _put(folder / "lists" / f"{name}.txt", words.encode("utf-8"))
+            golf_set = settle(read(words), parts)
+            store.save_set(name, golf_set, words, who="demo")
+            played = played_set(golf_set)
+            findings = judge(played)
+            tell(played, findings, folder / name)
+            levels = dict(Counter(finding.level for finding in findings))
+            told.append(Told(name, len(played.clubs), len(played.questions), levels, folder / name))
+            say(_line(told[-1]))
+        place = store.place
+    return Week(folder, place, len(parts), tuple(told))
+
+
+def _line(told: Told) -> str:
+    found = ", ".join(f"{count} {level}" for level, count in told.findings.items()) or "nothing to say"
+    return f"{told.name}: {told.clubs} clubs as played; {told.questions} questions; findings: {found}"
+
+
+def _make_room(folder: Path) -> None:
+    ours = {STORE, f"{STORE}-wal", f"{STORE}-shm", "catalogue.csv", "lists", *LISTS}
+    if folder.exists() and not folder.is_dir():
+        raise BadInput(f"{folder} is a file; name a folder for the demo's results")
+    strange = sorted(entry.name for entry in folder.iterdir() if entry.name not in ours) if folder.exists() else []
+    if strange:
+        raise BadInput(f"{folder} holds {strange[0]}, which is not the demo's; name an empty folder or a new one")
+    try:
+        (folder / "lists").mkdir(parents=True, exist_ok=True)
+    except OSError as fault:
+        raise BadInput(f"{folder} cannot be made ({fault.strerror}); name a folder that can be written") from fault
+
+
+def _put(path: Path, content: bytes) -> None:
+    try:
+        path.write_bytes(content)
+    except OSError as fault:
+        raise BadInput(f"{path} cannot be written ({fault.strerror}); make room or name another folder") from fault
