@@ -177,7 +177,7 @@ def _number(column: Column, text: str, unit: str) -> Measure | str:
     try:
         quantity = read_quantity(text)
     except BadInput as fault:
-        return str(fault)
+        return str(fault) if len(text) < 40 else f"{text[:40]!r}… is not a number"
     given = quantity.unit or unit or column.units[0]
     kept = _keeps(column, given)
     if kept is None:

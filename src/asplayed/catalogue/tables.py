@@ -10,8 +10,8 @@ import codecs
 import csv
 import datetime
 import io
+import itertools
 import re
-import sys
 import zipfile
 import zlib
 from collections.abc import Iterator
@@ -24,9 +24,11 @@ from asplayed.quantities import find_unit
 MAX_SIZE = 64_000_000  # bytes of one input
 MAX_COLUMNS = 1_000
 _LONGEST_LINE = 500_000  # characters of one line, and of one row that spans lines
-_LARGEST_SHEET = 4_000_000  # cells in the rectangle that a sheet spans
-_LARGEST_UNPACKED = 160_000_000  # bytes of a workbook once unpacked
+_MOST_ROWS = 250_000
+_LARGEST_SHEET = 3_500_000  # cells in the rectangle that a sheet spans
+_LARGEST_UNPACKED = 120_000_000  # bytes of a workbook once unpacked
 _TIGHTEST_PACKING = 400  # unpacked bytes per packed byte that ordinary sheets stay under
+_EMPTY_ROWS = 100_000  # rows without anything in them, one after another, after which a table has ended
 _SAMPLE = 65_536
 
 _UNIT_IN_BRACKETS = re.compile(r"^(?P<name>.*?)\s*[\[(](?P<unit>[^\[\]()]*)[\])]\s*$", re.DOTALL)
@@ -58,6 +60,8 @@ def load(path: str | Path, *, max_size: int = MAX_SIZE) -> bytes:
     try:
         with path.open("rb") as stream:
             return read_bytes(stream, str(path), max_size=max_size)
+    except BadInput:
+        raise
     except FileNotFoundError:
         raise BadInput(f"there is no file {str(path)!r}; give the path of a CSV, TSV or XLSX file") from None
     except IsADirectoryError:
@@ -112,8 +116,9 @@ def _encoding(data: bytes, name: str) -> str:
         for encoding, offset in (("utf-16-le", 1), ("utf-16-be", 0)):
             if sample[offset::2].count(0) > 0.6 * half and sample[1 - offset :: 2].count(0) < 0.01 * half + 1:
                 return _checked(data, encoding, name)
-        raise BadInput(_not_text(data, name))
-    if sum(sample.count(byte) for byte in (*range(1, 9), *range(14, 32), 127)) > 0.01 * len(sample):
+        if sample.count(0) > max(3, 0.001 * len(sample)):
+            raise BadInput(_not_text(data, name))
+    if sum(sample.count(byte) for byte in (*range(1, 9), *range(14, 32), 127)) > max(3, 0.01 * len(sample)):
         raise BadInput(_not_text(data, name))
     return "utf-8" if _decodes(data, "utf-8") else "cp1252" if _decodes(data, "cp1252") else "latin-1"
 
@@ -145,7 +150,7 @@ def _not_text(data: bytes, name: str) -> str:
         b"SQLi": "a database",
     }
     kind = next((words for mark, words in known.items() if data.startswith(mark)), "not text")
-    return f"{name} is {kind}, not a table; save it as CSV or XLSX and import that"
+    return f"{name} is {kind}; a table is needed: save it as CSV or XLSX and import that"
 
 
 def _lines(data: bytes, encoding: str, name: str) -> Iterator[str]:
@@ -222,24 +227,35 @@ def _delimiter(header: str) -> str:
 
 
 def _from_text(data: bytes, name: str) -> Table:
+    expected = data.count(b"\n") or data.count(b"\r")
+    _refuse_many(expected, name)
     encoding = _encoding(data, name)
     first = next((line for line in _lines(data, encoding, name) if line.strip() and not _RULE_LINE.match(line)), "")
-    rows = _split_rows(_lines(data, encoding, name), _delimiter(first), name)
-    return _with_header(name, rows, data.count(b"\n"))
+    rows = _ended(_split_rows(_lines(data, encoding, name), _delimiter(first), name), name)
+    return _with_header(name, rows, expected)
 
 
 # --- workbooks ----------------------------------------------------------------------------------------------------
 
-_CELL_PLACE = re.compile(rb"""\br\s*=\s*["']\s*([A-Za-z]{0,3})(\d{1,9})\s*["']""")
+_CELL_PLACE = re.compile(rb"""\sr\s*=\s*["']([A-Z]{0,3})(\d{1,7})["']""")
+_NO_PLACE = re.compile(rb"""\sr\s*=\s*["'](?![A-Z]{0,3}[1-9]\d{0,6}["'])""")
 _UNSAVED_FORMULA = re.compile(
-    rb"""<(?:\w+:)?c\b([^>]*)>\s*<(?:\w+:)?f\b(?:[^>]*/>|[^>]*>[^<]*</(?:\w+:)?f>)\s*(?:<(?:\w+:)?v\s*/>\s*)?</(?:\w+:)?c>"""
+    rb"""<(?:\w+:)?c\b([^<>]*)>\s*<(?:\w+:)?f\b(?:[^<>]*/>|[^<>]*>[^<]*</(?:\w+:)?f>)\s*(?:<(?:\w+:)?v\s*/>\s*)?</(?:\w+:)?c>"""
 )
+
+
+_BLOCK = 1 << 20
+
+
+def _refuse_many(rows: int, name: str) -> None:
+    if rows > _MOST_ROWS:
+        raise BadInput(f"{name} has about {rows:,} rows; at most {_MOST_ROWS:,} are taken at once, so split it")
 
 
 def _from_workbook(data: bytes, name: str, sheet: str | None) -> Table:
     faults = (zipfile.BadZipFile, RuntimeError, NotImplementedError, OSError, EOFError, ValueError, zlib.error)
     try:
-        _inspect(data, name)
+        formulas = _inspect(data, name)
     except BadInput:
         raise
     except faults:
@@ -264,14 +280,20 @@ def _from_workbook(data: bytes, name: str, sheet: str | None) -> Table:
         if isinstance(fault, KeyboardInterrupt | SystemExit | MemoryError):
             raise
         raise BadInput(f"{name} is not an XLSX workbook that can be read; save it anew as XLSX or CSV") from None
-    remarks = (f"read from the sheet {title!r}; left aside: {', '.join(others)}",) if others and sheet is None else ()
+    _refuse_many(page.total_height, name)
+    remarks = []
+    if others and sheet is None:
+        remarks.append(f"read from the sheet {title!r}; left aside: {', '.join(others)[:400]}")
+    if formulas:
+        remarks.append(f"{name} holds {formulas} formulas; the results saved with them were taken")
     rows = (Row(number, tuple(map(_cell_text, cells))) for number, cells in enumerate(page.iter_rows(), 1))
-    table = _with_header(name, rows, page.total_height)
-    return table._replace(remarks=remarks)
+    table = _with_header(name, _ended(rows, name), page.total_height)
+    return table._replace(remarks=tuple(remarks))
 
 
-def _inspect(data: bytes, name: str) -> None:
-    """Refuse a workbook that would unpack or spread to more than the machine should bear."""
+def _inspect(data: bytes, name: str) -> int:
+    """Refuse a workbook that would unpack or spread to more than the machine should bear; count its formulas."""
+    formulas = 0
     with zipfile.ZipFile(io.BytesIO(data)) as archive:
         members = archive.infolist()
         unpacked = sum(member.file_size for member in members)
@@ -286,15 +308,17 @@ def _inspect(data: bytes, name: str) -> None:
         for member in members:
             if member.filename.lower().endswith((".xml", ".rels")):
                 with archive.open(member) as stream:
-                    _inspect_part(stream, member.filename, name)
+                    formulas += _inspect_part(stream, member.filename, name)
+    return formulas
 
 
-def _inspect_part(stream: Any, part: str, name: str) -> None:
+def _inspect_part(stream: Any, part: str, name: str) -> int:
+    formulas = cells = starts = 0
     rows: list[int] = []
     widest = (1 << 30, 0)
     tail = b""
-    is_sheet = "worksheet" in part.lower() or "sheet" in part.lower()
-    while block := stream.read(1 << 20):
+    is_sheet = "sheet" in part.lower() and not part.lower().endswith(".rels")
+    while block := stream.read(_BLOCK):
         text = tail + block
         if b"<!DOCTYPE" in text or b"<!ENTITY" in text:
             raise BadInput(f"{name} declares XML entities, which a workbook never needs; save it anew as XLSX")
@@ -306,6 +330,14 @@ def _inspect_part(stream: Any, part: str, name: str) -> None:
                     f"{name}, cell {where}: it holds a formula whose result was never saved; "
                     "open and save the workbook in a spreadsheet program, or type the value"
                 )
+            nowhere = _NO_PLACE.search(text)
+            if nowhere and (len(block) < _BLOCK or nowhere.start() < len(text) - 40):
+                raise zipfile.BadZipFile("a cell without a place")
+            cells += block.count(b"<c ") + block.count(b"<c>")
+            starts += block.count(b"<row")
+            _refuse_many(starts, name)
+            if cells > _LARGEST_SHEET or cells > MAX_COLUMNS * (starts + 1):
+                raise BadInput(f"{name} has a sheet with more cells than a table of parts needs; save it as CSV")
             found = _CELL_PLACE.findall(text)
             if found:
                 numbers = [int(row) for _, row in found]
@@ -314,12 +346,14 @@ def _inspect_part(stream: Any, part: str, name: str) -> None:
                 columns = [_column_number(column) for column in letters]
                 if columns:
                     widest = min(widest[0], *columns), max(widest[1], *columns)
+            formulas += block.count(b"<f>") + block.count(b"<f ")
         tail = text[-400:]
     if rows and (widest[1] > MAX_COLUMNS or (rows[1] - rows[0] + 1) * max(1, widest[1]) > _LARGEST_SHEET):
         raise BadInput(
             f"{name} has a sheet that spans {rows[1]:,} rows and {widest[1]:,} columns, "
             f"more than {_LARGEST_SHEET:,} cells; delete what lies outside the table, or save it as CSV"
         )
+    return formulas
 
 
 def _column_number(letters: bytes) -> int:
@@ -344,8 +378,23 @@ def _cell_text(value: Any) -> str:
 # --- header -------------------------------------------------------------------------------------------------------
 
 
+def _ended(rows: Iterator[Row], name: str) -> Iterator[Row]:
+    """The rows with something in them, refused when very many empty ones follow one another."""
+    empty = 0
+    for row in rows:
+        if any(cell and not cell.isspace() for cell in row.cells):
+            empty = 0
+            yield row
+            continue
+        empty += 1
+        if empty > _EMPTY_ROWS:
+            raise BadInput(
+                f"{name}, line {row.line}: more than {_EMPTY_ROWS:,} empty rows stand before it; delete the empty rows"
+            )
+
+
 def _with_header(name: str, rows: Iterator[Row], expected: int) -> Table:
-    header = next((row for row in rows if any(map(str.strip, row.cells))), None)
+    header = next(rows, None)
     if header is None:
         raise BadInput(f"{name} has no row that names the columns")
     cells = list(header.cells)
@@ -357,30 +406,22 @@ def _with_header(name: str, rows: Iterator[Row], expected: int) -> Table:
             f"a table has at most {MAX_COLUMNS:,}, so check that this is the right file"
         )
     columns, units = [], []
-    for cell in cells:
-        bracketed = _UNIT_IN_BRACKETS.match(cell.strip())
-        if bracketed and (find_unit(bracketed["unit"]) or cell.strip().endswith("]")):
-            columns.append(" ".join(bracketed["name"].split()))
+    for written in cells:
+        cell = " ".join(written.split())
+        bracketed = _UNIT_IN_BRACKETS.match(cell)
+        if bracketed and (find_unit(bracketed["unit"]) or cell.endswith("]")):
+            columns.append(bracketed["name"].strip())
             units.append(bracketed["unit"].strip())
         else:
-            columns.append(" ".join(cell.split()))
+            columns.append(cell)
             units.append("")
     second = next(rows, None)
-    while second is not None and not any(map(str.strip, second.cells)):
-        second = next(rows, None)
-    written = [] if second is None else [cell.strip().strip("[]()").strip() for cell in second.cells]
-    if any(written) and all(not unit or (unit != "1" and find_unit(unit)) for unit in written):
-        units = [unit or (written[i] if i < len(written) else "") for i, unit in enumerate(units)]
+    below = [] if second is None else [cell.strip().strip("[]()").strip() for cell in second.cells]
+    if any(below) and all(not unit or (unit != "1" and find_unit(unit)) for unit in below):
+        units = [unit or (below[i] if i < len(below) else "") for i, unit in enumerate(units)]
         second = None
-    first = () if second is None else (second,)
-    return Table(name, tuple(columns), tuple(units), _filled(first, rows), expected)
+    rest = rows if second is None else itertools.chain((second,), rows)
+    return Table(name, tuple(columns), tuple(units), rest, expected)
 
 
-def _filled(first: tuple[Row, ...], rest: Iterator[Row]) -> Iterator[Row]:
-    for rows in (first, rest):
-        for row in rows:
-            if any(cell and not cell.isspace() for cell in row.cells):
-                yield row
-
-
-csv.field_size_limit(min(131_072, sys.maxsize))
+csv.field_size_limit(131_072)
