@@ -79,8 +79,8 @@ def run(folder: str | Path, say: Callable[[str], None] = lambda _: None) -> Week
             played = played_set(golf_set)
             findings = judge(played)
             tell(played, findings, folder / name)
-            levels = dict(Counter(finding.level for finding in findings))
-            told.append(Told(name, len(played.clubs), len(played.questions), levels, folder / name))
+            levels = Counter[str](finding.level for finding in findings)
+            told.append(Told(name, len(played.clubs), len(played.questions), dict(levels), folder / name))
             say(_line(told[-1]))
         place = store.place
     return Week(folder, place, len(parts), tuple(told))
