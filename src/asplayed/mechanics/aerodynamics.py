@@ -14,40 +14,11 @@ from itertools import pairwise
 from typing import NamedTuple, TypeAlias
 
 from asplayed.errors import BadInput
-from asplayed.mechanics.flight_equations import (
-    POWER_LAW,
-    TABLE_OF_SPIN,
-    TABLE_OF_SPIN_RATIO,
-    coefficients,
-)
+from asplayed.mechanics.flight_equations import BALL_RADIUS, Law, PowerLaw, Table, coefficients
 
 SLOW_REYNOLDS = 7e4
 SLOW_SPIN = 2250.0 * math.pi / 30.0
-
-
-class Law(NamedTuple):
-    """How drag and lift follow from spin ratio and Reynolds number, in the shape the equations of flight read.
-
-    A power law has C_D = drag_base + drag_slope S and C_L = lift_scale S^lift_power. A table has Reynolds numbers along
-    its columns, spin ratios (or their product with the Reynolds number) along its rows, straight lines between, and
-    `drag_base` and `lift_scale` as factors on its values.
-    """
-
-    kind: int
-    drag_base: float
-    drag_slope: float
-    lift_scale: float
-    lift_power: float
-    columns: tuple[float, ...] = (0.0,)
-    rows: tuple[float, ...] = (0.0,)
-    drags: tuple[float, ...] = (0.0,)
-    lifts: tuple[float, ...] = (0.0,)
-
-    def scaled(self, drag: float, lift: float) -> Law:
-        """The same law with all its drag and all its lift multiplied: a calibration to one player's carry and apex."""
-        return self._replace(
-            drag_base=self.drag_base * drag, drag_slope=self.drag_slope * drag, lift_scale=self.lift_scale * lift
-        )
+ORDINARY_VISCOSITY = 1.46e-5  # m²/s, kinematic, of air of 15 °C at sea level
 
 
 Model: TypeAlias = str | Law
@@ -55,8 +26,8 @@ Model: TypeAlias = str | Law
 # house: least squares on carry and apex of tour averages, a calibration and not a measurement of lift.
 # smits-smith: A. J. Smits and D. R. Smith 1994, Science and Golf II, without its Reynolds term (from memory).
 _POWER_LAWS = {
-    "house": Law(POWER_LAW, 0.2305, 0.2875, 0.4497, 0.3667),
-    "smits-smith": Law(POWER_LAW, 0.24, 0.18, 0.54, 0.4),
+    "house": PowerLaw(0.2305, 0.2875, 0.4497, 0.3667),
+    "smits-smith": PowerLaw(0.24, 0.18, 0.54, 0.4),
 }
 MODELS = ("house", "smits-smith", "bearman-harvey", "constant")
 
@@ -64,8 +35,8 @@ MODELS = ("house", "smits-smith", "bearman-harvey", "constant")
 def law_of(model: Model, drag: float | None = None, lift: float | None = None) -> Law:
     """The law behind a model's name; `constant` needs `drag` and `lift`; a `Law` stands for itself.
 
-    >>> law_of("constant", drag=0.25, lift=0.15).lift_scale
-    0.15
+    >>> law_of("constant", drag=0.25, lift=0.15)
+    PowerLaw(drag_base=0.25, drag_slope=0.0, lift_scale=0.15, lift_power=0.0)
     >>> law_of("feather")
     Traceback (most recent call last):
     asplayed.errors.BadInput: model is 'feather'; give house, smits-smith, bearman-harvey, constant or a table_law
@@ -77,12 +48,12 @@ def law_of(model: Model, drag: float | None = None, lift: float | None = None) -
             if isinstance(given, bool) or not isinstance(given, int | float) or not low <= given <= high:
                 raise BadInput(f"{name} is {given!r:.40}; give a value from {low:g} to {high:g}")
         assert drag is not None and lift is not None
-        return Law(POWER_LAW, float(drag), 0.0, float(lift), 0.0)
+        return PowerLaw(float(drag), 0.0, float(lift), 0.0)
     if drag is not None or lift is not None:
         raise BadInput(
             "drag and lift are given, but only model constant takes them; leave them out or say model constant"
         )
-    if isinstance(model, Law):
+    if isinstance(model, PowerLaw | Table):
         return model
     if model in _POWER_LAWS:
         return _POWER_LAWS[model]
@@ -97,7 +68,7 @@ def table_law(
     drag: Sequence[float] | Sequence[Sequence[float]],
     lift: Sequence[float] | Sequence[Sequence[float]],
     reynolds: Sequence[float] | None = None,
-) -> Law:
+) -> Table:
     """A law from a table of the user's own: C_D and C_L against spin ratio, or against spin ratio and Reynolds number.
 
     `spin_ratio` and `reynolds` rise; `drag` and `lift` hold one number per spin ratio, or, with `reynolds`, one row of
@@ -125,7 +96,7 @@ def table_law(
                     raise BadInput(f"{name} row {number} holds {cell!r}; give values from {low:g} to {high:g}")
                 flat.append(float(cell))
         values.append(tuple(flat))
-    return Law(TABLE_OF_SPIN_RATIO, 1.0, 0.0, 1.0, 0.0, columns, rows, values[0], values[1])
+    return Table(False, 1.0, 1.0, columns, rows, values[0], values[1])
 
 
 def _axis(name: str, given: Sequence[float]) -> tuple[float, ...]:
@@ -135,6 +106,27 @@ def _axis(name: str, given: Sequence[float]) -> tuple[float, ...]:
     if any(after <= before for before, after in pairwise(found)):
         raise BadInput(f"{name} does not rise at every step; sort its values and give each once")
     return found
+
+
+def scaled(law: Law, drag: float, lift: float) -> Law:
+    """A law with all its drag and all its lift multiplied: the calibration to one player's carry and apex.
+
+    >>> scaled(law_of("constant", drag=0.25, lift=0.15), 1.1, 1.0).drag_base
+    0.275
+    """
+    if isinstance(law, Table):
+        return law._replace(drag_factor=law.drag_factor * drag, lift_factor=law.lift_factor * lift)
+    base, slope = law.drag_base * drag, law.drag_slope * drag
+    return law._replace(drag_base=base, drag_slope=slope, lift_scale=law.lift_scale * lift)
+
+
+def outside_model(reynolds: Any, spin: Any) -> Any:
+    """Whether no smooth law describes a ball at this Reynolds number (0 in a vacuum) and spin in rad/s.
+
+    >>> outside_model(5e4, 100.0), outside_model(1.5e5, 100.0)
+    (True, False)
+    """
+    return (reynolds > 0.0) & (reynolds < SLOW_REYNOLDS) & (spin < SLOW_SPIN)
 
 
 class Coefficients(NamedTuple):
@@ -149,7 +141,7 @@ def drag_and_lift(reynolds: float, spin_ratio: float, model: Model = "house") ->
     """C_D and C_L of a model at a Reynolds number (on the diameter) and a spin ratio S = r ω/v.
 
     Refused with `BadInput` outside Reynolds numbers of 0 to 10⁶ and spin ratios of 0 to 100. `outside_model` compares
-    spin in air of 15 °C at sea level (kinematic viscosity 1.46e-5 m²/s) with the bound in this module's heading.
+    the spin this is in ordinary air with the bounds in this module's heading.
 
     >>> round(drag_and_lift(1.5e5, 0.2).lift, 5)
     0.24924
@@ -159,12 +151,12 @@ def drag_and_lift(reynolds: float, spin_ratio: float, model: Model = "house") ->
     if not 0.0 <= spin_ratio <= 100.0:
         raise BadInput(f"spin_ratio is {spin_ratio!r}; give a value from 0 to 100")
     drag, lift = coefficients(law_of(model), reynolds, spin_ratio)
-    spin = spin_ratio * reynolds * 2.0 * 1.46e-5 / 0.04267**2
-    return Coefficients(drag, lift, reynolds < SLOW_REYNOLDS and spin < SLOW_SPIN)
+    spin = spin_ratio * reynolds * ORDINARY_VISCOSITY / (2.0 * BALL_RADIUS**2)
+    return Coefficients(drag, lift, outside_model(reynolds, spin))
 
 
 @cache
-def _bearman_harvey() -> Law:
+def _bearman_harvey() -> Table:
     """The printed rows of Bearman and Harvey 1976, carried over by equal Reynolds number and equal spin ratio.
 
     The tunnel's ball is 41.1 mm across in air of kinematic viscosity 1.5e-5 m²/s: a column's speed becomes a Reynolds
@@ -180,4 +172,4 @@ def _bearman_harvey() -> Law:
     drags, lifts = (
         tuple(float(cell) for line in lines if line[0] == name for cell in line[2:]) for name in ("drag", "lift")
     )
-    return Law(TABLE_OF_SPIN, 1.0, 0.0, 1.0, 0.0, columns, rows, drags, lifts)
+    return Table(True, 1.0, 1.0, columns, rows, drags, lifts)

@@ -9,13 +9,14 @@ from typing import Any, NamedTuple
 
 from asplayed.errors import BadInput
 from asplayed.mechanics import flight_equations as equations
-from asplayed.mechanics.aerodynamics import SLOW_REYNOLDS, SLOW_SPIN, Law, Model, law_of
-from asplayed.mechanics.checks import Numbers, accept
+from asplayed.mechanics.aerodynamics import Model, law_of, outside_model, scaled
+from asplayed.mechanics.checks import Numbers, accept, refuse_where
+from asplayed.mechanics.flight_equations import Law, SteadyWind, WindPowerLaw, WindProfile, WindTable
 
 # The error a step of a single shot may have, in metres: a shot costs two thousandths of a second at this.
 PLAIN_TOLERANCE = 1e-7
-# So many shots are flown before compiled code, which takes longer to load, is worth it.
-FEW = 64
+# Up to so many shots are flown plainly: loading the compiled code takes longer than flying them.
+FEW = 100
 
 
 class Flight(NamedTuple):
@@ -36,20 +37,10 @@ class Flight(NamedTuple):
     outside_model: Any
 
 
-class WindProfile(NamedTuple):
-    """How the wind changes with height above the launch, as multiples of `wind_along` and `wind_across`."""
-
-    kind: int = equations.STEADY_WIND
-    exponent: float = 0.0
-    reference_height: float = 1.0
-    heights: tuple[float, ...] = (0.0,)
-    factors: tuple[float, ...] = (1.0,)
+STEADY = SteadyWind()
 
 
-STEADY = WindProfile()
-
-
-def wind_power_law(exponent: float = 1.0 / 7.0, reference_height: float = 10.0) -> WindProfile:
+def wind_power_law(exponent: float = 1.0 / 7.0, reference_height: float = 10.0) -> WindPowerLaw:
     """Wind that grows as a power of height and is the wind given at `reference_height` (m); held below 0.1 m.
 
     One seventh is the usual exponent over open grass (common practice).
@@ -61,10 +52,10 @@ def wind_power_law(exponent: float = 1.0 / 7.0, reference_height: float = 10.0) 
         raise BadInput(f"exponent is {exponent!r}; give a value from 0 to 1")
     if not 0.5 <= reference_height <= 200.0:
         raise BadInput(f"reference_height is {reference_height!r} m; give a value from 0.5 to 200 m")
-    return WindProfile(equations.WIND_POWER_LAW, float(exponent), float(reference_height))
+    return WindPowerLaw(float(exponent), float(reference_height))
 
 
-def wind_table(heights: Sequence[float], factors: Sequence[float]) -> WindProfile:
+def wind_table(heights: Sequence[float], factors: Sequence[float]) -> WindTable:
     """Wind by a table: at each height (m above the launch, rising) a factor on the wind given; straight lines between.
 
     With `wind_along` or `wind_across` of 1 m/s the factors are speeds in m/s. Below the first height and above the
@@ -85,7 +76,7 @@ def wind_table(heights: Sequence[float], factors: Sequence[float]) -> WindProfil
         raise BadInput("heights does not rise by at least 0.1 m at every step; sort its values and give each once")
     if not all(-60.0 <= each <= 60.0 for each in values):
         raise BadInput("factors holds a value outside -60 to 60; give multiples of the wind")
-    return WindProfile(equations.WIND_TABLE, 0.0, 1.0, levels, values)
+    return WindTable(levels, values)
 
 
 def fly(
@@ -150,18 +141,28 @@ def _fly_many(law: Law, profile: WindProfile, shots: Sequence[Any]) -> Flight:
     import numpy as np
 
     shape = shots[0].shape
-    flat = [np.ravel(each) for each in shots]
-    columns = np.empty((len(Flight._fields), flat[0].size))
-    ends = np.zeros(flat[0].size, dtype=np.int8)
-    for number, one in enumerate(zip(*(each.tolist() for each in flat), strict=True)):
-        ends[number], columns[:, number] = _fly_one(law, profile, *one)
+    count = shots[0].size
+    # A view of one number repeated stays one number; only what was mixed by broadcasting is laid out anew.
+    flat = [
+        np.broadcast_to(each.flat[0], count) if count and not any(each.strides) else each.reshape(count)
+        for each in shots
+    ]
+    figures = np.empty((len(Flight._fields) - 1, count))
+    ends = np.empty(count, dtype=np.int8)
+    if count <= FEW:
+        for number, one in enumerate(zip(*(each.tolist() for each in flat), strict=True)):
+            ends[number], (*figures[:, number], _) = _fly_one(law, profile, *one)
+    else:
+        from asplayed.mechanics.flight_many import fly_blocks
+
+        for start, stop, some, ended in fly_blocks(law, profile, flat):
+            figures[:, start:stop] = some
+            ends[start:stop] = ended
     for ended in (equations.STILL_UP, equations.NEVER_THERE):
-        faulty = np.flatnonzero(ends == ended)
-        if len(faulty):
-            where = ", ".join(str(int(index)) for index in faulty[:10])
-            raise BadInput(f"{_never(ended)} (elements {where}{' …' if len(faulty) > 10 else ''}, counted flat)")
-    flight = Flight(*(column.reshape(shape) for column in columns))
-    return flight._replace(outside_model=flight.outside_model.astype(bool))
+        refuse_where(np, ends == ended, _never(ended))
+    reynolds = flat[5] * flat[0] * (2.0 * equations.BALL_RADIUS) / flat[6]
+    slow = outside_model(reynolds, flat[2])
+    return Flight._make(row.reshape(shape) for row in (*figures, slow))
 
 
 def _never(ended: int) -> str:
@@ -171,59 +172,15 @@ def _never(ended: int) -> str:
 
 
 def _fly_one(law: Law, profile: WindProfile, *shot: float) -> tuple[int, Flight]:
-    velocity, spin, axis, air, landing_height = _launch(*shot)
-    ended, last = equations.land(velocity, spin, axis, air, law, profile, landing_height, PLAIN_TOLERANCE)
-    x, y, apex, time, vx, vy, vz, left = last
-    over_ground = math.hypot(vx, vy)
-    return ended, Flight(
-        carry=x,
-        side=0.0 - y,
-        apex=apex,
-        flight_time=time,
-        descent_angle=math.atan2(-vz, over_ground),
-        landing_speed=math.hypot(over_ground, vz),
-        landing_spin=left,
-        outside_model=0.0 < air[1] * shot[0] < SLOW_REYNOLDS and spin < SLOW_SPIN,
-    )
+    *kick, wind_along, wind_across, landing_height, gravity = shot
+    velocity, spin, axis, air = equations.launch(kick, wind_along, wind_across, gravity)
+    ended, apex, last = equations.land(velocity, spin, axis, air, law, profile, landing_height, PLAIN_TOLERANCE)
+    return ended, Flight._make((*equations.reported(apex, last), outside_model(air[1] * shot[0], spin)))
 
 
 def _law(model: Model, drag: float | None, lift: float | None, drag_factor: float, lift_factor: float) -> Law:
     _, drag_factor, lift_factor = accept(drag_factor=drag_factor, lift_factor=lift_factor)
-    return law_of(model, drag, lift).scaled(drag_factor, lift_factor)
-
-
-def _launch(
-    ball_speed: float,
-    launch_angle: float,
-    spin_rate: float,
-    launch_direction: float,
-    spin_axis: float,
-    density: float,
-    viscosity: float,
-    wind_along: float,
-    wind_across: float,
-    landing_height: float,
-    gravity: float,
-) -> tuple[Any, float, Any, Any, float]:
-    """Velocity, spin, spin axis, air and landing height in the axes of the equations (y to the left)."""
-    level, up = math.cos(launch_angle), math.sin(launch_angle)
-    ahead, right = math.cos(launch_direction), math.sin(launch_direction)
-    upright, tilted = math.cos(spin_axis), math.sin(spin_axis)
-    # The horizontal back-spin axis h = (-right, -ahead, 0); w = h × v is up; the axis is cos(tilt) h - sin(tilt) w.
-    axis = (
-        -upright * right + tilted * up * ahead,
-        -upright * ahead - tilted * up * right,
-        -tilted * level,
-    )
-    velocity = (ball_speed * level * ahead, -ball_speed * level * right, ball_speed * up)
-    air = (
-        density * equations.HALF_AREA_OVER_MASS,
-        density * 2.0 * equations.BALL_RADIUS / viscosity,
-        wind_along,
-        -wind_across,
-        gravity,
-    )
-    return velocity, spin_rate, axis, air, landing_height
+    return scaled(law_of(model, drag, lift), drag_factor, lift_factor)
 
 
 class Trajectory(NamedTuple):
@@ -292,7 +249,7 @@ def trajectory(
         duration = landing.flight_time
     elif not 0.0 < duration <= equations.LONGEST:
         raise BadInput(f"duration is {duration!r}; give a time from just above 0 to {equations.LONGEST:g} s")
-    (vx, vy, vz), spin, axis, air, _ = _launch(*shot)
+    (vx, vy, vz), spin, axis, air = equations.launch(shot[:7], shot[7], shot[8], shot[10])
     # Steps of a twentieth of a second keep the error of a whole path below a tenth of a millimetre.
     between = max(1, math.ceil(duration / (points - 1) / 0.05))
     h = duration / (points - 1) / between
