@@ -230,17 +230,18 @@ def search(catalogue: Catalogue, words: str, *, kind: PartKind | None = None, li
         if kind is not None and model.part != kind:
             continue
         match = by_name.get(id(model))
-        called = {*model.made_by, *(word for name in model.names for word in name.words)}
-        met = {token for token in tokens if any(_likeness(token, word) > 0 for word in called)} if match else set()
+        called = {*model.made_by, *(word for name in model.names for word in name.words)} if match else set()
+        by_likeness = {token: max((_likeness(token, word) for word in called), default=0.0) for token in tokens}
         for row in model.rows:
             own = _tokens(row)
-            told = sum(token in met or any(_answers(token, other) for other in own) for token in tokens)
-            share = told / max(1, len(tokens))
+            met = [1.0 if any(_answers(token, other) for other in own) else by_likeness[token] for token in tokens]
+            share = sum(met) / max(1, len(tokens))
             named = match.score * (0.7 + 0.3 * share) if match else 0.0
-            reason = match.reason if match and named >= 75 * share else "by what is published of it"
-            score = max(named, 75 * share)
-            if score >= 40:
-                hits.append(Hit(row, round(score, 1), reason))
+            score = max(named, 85 * share)
+            if match and named == score:
+                hits.append(Hit(row, round(score, 1), match.reason))
+            elif score >= 40:
+                hits.append(Hit(row, round(score, 1), "by what is published of it"))
     hits.sort(key=lambda hit: (-hit.score, hit.part.model, hit.part.line or 0))
     return tuple(hits[:limit])
 
@@ -352,4 +353,4 @@ def _score_name(asked: Name, model: Model, name: Name, *, nickname: bool) -> tup
             (score - 25, f"{reason}; another generation") if strange else (score - 4, f"{reason}; generation not said")
         )
     strange = {number for number in told - model.numbers if len(number) == 1}
-    return (score - 18, f"{reason}; another generation") if strange else (score, reason)
+    return (score - 25, f"{reason}; another generation") if strange else (score, reason)
