@@ -256,7 +256,8 @@ def _figure(found: Any, unit: str) -> Any:
     if isinstance(found, Why):
         found, why = found.value, found.why
     if isinstance(found, float):
-        found = from_si(found, unit) + 0.0  # no negative zero
+        # Twelve digits: the rest is the noise of changing units. Adding zero does away with a negative one.
+        found = float(f"{from_si(found, unit):.12g}") + 0.0
     return figure(found, unit, "computed", why=why)
 
 

@@ -152,7 +152,8 @@ def run(
         bounces = bounces + choose(m, hopping, 1, 0)
         hopping = hopping & (down * down / (2 * GRAVITY) >= stop)
         travelled = travelled + choose(m, hopping, 2 * forward * down / GRAVITY, 0.0)
-    rolled = 7 * forward * abs(forward) / (10 * resistance * GRAVITY)
+    rolling = (5 * forward - 2 * BALL_RADIUS * spin) / 7  # once what is left of the slip is gone
+    rolled = 7 * rolling * abs(rolling) / (10 * resistance * GRAVITY)
     return Run(travelled + rolled, int(bounces) if m is math else bounces.astype(int))
 
 

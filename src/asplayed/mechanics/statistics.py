@@ -226,10 +226,10 @@ def _overlap(m: Any, apart: Numbers, long: Numbers, short: Numbers) -> Numbers:
     ratio = wide / narrow
     equal = ratio - 1 < 1e-7
     alike = 2 * _below(m, -abs(apart) / (wide + narrow))
-    # From the middle of the narrow one, at distance d from the wide one's, the curves cross at two places.
+    # The narrow one at 0, the wide one at −d: the curves cross at two places, and between them the wide one is lower.
     d = abs(apart)
     difference = choose(m, equal, 1.0, wide * wide - narrow * narrow)
-    centre = -d * narrow * narrow / difference
+    centre = d * narrow * narrow / difference
     reach = wide * narrow / difference * m.sqrt(d * d + 2 * difference * m.log(choose(m, equal, m.e, ratio)))
     inside = _below(m, (centre + reach + d) / wide) - _below(m, (centre - reach + d) / wide)
     outside = _below(m, (centre - reach) / narrow) + _below(m, -(centre + reach) / narrow)
