@@ -27,6 +27,7 @@ from asplayed.clubs import (
 )
 from asplayed.clubs.assembly import flex_frequency, points_of, uniform_frequency, whole_club
 from asplayed.clubs.hand import side, to_the_right
+from asplayed.errors import BadInput
 from asplayed.mechanics.balance import swing_weight_text
 from asplayed.mechanics.shaft import frequency as beam_frequency
 from asplayed.quantities import Figure, Source, chain, figure, to_si
@@ -366,6 +367,12 @@ def test_the_mirror_is_its_own_inverse(angle: float) -> None:
     assert to_the_right(angle, "right") == angle
     if angle:
         assert side(angle, "left") != side(angle, "right")
+
+
+def test_an_impossible_part_is_refused_with_its_club() -> None:
+    club = Club(club="7 iron", kind="iron", head=Head(mass=stated(5000, "g")))
+    with pytest.raises(BadInput, match="the 7 iron cannot be worked out: head_mass is 5000 g"):
+        played_set(GolfSet(clubs=(club,)))
 
 
 def test_a_set_is_filled_club_by_club_and_keeps_everything_else() -> None:

@@ -189,6 +189,8 @@ FLAWED: dict[str, tuple[GolfSet, set[str]]] = {
     ),
     "irons of one length": (one_length(), {"single-length"}),
     "one iron of another flex": (change("5 iron", shaft={"flex": "R"}), {"flex-mixed"}),
+    "soft driver before stiff irons": (change("driver", shaft={"flex": "A"}), {"flex-apart"}),
+    "wedge six degrees flat": (change("sand wedge", head={"lie": deg(58)}), {"lie-unusual"}),
     "stiff shaft that twists": (change("driver", shaft={"flex": "X", "torque": deg(6)}), {"torque-against-flex"}),
     "launch against spin": (change("driver", shaft={"launch": "low", "spin": "high"}), {"shaft-tendencies"}),
     "sleeve against weight": (
@@ -305,6 +307,15 @@ def test_a_closed_face_looks_the_other_way_for_a_left_hander() -> None:
     (one,), (two,) = ([f for f in judge(s) if f.code == "face-at-address"] for s in (golf_set, left))
     assert "looking left" in one.sentence and "looking right" in two.sentence
     assert one.figures == two.figures
+
+
+def test_a_flat_lie_starts_the_ball_by_the_tangent_of_the_loft() -> None:
+    # 6° flat at 55.5° of loft: atan(tan 55.5° · sin 6°) = 8.65°, to the right for a right-hander
+    golf_set, _ = FLAWED["wedge six degrees flat"]
+    left = replace(golf_set, set=SetFacts(hand="left", hand_source="stated"))
+    (one,), (two,) = ([f for f in judge(s) if f.code == "lie-unusual"] for s in (golf_set, left))
+    assert one.figures["start"].number == pytest.approx(8.65, abs=0.01)
+    assert "8.6° right" in one.sentence and "8.6° left" in two.sentence
 
 
 def test_putters_are_matched_to_strokes_by_their_toe_hang() -> None:

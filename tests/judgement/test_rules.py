@@ -78,6 +78,16 @@ def test_separation_looks_at_the_wider_neighbour() -> None:
     assert found.verdict == "breach"
 
 
+@pytest.mark.parametrize(("width", "verdict"), [(60.1, "ok"), (59.0, "breach")])
+def test_a_putters_face_is_wide_enough_for_its_head(width: float, verdict: str) -> None:
+    # two thirds of 90 mm face to back are 60 mm, half of 110 mm heel to toe 55 mm
+    putter = {"heel_toe": entered(110, "mm"), "face_back": entered(90, "mm"), "face_width": entered(width, "mm")}
+    found = {v.item: v.verdict for v in check({"kind": entered("putter"), **putter})}
+    assert found["face_width"] == verdict
+    alone = {v.item: v.verdict for v in check({"kind": entered("putter"), "face_width": entered(width, "mm")})}
+    assert alone["face_width"] == "not measured"
+
+
 def test_the_word_conforms_is_never_said() -> None:
     for rule in rules():
         assert "conform" not in rule.says.lower()

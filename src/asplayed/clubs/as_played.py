@@ -6,6 +6,7 @@ import msgspec
 
 from asplayed.clubs import angles, assembly, head_as_played
 from asplayed.clubs.records import AsPlayed, Club, GolfSet, Stated
+from asplayed.errors import BadInput
 
 
 def as_read(club: Club) -> AsPlayed:
@@ -67,10 +68,15 @@ def from_parts(club: Club) -> AsPlayed:
 
 
 def played_set(golf_set: GolfSet) -> GolfSet:
-    """The set with every club's figures as played filled in.
+    """The set with every club's figures as played filled in; an impossible part is refused with its club's name.
 
     >>> played_set(GolfSet(clubs=(Club(club="7 iron", kind="iron"),))).clubs[0].as_played.loft.value
     32.5
     """
-    clubs = tuple(msgspec.structs.replace(club, as_played=as_played(club)) for club in golf_set.clubs)
-    return msgspec.structs.replace(golf_set, clubs=clubs)
+    clubs = []
+    for club in golf_set.clubs:
+        try:
+            clubs.append(msgspec.structs.replace(club, as_played=as_played(club)))
+        except BadInput as fault:
+            raise BadInput(f"the {club.club} cannot be worked out: {fault}") from fault
+    return msgspec.structs.replace(golf_set, clubs=tuple(clubs))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from statistics import median
 
 from asplayed.clubs.records import Club, GolfSet
 from asplayed.clubs.usual import banded
@@ -11,13 +12,14 @@ from asplayed.judgement.findings import Finding, degrees, graded, inches, limit,
 from asplayed.judgement.progressions import numbered
 from asplayed.quantities import Figure, Source
 
+_FLEXES = ("L", "A", "R", "S", "X", "TX")
 _STIFF, _SOFT = ("X", "TX"), ("A", "L")
 
 
 def judge_fittings(golf_set: GolfSet) -> list[Finding]:
-    """Findings about parts: `flex-mixed`, `torque-against-flex`, `shaft-tendencies`, `grip-sizes`, `putter-…`, ball."""
+    """Findings about parts: `flex-…`, `torque-against-flex`, `shaft-tendencies`, `grip-sizes`, `putter-…`, ball."""
     clubs = golf_set.clubs
-    found = _flexes(clubs) + _grips(clubs) + _count_putters(clubs) + _ball(golf_set)
+    found = _flexes(clubs) + _flexes_apart(clubs) + _grips(clubs) + _count_putters(clubs) + _ball(golf_set)
     for club in clubs:
         found += _torque(club) + _tendencies(club)
         if club.kind == "putter":
@@ -42,6 +44,39 @@ def _flexes(clubs: Sequence[Club]) -> list[Finding]:
         remedy="Ask whether it is on purpose; measure the frequencies if nobody knows.",
         figures={},
         source="common practice: one flex through the irons, trimmed to a line",
+    )
+
+
+def _flexes_apart(clubs: Sequence[Club]) -> list[Finding]:
+    """Woods and hybrids two flexes or more away from the irons."""
+    steps = {letter: step for step, letter in enumerate(_FLEXES)}
+
+    def step_of(club: Club) -> int | None:
+        return steps.get((club.shaft.flex or "").strip().upper().rstrip("+-"))
+
+    irons = [step for _, club in numbered(clubs) if (step := step_of(club)) is not None]
+    if not irons:
+        return []
+    middle = round(median(irons))
+    odd = [
+        (club, step)
+        for club in clubs
+        if club.kind in ("driver", "fairway wood", "hybrid", "driving iron")
+        and (step := step_of(club)) is not None
+        and abs(step - middle) > 1
+    ]
+    if not odd:
+        return []
+    named = ", ".join(f"{club.club} {club.shaft.flex}" for club, _ in odd)
+    return graded(
+        "unusual",
+        code="flex-apart",
+        clubs=[club for club, _ in odd],
+        sentence=f"The irons are built in {_FLEXES[middle]}, but {named}: two flexes away or more.",
+        why="One player loads all the clubs; so wide a step asks for two swings, unless the letters mean little.",
+        remedy="Measure the frequencies: no standard defines a flex, and two makers' letters can be one stiffness.",
+        figures={},
+        source="common practice: neighbouring flexes through the bag; no standard defines a flex",
     )
 
 

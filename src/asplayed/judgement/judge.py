@@ -32,7 +32,7 @@ def judge(golf_set: GolfSet, local_rules: Sequence[str] = ()) -> tuple[Finding, 
     found = [
         *judge_rules(played, local_rules),
         *judge_gaps(played.clubs),
-        *judge_progressions(played.clubs),
+        *judge_progressions(played.clubs, played.set.hand),
         *judge_balance(played.clubs),
         *judge_heads(played.clubs, played.set.hand),
         *judge_fittings(played),

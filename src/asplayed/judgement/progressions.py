@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from asplayed.clubs.records import Club
+from asplayed.clubs.hand import side
+from asplayed.clubs.records import Club, Hand
 from asplayed.clubs.usual import banded, usual
-from asplayed.judgement.findings import Finding, degrees, graded, grams, inches, limit, weigh
+from asplayed.judgement.findings import Finding, called, degrees, graded, grams, inches, limit, weigh
 from asplayed.judgement.gaps import difference, number_of
-from asplayed.quantities import Figure, derive
+from asplayed.mechanics.head import lie_error
+from asplayed.quantities import Figure, Source, derive
 
 _LADDER = ("gap wedge", "sand wedge", "lob wedge")
 
@@ -31,15 +33,15 @@ def single_length(clubs: Sequence[Club]) -> bool:
     return len(values) > 2 and max(values) - min(values) < 0.1
 
 
-def judge_progressions(clubs: Sequence[Club]) -> list[Finding]:
-    """Findings about progressions: `single-length`, `length-step`, `length-order`, `lie-step`, `shaft-mass-…`."""
+def judge_progressions(clubs: Sequence[Club], hand: Hand) -> list[Finding]:
+    """Findings about progressions: `single-length`, `length-step`, `length-order`, `lie-…`, `shaft-mass-…`."""
     found: list[Finding] = []
     if single_length(clubs):
         found += _single_length([club for _, club in numbered(clubs) if number_of(club) != 10])
     else:
         found += _length_steps(clubs)
         found += _lie_steps(clubs)
-    return found + _wedge_lengths(clubs) + _shaft_masses(clubs)
+    return found + _wedge_lengths(clubs) + _lies(clubs, hand) + _shaft_masses(clubs)
 
 
 def _single_length(irons: Sequence[Club]) -> list[Finding]:
@@ -160,6 +162,43 @@ def _lie_steps(clubs: Sequence[Club]) -> list[Finding]:
                 source=bound.source,
                 sure=weighed.sure,
             )
+    return found
+
+
+def _lies(clubs: Sequence[Club], hand: Hand) -> list[Finding]:
+    found: list[Finding] = []
+    bound = limit("lie_from_usual")
+    for club in clubs:
+        lie, loft, common = club.as_played.lie, club.as_played.loft, usual(club, "lie")
+        if club.kind not in ("iron", "wedge") or club.club == "chipper" or lie is None or loft is None:
+            continue
+        if common is None or lie.source is Source.COMMON_PRACTICE:
+            continue
+        off = difference(common, lie, "deg", "lie as played less the usual one")
+        weighed = weigh(off, bound)
+        if weighed is None:
+            continue
+        start = derive(
+            lambda loft, off: lie_error(loft, off).direction,
+            "deg",
+            "start line if the usual lie would sole flat, the player's own side: closed −",
+            loft=loft,
+            off=off,
+        )
+        found += graded(
+            "unusual",
+            code="lie-unusual",
+            clubs=(club,),
+            sentence=(
+                f"The {called(club)} is {degrees(_size(off))} {'upright' if off.number > 0 else 'flat'} of the usual; on "
+                f"a player of usual build it starts the ball {degrees(_size(start))} {side(start.number, hand)}."
+            ),
+            why="So far from the usual, the lie fits a tall, short or very steep player, or nobody.",
+            remedy="Watch the sole's mark on a board or the ball's start line before bending it back.",
+            figures={"lie": lie, "off": off, "start": start},
+            source=bound.source,
+            sure=weighed.sure,
+        )
     return found
 
 

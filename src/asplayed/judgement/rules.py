@@ -237,6 +237,7 @@ class _Case:
         special = {
             "face_back": self._face_back,
             "heel_toe": self._heel_toe,
+            "face_width": self._face_width,
             "medical": self._medical,
             "characteristic_time": self._characteristic_time,
             "groove_area": self._groove_area,
@@ -309,6 +310,14 @@ class _Case:
             self.number(rule.item, "mm")
             return self._verdict(rule, "not measured", "the measure from heel to toe is needed beside it")
         return self._broader(rule) or self._verdict(rule, "ok")
+
+    def _face_width(self, rule: Rule) -> Verdict:
+        width = self.number(rule.item, rule.unit)
+        heel_toe, face_back = self.number("heel_toe", rule.unit), self.number("face_back", rule.unit)
+        if width is None or heel_toe is None or face_back is None:
+            return self._verdict(rule, "not measured", "the head's heel to toe and face to back are needed beside it")
+        least = max(2 / 3 * face_back, heel_toe / 2)
+        return self._verdict(rule, "ok" if width >= least * (1 - _SLACK) else "breach", f"here at least {least:.4g} mm")
 
     def _characteristic_time(self, rule: Rule) -> Verdict:
         route = spring_effect_route(
