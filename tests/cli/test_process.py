@@ -59,3 +59,26 @@ def test_faults_are_short_whatever_was_given(tmp_path: Path) -> None:
         assert 0 < len(found.stderr) <= 2000
         assert b"Traceback" not in found.stderr
         assert found.stdout == b""
+
+
+def test_help_brings_in_no_heavy_library() -> None:
+    script = (
+        "import sys\nfrom asplayed.cli import main\ntry:\n    main(['--help'])\nexcept SystemExit as left:\n"
+        "    heavy = {'sqlalchemy', 'numpy', 'numba', 'scipy', 'lark', 'rapidfuzz', 'jinja2', 'rich'}\n"
+        "    sys.exit(left.code or ', '.join(sorted(heavy & set(sys.modules))) or None)\n"
+    )
+    found = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)
+    assert (found.returncode, found.stderr) == (0, "")
+
+
+def test_a_verb_or_an_option_that_is_not_there_is_answered_with_the_nearest(tmp_path: Path) -> None:
+    for argv, words in (
+        (["jugde"], "did you mean judge?"),
+        (["show"], "asplayed show --help"),
+        (["keep", "lits"], "list"),
+        (["show", "a", "--jso"], "--json"),
+    ):
+        found = asplayed(*argv, store=tmp_path / "store.db")
+        assert (found.returncode, found.stdout) == (2, b"")
+        assert words in found.stderr.decode()
+        assert found.stderr.count(b"\n") == 1

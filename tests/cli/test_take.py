@@ -129,3 +129,30 @@ def test_names_are_made_plain() -> None:
     assert slug("Mireille Okafor (left-hander)") == "mireille-okafor-left-hander"
     assert slug("Zoë’s Ravelin Cup, 2025/10") == "zoes-ravelin-cup-2025-10"
     assert slug("…") == ""
+
+
+ASKED = "Driver Kittiwake 10.5, sleeve B3, 44¾\n7 iron Gannet\n"
+
+
+def test_an_answer_about_a_part_is_asked_once(run: Run, tmp_path: Path) -> None:
+    def left_open(shown: str) -> set[tuple[str, str]]:
+        return {(question["club"], question["about"]) for question in json.loads(shown)["questions"]}
+
+    question = ("driver", "sleeve.loft_change")
+    assert question in left_open(run("take", "-", "--as", "first", "--json", given=ASKED.encode()).out)
+    answered = run("take", "first", "--answer", "driver.sleeve.loft_change=-0.75", "--json").out
+    assert question not in left_open(answered)
+    other = "Priya Lindqvist\nDriver Kittiwake 9, sleeve B3\n"
+    later = json.loads(run("take", "-", "--as", "later", "--json", given=other.encode()).out)
+    assert question not in left_open(json.dumps(later))
+    assert later["clubs"][0]["as_played"]["loft"]["value"] == 8.25
+    assert "as answered before" in later["notes"][-1]["text"]
+    elsewhere = run("take", "-", "--as", "else", "--json", given=other.replace("B3", "A1").encode()).out
+    assert question in left_open(elsewhere)  # another position of the same sleeve
+
+
+def test_an_answer_that_cannot_be_is_refused_and_not_remembered(run: Run, tmp_path: Path) -> None:
+    for answer in ("driver.sleeve.loft_change=40", "spoon.sleeve.loft_change=1", "driver.colour=red"):
+        taken = run("take", "-", "--as", "first", "--answer", answer, given=ASKED.encode())
+        assert (taken.code, taken.out) == (2, "")
+    assert not (tmp_path / "store.db").exists()

@@ -39,7 +39,8 @@ class Verbs(click.Group):
         if cmd_name not in VERBS:
             from asplayed.cli.common import nearest
 
-            raise BadInput(f"there is no verb {cmd_name!r}{nearest(cmd_name, VERBS)}; asplayed --help lists them")
+            hint = nearest(cmd_name, VERBS) or "; asplayed --help lists them"
+            raise BadInput(f"there is no verb {cmd_name[:100]!r}{hint}")
         module = importlib.import_module(f"asplayed.cli.{VERBS[cmd_name]}")
         command: click.Command = module.command
         return command
@@ -66,7 +67,7 @@ def main(argv: list[str] | None = None) -> None:
         sys.exit(2)
     except click.UsageError as fault:
         path = fault.ctx.command_path if fault.ctx else "asplayed"
-        complain(f"{fault.format_message().rstrip('.')}; see {path} --help", 2)
+        complain(f"{fault.format_message().rstrip('.')} (see {path} --help)", 2)
     except click.ClickException as fault:
         complain(fault.format_message(), 2)
     except click.Abort:

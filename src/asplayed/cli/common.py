@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from rich.console import Console
 
     from asplayed.clubs import GolfSet
+    from asplayed.intake.answers import Answer
 
 Verb = TypeVar("Verb", bound=Callable[..., Any])
 
@@ -59,16 +60,17 @@ def max_size_option(verb: Verb) -> Verb:
 class Given(NamedTuple):
     """What a LIST or a SET turned out to be: where it came from, and its bytes as they came."""
 
-    origin: str
-    """`file`, `standard input` or `stored`."""
+    called: str
+    """What an error calls it: the file as given, `standard input`, or the stored set."""
     name: str
     """The file's name without its ending, the stored name, or nothing for standard input."""
     original: bytes
+    stored: bool = False
 
     @property
     def text(self) -> str:
         """The words as text."""
-        return decode(self.original, self.name or self.origin)
+        return decode(self.original, self.called)
 
 
 def read_bytes(source: str, max_size: int = 64) -> bytes:
@@ -122,11 +124,11 @@ def find_words(source: str, store: str | None, max_size: int = 64) -> Given:
     if source == "-":
         return Given("standard input", "", read_bytes(source, max_size))
     if Path(source).is_file() or looks_like_path(source):
-        return Given("file", Path(source).stem, read_bytes(source, max_size))
+        return Given(source, Path(source).stem, read_bytes(source, max_size))
     from asplayed.keeping import read_set
 
     stored = read_set(source, store)
-    return Given("stored", stored.name, stored.original)
+    return Given(f"the stored {stored.name}", stored.name, stored.original, stored=True)
 
 
 def load_set(source: str, store: str | None, max_size: int = 64) -> GolfSet:
@@ -138,16 +140,58 @@ def load_set(source: str, store: str | None, max_size: int = 64) -> GolfSet:
     return read_set(source, store).golf_set
 
 
-def understand(text: str, called: str, store: str | None) -> GolfSet:
-    """A list's words, or the JSON of `read`, as a set settled against the stored catalogue."""
+def understand(text: str, called: str, store: str | None, given: Sequence[Answer] = ()) -> GolfSet:
+    """A list's words, or the JSON of `read`, as a set settled against the stored catalogue.
+
+    `given` answers questions the words leave; what is still open is answered as it was for the same part before, and
+    a note says so.
+    """
     if text.lstrip().startswith("{"):
+        if given:
+            raise BadInput(f"{called} is JSON: answer the questions of the list it was read from instead")
         return set_from_json(text, called)
     from asplayed.catalogue import settle
     from asplayed.intake import read
+    from asplayed.intake.answers import answer
     from asplayed.keeping import stored_parts
 
     parts = stored_parts(store)
-    return settle(read(text, parts=parts), parts)
+    golf_set = answer(read(text, parts=parts), given)
+    settled = settle(golf_set, parts)
+    before = answered_before(settled, store)
+    return settle(noted(answer(golf_set, before), before), parts) if before else settled
+
+
+def answered_before(golf_set: GolfSet, store: str | None) -> list[Answer]:
+    """The answers remembered for what this set leaves open about its parts."""
+    from asplayed.intake.answers import Answer
+    from asplayed.keeping.answers import recall
+    from asplayed.keeping.reading import reading
+
+    found = []
+    with reading(store) as read:
+        for question in golf_set.questions:
+            for club in golf_set.clubs:
+                value = recall(read, club, question.about) if club.club == question.club else None
+                if value is not None:
+                    found.append(Answer(question.club, question.about, value))
+    return found
+
+
+def noted(golf_set: GolfSet, before: Iterable[Answer]) -> GolfSet:
+    """The set with a note for each answer that was given before, for another list."""
+    from msgspec.structs import replace
+
+    from asplayed.clubs import Passage
+
+    lines = {club.club: club.lines[0] for club in golf_set.clubs if club.lines}
+    notes = [
+        Passage(
+            line=lines.get(told.club or "", 1), club=told.club, text=f"{told.about} {told.value}, as answered before"
+        )
+        for told in before
+    ]
+    return replace(golf_set, notes=(*golf_set.notes, *notes))
 
 
 def set_from_json(text: str, called: str) -> GolfSet:

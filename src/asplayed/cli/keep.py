@@ -57,8 +57,9 @@ def history(name: str, store: str | None, as_json: bool) -> None:
 @json_option
 def undo(name: str, why: str | None, store: str | None, as_json: bool) -> None:
     """Go back to the version of SET before the one that stands; nothing is lost, and the history shows it."""
-    from asplayed.keeping import open_store
+    from asplayed.keeping import open_store, set_history
 
+    set_history(name, store)  # a name that is not stored is said so before a store is made for it
     with open_store(store) as kept:
         saved = kept.undo_set(name, who=who(), why=why)
     if as_json:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 import click
@@ -24,6 +25,7 @@ from asplayed.errors import BadInput
 
 if TYPE_CHECKING:
     from asplayed.clubs import GolfSet
+    from asplayed.intake.answers import Answer
     from asplayed.keeping import SetEntry
 
 
@@ -31,27 +33,53 @@ if TYPE_CHECKING:
 @click.argument("source", metavar="LIST")
 @click.option("--as", "name", metavar="NAME", help="The name to store it under. Default: the player's or the file's.")
 @click.option("--why", metavar="TEXT", help="Why it is stored now; kept in its history.")
+@click.option(
+    "--answer",
+    "answers",
+    multiple=True,
+    metavar="CLUB.FIELD=VALUE",
+    help="Answer a question; what it says of a part is remembered for other lists.",
+)
 @store_option
 @json_option
 @max_size_option
-def command(source: str, name: str | None, why: str | None, store: str | None, as_json: bool, max_size: int) -> None:
+def command(
+    source: str,
+    name: str | None,
+    why: str | None,
+    answers: tuple[str, ...],
+    store: str | None,
+    as_json: bool,
+    max_size: int,
+) -> None:
     """Read LIST, settle its parts against the catalogue, and store it with its words.
 
     LIST is a file, - for standard input, or a stored name: its words are then read afresh. Under a name that is stored
     already it becomes that set's next version; nothing is written over.
     """
+    from asplayed.intake.answers import parse_answers
     from asplayed.keeping import find_place, list_sets, open_store
     from asplayed.quantities import plain
 
     given = find_words(source, store, max_size)
-    golf_set = understand(given.text, source if given.origin == "file" else given.origin, store)
+    answered = parse_answers(answers, None)
+    golf_set = understand(given.text, given.called, store, answered)
+    asked = understand(given.text, given.called, store) if answered else golf_set
     if not golf_set.clubs:
-        raise BadInput(f"no club was found in {given.name or given.origin}; nothing was stored: give one club a line")
+        raise BadInput(f"no club was found in {given.called}; nothing was stored: give one club a line")
     stored = {entry.name: entry for entry in list_sets(store)}
     name = name or usual_name(golf_set, given, stored)
     seen = stored[name].version if name in stored else None
     with open_store(store) as kept:
-        saved = kept.save_set(name, golf_set, given.original, who=who(), why=why, based_on=seen)
+        saved = kept.save_set(
+            name,
+            golf_set,
+            given.original,
+            who=who(),
+            why=why,
+            based_on=seen,
+            answered=about_parts(asked, answered),
+        )
     if as_json:
         answer = {"name": saved.name, "version": saved.version, "new": saved.new, "store": str(find_place(store))}
         print_json({"stored": answer, **plain(golf_set)})
@@ -64,9 +92,22 @@ def command(source: str, name: str | None, why: str | None, store: str | None, a
         click.echo(f"Already stored as {saved.name}, version {saved.version}, in {place}: nothing has changed.")
 
 
+def about_parts(asked: GolfSet, answered: Iterable[Answer]) -> dict[str, str]:
+    """The answers that hold wherever the part turns up, by the key they are remembered under.
+
+    `asked` is the set before the answers: a part is known again by the words of the list.
+    """
+    from asplayed.keeping.answers import key
+
+    found = {
+        key(club, told.about): told.value for told in answered for club in asked.clubs if told.club in (None, club.club)
+    }
+    return {name: value for name, value in found.items() if name is not None}
+
+
 def usual_name(golf_set: GolfSet, given: Given, stored: dict[str, SetEntry]) -> str:
     """The name a set gets when none is given: its player's, its title's, its file's; never another player's set's."""
-    if given.origin == "stored":
+    if given.stored:
         return given.name
     facts = golf_set.set
     name = slug(facts.player or "") or slug(facts.title or "") or slug(given.name) or "set"

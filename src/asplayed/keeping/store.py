@@ -14,7 +14,7 @@ from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from asplayed.errors import StoreUnusable
-from asplayed.keeping import columns, parts, sets
+from asplayed.keeping import answers, columns, parts, sets
 from asplayed.keeping.places import PATIENCE, SCHEMA, VERSION_TABLE, address, can_write, explain, find_place, schema_of
 from asplayed.keeping.reading import Read
 from asplayed.keeping.schema import actions
@@ -155,13 +155,16 @@ class Store:
         what: str = "take",
         why: str | None = None,
         based_on: int | None = None,
+        answered: Mapping[str, str] | None = None,
     ) -> sets.Saved:
         """Keep the set and the words it was read from under `name`, as a new version where it is stored already.
 
         `based_on` is the version the writer had seen (0: none): when a newer one has come meanwhile, `Stale` is raised
-        and nothing is stored. The same set with the same words again makes no new version.
+        and nothing is stored. The same set with the same words again makes no new version. `answered` holds answers
+        about parts by their `answers.key`, remembered for other lists in the same action.
         """
         with self.acting(what, who=who, why=why) as action:
+            answers.remember(action, answered or {})
             return sets.save(action, name, golf_set, words, based_on)
 
     def load_set(self, name: str, version: int | None = None) -> sets.StoredSet:
