@@ -68,9 +68,10 @@ def distribute(scene: Scene) -> None:
             ]
         for draft in members:
             for path, entry in header.facts.items():
-                if not draft.has(path):
+                if path not in draft.facts:
                     draft.facts[path] = entry._replace(group=True)
                     draft.lines.add(entry.line)
+            draft.header = None
         if not members and (header.facts or header.lines):
             scene.doubts.append(
                 Doubt(min(header.lines), None, "club", f"which {_plural(header.family)} are in the set")

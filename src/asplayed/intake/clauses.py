@@ -52,7 +52,10 @@ def _is_prose(scene: Scene) -> bool:
     if len(lines) < 2:
         return False
     runs = sum(
-        one.rstrip()[-1:] not in ".;:!?|" and other.lstrip()[:1].islower() and len(one.split()) >= 6
+        one.rstrip()[-1:] not in ".;:!?|"
+        and other.lstrip()[:1].islower()
+        and len(one) >= 50
+        and sum(word.strip(",.()").isalpha() for word in one.split()) * 4 >= 3 * len(one.split())
         for one, other in zip(lines, lines[1:], strict=False)
     )
     return runs * 3 >= len(lines) - 1

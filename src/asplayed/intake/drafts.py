@@ -72,7 +72,7 @@ class Draft:
 
     def has(self, path: str) -> bool:
         """True when something is known for this path."""
-        return path in self.facts
+        return path in self.facts or (self.header is not None and path in self.header.facts)
 
     def value(self, path: str) -> float | None:
         """The number at this path, or None."""

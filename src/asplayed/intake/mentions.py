@@ -457,7 +457,9 @@ class Mentions:
         draft.row = scene.clause
         header = scene.header
         if header is not None:
-            if header.family == family or (header.family == "iron" and family == "wedge" and name is not None):
+            if family == "driver" and header.family == "wood":
+                pass
+            elif header.family == family or (header.family == "iron" and family == "wedge" and name is not None):
                 draft.header = header
             else:
                 scene.header = None

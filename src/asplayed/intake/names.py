@@ -459,6 +459,8 @@ class Names:
             ):
                 return text[:-1]
             at -= 1
+        if count > 1 and at >= 0 and self.scene.tokens[at].kind == "number" and text.endswith("s") and text[-2:] != "ss":
+            return text[:-1]
         if count > 1 and text.endswith("s") and not text.endswith("ss"):
             stem = text[:-1]
             words = {token.text for token in self.scene.tokens if token.kind == "word"}

@@ -128,6 +128,9 @@ _STARTS = {
 }  # fmt: skip
 
 
+_CONTINUES = {"RANGE", "DASH", "WOOD", "HYBRID", "IRON", "DIRON", "WEDGE", "NAMEDWEDGE"}
+
+
 def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
     """The longest sensible phrase that begins at `position`, or None."""
     if tokens[position].terminal in _STARTS:
@@ -148,6 +151,8 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
     for length, rule in _prefixes(tuple(tokens[index].terminal for index in told)):
         if length < len(told) and tokens[told[length]].terminal in _UNITS and tokens[told[length - 1]].kind == "number":
             continue
+        if rule == "amounts" and length < len(told) and tokens[told[length]].terminal in _CONTINUES:
+            continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
         end = told[length - 1] + 1
         phrase = Phrase(rule, [tokens[index] for index in told[:length]], position, end)
         if _sensible(phrase):
@@ -346,6 +351,11 @@ def _check_labelled(phrase: Phrase) -> bool:
     return noun is None
 
 
+def _check_sleeve(phrase: Phrase) -> bool:
+    first = phrase.tokens[0]
+    return first.terminal != "NUM" or bool(phrase.directions)
+
+
 def _check_bent(phrase: Phrase) -> bool:
     if phrase.amounts and not phrase.directions and not phrase.has("STD"):
         return phrase.amounts[0].unit in ("", "deg")
@@ -364,4 +374,5 @@ _CHECKS = {
     "group": _check_group,
     "labelled": _check_labelled,
     "bent": _check_bent,
+    "sleeve": _check_sleeve,
 }

@@ -118,7 +118,10 @@ class Scene:
         """Take the stretch around a word that has no field (tip trim, handicap, grip size) as a note."""
         end = position + 1
         numbers = False
-        while end < len(self.tokens) and self.tokens[end].terminal not in _BREAKS | {"WITH", "NOTE", "THAN"}:
+        sized = self.tokens[position].terminal == "SIZE"
+        while not sized and end < len(self.tokens) and self.tokens[end].terminal not in _BREAKS | {"WITH", "THAN"}:
+            if self.tokens[end].terminal == "NOTE" and not numbers:
+                break
             if self.tokens[end].terminal in ("FLEX", "SWV", "GRIPWORD", "WRAP", "PLAYERWORD") or end - position > 6:
                 break
             if self.tokens[end].kind == "number" and numbers:

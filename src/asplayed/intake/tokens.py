@@ -141,7 +141,9 @@ def tokens_of(source: Source) -> list[Token]:
     found: list[Token] = []
     decimal_comma = len(re.findall(r"(?<![\d,])\d{1,3},(?:5|25|75|0|125|375)(?![\d,])", source.text[:200_000])) > 0
     offset = 0
+    comma_table = False
     for number, line in enumerate(source.lines, 1):
+        comma_table = bool(line.strip()) and (comma_table or _comma_header(line))
         last_end = -1
         position = 0
         if match := _BULLET.match(line):
@@ -153,7 +155,7 @@ def tokens_of(source: Source) -> list[Token]:
                 if not source.timed(offset + start):
                     found.append(mark)
             position = match.end()
-        for kind, text, start, end in _pieces(line, position, decimal_comma):
+        for kind, text, start, end in _pieces(line, position, decimal_comma, comma_table):
             if source.stamps and source.timed(offset + start):
                 last_end = end
                 continue
@@ -175,7 +177,12 @@ def tokens_of(source: Source) -> list[Token]:
     return found
 
 
-def _pieces(line: str, position: int, decimal_comma: bool) -> Iterator[tuple[str, str, int, int]]:
+def _comma_header(line: str) -> bool:
+    """True for a row of three or more words and commas without a figure: a table's header."""
+    return line.count(",") >= 2 and re.fullmatch(r"[^\W\d][^\d,.;:]{0,30}(?:,[^\d,.;:]{0,30}){2,}", line.strip()) is not None
+
+
+def _pieces(line: str, position: int, decimal_comma: bool, comma_table: bool) -> Iterator[tuple[str, str, int, int]]:
     length = len(line)
     while position < length:
         match = _TOKEN.search(line, position)
@@ -198,7 +205,7 @@ def _pieces(line: str, position: int, decimal_comma: bool) -> Iterator[tuple[str
                 yield "number", text.replace(",", ""), start, end
                 position = end
                 continue
-            if _split_comma(text, line, start, decimal_comma):
+            if comma_table or _split_comma(text, line, start, decimal_comma):
                 end = start + max(text.index(","), 1)
                 text = line[start:end]
                 kind = "mark" if text == "," else "number"

@@ -154,7 +154,7 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         token.terminal = "DASH"
         joined = token.glued and after is not None and after.glued
         if joined and after is not None and after.kind == "word" and before is not None:
-            if before.kind == "word":
+            if before.kind == "word" and tagged[-2].terminal not in _CLUBS:
                 token.terminal = "HYPHEN"
             elif before.kind == "number" and _number_word(after):
                 token.terminal = "SILENT"
@@ -297,6 +297,8 @@ def _fits(
         return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
     if terminal == "FLEXCODE":
         return _is_flex_code(token, before, after)
+    if terminal == "NOTE" and token.lower.startswith("carr"):
+        return after is not None and after.kind == "number" and isinstance(after.value, float) and after.value > 99
     if terminal == "MONTH":
         return (
             after_number

@@ -493,6 +493,7 @@ class Walk:
     def _take_name(self, run: NameRun, role: str) -> None:
         scene = self.scene
         if role in ("player", "event"):
+            run = run._replace(text=re.sub(r"['’]s?$", "", run.text))
             scene.facts[role] = (
                 f"{scene.facts[role]} {run.text}" if role in scene.facts and self.zone == role else run.text
             )
@@ -507,7 +508,7 @@ class Walk:
             kind = "club"
         else:
             self.put(
-                scene.focus, f"{role}.name", Entry(self.names.tidy(run, len(scene.focus)), "1", run.line, run.text)
+                scene.focus, f"{role}.name", Entry(self.names.tidy(run, self._count()), "1", run.line, run.text)
             )
             if role in ("shaft", "grip"):
                 self.zone = role
@@ -518,6 +519,11 @@ class Walk:
         for index in range(run.start, run.end):
             scene.claims[index] = scene.claims[index] or kind
         self.at = run.end
+
+    def _count(self) -> int:
+        """How many clubs are in focus; a family's header stands for several."""
+        focus = self.scene.focus
+        return 2 if focus and focus[0] not in self.scene.drafts else len(focus)
 
     def _settle_same(self) -> None:
         scene = self.scene
@@ -557,12 +563,12 @@ class Walk:
         if len(drafts) < 2 or len({draft.family for draft in drafts}) > 1:
             return
         for path in SHARED:
-            holders = [draft for draft in drafts if draft.has(path)]
+            holders = [draft for draft in drafts if path in draft.facts]
             values = {(draft.facts[path].value, draft.facts[path].low) for draft in holders}
             if len(values) != 1 or len(holders) == len(drafts):
                 continue
             first, last = drafts[0], drafts[-1]
-            if last.has(path) or (first.has(path) and drafts[0].family in ("wedge", "iron")):
+            if path in last.facts or (path in first.facts and drafts[0].family in ("wedge", "iron")):
                 for draft in drafts:
                     if not draft.has(path):
                         draft.facts[path] = holders[0].facts[path]._replace(group=True)
