@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache
+from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
@@ -406,5 +407,31 @@ def test_every_finding_is_whole() -> None:
         }
 
 
+def test_a_set_without_a_ball_asks_for_it() -> None:
+    (found,) = [f for f in judge(replace(ordinary(), ball=None)) if f.code == "ball-unknown"]
+    assert found.level == "note"
+
+
 def test_nothing_to_judge_is_no_finding() -> None:
     assert judge(GolfSet()) == ()
+
+
+def test_every_code_has_its_line_on_the_page_of_findings() -> None:
+    page = (Path(__file__).parents[2] / "docs" / "findings.md").read_text(encoding="utf-8")
+    listed = {code for row in page.splitlines() if row.startswith("| `") for code in row.split("`")[1::2]}
+    seen: dict[str, set[str]] = {}
+    for name in FLAWED:
+        for found in judged(name):
+            code = "rule-<item>" if found.code.startswith("rule-") else found.code
+            seen.setdefault(code, set()).add(found.level)
+    assert set(seen) <= listed
+    never_seen = listed - set(seen)
+    assert never_seen == {"local-rule-length", "model-bridge", "bend-bounce", "putter-toe-hang", "ball-unknown"} - set(
+        seen
+    )
+    order = ("breach", "flaw", "unusual", "note")
+    for row in page.splitlines():
+        if row.startswith("| `"):
+            cells = [cell.strip() for cell in row.strip("|").split("|")]
+            for code in cells[0].split("`")[1::2]:
+                assert all(order.index(level) >= order.index(cells[1]) for level in seen.get(code, ())), code

@@ -116,8 +116,10 @@ def _hole(longer: Club, shorter: Club, gap: Figure, bound: Limit, sure: bool) ->
     one, two = _loft(longer), _loft(shorter)
     middle = degrees(Figure(value=round(2 * (one + two) / 2) / 2, unit="deg", source=gap.source))
     ways = []
-    # A club in between helps only where it does not overlap with both.
-    if gap.number / 2 >= bound.low:
+    # A club in between helps only where it does not overlap with both, and where there is a number left for it.
+    one_number, two_number = number_of(longer), number_of(shorter)
+    neighbours = one_number is not None and two_number is not None and two_number - one_number == 1
+    if gap.number / 2 >= bound.low and not neighbours:
         ways.append(f"a club near {middle} would fill it")
     if longer.kind in _BENDABLE and shorter.kind in _BENDABLE:
         ways.append("bend the two a degree towards each other, if their heads allow it")

@@ -190,8 +190,8 @@ def _lies(clubs: Sequence[Club], hand: Hand) -> list[Finding]:
             code="lie-unusual",
             clubs=(club,),
             sentence=(
-                f"The {called(club)} is {degrees(_size(off))} {'upright' if off.number > 0 else 'flat'} of the usual; on "
-                f"a player of usual build it starts the ball {degrees(_size(start))} {side(start.number, hand)}."
+                f"The {called(club)} is {degrees(_size(off))} {'upright' if off.number > 0 else 'flat'} of the usual; "
+                f"on a player of usual build it starts the ball {degrees(_size(start))} {side(start.number, hand)}."
             ),
             why="So far from the usual, the lie fits a tall, short or very steep player, or nobody.",
             remedy="Watch the sole's mark on a board or the ball's start line before bending it back.",
