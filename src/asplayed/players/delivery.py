@@ -219,7 +219,7 @@ def skill_of(player: Player) -> Skill:
     speed, handicap = player.driver_speed, player.handicap
     if speed is None and handicap is None:
         nobody = norms()["nobody"]
-        why = "nothing is known of the player: the average man's driver speed and handicap"
+        why = "the average man's"
         return Skill(
             figure(nobody["speed"], "mph", Source.ASSUMED, tolerance=nobody["speed_band"], why=why),
             figure(nobody["handicap"], "1", Source.ASSUMED, tolerance=nobody["handicap_band"], why=why),
@@ -264,7 +264,7 @@ def norm(club: Club, played: AsPlayed, skill: Skill) -> Norm:
     )
     lesser = (skill.handicap.number + 5.0) / 20.0
     lesser = min(max(lesser, amateur["least"]), amateur["most"])
-    if family == "iron" or family == "hybrid":
+    if family in {"iron", "hybrid"}:
         offset += amateur["iron_dynamic_loft"] * DEGREE * lesser
     if club.kind == "driver":
         attack += amateur["driver_attack"] * DEGREE * lesser

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 from asplayed.mechanics.flight import fly
 from asplayed.mechanics.impact import impact
 from asplayed.players.delivery import DEGREE, OF_90, Delivery, Norm, norms
-from asplayed.quantities import Figure, to_si
+from asplayed.quantities import Figure
 
 Numbers = NDArray[np.float64]
 
@@ -29,7 +29,7 @@ FLOWN = READINGS.index("carry")
 _LOGARITHMIC = np.array([name in ("club speed", "ball speed", "spin", "carry") for name in READINGS])
 _PER_CLUB = len(Delivery._fields)
 # Steps of the finite differences: of the logarithm of speed, two angles, two restitutions, two factors.
-_STEPS = np.array([1e-4, 1e-4, 1e-4, 1e-4, 1e-4, 1e-3, 1e-3])
+STEPS = np.array([1e-4, 1e-4, 1e-4, 1e-4, 1e-4, 1e-3, 1e-3])
 _ROUNDS = 4
 
 
@@ -60,7 +60,7 @@ class Estimate(NamedTuple):
     """The player as the readings leave him: departures from the norm and the two factors of flight, jointly normal.
 
     `mean` and `covariance` run over the clubs, five numbers each (logarithm of club speed, attack, dynamic loft, the
-    two restitutions), then drag and lift less 1. `unexplained` is reading less estimate, in SI, rows and columns as read.
+    two restitutions), then drag and lift less 1. `unexplained` is reading less estimate, in SI, as the readings stand.
     """
 
     mean: Numbers
@@ -209,7 +209,7 @@ def _linearised(base: Sequence[Norm], mean: Numbers, readings: Readings) -> tupl
     start = np.array([mean[place * _PER_CLUB : (place + 1) * _PER_CLUB] for place in readings.club])
     moved = np.repeat(start[:, None, :], _PER_CLUB + 1, axis=1)
     for number in range(_PER_CLUB):
-        moved[:, number + 1, number] += _STEPS[number]
+        moved[:, number + 1, number] += STEPS[number]
     delivery = delivered(usual[:, None, :], moved)
     ball = struck(delivery, heads[:, None])
     predicted = np.zeros((rows, _PER_CLUB + 3, len(READINGS)))
@@ -229,30 +229,10 @@ def _linearised(base: Sequence[Norm], mean: Numbers, readings: Readings) -> tupl
         air = Weather(*(np.broadcast_to(each, rows)[:, None] for each in readings.weather))
         flights = [flown(ball, air, drag, lift)]
         first = type(ball)(*(np.asarray(each)[:, :1] for each in ball))
-        flights.append(flown(first, air, drag + _STEPS[5], lift))
-        flights.append(flown(first, air, drag, lift + _STEPS[6]))
+        flights.append(flown(first, air, drag + STEPS[5], lift))
+        flights.append(flown(first, air, drag, lift + STEPS[6]))
         predicted[:, :, FLOWN] = np.log(np.maximum(np.hstack([each.carry for each in flights]), 1e-3))
         predicted[:, :, FLOWN + 1] = np.hstack([each.apex for each in flights])
     middle = predicted[:, 0, :]
-    slopes = (predicted[:, 1:, :] - middle[:, None, :]) / _STEPS[None, :, None]
+    slopes = (predicted[:, 1:, :] - middle[:, None, :]) / STEPS[None, :, None]
     return middle, np.moveaxis(slopes, 1, 2)
-
-
-def weather_of(temperature: Figure, humidity: Figure, altitude: Figure | None, pressure: Figure | None) -> Weather:
-    """The air of these figures, with no wind.
-
-    >>> from asplayed.quantities import figure
-    >>> warm, half = figure(70, "degF", "stated"), figure(50, "percent", "stated")
-    >>> calm = weather_of(warm, half, figure(0, "ft", "stated"), None)
-    >>> round(calm.density, 4)
-    1.1944
-    """
-    from asplayed.mechanics.air import air
-
-    made = air(
-        to_si(temperature.number, temperature.unit),
-        to_si(humidity.number, humidity.unit),
-        altitude=None if pressure is not None or altitude is None else to_si(altitude.number, altitude.unit),
-        pressure=None if pressure is None else to_si(pressure.number, pressure.unit),
-    )
-    return Weather(made.density, made.viscosity)

@@ -45,8 +45,8 @@ _UNITS = {
     "strike toe": "mm",
     "strike high": "mm",
 }
-# Flagging takes a shot of the normal swing now and then, which narrows the band of few shots: made good by this over the
-# number of shots (from simulated sessions with and without mis-hits).
+# Flagging takes a shot of the normal swing now and then, which narrows the band of few shots: made good by this over
+# the number of shots (from simulated sessions with and without mis-hits).
 _NARROWED = 0.9
 _ENOUGH_TO_COUNT = 60  # shots up to which the interval's coverage is counted out, and not taken from the normal law
 
@@ -141,9 +141,11 @@ def _read(shots: Shots, column: str, rows: NDArray[np.int64]) -> bool:
 
 
 def typical(values: Numbers, column: str) -> Typical | None:
-    """The median of the values with its 90 % band: between order statistics, interpolated (Hettmansperger & Sheather
-    1986, "Confidence intervals based on interpolated order statistics"); with fewer than five shots from a spread drawn
-    towards the usual one. None where nothing was read.
+    """The median of the values with its 90 % band; None where nothing was read.
+
+    The band lies between order statistics, interpolated (Hettmansperger & Sheather 1986, "Confidence intervals based on
+    interpolated order statistics", from memory); with fewer than five shots it comes from a spread drawn towards the
+    usual one.
 
     >>> found = typical(np.array([148.0, 150, 151, 153, 149]), "carry")
     >>> found.value, found.shots, 147 <= found.low < found.high <= 154

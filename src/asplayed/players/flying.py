@@ -1,0 +1,312 @@
+"""The flight of a set in a player's hands: every club's carry, total, height, descent and spread, with bands.
+
+One function, `fly_set`. Sessions say what the player does with the clubs they were struck with (`struck_with`); the
+departures they show are then carried to the clubs of the set asked about, so that a changed loft, length or head flies
+as the same player would fly it. A measured carry stands before a flown one, and moves with the air, the wind and the
+club as the flown one does.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+import numpy as np
+
+from asplayed.clubs import GolfSet
+from asplayed.clubs.usual import usual
+from asplayed.mechanics.ground import run as run_on
+from asplayed.mechanics.head import lie_error
+from asplayed.mechanics.statistics import covariance, ellipse, pooled_toward
+from asplayed.players.delivery import DEGREE, OF_90, Skill, norms, skill_of
+from asplayed.players.flown import Ellipse, FlightFit, FlownClub, FlownSet, PartSwing
+from asplayed.players.inference import READINGS, Estimate, Readings, delivered, estimate
+from asplayed.players.measured import Measured, aims, measured_clubs, readings_of, struck_before
+from asplayed.players.places import Place, place_of
+from asplayed.players.records import Conditions, Player, player_of
+from asplayed.players.summaries import Session, Typical, summarise
+from asplayed.players.typical import (
+    Bag,
+    Flights,
+    Simulated,
+    Swing,
+    bag_of,
+    band_of,
+    figure_of,
+    norm_of,
+    simulate,
+    typical_flights,
+    with_parents,
+)
+from asplayed.quantities import Figure, Source, figure, from_si, to_si
+
+HELD = 0.5  # the share of shots the reported ellipse holds
+
+
+def fly_set(
+    golf_set: GolfSet,
+    player: Player | None = None,
+    sessions: Sequence[Session] = (),
+    *,
+    struck_with: GolfSet | None = None,
+    conditions: Conditions | None = None,
+    shots: int = 2000,
+    seed: int = 0,
+) -> FlownSet:
+    """Fly every club of a set but the putter as this player swings it.
+
+    `player` None takes what the list says of him. `sessions` are shots struck with the clubs of `struck_with` (None: of
+    this very set). `conditions` is the air, wind and ground asked for; what it leaves open is that of the newest
+    session, else 70 °F at sea level, humidity 50 %, no wind. `shots` single shots a club make the spread, from `seed`
+    and the club's place, whatever else is asked. Refused with `BadInput`: figures no air or player can have.
+
+    >>> from asplayed.clubs import Club
+    >>> tour = Player(driver_speed=figure(112, "mph", "stated"), handicap=figure(-5, "1", "stated"))
+    >>> flown_club = fly_set(GolfSet(clubs=(Club(club="7 iron", kind="iron"),)), tour, shots=200).clubs[0]
+    >>> flown_club.club, 162 < flown_club.carry.value < 178, flown_club.carry.low < flown_club.carry.value
+    ('7 iron', True, True)
+    """
+    player = player_of(golf_set) if player is None else player
+    skill = skill_of(player)
+    asked = bag_of(golf_set, skill)
+    before = asked if struck_with is None else bag_of(struck_with, skill)
+    place = place_of(conditions, [session.facts.conditions for session in sessions], player.home)
+    if not asked.labels:
+        return FlownSet((), player, skill, place, None, place.assumed, {}, seed)
+    # Every club anybody asks about, once: those struck, then those only in the set asked about.
+    union = before.labels + tuple(label for label in asked.labels if label not in before.labels)
+    bases = [norm_of(before if label in before.labels else asked, label) for label in union]
+    summaries = [(place_of(session.facts.conditions, []), summarise(session.shots)) for session in sessions]
+    readings = readings_of(summaries, union, before, player)
+    found = estimate(bases, skill.driver_speed, readings)
+    seats = [union.index(label) for label in asked.labels]
+    lines = aims(summaries, asked, player)
+    swings = [
+        Swing(base, seat, place.weather, 1.0, *(line or (0.0, 0.0)))
+        for base, seat, line in zip(asked.norms, seats, lines, strict=True)
+    ]
+    simulated = simulate(swings, found, skill, shots, seed)
+    shares = norms()["part_swings"]
+    parts = [(n, words) for n, club in enumerate(asked.clubs) if club.kind == "wedge" for words in shares]
+    swings += [swings[number]._replace(share=float(shares[words])) for number, words in parts]
+    old, pairs = struck_before(summaries, before, asked, seats, place)
+    flights = typical_flights(swings + old, found)
+    measured = measured_clubs(summaries, asked, flights, {pair: len(swings) + n for n, pair in enumerate(pairs)})
+    part_rows: dict[int, list[tuple[str, int]]] = {}
+    for n, (number, words) in enumerate(parts):
+        part_rows.setdefault(number, []).append((words, len(asked.labels) + n))
+    view = View(asked, seats, found, flights, lines, place, skill, player)
+    clubs = tuple(
+        answer_for(view, number, simulated[number], measured.get(label), part_rows.get(number, ()))
+        for number, label in enumerate(asked.labels)
+    )
+    landings = {label: simulated[number].landings for number, label in enumerate(asked.labels)}
+    assumed = (*_unsaid(skill), *place.assumed)
+    return FlownSet(clubs, player, skill, place, fit_of(found, readings), assumed, landings, seed)
+
+
+def _unsaid(skill: Skill) -> list[str]:
+    """What was taken of the player because nobody said it."""
+    weak = (Source.COMMON_PRACTICE, Source.ASSUMED)
+    return [
+        f"{words} not said: {entry.number:g}{'' if entry.unit == '1' else f' {entry.unit}'}, {entry.why}"
+        for words, entry in (("driver speed", skill.driver_speed), ("handicap", skill.handicap))
+        if entry.source in weak
+    ]
+
+
+class View(NamedTuple):
+    """What the answer for one club is made from."""
+
+    bag: Bag
+    seats: Sequence[int]
+    found: Estimate
+    flights: Flights
+    lines: Sequence[tuple[float, float] | None]
+    place: Place
+    skill: Skill
+    player: Player
+
+
+def answer_for(
+    view: View, number: int, simulated: Simulated, measured: Measured | None, parts: Sequence[tuple[str, int]]
+) -> FlownClub:
+    bag, found, new, skill = view.bag, view.found, view.flights, view.skill
+    club, played, base, seat = bag.clubs[number], bag.played[number], bag.norms[number], view.seats[number]
+    rows = [*range(seat * 5, seat * 5 + 5), len(found.mean) - 2, len(found.mean) - 1]
+    spread = found.covariance[np.ix_(rows, rows)]
+    flight = norms()["flight"]
+    struck_by = "from the player's shots" if len(found.unexplained) else base.why
+
+    delivery = delivered(np.array(base.delivery), found.departures(seat))
+    speed_error = float(delivery.club_speed) * math.sqrt(spread[0, 0])
+    parents = {
+        "club_speed": figure_of(float(delivery.club_speed), speed_error, "mph", struck_by),
+        "attack": figure_of(float(delivery.attack), math.sqrt(spread[1, 1]), "deg", struck_by),
+        "dynamic_loft": figure_of(float(delivery.dynamic_loft), math.sqrt(spread[2, 2]), "deg", struck_by),
+    }
+    parents["club_speed"] = with_parents(parents["club_speed"], driver_speed=skill.driver_speed, length=played.length)
+    parents["dynamic_loft"] = with_parents(parents["dynamic_loft"], loft=played.loft)
+    ball = {
+        name: with_parents(new.figure(name, number, spread, 0.0, unit, "club meets ball"), **parents)
+        for name, unit in (("ball_speed", "mph"), ("launch", "deg"), ("spin", "rpm"))
+    }
+
+    def of_flight(name: str, unit: str, off: float) -> Figure:
+        return with_parents(new.figure(name, number, spread, off, unit, "flown"), **ball)
+
+    extreme = club.kind in ("driver", "wedge")
+    flown_carry = float(new.carry[number, 0])
+    carry = of_flight("carry", "yd", flown_carry * flight["carry_of_extremes" if extreme else "carry"])
+    depth, width = simulated.depth, simulated.width
+    depth_why = width_why = f"simulated single shots of a {skill.handicap.number:g} handicap"
+    depth_source = width_source = Source.COMPUTED
+    prior = norms()["fitting"]["prior_shots"]
+    start = 0.0 if view.lines[number] else _start(bag, number, measured, view.player)
+    line = float(new.side[number, 0]) + flown_carry * math.tan(start)
+    side = figure_of(line, max(2.0, 0.01 * flown_carry), "yd", "wind, lie and start line; + right")
+    if measured is not None and (seen := measured.carry) is not None:
+        carry = _measured_figure(seen, measured, carry)
+        if seen.shots > 1:
+            depth = pooled_toward(seen.spread, seen.shots, depth, prior)
+            depth_why, depth_source = f"of {seen.shots} shots, drawn towards the usual spread", Source.MEASURED
+    if measured is not None and (seen := measured.side) is not None:
+        side = band_of(seen, "yd", Source.MEASURED, f"median of {seen.shots} shots; + right")
+        if seen.shots > 1:
+            width = pooled_toward(seen.spread, seen.shots, width, prior)
+            width_why, width_source = f"of {seen.shots} shots, drawn towards the usual spread", Source.MEASURED
+    run = with_parents(_run(view, number), **ball)
+    total = _total(carry, run)
+    if measured is not None and measured.total is not None:
+        total = _measured_figure(measured.total, measured, total)
+    depth_figure = _spread_figure(depth, depth_source, depth_why)
+    width_figure = _spread_figure(width, width_source, width_why)
+    return FlownClub(
+        club=club.club,
+        label=bag.labels[number],
+        loft=played.loft,
+        carry=carry,
+        total=total,
+        run=run,
+        apex=of_flight("apex", "ft", float(new.apex[number, 0]) * flight["apex"]),
+        descent=of_flight("descent", "deg", flight["descent"] * DEGREE),
+        time=of_flight("time", "s", 0.03 * float(new.time[number, 0])),
+        side=side,
+        depth=depth_figure,
+        width=width_figure,
+        ellipse=_ellipse(simulated, depth, width),
+        club_speed=parents["club_speed"],
+        attack=parents["attack"],
+        dynamic_loft=parents["dynamic_loft"],
+        ball_speed=ball["ball_speed"],
+        launch=ball["launch"],
+        spin=ball["spin"],
+        shots=0 if measured is None else measured.shots,
+        flagged=0 if measured is None else measured.flagged,
+        part_swings=tuple(_part_swing(view, words, row, carry, flown_carry) for words, row in parts),
+    )
+
+
+def _run(view: View, row: int) -> Figure:
+    ran = run_on(
+        float(view.flights.landing_speed[row, 0]),
+        float(view.flights.descent[row, 0]),
+        float(view.flights.landing_spin[row, 0]),
+        rolling_resistance=view.place.rolling_resistance,
+        turf=view.place.turf,
+    ).run
+    return figure_of(ran, abs(ran) * norms()["flight"]["run"] / OF_90, "yd", "bounce and run, good to about 30 %")
+
+
+def _measured_figure(found: Typical, measured: Measured, flown_one: Figure) -> Figure:
+    """A measured distance; carried to another air or club it is computed, and a fifth of the way there is unsure."""
+    aside = f", {measured.flagged} flagged aside" if measured.flagged else ""
+    words = f"median of {found.shots} shot{'' if found.shots == 1 else 's'}{aside}"
+    if measured.moved == 1.0:
+        return band_of(found, "yd", Source.MEASURED, words)
+    unsure = 0.2 * abs(measured.moved - 1.0) * found.value
+    wide = found._replace(
+        low=found.value - math.hypot(found.value - found.low, unsure),
+        high=found.value + math.hypot(found.high - found.value, unsure),
+    )
+    original = band_of(
+        found._replace(
+            value=found.value / measured.moved, low=found.low / measured.moved, high=found.high / measured.moved
+        ),
+        "yd",
+        Source.MEASURED,
+        words,
+    )
+    made = band_of(
+        wide, "yd", Source.COMPUTED, f"{words}, × {measured.moved:.3f} for the air, wind or club asked about"
+    )
+    return with_parents(made, measured=original, flown=flown_one)
+
+
+def _total(carry: Figure, run: Figure) -> Figure:
+    low = carry.number + run.number - math.hypot(carry.number - (carry.low or 0.0), run.half_width)
+    high = carry.number + run.number + math.hypot((carry.high or 0.0) - carry.number, run.half_width)
+    value = carry.number + run.number
+    made = Figure(value=value, unit="yd", source=Source.COMPUTED, low=low, high=high, why="carry plus run")
+    return with_parents(made, carry=carry, run=run)
+
+
+def _spread_figure(value: float, source: Source, why: str) -> Figure:
+    return figure(from_si(value, "yd"), "yd", source, why=f"one standard deviation {why}")
+
+
+def _ellipse(simulated: Simulated, depth: float, width: float) -> Ellipse:
+    scale = np.array([depth / max(simulated.depth, 1e-9), width / max(simulated.width, 1e-9)])
+    (a, b), (_, d) = covariance(*(column for column in (simulated.landings * scale).T))
+    shape = ellipse(((a, b), (b, d)), HELD)
+    why = "holds half the shots"
+    return Ellipse(
+        long=figure(from_si(shape.long_radius, "yd"), "yd", Source.COMPUTED, why=why),
+        short=figure(from_si(shape.short_radius, "yd"), "yd", Source.COMPUTED, why=why),
+        turn=figure(from_si(shape.angle, "deg"), "deg", Source.COMPUTED, why="from the target line, + right"),
+    )
+
+
+def _start(bag: Bag, number: int, measured: Measured | None, player: Player) -> float:
+    """The direction the ball starts in (+ right): as measured, else by the lie against the usual one."""
+    if measured is not None and measured.direction is not None:
+        return measured.direction.value
+    club, played = bag.clubs[number], bag.played[number]
+    usual_lie, usual_length = usual(club, "lie"), usual(club, "length")
+    if played.lie is None or played.length is None or usual_lie is None or usual_length is None:
+        return 0.0
+    per_inch = norms()["lie"]["degrees_per_inch"]
+    longer = played.length.in_unit("in").number - usual_length.number
+    error = played.lie.in_unit("deg").number - usual_lie.number + per_inch * longer
+    direction = lie_error(float(bag.norms[number].delivery.dynamic_loft), error * DEGREE).direction
+    return -float(direction) if player.hand == "left" else float(direction)
+
+
+def _part_swing(view: View, words: str, row: int, full: Figure, flown_full: float) -> PartSwing:
+    """A part swing: the full one at a share of its speed; a measured full carry moves it alike."""
+    share = norms()["part_swings"][words]
+    goes = float(view.flights.carry[row, 0]) * to_si(full.number, full.unit) / flown_full
+    error = goes * math.hypot(full.half_width / full.number / OF_90, norms()["flight"]["part_swing"])
+    carry = with_parents(figure_of(goes, error, "yd", f"{share:.0%} of the full swing's speed"), full_swing=full)
+    return PartSwing(swing=words, carry=carry, total=_total(carry, _run(view, row)))
+
+
+def fit_of(found: Estimate, readings: Readings | None) -> FlightFit | None:
+    """Drag and lift as the player's flights have them, where ball and carry were both read, and what is left over."""
+    if not found.fitted or readings is None:
+        return None
+    made = []
+    for place, name in ((-2, "drag"), (-1, "lift")):
+        value, error = 1.0 + float(found.mean[place]), math.sqrt(found.covariance[place, place])
+        why = f"{name} against the house law, drawn towards 1"
+        made.append(figure_of(value, error, "1", why))
+    left = found.unexplained[:, READINGS.index("carry")]
+    left = left[np.isfinite(readings.values[:, READINGS.index("carry")])]
+    rest = figure(
+        from_si(float(np.sqrt(np.mean(np.square(left)))), "yd"),
+        "yd",
+        Source.COMPUTED,
+        why=f"carry the fit leaves unexplained, root mean square over {len(left)} clubs",
+    )
+    return FlightFit(drag=made[0], lift=made[1], unexplained=rest)
