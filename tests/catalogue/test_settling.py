@@ -267,6 +267,41 @@ def test_a_part_kept_on_purpose_is_noted_as_such() -> None:
     assert "Kittiwake 3 has followed it" in found.disagreements[0].sentence
 
 
+def test_words_that_nobody_understood_still_say_that_a_part_is_kept() -> None:
+    old = driver(head=Head(name="Kittiwake 2", loft=deg(10.5)))
+    found = settled(old, not_understood=(Passage(line=1, text="keeps this older model"),))
+    assert codes(found) == ["earlier-generation"]
+    elsewhere = settled(old, not_understood=(Passage(line=7, text="keeps this older model"),))
+    assert codes(elsewhere) == ["part-withdrawn"]
+
+
+def test_a_club_is_of_the_kind_its_model_is() -> None:
+    asked = (Question(line=1, club="2 iron", about="shaft.flex", text="?"),)
+    club = Club(lines=(1,), club="2 iron", kind="iron", head=Head(name="Redshank", loft=deg(18)))
+    found = settled(club, questions=asked)
+    assert (found.clubs[0].club, found.clubs[0].kind) == ("2 driving iron", "driving iron")
+    assert found.questions[0].club == "2 driving iron"
+    assert codes(found) == []
+    own = Club(club="gap wedge", kind="wedge", head=Head(name="Dunlin", loft=deg(49.5)))
+    assert settled(own).clubs[0].kind == "iron"
+    specialty = Club(club="gap wedge", kind="iron", head=Head(name="Turnstone 2", loft=deg(52), bounce=deg(8)))
+    assert settled(specialty).clubs[0].kind == "wedge"
+
+
+def test_a_grip_is_told_by_its_size_or_its_mass() -> None:
+    for grip, notes in (
+        (Grip(name="Moss undersize"), ()),
+        (Grip(name="Moss", mass=grams(42)), ()),
+        (Grip(name="Moss"), (Passage(line=1, club="driver", text="undersize"),)),
+    ):
+        found = settled(driver(grip=grip), notes=notes)
+        settled_grip = found.clubs[0].grip
+        assert settled_grip is not None
+        assert settled_grip.mass is not None
+        assert settled_grip.mass.value == 42
+        assert codes(found) == []
+
+
 def test_figures_within_the_tolerance_of_making_do_not_disagree() -> None:
     # common practice: a head is made to ±2 g and ±1 degree
     near = Head(name="Kittiwake 3", loft=deg(10.5), mass=grams(200.9), lie=deg(57.1))

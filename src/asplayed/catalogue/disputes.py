@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
@@ -13,6 +14,8 @@ from asplayed.clubs.usual import banded
 from asplayed.quantities import Figure, Source, clash
 
 _WORTH_ASKING = 65.0  # the score from which a name too unlike to be taken is still offered as an answer
+
+_KEPT = re.compile(r"\bkept\b|\b(keeps?|keeping|earlier|older|previous|last)\b.*\b(generation|model|version)\b")
 
 Fields = dict[str, Any]
 
@@ -34,7 +37,7 @@ class Notes:
         self.disagreements: list[Disagreement] = []
         self.questions: list[Question] = []
         self.answered: set[str] = set()
-        self.said_kept = False
+        self.beside = ""  # what else the list says of this club, in its own words
 
     def disagree(self, code: str, about: str, sentence: str, source: str, **figures: Figure | None) -> None:
         """Keep both sides of a disagreement."""
@@ -171,6 +174,10 @@ def shown(figure: Figure | None) -> str:
     return str(figure.value)
 
 
+def _said_kept(notes: Notes) -> bool:
+    return bool(_KEPT.search(notes.beside.casefold()))
+
+
 def compare_dates(model: Model, rows: Rows, about: str, catalogue: Catalogue, notes: Notes) -> bool:
     """Say when a part was not on offer on the set's date, or has a successor; True when something was said."""
     title = title_of(model)
@@ -191,8 +198,8 @@ def compare_dates(model: Model, rows: Rows, about: str, catalogue: Catalogue, no
     followed = f"; {title_of(followers[-1])} has followed it" if followers else ""
     withdrawn = all(ended_before(row, notes.date) for row in rows)
     until = max((row.offered_until or "" for row in rows), default="")
-    if followers and (notes.said_kept or not withdrawn):
-        kept = "kept from an earlier generation, as the list says" if notes.said_kept else "of an earlier generation"
+    if followers and (_said_kept(notes) or not withdrawn):
+        kept = "kept from an earlier generation, as the list says" if _said_kept(notes) else "of an earlier generation"
         ended = f", offered until {until}" if withdrawn else ""
         notes.disagree("earlier-generation", about, f"{title} is {kept}{ended}{followed}", documents_of(rows))
         return True

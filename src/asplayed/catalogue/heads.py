@@ -19,7 +19,7 @@ from asplayed.catalogue.disputes import (
     title_of,
 )
 from asplayed.catalogue.matching import Catalogue, Model, taken_apart
-from asplayed.catalogue.rows import Rows, listed, made_for, numbers_of, suits, with_number, with_words
+from asplayed.catalogue.rows import WEDGES, Rows, listed, made_for, numbers_of, suits, with_number, with_words
 from asplayed.clubs.records import Club, PutterParts
 from asplayed.clubs.usual import banded
 from asplayed.quantities import Source, derive
@@ -51,6 +51,8 @@ def settle_head(club: Club, catalogue: Catalogue, notes: Notes) -> Club:
         return club
     notes.answered.add("head.name")
     title = title_of(model)
+    club = _as_the_model_is(club, model)
+    notes.club = club.club
     rows = made_for(model.rows, club)
     settled: Fields = {"maker": model.maker, "model": model.model}
     if not rows:
@@ -98,6 +100,18 @@ def settle_head(club: Club, catalogue: Catalogue, notes: Notes) -> Club:
         changed["putter"] = _settle_putter(club.putter or PutterParts(), told, title, notes)
     changed |= _standard_length(club, told, title, notes)
     return msgspec.structs.replace(club, **changed)
+
+
+def _as_the_model_is(club: Club, model: Model) -> Club:
+    """The club with the kind its model has: a "2 iron" may be a driving iron, a pitching wedge part of the irons."""
+    names = {name for row in model.rows for name in row.club}
+    irons = any(name == "iron" or (name.endswith(" iron") and not name.endswith("driving iron")) for name in names)
+    if club.club in WEDGES and club.kind in {"iron", "wedge"} and names:
+        return msgspec.structs.replace(club, kind="iron" if irons else "wedge")
+    driving = club.club.replace(" iron", " driving iron")
+    if club.kind == "iron" and not irons and driving in names:
+        return msgspec.structs.replace(club, kind="driving iron", club=driving)
+    return club
 
 
 def _narrow_head(club: Club, rows: Rows, title: str, notes: Notes) -> Rows:

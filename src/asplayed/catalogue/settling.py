@@ -8,7 +8,6 @@ no longer.
 from __future__ import annotations
 
 import datetime
-import re
 from collections.abc import Iterable, Sequence
 
 import msgspec
@@ -26,12 +25,10 @@ from asplayed.catalogue.disputes import (
 from asplayed.catalogue.heads import settle_head
 from asplayed.catalogue.matching import Catalogue, taken_apart
 from asplayed.catalogue.parts import Part
-from asplayed.catalogue.rows import listed, made_for, with_words
+from asplayed.catalogue.rows import listed, made_for, with_number, with_words
 from asplayed.catalogue.shafts import settle_shaft
 from asplayed.catalogue.sleeves import settle_sleeve
 from asplayed.clubs.records import Ball, Club, GolfSet, Grip, Question
-
-_KEPT = re.compile(r"\b(kept?|keeps|keeping|earlier|older|previous|last)\b.*\b(generation|model|version)\b|\bkept\b")
 
 
 def settle(golf_set: GolfSet, parts: Sequence[Part] | Catalogue, on: str | None = None) -> GolfSet:
@@ -49,10 +46,11 @@ def settle(golf_set: GolfSet, parts: Sequence[Part] | Catalogue, on: str | None 
     if not catalogue.models:
         return golf_set
     date = on or golf_set.set.date or datetime.date.today().isoformat()
-    clubs, gathered = [], []
+    clubs: list[Club] = []
+    gathered: list[Notes] = []
     for club in golf_set.clubs:
         notes = Notes(club, date)
-        notes.said_kept = _said_kept(golf_set, club)
+        notes.beside = _beside(golf_set, club)
         clubs.append(_settle_club(club, catalogue, notes))
         gathered.append(notes)
     ball_notes = Notes(None, date)
@@ -61,9 +59,12 @@ def settle(golf_set: GolfSet, parts: Sequence[Part] | Catalogue, on: str | None 
     answered = {(notes.club, about) for notes in gathered for about in notes.answered}
     asked = _asked_once(question for notes in gathered for question in notes.questions)
     replaced = {(question.club, question.about) for question in asked}
-    still_open = tuple(
-        question for question in golf_set.questions if (question.club, question.about) not in answered | replaced
+    now = {before.club: club.club for before, club in zip(golf_set.clubs, clubs, strict=True)}
+    questions = (
+        msgspec.structs.replace(question, club=now.get(question.club or "", question.club))
+        for question in golf_set.questions
     )
+    still_open = tuple(entry for entry in questions if (entry.club, entry.about) not in answered | replaced)
     found = tuple(disagreement for notes in gathered for disagreement in notes.disagreements)
     return msgspec.structs.replace(
         golf_set,
@@ -82,12 +83,14 @@ def _asked_once(questions: Iterable[Question]) -> tuple[Question, ...]:
     return tuple(seen.values())
 
 
-def _said_kept(golf_set: GolfSet, club: Club) -> bool:
-    lines = set(club.lines)
-    return any(
-        _KEPT.search(note.text.casefold())
-        for note in golf_set.notes
-        if note.club == club.club or (note.club is None and note.line in lines)
+def _beside(golf_set: GolfSet, club: Club) -> str:
+    """What the list says of a club beyond its fields."""
+    alone = {line for line in club.lines if sum(line in other.lines for other in golf_set.clubs) == 1}
+    passages = (*golf_set.notes, *golf_set.not_understood)
+    return "; ".join(
+        passage.text
+        for passage in passages
+        if (passage.club is None and passage.line in alone) or passage.club == club.club
     )
 
 
@@ -110,8 +113,10 @@ def _settle_grip(club: Club, grip: Grip, catalogue: Catalogue, notes: Notes) -> 
         return grip
     title = title_of(model)
     everything = compare_documents(made_for(model.rows, club) or model.rows, "grip.name", notes)
-    said = set(taken_apart(name).words)
+    said = set(taken_apart(f"{name} {notes.beside}").words)
     rows = tuple(row for row in everything if set(taken_apart(row.variant or "").words) & said)
+    if not rows and grip.mass is not None and grip.mass.has_number:
+        rows = with_number(everything, "mass", grip.mass.in_unit("g").number, 2.0)
     rows = rows or with_words(everything, lambda row: row.variant, "standard") or everything
     compare_dates(model, everything, "grip.name", catalogue, notes)
     filled = fill(grip, rows, {"mass": ("mass", "grip_mass")}, "grip", notes, title)

@@ -84,11 +84,13 @@ def settle_shaft(club: Club, catalogue: Catalogue, notes: Notes) -> Shaft:
     dated = compare_dates(model, everything, "shaft.name", catalogue, notes)
     if flex and narrowed and not dated and all(ended_before(row, notes.date) for row in narrowed):
         until = max(row.offered_until or "" for row in narrowed)
+        classes_left = {row.variant for row in narrowed}
+        remaining = (row for row in everything if row.variant in classes_left and row.flex != flex)
         notes.disagree(
             "flex-withdrawn",
             "shaft.flex",
             f"{title}{_class_of(narrowed)} has not been offered in {flex} since {until}; "
-            f"it still is in {_flexes(rows, notes.date)}",
+            f"it still is in {_flexes(remaining, notes.date)}",
             documents_of(narrowed),
         )
     settled |= _shaft_figures(club, narrowed, title, notes)
