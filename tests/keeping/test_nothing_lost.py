@@ -285,6 +285,19 @@ def test_another_program_s_database_is_refused(tmp_path: Path) -> None:
     refused(place, "something else")
 
 
+@pytest.mark.parametrize(
+    "hostile",
+    [
+        "CREATE TRIGGER t AFTER INSERT ON actions BEGIN DELETE FROM versions; END",
+        "CREATE VIEW v AS WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n) SELECT i FROM n",
+    ],
+)
+def test_a_store_that_would_do_something_of_its_own_is_refused(place: Path, hostile: str) -> None:
+    with closing(sqlite3.connect(place, isolation_level=None)) as connection:
+        connection.execute(hostile)
+    refused(place, "views or triggers")
+
+
 def test_a_file_that_is_no_database_is_refused(tmp_path: Path) -> None:
     place = tmp_path / "list.txt"
     place.write_text("driver 10.5\n" * 100)

@@ -97,9 +97,14 @@ def schema_of(place: Path) -> str | None:
     if beginning != MAGIC:
         raise StoreUnusable(f"{place} is not an asplayed store; nothing was changed in it")
     with told_plainly(place), closing(connect(place)) as connection:
-        tables = {name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
-        if not tables:
+        made = connection.execute("SELECT type, name FROM sqlite_master").fetchall()
+        if not made:
             return None
+        if any(kind in {"view", "trigger"} for kind, _ in made):
+            raise StoreUnusable(
+                f"{place} has views or triggers, as no store of asplayed has; nothing was changed"
+            )
+        tables = {name for kind, name in made if kind == "table"}
         if VERSION_TABLE not in tables:
             raise StoreUnusable(f"{place} holds something else than an asplayed store; nothing was changed in it")
         found = connection.execute(f"SELECT version_num FROM {VERSION_TABLE}").fetchone()

@@ -1,0 +1,49 @@
+"""Every store a released schema made still opens, and tells what was put into it.
+
+One file a schema, never changed again: two versions of a set and an undo, one imported part, a column map, an answer.
+"""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from asplayed.keeping import Store, open_store
+from asplayed.keeping.places import SCHEMA
+
+STORES = sorted(Path(__file__).with_name("stores").glob("schema-*.db"))
+
+
+@pytest.fixture(params=STORES, ids=lambda path: path.stem)
+def old(request: pytest.FixtureRequest, tmp_path: Path) -> Store:
+    return open_store(shutil.copy(request.param, tmp_path / "old.db"))
+
+
+def test_the_newest_schema_has_a_store_here() -> None:
+    assert STORES[-1].stem == f"schema-{SCHEMA}"
+
+
+def test_an_old_store_tells_what_was_put_into_it(old: Store) -> None:
+    assert [tuple(entry) for entry in old.list_sets()] == [("ada", "Ada Brandt", "2025-10-20", 1, 3)]
+    told = [(e.version, e.who, e.what, e.why, e.restores) for e in old.set_history("ada")]
+    assert told == [
+        (3, "tester", "undo", None, 1),
+        (2, "tester", "take", "second visit", None),
+        (1, "tester", "take", "first visit", None),
+    ]
+    bends = [old.load_set("ada", version).golf_set.clubs[0].bend.loft.value for version in (1, 2, 3)]
+    assert bends == [1, 2, 1]
+    words = [old.load_set("ada", version).original.decode() for version in (1, 2, 3)]
+    assert words == ["54 Turnstone bent 1 weak\r\n", "54 Turnstone bent 2 weak ¾", "54 Turnstone bent 1 weak\r\n"]
+    [part] = old.parts()
+    assert (part.maker, part.model, part.figures["loft"].value) == ("Tidewright", "Turnstone", 54)
+    assert old.columns_for(["a", "b"]) == {"a": "model"}
+
+
+def test_an_old_store_takes_new_versions(old: Store) -> None:
+    before = old.load_set("ada").golf_set
+    old.undo_set("ada", who="tester")
+    assert old.list_sets() == ()
+    assert old.save_set("ada", before, "again", who="tester").version == 5
