@@ -21,6 +21,7 @@ _WHERE = {
     "build": "balance",
     "delivered_bounce": "head",
     "dplane": "impact",
+    "drag_and_lift": "aerodynamics",
     "fly": "flight",
     "frequency": "shaft",
     "gap": "statistics",
@@ -35,9 +36,13 @@ _WHERE = {
     "sleeve_setting": "head",
     "spread": "statistics",
     "strokes": "scoring",
+    "table_law": "aerodynamics",
     "tip_bend": "shaft",
     "toe_hang": "head",
     "torsional_stiffness": "shaft",
+    "trajectory": "flight",
+    "wind_power_law": "flight",
+    "wind_table": "flight",
 }
 
 __all__ = sorted(_WHERE)  # noqa: PLE0605
