@@ -64,7 +64,7 @@ def spread(shots: Sequence[float]) -> Spread:
     values = _numbers(shots)
     middle = median(values)
     apart = [abs(value - middle) for value in values]
-    mad = median(apart)
+    mad = _deviation(values, middle)
     if mad == 0:
         mean = math.fsum(apart) / len(apart)
         note = "more than half the shots are alike, so none is flagged"
@@ -83,6 +83,12 @@ def spread(shots: Sequence[float]) -> Spread:
     return Spread(middle, mad, NORMAL * mad, tuple(flagged), held)
 
 
+def _deviation(values: list[float], middle: float) -> float:
+    """The median absolute deviation; 0 where it is no more than the rounding of the values themselves."""
+    mad = median([abs(value - middle) for value in values])
+    return 0.0 if mad <= 1e-12 * max(abs(value) for value in values) else mad
+
+
 def modified_z(shots: Sequence[float]) -> tuple[float, ...]:
     """How far each shot stands from the median, in robust standard deviations; zeros where the MAD is 0.
 
@@ -91,7 +97,7 @@ def modified_z(shots: Sequence[float]) -> tuple[float, ...]:
     """
     values = _numbers(shots)
     middle = median(values)
-    mad = median([abs(value - middle) for value in values])
+    mad = _deviation(values, middle)
     return tuple(0.0 if mad == 0 else 0.6745 * (value - middle) / mad for value in values)
 
 

@@ -1,0 +1,79 @@
+"""Laws of bounce, run and putt: no energy from nowhere, everything comes to rest, refusals in words."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from asplayed.errors import BadInput
+from asplayed.mechanics.flight_equations import BALL_RADIUS
+from asplayed.mechanics.ground import bounce, run
+from asplayed.mechanics.putter import HOLE_RADIUS, capture_speed, make_rate, putt, start_speed_for
+from asplayed.mechanics.scoring import strokes, surely_remembered
+
+LANDINGS = (st.floats(0.5, 90), st.floats(0.02, 1.57), st.floats(-500, 1500))
+TURF = st.sampled_from(["yielding", "hard"])
+
+
+@given(*LANDINGS, TURF, st.floats(0, 2))
+def test_a_bounce_makes_no_energy_and_leaves_upward_of_the_turf(
+    speed: float, angle: float, spin: float, turf: str, friction: float
+) -> None:
+    after = bounce(speed, angle, spin, turf=turf, friction=friction)  # type: ignore[arg-type]
+    turning = 0.4 * BALL_RADIUS**2
+    before = speed**2 + turning * spin**2
+    left = after.forward_speed**2 + after.upward_speed**2 + turning * after.spin_rate**2
+    assert left <= before * (1 + 1e-9)
+
+
+@given(*LANDINGS, TURF)
+def test_every_run_ends(speed: float, angle: float, spin: float, turf: str) -> None:
+    found = run(speed, angle, spin, rolling_resistance=0.08, turf=turf)  # type: ignore[arg-type]
+    assert math.isfinite(found.run)
+    assert found.bounces < 200
+
+
+@given(st.floats(5, 40), st.floats(0.3, 1.2), st.floats(0, 500))
+def test_more_resistance_never_makes_the_run_longer(speed: float, angle: float, spin: float) -> None:
+    fast, slow = (run(speed, angle, spin, rolling_resistance=r).run for r in (0.06, 0.2))
+    assert abs(slow) <= abs(fast) + 1e-12 or fast < slow < 0 or slow >= fast
+
+
+@given(st.floats(0.1, 6), st.floats(1.5, 4.5), st.floats(0.1, 1))
+def test_a_putt_rolls_as_far_as_it_was_asked_to(distance: float, green: float, grip: float) -> None:
+    start = start_speed_for(distance, green, sliding_friction=grip)
+    found = putt(start, green, sliding_friction=grip)
+    assert found.distance == pytest.approx(distance, rel=1e-12)
+    assert found.roll_speed == pytest.approx(5 / 7 * start, rel=1e-12)
+
+
+def test_the_hole_is_as_wide_as_it_is() -> None:
+    assert capture_speed(HOLE_RADIUS) == 0.0
+    assert capture_speed(-0.02) == capture_speed(0.02) > capture_speed(0.03)
+    assert make_rate(1.0, 0.03) > make_rate(2.0, 0.03) > make_rate(2.0, 0.04)
+
+
+@pytest.mark.parametrize(
+    ("call", "sentence"),
+    [
+        (lambda: run(20.0, 0.7, 100.0), "green_speed or rolling_resistance"),
+        (lambda: run(20.0, 0.7, 100.0, green_speed=3.0, rolling_resistance=0.1), "one of them"),
+        (lambda: bounce(20.0, 0.7, 100.0, turf="bog"), "yielding, hard"),  # type: ignore[arg-type]
+        (lambda: putt(1.0, 3.0, topspin=100.0), "more than rolling"),
+        (lambda: putt(1.0, 3.0, topspin=-200.0), "bring the putt back"),
+        (lambda: strokes("tee", 20.0), "100 to 500 yd"),
+        (lambda: strokes("bunker", 20.0), "tee, fairway, rough, sand, green"),  # type: ignore[arg-type]
+        (lambda: strokes("green", 30.0), "1 to 60 ft"),
+    ],
+)
+def test_refusals_say_what_would_do(call: object, sentence: str) -> None:
+    with pytest.raises(BadInput, match=sentence):
+        call()  # type: ignore[operator]
+
+
+def test_doubtful_rows_are_known() -> None:
+    assert surely_remembered("fairway", 300.0)
+    assert not surely_remembered("sand", 400 * 0.9144)
