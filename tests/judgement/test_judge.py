@@ -11,6 +11,8 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from asplayed.clubs import (
@@ -29,7 +31,7 @@ from asplayed.clubs import (
     Weight,
 )
 from asplayed.judgement import Finding, judge
-from asplayed.quantities import Figure, figure, plain
+from asplayed.quantities import Figure, Source, chain, figure, plain
 
 ORDINARY = [
     # club, kind, loft, lie, length, bounce, shaft mass
@@ -407,9 +409,55 @@ def test_every_finding_is_whole() -> None:
         }
 
 
+def test_a_missing_iron_is_named() -> None:
+    (found,) = [f for f in judge(without("7 iron")) if f.code == "loft-hole"]
+    assert found.level == "flaw"
+    assert found.remedy.startswith("The 7 iron would fill it")
+
+
+def test_a_lie_beyond_belief_does_not_stop_the_judgement() -> None:
+    assert "lie-step" in faults(change("7 iron", head={"lie": deg(25)}))
+
+
 def test_a_set_without_a_ball_asks_for_it() -> None:
     (found,) = [f for f in judge(replace(ordinary(), ball=None)) if f.code == "ball-unknown"]
     assert found.level == "note"
+
+
+def _entry(low: float, high: float, unit: str) -> st.SearchStrategy[Figure | None]:
+    sources = st.sampled_from(["measured", "stated", "published", "assumed"])
+    return st.none() | st.builds(
+        lambda value, source: figure(round(value, 2), unit, source), st.floats(low, high), sources
+    )
+
+
+ANY_CLUB = st.sampled_from(ORDINARY).flatmap(
+    lambda row: st.builds(
+        Club,
+        club=st.just(row[0]),
+        kind=st.just(row[1]),
+        head=st.builds(
+            Head,
+            loft=_entry(0, 64, "deg"),
+            lie=_entry(50, 85, "deg"),
+            bounce=_entry(0, 20, "deg"),
+            mass=_entry(180, 380, "g"),
+        ),
+        bend=st.builds(Bend, loft=_entry(-5, 5, "deg"), lie=_entry(-5, 5, "deg")),
+        shaft=st.builds(Shaft, mass=_entry(40, 135, "g"), flex=st.sampled_from([None, "A", "S", "TX", "6.0"])),
+        length=_entry(20, 60, "in"),
+        stated=st.builds(Stated, frequency=_entry(220, 350, "cpm"), mass=_entry(280, 550, "g")),
+    )
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(ANY_CLUB, max_size=16))
+def test_any_set_can_be_judged_and_no_breach_rests_on_guesses(clubs: list[Club]) -> None:
+    for found in judge(GolfSet(clubs=tuple(clubs))):
+        if found.level == "breach":
+            sources = {link.source for entry in found.figures.values() for _, _, link in chain(entry)}
+            assert not sources & {Source.ASSUMED, Source.COMMON_PRACTICE}
 
 
 def test_nothing_to_judge_is_no_finding() -> None:

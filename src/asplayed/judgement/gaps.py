@@ -118,8 +118,11 @@ def _hole(longer: Club, shorter: Club, gap: Figure, bound: Limit, sure: bool) ->
     ways = []
     # A club in between helps only where it does not overlap with both, and where there is a number left for it.
     one_number, two_number = number_of(longer), number_of(shorter)
-    neighbours = one_number is not None and two_number is not None and two_number - one_number == 1
-    if gap.number / 2 >= bound.low and not neighbours:
+    between = two_number - one_number - 1 if one_number is not None and two_number is not None else None
+    if between and one_number is not None:
+        names = [f"{number} iron" for number in range(one_number + 1, one_number + 1 + between)]
+        ways.append(f"the {' and the '.join(names)} would fill it")
+    elif gap.number / 2 >= bound.low and between is None:
         ways.append(f"a club near {middle} would fill it")
     if longer.kind in _BENDABLE and shorter.kind in _BENDABLE:
         ways.append("bend the two a degree towards each other, if their heads allow it")

@@ -59,7 +59,11 @@ def _club(club: Club, local_rules: Sequence[str]) -> list[Finding]:
             level,
             code=f"rule-{verdict.item}",
             clubs=(club,),
-            sentence=f"The {club.club}: {verdict.sentence}.",
+            sentence=(
+                f"By the figures entered the {club.club} is outside the rules: {verdict.sentence}."
+                if breach
+                else f"The {club.club} is past a limit, within its test tolerance: {verdict.sentence}."
+            ),
             why="A club outside the rules may not be played."
             if breach
             else "A test tolerance is not there to be used.",
@@ -98,7 +102,7 @@ def _local_length(club: Club, kind: Figure, entered: dict[str, Figure]) -> list[
         "note",
         code="local-rule-length",
         clubs=(club,),
-        sentence=f"The {club.club}: {local.sentence}.",
+        sentence=f"The {club.club} is within the rules' length but not within a local rule's: {local.sentence}.",
         why="Where a competition has adopted that local rule, this club may not be played.",
         remedy="Ask the committee whether the local rule is in force.",
         figures={"length": entered["length"]},

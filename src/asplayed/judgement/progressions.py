@@ -13,6 +13,7 @@ from asplayed.judgement.gaps import difference, number_of
 from asplayed.mechanics.head import lie_error
 from asplayed.quantities import Figure, Source, derive
 
+_POSSIBLE = 20.0  # degrees off the usual lie beyond which no start line is worth working out
 _LADDER = ("gap wedge", "sand wedge", "lob wedge")
 
 
@@ -177,6 +178,8 @@ def _lies(clubs: Sequence[Club], hand: Hand) -> list[Finding]:
         off = difference(common, lie, "deg", "lie as played less the usual one")
         weighed = weigh(off, bound)
         if weighed is None:
+            continue
+        if abs(off.number) > _POSSIBLE:
             continue
         start = derive(
             lambda loft, off: lie_error(loft, off).direction,
