@@ -144,7 +144,8 @@ def remainder(golf_set: GolfSet, page: Console) -> None:
         say(page, "\nQuestions")
         for question in golf_set.questions:
             answers = f" ({', '.join(question.answers)})" if question.answers else ""
-            where = ", ".join(word for word in (question.club, question.line and f"line {question.line}") if word)
+            club = "" if not question.club or question.text.startswith(question.club) else question.club
+            where = ", ".join(word for word in (club, f"line {question.line}" if question.line else "") if word)
             say(page, f"  {f'{where}: ' if where else ''}{question.text}{answers}")
 
 

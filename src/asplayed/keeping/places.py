@@ -101,9 +101,7 @@ def schema_of(place: Path) -> str | None:
         if not made:
             return None
         if any(kind in {"view", "trigger"} for kind, _ in made):
-            raise StoreUnusable(
-                f"{place} has views or triggers, as no store of asplayed has; nothing was changed"
-            )
+            raise StoreUnusable(f"{place} has views or triggers, as no store of asplayed has; nothing was changed")
         tables = {name for kind, name in made if kind == "table"}
         if VERSION_TABLE not in tables:
             raise StoreUnusable(f"{place} holds something else than an asplayed store; nothing was changed in it")
