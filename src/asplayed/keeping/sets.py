@@ -204,6 +204,6 @@ def missing(read: Read, name: str) -> str:
     if not known:
         return f"there is no set {name!r}, and no file of that name: nothing is stored yet (asplayed take LIST stores)"
     folded = {entry.casefold(): entry for entry in known}
-    near = difflib.get_close_matches(name.casefold(), folded, n=3, cutoff=0.5)
+    near = difflib.get_close_matches(name.casefold(), folded, n=3)
     hint = f"did you mean {' or '.join(folded[entry] for entry in near)}?" if near else "asplayed keep list shows all"
     return f"there is no set {name!r}, and no file of that name; {hint}"
