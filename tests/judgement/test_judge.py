@@ -409,6 +409,13 @@ def test_every_finding_is_whole() -> None:
         }
 
 
+def test_shafts_far_apart_are_no_jump_while_those_between_are_unknown() -> None:
+    golf_set = ordinary()
+    for name in ("3 wood", "5 wood", "4 hybrid"):
+        golf_set = change(name, base=golf_set, shaft={"mass": None})
+    assert faults(golf_set) == set()
+
+
 def test_a_missing_iron_is_named() -> None:
     (found,) = [f for f in judge(without("7 iron")) if f.code == "loft-hole"]
     assert found.level == "flaw"

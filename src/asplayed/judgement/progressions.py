@@ -206,15 +206,16 @@ def _lies(clubs: Sequence[Club], hand: Hand) -> list[Finding]:
 
 
 def _shaft_masses(clubs: Sequence[Club]) -> list[Finding]:
-    known: list[tuple[float, Club, Figure]] = []
-    for club in clubs:
-        # In the order of the trade's usual lengths, so that one club built long does not change its neighbours.
-        mass, length = banded(club.shaft.mass, "shaft_mass"), usual(club, "length")
-        if mass is not None and length is not None and club.kind != "putter" and club.club != "chipper":
-            known.append((length.number, club, mass))
-    known.sort(key=lambda entry: -entry[0])
+    # In the order of the trade's usual lengths, so that one club built long does not change its neighbours.
+    swung = [club for club in clubs if club.kind != "putter" and club.club != "chipper"]
+    ladder = sorted(swung, key=lambda club: -(length.number if (length := usual(club, "length")) else 0.0))
+    known = [
+        (place, club, mass)
+        for place, club in enumerate(ladder)
+        if (mass := banded(club.shaft.mass, "shaft_mass")) is not None
+    ]
     found: list[Finding] = []
-    for (_, longer, one), (_, shorter, two) in pairwise(known):
+    for (here, longer, one), (there, shorter, two) in pairwise(known):
         into_irons = shorter.kind == "iron" and longer.kind in ("driver", "fairway wood", "hybrid")
         bound = limit("shaft_mass_bridge" if into_irons else "shaft_mass_step")
         step = difference(one, two, "g", "shaft of the shorter club less the longer's")
@@ -222,6 +223,8 @@ def _shaft_masses(clubs: Sequence[Club]) -> list[Finding]:
         if weighed is None:
             continue
         falls = weighed.side == "under"
+        if not falls and there - here > 1:
+            continue  # what stands between them may climb gently
         found += graded(
             "flaw",
             code="shaft-mass-falls" if falls else "shaft-mass-jump",
