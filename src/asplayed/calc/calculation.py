@@ -231,9 +231,8 @@ def _read_one(key: Key, written: str, stated: bool) -> tuple[Any, Figure]:
         raise BadInput(f"{key.name}={written.strip()} {trouble}; give {key.accepted}")
     unit = unit or "1"
     number = float(quantity.value)
-    shown, value = unit, number
-    if unit not in JSON_UNITS and key.unit:
-        shown, value = key.unit, convert(number, unit, key.unit)
+    shown = _json_unit(unit, key.unit)
+    value = number if shown == unit else convert(number, unit, shown)
     return to_si(number, unit), Figure(
         value=value, unit=shown, source=_source(stated), why=None if stated else "default"
     )
@@ -242,10 +241,16 @@ def _read_one(key: Key, written: str, stated: bool) -> tuple[Any, Figure]:
 def _unit_of(result: Result, inputs: Mapping[str, Any]) -> str:
     if result.unit != "as shots":
         return result.unit
-    unit: str = inputs["shots"][0].unit
-    return (
-        unit if unit in JSON_UNITS else next((u for u in units_of(unit_named(unit).dimension) if u in JSON_UNITS), unit)
-    )
+    shown: str = inputs["shots"][0].unit
+    return shown
+
+
+def _json_unit(unit: str, preferred: str) -> str:
+    """The unit a figure given in `unit` is shown in: its own where JSON has it, else the preferred one of its kind."""
+    if unit in JSON_UNITS:
+        return unit
+    alike = units_of(unit_named(unit).dimension)
+    return preferred if preferred in alike else next((other for other in alike if other in JSON_UNITS), unit)
 
 
 def _figure(found: Any, unit: str) -> Any:
