@@ -392,7 +392,10 @@ def assemble(scene: Scene) -> GolfSet:
     clubs = []
     for draft in ordered:
         club = built_length(record(draft))
-        clubs.append(msgspec.structs.replace(club, as_played=as_read(club)))
+        played = as_read(club)
+        if played.loft is None and club.as_played.loft is not None:
+            played = msgspec.structs.replace(played, loft=club.as_played.loft)
+        clubs.append(msgspec.structs.replace(club, as_played=played))
     notes = tuple(_named(passage, scene, names) for passage in scene.notes)
     facts = scene.facts
     hand = facts.get("hand")

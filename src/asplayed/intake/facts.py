@@ -14,19 +14,19 @@ from asplayed.quantities import convert
 Facts = list[tuple[str, Entry]]
 
 # What bare numbers of a club can be: loft and length by family (the usual ones of the trade, widened), masses, bounce.
-_LOFT = {
+_LOFT: dict[str, tuple[float, float]] = {
     "driver": (6, 14), "wood": (11, 29), "hybrid": (14, 36), "diron": (13, 30), "iron": (15, 56), "wedge": (28, 66),
     "putter": (0, 6),
 }  # fmt: skip
-_LENGTH = {
+_LENGTH: dict[str, tuple[float, float]] = {
     "driver": (42.5, 48), "wood": (38, 44.5), "hybrid": (36.5, 42.5), "diron": (36.5, 42), "iron": (33.5, 41),
     "wedge": (33, 37.5), "putter": (28, 54),
 }  # fmt: skip
-_MASS = {
+_MASS: dict[str, tuple[float, float]] = {
     "driver": (38, 95), "wood": (40, 110), "hybrid": (45, 125), "diron": (55, 140), "iron": (50, 145),
     "wedge": (55, 150), "putter": (90, 180),
 }  # fmt: skip
-_IRON_LOFT = {1: 16, 2: 18, 3: 20.5, 4: 22.5, 5: 25.5, 6: 29, 7: 32.5, 8: 37, 9: 41}
+_IRON_LOFT: dict[str, tuple[float, float]] = {1: 16, 2: 18, 3: 20.5, 4: 22.5, 5: 25.5, 6: 29, 7: 32.5, 8: 37, 9: 41}
 
 
 @cache
@@ -34,6 +34,12 @@ def limits() -> dict[str, Any]:
     """The table of possible and usual figures (`data/limits.toml`)."""
     text = resources.files("asplayed.intake").joinpath("data/limits.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)
+
+
+def loft_of_family(terminal: str, value: float) -> bool:
+    """True when the number can be the loft of a club of this word."""
+    family = {"WOOD": "wood", "HYBRID": "hybrid", "DIRON": "diron"}.get(terminal, "driver")
+    return _within(value, _LOFT, family)
 
 
 def _entry(value: float | str | bool | None, unit: str, phrase: Phrase, **more: Any) -> Entry:
@@ -251,7 +257,7 @@ def change(phrase: Phrase, draft: Draft, zone: str, *, bent: bool = False, noun:
     if phrase.has("RANGE") and amount is not None and not phrase.has("STD") and not bent_by(phrase):
         return _target(amount, phrase, draft, noun)
     if phrase.has("CLICK"):
-        text = " ".join(token.text for token in phrase.tokens)
+        text = " ".join(token.text for token in phrase.tokens if token.terminal not in ("SLEEVE", "EQ", "TURNED", "AT"))
         what = "lie" if way[0].terminal in ("UPRIGHT", "FLAT") else "loft"
         if not draft.adjustable:
             return None
@@ -354,6 +360,10 @@ def _plainly(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
             facts.append(change_path(draft, "lie", 0.0, phrase))
         elif token.terminal == "LENGTH":
             facts.append(("length_change", _entry(0.0, "in", phrase)))
+        elif token.terminal == "LLL":
+            facts += [("length_change", _entry(0.0, "in", phrase)), change_path(draft, "lie", 0.0, phrase)]
+            if token.value == "3":
+                facts.append(change_path(draft, "loft", 0.0, phrase))
         elif token.terminal not in ("STD", "AND", "COMMA", "SLASH", "EQ", "AT", "RANGE", "IN", "BY", "TURNED"):
             return None
     if facts:
@@ -368,7 +378,7 @@ def _plainly(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
 
 
 def _sleeve_standard(phrase: Phrase) -> Facts:
-    word = phrase.first("STD")
+    word = phrase.first("STD", "PLACE")
     return [
         ("sleeve.position", _entry(word.text.lower() if word else "standard", "1", phrase)),
         ("sleeve.loft_change", _entry(0.0, "deg", phrase)),
@@ -383,6 +393,11 @@ def _set(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
         if phrase.rule != "turned" or draft.adjustable:
             return [("sleeve.position", _entry(position.text, "1", phrase))]
         return None
+    place = phrase.first("PLACE")
+    if place is not None:
+        if place.value == "neutral":
+            return _sleeve_standard(phrase)
+        return [("sleeve.position", _entry(place.text, "1", phrase)), ("sleeve.loft_change", _entry(None, "deg", phrase))]
     if phrase.has("STD") and not phrase.amounts:
         if phrase.rule == "sleeve" or draft.adjustable:
             return _sleeve_standard(phrase)

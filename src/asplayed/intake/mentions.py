@@ -204,6 +204,11 @@ class Mentions:
         if lacking:
             return None
         wedges = bool(focus) and all(draft.family == "wedge" for draft in focus)
+        if wedges and scene.last_end == phrase.start and value > (focus[-1].value("head.loft") or 90):
+            return self._focus([self._by_loft(value, phrase)], phrase)
+        irons = len(focus) > 1 and all(draft.family == "iron" for draft in focus)
+        if irons and 46 <= value <= 62 and (amount.unit == "deg" or self._wedge_follows(phrase)):
+            return self._focus([self._by_loft(value, phrase)], phrase)
         if header is not None and header.family == "wedge" and (wedges or not focus or focus == [header]):
             return self._focus([self._by_loft(value, phrase)], phrase)
         if wedges and (opens or self._pointed(phrase)):
@@ -214,6 +219,17 @@ class Mentions:
             if amount.unit == "deg" or (value == int(value) and value >= 46):
                 return self._focus([self._by_loft(value, phrase)], phrase)
         return None
+
+    def _wedge_follows(self, phrase: Phrase) -> bool:
+        """True when a bounce or a name stands right behind the number."""
+        tokens = self.scene.tokens
+        at = phrase.end
+        while at < len(tokens) and tokens[at].terminal in ("SILENT", "WITH"):
+            at += 1
+        if at >= len(tokens):
+            return False
+        after = phrase_at(tokens, at)
+        return tokens[at].terminal == "WORD" or after is not None and after.has("BOUNCE")
 
     def _starts_member(self, phrase: Phrase, header: Draft) -> bool:
         """True when a number behind a comma goes on counting the header's clubs ("3 Gannet 15°, 5 Gannet 18°")."""
@@ -391,10 +407,14 @@ class Mentions:
             return scene.focus
         drafts = scene.drafts
         broad = {"driver": "w", "wood": "w", "hybrid": "w", "diron": "i", "iron": "i", "wedge": "g", "putter": "p"}
-        kind = broad[drafts[-1].family]
+        def sort(draft: Draft) -> str:
+            own = draft.name in ("pitching wedge", "gap wedge") and not draft.has("head.name")
+            return "i" if own else broad[draft.family]
+
+        kind = sort(drafts[-1])
         recent: list[Draft] = []
         for draft in reversed(drafts):
-            if broad[draft.family] != kind or (recent and draft.has("shaft.name") and not recent[0].has("shaft.name")):
+            if sort(draft) != kind or (recent and draft.has("shaft.name") and not recent[0].has("shaft.name")):
                 break
             recent.append(draft)
         return list(reversed(recent))

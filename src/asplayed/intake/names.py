@@ -7,6 +7,7 @@ from importlib import resources
 from typing import NamedTuple
 
 from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.known import Known
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
@@ -36,9 +37,11 @@ def ordinary_words() -> frozenset[str]:
 class Names:
     """Finds runs of names and says which part each names."""
 
-    def __init__(self, scene: Scene) -> None:
+    def __init__(self, scene: Scene, known: Known) -> None:
+        self.known = known
         self.scene = scene
         self.pending: NameRun | None = None
+        self.pending_loft: Entry | None = None
         self.last: tuple[str, NameRun, list[Draft]] | None = None
         capitals = [t for t in scene.tokens if t.terminal == "WORD" and t.text[:1].isupper()]
         inner = [
@@ -47,7 +50,6 @@ class Names:
             if t.start and scene.source.text[max(0, t.start - 2) : t.start].strip(" ") not in (".", "")
         ]
         self.cased = bool(inner) or len(capitals) > 3
-        self.shafts: set[str] = set()
 
     # ---------------------------------------------------------------------------------------------- finding a run
 
@@ -100,7 +102,11 @@ class Names:
         ):
             return None
         at = position + 1
+        focus = self.scene.focus
+        start_role = None if focus and not focus[-1].has("head.name") else self.known.role(first.text)
         while at < len(tokens) and (step := self._extends(position, at)):
+            if self.known.splits(tokens[at].text, start_role):
+                break
             at += step
         while at - 1 > position and tokens[at - 1].terminal in ("HYPHEN", "SILENT"):
             at -= 1
@@ -138,6 +144,8 @@ class Names:
             return (
                 1 if after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued else 0
             )
+        if token.terminal == "MINIDRIVER" and token.text == "Mini" and self.scene.focus:
+            return 1 if self.scene.focus[0].name == "mini driver" else 0
         if token.terminal == "SILENT" and token.text == ".":
             return 0
         if token.terminal in ("NUM", "SNUM"):
@@ -159,6 +167,8 @@ class Names:
         phrase = phrase_at(tokens, at)
         if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
             return 0
+        if after is not None and after.terminal == "GRIPWORD" and not token.text.startswith("."):
+            return 1
         between = after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued
         small = token.value == int(token.value) and 1 <= token.value <= 9
         version = token.text.endswith(".0") and token.value < 10
@@ -219,16 +229,19 @@ class Names:
             return "player"
         if not scene.focus or self._names_next(run):
             return self._before_club(run)
+        known = self.known.role(tokens[run.start].text)
+        if known in ("shaft", "grip") and not self._grip_ahead(run.end):
+            return self._free(known, run, explicit=True)
         if self._grip_ahead(run.end) or zone == "grip~" and not scene.focus[0].has("grip.name"):
             return "grip"
         focus = scene.focus[-1]
         led = scene.lead >= 0 and scene.lead >= scene.chunk_start and self._only_silent(scene.lead + 1, run.start)
         shaft_ahead = self._shaft_ahead(run.end, focus)
         if before is not None and before.terminal == "BY" and focus.has("head.name"):
-            return None
+            return "maker" if not focus.has("head.maker") and not zone.startswith(("shaft", "grip")) else None
         if zone == "shaft~" and not focus.has("shaft.name"):
             return "shaft"
-        if not focus.has("head.name") and not (shaft_ahead and self._other_name_later(run)):
+        if not focus.has("head.name"):
             if (
                 led
                 and tokens[scene.lead].terminal in ("WITH", "IN")
@@ -345,9 +358,6 @@ class Names:
             return token.value == int(token.value) and 50 <= token.value <= 150
         return False
 
-    def _other_name_later(self, run: NameRun) -> bool:
-        return False
-
     def _names_next(self, run: NameRun) -> bool:
         """True when a club is named right behind the run: the run then is that club's head."""
         scene, tokens = self.scene, self.scene.tokens
@@ -384,10 +394,17 @@ class Names:
                 ):
                     return True
                 return True
-            if phrase.rule != "bare" or phrase.amounts[0].unit not in ("deg",):
+            if phrase.rule != "bare" or phrase.amounts[0].unit not in ("", "deg"):
+                return False
+            if phrase.amounts[0].unit == "" and not self._club_at(phrase.end):
                 return False
             at = phrase.end
         return False
+
+    def _club_at(self, position: int) -> bool:
+        """True when a club is named at `position`."""
+        phrase = phrase_at(self.scene.tokens, position) if position < len(self.scene.tokens) else None
+        return phrase is not None and phrase.rule in ("club", "named")
 
     def _before_club(self, run: NameRun) -> str | None:
         """The name waits for the club named behind it in the same clause."""
@@ -409,6 +426,11 @@ class Names:
 
     def attach_pending(self, drafts: list[Draft]) -> None:
         """Give the name that stood before its club to the clubs just named."""
+        if self.pending_loft is not None:
+            for draft in drafts:
+                if "head.loft" not in draft.facts:
+                    draft.put("head.loft", self.pending_loft)
+            self.pending_loft = None
         if self.pending is None:
             return
         run, self.pending = self.pending, None
@@ -417,6 +439,28 @@ class Names:
                 draft.put(
                     "head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=len(drafts) > 1)
                 )
+
+    def weigh(self, run: NameRun, role: str, zone: str) -> None:
+        """Note how surely the run named its part: by a word beside it, by what follows it, or by its place alone."""
+        tokens = self.scene.tokens
+        part = "head" if role == "pending" else role
+        if part not in ("head", "shaft", "grip"):
+            return
+        after = tokens[run.end] if run.end < len(tokens) else None
+        if zone == part or part == "grip" and self._grip_ahead(run.end):
+            weight = 4
+        elif role == "pending" or part == "shaft" and after is not None and self._flexed(run.end):
+            weight = 3
+        else:
+            weight = 1
+        self.scene.evidence.append((tokens[run.start].text, part, weight))
+
+    def _flexed(self, position: int) -> bool:
+        """True when a flex or the word "shaft" stands within three tokens."""
+        return any(
+            token.terminal in ("FLEX", "FLEXCODE", "FLEXWORD", "SHAFTWORD", "ASCENDING")
+            for token in self.scene.tokens[position : position + 3]
+        )
 
     def claim_last(self, zone: str) -> None:
         """ "Lindrake shaft", "Tessary grip": the word behind the name says what the name was."""

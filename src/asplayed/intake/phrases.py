@@ -128,7 +128,15 @@ _STARTS = {
 }  # fmt: skip
 
 
-_CONTINUES = {"RANGE", "DASH", "WOOD", "HYBRID", "IRON", "DIRON", "WEDGE", "NAMEDWEDGE"}
+_CONTINUES = {"RANGE", "WOOD", "HYBRID", "IRON", "DIRON", "WEDGE", "NAMEDWEDGE"}
+
+
+def _continues(tokens: list[Token], at: int) -> bool:
+    """True when the last number of a row goes on into a range or names a club with the next word."""
+    token = tokens[at]
+    if token.terminal == "DASH":
+        return token.glued and at + 1 < len(tokens) and tokens[at + 1].glued
+    return token.terminal in _CONTINUES
 
 
 def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
@@ -151,7 +159,7 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
     for length, rule in _prefixes(tuple(tokens[index].terminal for index in told)):
         if length < len(told) and tokens[told[length]].terminal in _UNITS and tokens[told[length - 1]].kind == "number":
             continue
-        if rule == "amounts" and length < len(told) and tokens[told[length]].terminal in _CONTINUES:
+        if rule == "amounts" and length < len(told) and _continues(tokens, told[length]):
             continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
         end = told[length - 1] + 1
         phrase = Phrase(rule, [tokens[index] for index in told[:length]], position, end)

@@ -10,6 +10,7 @@ from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput
 from asplayed.intake.assemble import assemble
 from asplayed.intake.clauses import prepare
+from asplayed.intake.known import Known
 from asplayed.intake.numbers import fold
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Source, tokens_of
@@ -34,9 +35,16 @@ def read(text: str, *, vocabulary: Path | None = None, parts: Sequence[Part] = (
     source = Source(text.replace("\r\n", "\n").replace("\r", "\n"))
     tokens = tokens_of(source)
     words = load_vocabulary(vocabulary)
-    scene = Scene(source, tag(fold(tokens), words))
+    tagged = tag(fold(tokens), words)
+    known = Known()
+    known.learn_parts(parts)
+    first = Scene(source, tagged)
+    prepare(first)
+    Walk(first, known).run()
+    known.learn(first)
+    scene = Scene(source, tagged)
     prepare(scene)
-    Walk(scene).run()
+    Walk(scene, known).run()
     if not scene.drafts and not scene.headers:
         raise BadInput(
             "line 1, column 1: no golf club was found in this text; write one club a line, such as “driver 10.5° 44¾”"

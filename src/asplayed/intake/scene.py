@@ -42,8 +42,11 @@ class Scene:
         self.aside: list[Passage] = []
         self.doubts: list[Doubt] = []
         self.grouped = False
+        self.evidence: list[tuple[str, str, int]] = []  # a name's first word, the part it named, how surely
+        self.either = False  # "or" was said in this clause
         self.correcting = 0
         self.comparing = False
+        self.either = False
         self.unsure: Token | None = None
         self.choosing: tuple[str, list[Draft]] | None = None
         self.last_path: tuple[str, list[Draft]] = ("", [])
@@ -73,6 +76,7 @@ class Scene:
         self.clause += 1
         self.clause_drafts = []
         self.comparing = False
+        self.either = False
         self.unsure = None
         self.choosing = None
         self.lead = -1
@@ -101,17 +105,29 @@ class Scene:
             at -= 1
         return at < 0 or self.tokens[at].terminal in _BREAKS
 
-    def take_title(self, position: int) -> int:
-        """Take the rest of the line as the set's title; the position behind it."""
+    def take_heading(self, position: int) -> int:
+        """Take a heading as the set's title, unless it names a club; the position to go on from."""
+        for at in range(position, self.clause_end(position)):
+            phrase = phrase_at(self.tokens, at)
+            if phrase is not None and phrase.rule in ("club", "named", "span", "family", "date"):
+                return position
+        return self.take_text("title", position, whole=True)
+
+    def take_text(self, key: str, position: int, *, whole: bool) -> int:
+        """Take the rest of the line (or up to a separator) as the set's title, player or event; the position behind."""
         while position < len(self.tokens) and self.tokens[position].terminal in ("EQ", "SILENT"):
             self.claims[position] = "set"
             position += 1
         end = position
-        while end < len(self.tokens) and self.tokens[end].terminal != "NEWLINE":
-            self.claims[end] = "set"
+        stops = {"NEWLINE"} if whole else {"NEWLINE", "COMMA", "PIPE", "LPAR", "STOP", "HAND", "SLASH", "DATE", "BREAK"}
+        while end < len(self.tokens) and self.tokens[end].terminal not in stops:
+            if self.tokens[end].terminal == "DASH" and not whole:
+                break
             end += 1
+        for at in range(position, end):
+            self.claims[at] = "set"
         if end > position:
-            self.facts["title"] = self.words(position, end)
+            self.facts[key] = self.words(position, end)
         return end
 
     def take_note(self, position: int) -> int:

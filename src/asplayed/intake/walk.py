@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from asplayed.intake import facts as said
 from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.known import Known
 from asplayed.intake.mentions import Mentions
 from asplayed.intake.names import NameRun, Names
 from asplayed.intake.phrases import Phrase, phrase_at
@@ -42,11 +43,11 @@ _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 class Walk:
     """One walk over a list's tokens; its outcome is in `scene`."""
 
-    def __init__(self, scene: Scene) -> None:
+    def __init__(self, scene: Scene, known: Known) -> None:
         self.scene = scene
         self.tokens = scene.tokens
         self.mentions = Mentions(scene)
-        self.names = Names(scene)
+        self.names = Names(scene, known)
         self.at = 0
         self.zone = ""
         self.column = -1
@@ -156,6 +157,8 @@ class Walk:
     def _bullet(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
         self.at += 1
+        if token.text == "#" and "title" not in self.scene.facts and not self.scene.drafts:
+            self.at = self.scene.take_heading(self.at)
         return True
 
     def _correction(self, token: Token) -> bool:
@@ -173,6 +176,7 @@ class Walk:
 
     def _or(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
+        self.scene.either = True
         self.scene.choosing = self.scene.last_path
         self.at += 1
         return True
@@ -210,9 +214,15 @@ class Walk:
         self.scene.claims[self.at] = "set"
         self.zone = zone
         self.at += 1
-        if zone == "title":
-            self.at = self.scene.take_title(self.at)
+        after = self.tokens[self.at] if self.at < len(self.tokens) else None
+        if zone == "title" or after is not None and after.text == ":":
+            self.at = self.scene.take_text(zone, self.at, whole=zone == "title")
             self.zone = ""
+        return True
+
+    def _date_label(self, token: Token) -> bool:
+        self.scene.claims[self.at] = "set"
+        self.at += 1
         return True
 
     def _note(self, token: Token) -> bool:
@@ -243,9 +253,14 @@ class Walk:
             return False
         if scene.referring and rule in _CLUB_RULES:
             return self._reference(phrase)
+        if rule == "bare" and self._for_next_club(phrase):
+            return True
         if rule in _CLUB_RULES or rule == "bare":
+            before = len(scene.drafts)
             drafts = self.mentions.take(phrase, self.zone)
             if drafts is not None:
+                if scene.either and len(scene.drafts) > before and len(scene.drafts) > 1:
+                    self._candidates(phrase)
                 self._claim(phrase, "club")
                 if self.zone not in ("first",):
                     self.zone = ""
@@ -264,6 +279,34 @@ class Walk:
         if rule == "weight":
             return self._weight(phrase)
         return self._facts(phrase)
+
+    def _for_next_club(self, phrase: Phrase) -> bool:
+        """A loft written before its club ("Gannet 15 3w"): it waits for the club."""
+        at = phrase.end
+        tokens = self.tokens
+        while at < len(tokens) and tokens[at].terminal in ("SILENT", "HYPHEN"):
+            at += 1
+        club = phrase_at(tokens, at) if at < len(tokens) else None
+        if club is None or club.rule != "club" or phrase.amounts[0].unit not in ("", "deg") or phrase.amounts[0].signed:
+            return False
+        word = club.first("WOOD", "HYBRID", "DIRON", "DRIVER", "MINIDRIVER")
+        value = phrase.amounts[0].value
+        if word is None or not said.loft_of_family(word.terminal, value) or self.scene.same:
+            return False
+        if self.scene.focus and not self.names.pending and not self.scene.focus[-1].has("head.loft"):
+            return False
+        self.names.pending_loft = Entry(value, "deg", phrase.line, phrase.amounts[0].token.text)
+        self._claim(phrase, "club")
+        return True
+
+    def _candidates(self, phrase: Phrase) -> None:
+        """Two clubs for one place: both are kept, and which it is is asked."""
+        scene = self.scene
+        first, second = scene.drafts[-2], scene.drafts[-1]
+        if first.row != second.row:
+            return
+        scene.either = False
+        scene.doubts.append(Doubt(phrase.line, second, "club", "either this club or the one before it: which is in the set?"))
 
     def _reference(self, phrase: Phrase) -> bool:
         drafts = self.mentions.find(phrase)
@@ -330,7 +373,7 @@ class Walk:
             facts = said.facts_of(
                 phrase, draft, self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
             )
-            if not facts:
+            if not facts or len(focus) > 1 and self._only_one_can_have(facts[0][0], phrase):
                 continue
             taken = True
             for path, entry in facts:
@@ -340,6 +383,13 @@ class Walk:
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _only_one_can_have(self, path: str, phrase: Phrase) -> bool:
+        """True for a bare number that several irons of one range cannot share: a loft, a lie, a length."""
+        focus = self.scene.focus
+        if phrase.rule != "bare" or all(draft.family != "iron" for draft in focus):
+            return False
+        return path in ("head.loft", "head.bounce", "as_played.lie", "length", "target.loft") and not self.zone
 
     def _individual(self, phrase: Phrase) -> bool:
         """True for what is said of one club of a comma list: its loft, bounce, bend, sole, length."""
@@ -492,6 +542,7 @@ class Walk:
 
     def _take_name(self, run: NameRun, role: str) -> None:
         scene = self.scene
+        self.names.weigh(run, role, self.zone)
         if role in ("player", "event"):
             run = run._replace(text=re.sub(r"['’]s?$", "", run.text))
             scene.facts[role] = (
@@ -503,6 +554,10 @@ class Walk:
             scene.ball["name"] = f"{known} {run.text}" if known else run.text
             self.zone = "ball"
             kind = "ball"
+        elif role == "maker":
+            for draft in scene.focus:
+                draft.put("head.maker", Entry(run.text, "1", run.line, run.text))
+            kind = "club"
         elif role == "pending":
             self.names.pending = run
             kind = "club"
@@ -595,6 +650,7 @@ _HANDLERS = {
     "PLAYERWORD": Walk._label,
     "EVENTWORD": Walk._label,
     "TITLEWORD": Walk._label,
+    "DATEWORD": Walk._date_label,
     "NOTE": Walk._note,
     "SIZE": Walk._note,
     "WITH": Walk._lead,

@@ -1,0 +1,49 @@
+"""What the list itself teaches about names: words that name a shaft in one place name one elsewhere too."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from asplayed.catalogue import Part
+    from asplayed.intake.scene import Scene
+
+
+class Known:
+    """First words of names, with the parts they were seen to name."""
+
+    def __init__(self) -> None:
+        self.seen: dict[str, Counter[str]] = {}
+
+    def _add(self, word: str, role: str, weight: int = 1) -> None:
+        self.seen.setdefault(word.casefold(), Counter())[role] += weight
+
+    def learn_parts(self, parts: Sequence[Part]) -> None:
+        """Take the makers' and models' names of catalogue parts."""
+        for part in parts:
+            if part.part in ("head", "shaft", "grip", "ball"):
+                for name in (part.maker, part.model):
+                    if name:
+                        self._add(name.split()[0], part.part, 100)
+
+    def learn(self, scene: Scene) -> None:
+        """Take the names of a first reading of the list."""
+        for word, role, weight in scene.evidence:
+            self._add(word, role, weight)
+
+    def role(self, word: str) -> str | None:
+        """The part this word names, when it names one part far more often than any other."""
+        found = self.seen.get(word.casefold())
+        if not found:
+            return None
+        ranked = found.most_common(2)
+        if len(ranked) > 1 and ranked[0][1] < 2 * ranked[1][1]:
+            return None
+        return ranked[0][0] if ranked[0][1] > 1 else None
+
+    def splits(self, word: str, start_role: str | None) -> bool:
+        """True when a run of names must end before this word: it is known to begin a shaft's or a grip's name."""
+        role = self.role(word)
+        return role in ("shaft", "grip") and role != start_role
