@@ -70,6 +70,15 @@ def test_older_models_meet_the_groove_limits_only_under_the_local_rule() -> None
     assert (without, under) == ("ok", "breach")
 
 
+def test_the_local_rule_on_older_grooves_is_spoken_of() -> None:
+    new = {"kind": entered("sand wedge"), "groove_radius": entered(0.012, "in")}
+    without, under = (
+        next(v.sentence for v in check(new, local) if v.item == "groove_radius") for local in ((), ("G-2",))
+    )
+    assert "only where G-2 is in force" in without
+    assert "before 2010 too" in under
+
+
 def test_separation_looks_at_the_wider_neighbour() -> None:
     widths = [entered(0.030, "in"), entered(0.034, "in"), entered(0.030, "in")]
     apart = [entered(0.101, "in"), entered(0.103, "in")]

@@ -252,6 +252,10 @@ class _Case:
 
     def _verdict(self, rule: Rule, verdict: Judged, more: str = "") -> Verdict:
         words = f"{rule.says}; {more}" if more else rule.says
+        if rule.local_for_older in self.local_rules:
+            words += f"; with {rule.local_for_older} in force it binds models of before 2010 too"
+        elif rule.local_for_older and not more:
+            words += f"; models of before 2010 are bound by it only where {rule.local_for_older} is in force"
         if rule.met == "remembered":
             words += " (the figure is from memory: look it up before relying on it)"
         return Verdict(item=rule.item, verdict=verdict, section=rule.section, sentence=words)
