@@ -20,9 +20,11 @@ VERBS: dict[str, str] = {
     "take": "take",
     "show": "show",
     "judge": "judge",
+    "fly": "fly",
     "tell": "tell",
     "keep": "keep",
     "parts": "parts",
+    "shots": "shots",
     "calc": "calc",
 }
 

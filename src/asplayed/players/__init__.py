@@ -6,9 +6,10 @@ from typing import Any
 _WHERE = {
     "Conditions": "records",
     "Player": "records",
+    "Session": "summaries",
     "SessionFacts": "records",
     "player_of": "records",
-    "read_shots": "shots",
+    "shots_of": "shots",
     "summarise": "summaries",
     "fly_set": "flying",
 }

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import tomllib
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib import resources
@@ -14,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from asplayed.catalogue.columns import Column, assign, clean
-from asplayed.catalogue.tables import Table, read_table
+from asplayed.catalogue.tables import Table
 from asplayed.clubs import Club
 from asplayed.clubs.names import club_meant, labels
 from asplayed.errors import BadInput, Refused
@@ -87,27 +86,27 @@ def shot_columns() -> Mapping[str, Column]:
     return columns
 
 
-def read_shots(
-    data: bytes,
+def shots_of(
+    table: Table,
     clubs: Sequence[Club],
     *,
-    name: str = "the table",
-    columns: Mapping[str, str] | None = None,
+    column_map: Mapping[str, str] | None = None,
     keep_good_rows: bool = False,
 ) -> ImportedShots:
-    """The shots of a table (CSV, TSV, XLSX or pasted text) struck with the clubs of a set.
+    """The shots of a table struck with the clubs of a set.
 
-    `columns` maps the table's own column names to those of `shot_columns`. A row with an impossible value, a club the
-    set does not have, a figure in another unit than its column, or the very figures of an earlier row is at fault, and
-    named by line and column. A table with a faulty row is refused (`Refused`), unless `keep_good_rows`.
+    `column_map` leads from the table's own column names to those of `shot_columns`. A row with an impossible value, a
+    club the set does not have, a figure in another unit than its column, or the very figures of an earlier row is at
+    fault, and named by line and column. A table with a faulty row is refused (`Refused`), unless `keep_good_rows`.
 
+    >>> from asplayed.catalogue.tables import read_table
     >>> seven = Club(club="7 iron", kind="iron")
-    >>> found = read_shots(b"club,carry [yd]\\n7i,151\\n7i,148\\n", [seven])
+    >>> found = shots_of(read_table(b"club,carry [yd]\\n7i,151\\n7i,148\\n"), [seven])
     >>> [round(float(x), 2) for x in found.shots.columns["carry"]], found.shots.clubs
     ([138.07, 135.33], ('7 iron',))
     """
-    table = read_table(data, name)
-    assigned = assign(table, shot_columns(), columns or {})
+    name = table.name
+    assigned = assign(table, shot_columns(), column_map or {})
     places = {column.name: index for index, column in assigned.items()}
     if "club" not in places:
         there = ", ".join(repr(each[:40]) for each in table.columns[:12])
@@ -355,13 +354,3 @@ def _check_twice(
     for place in np.flatnonzero(told & (original != lines)).tolist():
         if place not in faults:
             _blame(faults, place, f"it is the shot of line {original[place]} again; leave one of them out")
-
-
-def counted(shots: Shots) -> dict[str, int]:
-    """How many shots each club has, in the order of the set; clubs without any are left out.
-
-    >>> counted(Shots(np.array([2, 3]), np.array([0, 0]), ("driver", "putter"), {}))
-    {'driver': 2}
-    """
-    count = Counter(shots.club.tolist())
-    return {name: count[place] for place, name in enumerate(shots.clubs) if count[place]}

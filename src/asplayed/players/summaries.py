@@ -258,6 +258,25 @@ def summarise(shots: Shots) -> tuple[ClubSummary, ...]:
     return tuple(found)
 
 
+def pooled(sessions: Sequence[Session]) -> tuple[ClubSummary, ...]:
+    """Every club over all the sessions together; mis-hits are flagged within their own session."""
+    by_club: dict[str, list[ClubSummary]] = {}
+    for session in sessions:
+        for each in summarise(session.shots):
+            by_club.setdefault(each.club, []).append(each)
+    found = []
+    for name, parts in by_club.items():
+        names = dict.fromkeys(column for each in parts for column in each.good.columns)
+        columns = {
+            column: np.hstack([each.good.columns.get(column, np.full(len(each.good.row), math.nan)) for each in parts])
+            for column in names
+        }
+        row = np.hstack([each.good.row for each in parts])
+        good = Shots(row, np.zeros(len(row), dtype=np.int64), (name,), columns)
+        found.append(ClubSummary(name, sum(x.shots for x in parts), sum(x.flagged for x in parts), good))
+    return tuple(found)
+
+
 def open_questions(summaries: Sequence[ClubSummary]) -> tuple[Question, ...]:
     """Neighbours in carry, and how many more shots of each would show the difference now seen (80 % power at 5 %)."""
     measured = [(each, found) for each in summaries if (found := each.typical("carry")) is not None and found.shots > 1]
