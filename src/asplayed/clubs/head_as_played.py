@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import lru_cache
 from math import degrees, sin
 from typing import Any
 
@@ -19,7 +19,7 @@ _NO_INERTIA = (_ORIGIN, _ORIGIN, _ORIGIN)
 _PLACES = {"toe": (0, 1), "fade": (0, 1), "heel": (0, -1), "draw": (0, -1), "front": (-1, 0), "back": (1, 0)}
 
 
-@cache
+@lru_cache(maxsize=4096)
 def sleeve_effect(lie: float, loft: float, loft_change: float) -> SleeveEffect:
     """What a sleeve does in each way of holding the club (rad), from its change of loft with the face squared.
 

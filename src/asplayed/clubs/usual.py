@@ -6,7 +6,7 @@ import csv
 import re
 import tomllib
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from typing import Any, NamedTuple
 
@@ -53,7 +53,7 @@ def _rows() -> Mapping[str, Mapping[str, str]]:
     return {row["club"]: row for row in csv.DictReader(lines)}
 
 
-@cache
+@lru_cache(maxsize=1024)
 def usual_row(club: str, kind: str) -> str:
     """The name of the row of usual figures that serves this club: its own, or its nearest relative's.
 
