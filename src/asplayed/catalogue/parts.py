@@ -6,7 +6,7 @@ import csv
 import io
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Literal, NamedTuple
 
@@ -169,21 +169,22 @@ def _out_of_range(part: Part) -> tuple[list[str], list[str]]:
     """What cannot be for such a part, and what is only unusual."""
     wrong: list[str] = []
     unusual: list[str] = []
-    for name, limits in ranges().get(part.part, {}).items():
-        value = part.number(name)
-        if value is None:
-            continue
-        unit = part.figures[name].unit
-        for kind, found in (("possible", wrong), ("usual", unusual)):
-            if kind in limits and not limits[kind][0] <= value <= limits[kind][1]:
-                low, high = limits[kind]
-                found.append(
-                    f"{name}: {value:g} {unit} "
-                    + ("cannot be" if kind == "possible" else "is unusual")
-                    + f" for a {part.part}; {'it lies' if kind == 'possible' else 'usual are'} {low:g} to {high:g}"
-                )
-                break
+    for name, entry in part.figures.items():
+        cannot_be, sentence = _judged(part.part, name, entry.number, entry.unit)
+        if sentence:
+            (wrong if cannot_be else unusual).append(sentence)
     return wrong, unusual
+
+
+@lru_cache(maxsize=20_000)
+def _judged(part: str, name: str, value: float, unit: str) -> tuple[bool, str]:
+    """Whether a figure cannot be, and the sentence about it; no sentence for an ordinary one."""
+    limits = ranges().get(part, {}).get(name, {})
+    for kind, words in (("possible", "cannot be for a {}; it lies from"), ("usual", "is unusual for a {}; usual are")):
+        if kind in limits and not limits[kind][0] <= value <= limits[kind][1]:
+            low, high = limits[kind]
+            return kind == "possible", f"{name}: {value:g} {unit} {words.format(part)} {low:g} to {high:g}"
+    return False, ""
 
 
 def which(part: Part) -> tuple[object, ...]:

@@ -9,6 +9,8 @@ import msgspec
 
 from asplayed.quantities.figures import Figure
 
+_AS_THEY_ARE = frozenset({str, int, float, bool, type(None)})
+
 
 def plain(record: Any) -> Any:
     """`record` as dicts, lists, texts and numbers. A figure keeps value, unit, source, and band and reason if any.
@@ -17,6 +19,8 @@ def plain(record: Any) -> Any:
     >>> plain(figure(36.5, "in", "stated"))
     {'value': 36.5, 'unit': 'in', 'source': 'stated'}
     """
+    if type(record) in _AS_THEY_ARE:
+        return record
     if isinstance(record, Figure):
         found: dict[str, Any] = {"value": record.value, "unit": record.unit}
         for key in ("low", "high"):
