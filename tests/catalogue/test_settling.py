@@ -313,6 +313,13 @@ def test_another_flex_of_the_same_mass_is_no_disagreement_when_the_own_is_near()
     assert codes(settled(driver(shaft=Shaft(name=EMBER, flex="X", mass=grams(65))))) == []
 
 
+def test_a_mass_stated_by_its_class_stays_with_a_band_that_holds_the_published_one() -> None:
+    mass = settled(driver(shaft=Shaft(name=EMBER, flex="X", mass=grams(60)))).clubs[0].shaft.mass
+    assert mass is not None
+    # published 66 g, made to ±2 g by common practice
+    assert (mass.value, mass.low, mass.high, mass.source) == (60, 60, 68, Source.STATED)
+
+
 # --- questions ----------------------------------------------------------------------------------------------------
 
 
@@ -340,7 +347,7 @@ def test_a_question_the_catalogue_does_not_answer_stays() -> None:
 # --- laws ---------------------------------------------------------------------------------------------------------
 
 BAG = (
-    driver(sleeve=Sleeve(position="P4"), shaft=Shaft(name="Ember 60", flex="TX"), grip=Grip(name="Moss")),
+    driver(sleeve=Sleeve(position="P4"), shaft=Shaft(name="Ember", flex="TX", mass=grams(60)), grip=Grip(name="Moss")),
     iron("5 iron", shaft=Shaft(name="Rungs", flex="S"), length_change=figure(0.25, "in", "stated")),
     iron("6 iron", "Gannet"),
     wedge(loft=deg(58), bounce=deg(9)),

@@ -26,6 +26,7 @@ from asplayed.catalogue.matching import Catalogue, Model, taken_apart, variant_n
 from asplayed.catalogue.parts import Part
 from asplayed.catalogue.rows import Rows, ended_before, listed, made_for, numbers_of, offered, suits, with_number
 from asplayed.clubs.records import Club, Shaft
+from asplayed.clubs.usual import banded
 from asplayed.quantities import Figure, Source, derive
 
 _NOMINAL = 2.5  # grams by which a shaft's mass as people say it may differ from the published one
@@ -212,14 +213,17 @@ def _shaft_figures(club: Club, rows: Rows, title: str, notes: Notes) -> Fields:
         differ = any(entry.about == "shaft.mass" for entry in notes.disagreements)
         if told is not None and _agreed_class(own, shaft.mass) and differs(shaft.mass, told, "shaft_mass"):
             del figures["mass"]
-            notes.disagree(
-                "mass-is-class",
-                "shaft.mass",
-                f"{shown(shaft.mass)} is the class of {title}; the shaft itself is published with {shown(told)}",
-                documents_of(own),
-                stated=shaft.mass,
-                published=told,
-            )
+            banded_mass = _class_and_mass(shaft.mass, told)
+            if banded_mass != shaft.mass:  # else it was said when this set was settled before
+                settled["mass"] = banded_mass
+                notes.disagree(
+                    "mass-is-class",
+                    "shaft.mass",
+                    f"{shown(shaft.mass)} is the class of {title}; the shaft itself is published with {shown(told)}",
+                    documents_of(own),
+                    stated=shaft.mass,
+                    published=told,
+                )
         elif differ:
             del figures["mass"]
     settled |= fill(shaft, own, figures, "shaft", notes, title)
@@ -230,6 +234,18 @@ def _shaft_figures(club: Club, rows: Rows, title: str, notes: Notes) -> Fields:
             notes.answered.add(f"shaft.{field}")
     settled["documents"] = tuple(dict.fromkeys(row.source for row in own))
     return settled
+
+
+def _class_and_mass(stated: Figure, told: Figure) -> Figure:
+    """A mass stated by the name of its class, with a band that holds what is published of the class."""
+    published = banded(told, "shaft_mass") or told
+    ends = [stated.in_unit(told.unit).number, published.low or told.number, published.high or told.number]
+    return msgspec.structs.replace(
+        stated.in_unit(told.unit),
+        low=min(ends),
+        high=max(ends),
+        why=f"as stated, which is the name of the class; {shown(told)} is {told.why}",
+    )
 
 
 def _whole_set(shaft: Shaft, rows: Rows, title: str, notes: Notes) -> Fields:
