@@ -41,14 +41,7 @@ def changed(made: Figure, words: str, changes: dict[str, Figure | None], what: s
     if not any(entry.value or entry.half_width > 0.5 for entry in known.values()):
         return carried(made, f"{words}; nothing is known to have changed it")
     said_so = " plus ".join([words, *(name.replace("_", " ") for name in known)])
-    total = derive(lambda **figures: sum(figures.values()), made.unit, said_so, **{what: made, **known})
-    return tidy(total)
-
-
-def tidy(entry: Figure) -> Figure:
-    """The figure without the last digits that the way through radians or metres leaves behind."""
-    rounded = {end: round(x, 9) for end in ("value", "low", "high") if isinstance(x := getattr(entry, end), float)}
-    return msgspec.structs.replace(entry, **rounded)
+    return derive(lambda **figures: sum(figures.values()), made.unit, said_so, **{what: made, **known})
 
 
 def _sleeve_loft(club: Club) -> Figure | None:
@@ -138,12 +131,11 @@ def length(club: Club, *, fill: bool = True) -> Figure | None:
     standard = usual(club, "length")
     if change is not None and change.has_number and standard is not None:
         built = banded(change, "length") or change
-        total = derive(
+        return derive(
             lambda usual_length, change: usual_length + change,
             change.unit,
             "usual length plus the change",
             usual_length=standard,
             change=built,
         )
-        return tidy(total)
     return standard if fill else None

@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import degrees, sin
 from typing import Any
 
-from asplayed.clubs.angles import STRONG, carried, said, tidy
+from asplayed.clubs.angles import STRONG, carried, said
 from asplayed.clubs.records import Club, Weight
 from asplayed.clubs.usual import banded, common, parts
 from asplayed.mechanics.head import HeadMass, SleeveEffect, bend_offset, sleeve, with_point_masses
@@ -65,7 +65,7 @@ def face(club: Club, loft: Figure | None, lie: Figure | None) -> Figure | None:
         f"{_signed(effect.held_loft)} and face {_signed(effect.held_face)}, squared as loft "
         f"{_signed(effect.squared_loft)}"
     )
-    return tidy(derive(soled, "deg", words, face_as_made=made, sleeve_change=change, lie=lie, loft=loft))
+    return derive(soled, "deg", words, face_as_made=made, sleeve_change=change, lie=lie, loft=loft)
 
 
 def _signed(angle: float) -> str:

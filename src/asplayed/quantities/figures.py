@@ -162,14 +162,19 @@ def derive(function: Callable[..., float], unit: str, why: str, /, **inputs: Fig
             above += max(0.0, *moved) ** 2
     banded = any(entry.low is not None for entry in inputs.values())
     return Figure(
-        value=from_si(centre, unit),
+        value=_settled(from_si(centre, unit)),
         unit=unit,
         source=Source.COMPUTED,
-        low=from_si(centre - math.sqrt(below), unit) if banded else None,
-        high=from_si(centre + math.sqrt(above), unit) if banded else None,
+        low=_settled(from_si(centre - math.sqrt(below), unit)) if banded else None,
+        high=_settled(from_si(centre + math.sqrt(above), unit)) if banded else None,
         why=why,
         parents=tuple(Parent(name, entry) for name, entry in inputs.items()),
     )
+
+
+def _settled(value: float) -> float:
+    """Without the last digits that the way through radians or metres leaves behind: 57, not 56.99999999999999."""
+    return float(f"{value:.12g}")
 
 
 def chain(last: Figure, name: str = "", depth: int = 0) -> Iterator[tuple[int, str, Figure]]:
