@@ -5,6 +5,8 @@ from __future__ import annotations
 from importlib import resources
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from asplayed.catalogue.matching import ACCEPTED, TIE, Catalogue, find, search
 from asplayed.catalogue.parts import Part, PartKind, read_parts
@@ -106,3 +108,17 @@ def test_a_search_by_anything_finds_the_row(words: str, variant: str, model: str
 def test_a_search_of_an_empty_catalogue_finds_nothing() -> None:
     assert search(Catalogue([]), "ember") == ()
     assert find([Part(part="head", model="Dunlin")], "ember") == ()
+
+
+def test_the_very_generation_is_found_among_very_many_of_one_family() -> None:
+    many = Catalogue(Part(part="head", maker="Harrowmere", model=f"Kittiwake {n}") for n in range(2, 300))
+    assert [match.model.model for match in many.find("harrowmere kittywake 271", limit=1)] == ["Kittiwake 271"]
+
+
+@given(st.text(max_size=60), st.sampled_from(["head", "shaft", "grip", "ball", "sleeve", None]))
+def test_any_words_are_looked_up(words: str, kind: PartKind | None) -> None:
+    for match in CATALOGUE.find(words, kind=kind):
+        assert 0 <= match.score <= 100
+        assert kind in {None, match.model.part}
+    for hit in search(CATALOGUE, words, kind=kind):
+        assert 0 <= hit.score <= 100

@@ -8,6 +8,8 @@ from typing import Any
 
 import msgspec
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from asplayed.catalogue import Catalogue, read_parts, settle
 from asplayed.catalogue.parts import Part, part_from
@@ -377,3 +379,37 @@ def test_what_the_catalogue_has_no_kind_of_is_not_called_unknown() -> None:
     heads: tuple[Part, ...] = tuple(part for part in PARTS if part.part == "head")
     found = settle(GolfSet(set=SetFacts(date=DATE), clubs=(driver(grip=Grip(name="Marlow")),)), heads)
     assert codes(found) == []
+
+
+NAMES = st.one_of(
+    st.text(max_size=20),
+    st.sampled_from([part.model for part in PARTS]),
+    st.sampled_from([part.nickname[0] for part in PARTS if part.nickname]),
+)
+ANY_ANGLE = st.none() | st.floats(-10, 80).map(deg)
+ANY_MASS = st.none() | st.floats(20, 140).map(grams) | st.just(Figure(None, "g", Source.STATED, low=95.0, high=115.0))
+KINDS = {"driver": "driver", "5 wood": "fairway wood", "4 hybrid": "hybrid", "7 iron": "iron", "lob wedge": "wedge"}
+
+
+@given(st.data())
+def test_any_set_settles_and_keeps_its_words_and_what_was_stated(data: st.DataObject) -> None:
+    name, kind = data.draw(st.sampled_from([*KINDS.items(), ("putter", "putter"), ("2 iron", "iron")]))
+    club = Club(
+        club=name,
+        kind=kind,  # type: ignore[arg-type]
+        head=data.draw(st.builds(Head, name=NAMES, loft=ANY_ANGLE, bounce=ANY_ANGLE, sole=st.none() | NAMES)),
+        sleeve=data.draw(st.none() | st.builds(Sleeve, position=st.none() | NAMES, loft_change=ANY_ANGLE)),
+        shaft=data.draw(
+            st.builds(Shaft, name=NAMES, flex=st.none() | st.sampled_from(["S", "X", "6.0"]), mass=ANY_MASS)
+        ),
+        grip=data.draw(st.none() | st.builds(Grip, name=NAMES, mass=ANY_MASS)),
+    )
+    once = settled(club)
+    told = once.clubs[0]
+    assert (told.head.name, told.shaft.name) == (club.head.name, club.shaft.name)
+    for before, after in ((club.head.loft, told.head.loft), (club.head.bounce, told.head.bounce)):
+        assert before is None or before == after
+    if club.shaft.mass is not None and club.shaft.mass.has_number:
+        assert told.shaft.mass is not None
+        assert told.shaft.mass.value == club.shaft.mass.value
+    assert settle(once, CATALOGUE) == once

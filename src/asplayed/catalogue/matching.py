@@ -21,6 +21,8 @@ ACCEPTED = 80.0
 TIE = 5.0
 """How far the next candidate must lie below for a match to be taken without asking."""
 
+_REMEMBERED = 1_000  # names whose matches are kept in mind
+
 _TOKEN = re.compile(r"[a-z]+|\d+(?:\.\d+)?|[+\-]+")
 _ROMAN = {"ii": "2", "iii": "3", "iv": "4", "v": "5", "vi": "6"}
 _SPELT = {
@@ -123,12 +125,13 @@ class Catalogue:
             key = (part.part, (part.maker or "").casefold(), part.model.casefold())
             grouped.setdefault(key, []).append(part)
         self.models = tuple(_model(rows) for rows in grouped.values())
-        self._labels: list[str] = []
-        self._owners: list[Model] = []
+        self._by_label: dict[str | None, dict[str, dict[int, Model]]] = {}
         for model in self.models:
             for name in model.names:
-                self._labels.append(" ".join((*model.made_by, *name.words)) or model.model.casefold())
-                self._owners.append(model)
+                label = " ".join((*model.made_by, *name.words)) or model.model.casefold()
+                for kind in (None, model.part):
+                    self._by_label.setdefault(kind, {}).setdefault(label, {})[id(model)] = model
+        self._scored: dict[tuple[str, str | None, int], list[Match]] = {}
 
     @cached_property
     def families(self) -> dict[tuple[str, ...], tuple[Model, ...]]:
@@ -154,20 +157,34 @@ class Catalogue:
         asked = taken_apart(words)
         if not asked.words and not asked.numbers:
             return ()
+        found = list(self._scored_for(words, asked, kind, max(40, 4 * limit)))
+        if suits is not None:
+            found = [
+                match
+                if suits(match.model)
+                else match._replace(score=match.score - 12, reason=f"{match.reason}; made for another club")
+                for match in found
+            ]
+        found.sort(key=lambda match: (-match.score, match.model.model))
+        return self._by_age(asked, found)[:limit]
+
+    def _scored_for(self, words: str, asked: Name, kind: str | None, nearest: int) -> list[Match]:
+        """Every model under the labels nearest to some words, with its score; remembered, since sets repeat names."""
+        if (words, kind, nearest) in self._scored:
+            return self._scored[words, kind, nearest]
         label = " ".join(asked.words) or " ".join(asked.numbers)
-        wanted = [i for i, model in enumerate(self._owners) if kind is None or model.part == kind]
-        choices = {i: self._labels[i] for i in wanted}
-        near = process.extract(label, choices, scorer=fuzz.WRatio, limit=max(40, 4 * limit), score_cutoff=40)
-        candidates = {id(self._owners[i]): self._owners[i] for _, _, i in near}
+        labels = self._by_label.get(kind, {})
+        near = process.extract(label, list(labels), scorer=fuzz.WRatio, limit=nearest, score_cutoff=40)
+        candidates = {key: model for name, _, _ in near for key, model in labels[name].items()}
         found = []
         for model in candidates.values():
             score, reason = _score(asked, model)
-            if suits is not None and not suits(model):
-                score, reason = score - 12, f"{reason}; made for another club"
             if score > 30:
                 found.append(Match(model, round(min(score, 100.0), 1), reason))
-        found.sort(key=lambda match: (-match.score, match.model.model))
-        return self._by_age(asked, found)[:limit]
+        if len(self._scored) > _REMEMBERED:
+            self._scored.clear()
+        self._scored[words, kind, nearest] = found
+        return found
 
     def _by_age(self, asked: Name, found: list[Match]) -> tuple[Match, ...]:
         """Candidates after words such as `new` and `older` have chosen between generations of one family."""
