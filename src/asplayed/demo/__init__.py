@@ -74,7 +74,7 @@ def run(folder: str | Path, say: Callable[[str], None] = lambda _: None) -> Week
         for name in LISTS:
             words = material(f"lists/{name}.txt").decode("utf-8")
             _put(folder / "lists" / f"{name}.txt", words.encode("utf-8"))
-            golf_set = settle(read(words), parts)
+            golf_set = settle(read(words, parts=parts), parts)
             store.save_set(name, golf_set, words, who="demo")
             played = played_set(golf_set)
             findings = judge(played)
