@@ -9,7 +9,7 @@ from asplayed.intake.tokens import Token
 
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 _COLUMNS = {
-    "club": "first", "clubs": "first", "head": "head", "model": "head", "clubhead": "head", "loft": "loft", "lie": "lie",
+    "iron": "iron", "irons": "iron", "wedge": "wedge", "wedges": "wedge", "club": "first", "clubs": "first", "head": "head", "model": "head", "clubhead": "head", "loft": "loft", "lie": "lie",
     "length": "length", "len": "length", "shaft": "shaft", "flex": "shaft", "weight": "shaft.mass",
     "shaft weight": "shaft.mass", "mass": "shaft.mass", "grip": "grip", "bounce": "bounce", "sw": "swing", "swing weight": "swing",
     "swingweight": "swing", "torque": "torque", "sole": "sole", "grind": "sole", "notes": "", "setting": "sleeve",
@@ -96,7 +96,7 @@ def _tables(scene: Scene) -> None:
             if row[0].text == "|":
                 scene.claims[start] = "silent"
             for token in row:
-                if token.terminal == mark or mark == "COMMA" and token.text == ",":
+                if _is(token, mark) or (mark == "COMMA" and token.text == ","):
                     token.terminal = "PIPE"
             index += 1
 
@@ -111,23 +111,28 @@ def _line_spans(scene: Scene) -> list[tuple[int, int]]:
 
 
 def _cells(row: list[Token], mark: str) -> int:
-    return sum(token.terminal == mark or token.terminal == "PIPE" for token in row)
+    return sum(_is(token, mark) or token.terminal == "PIPE" for token in row)
+
+
+def _is(token: Token, mark: str) -> bool:
+    """True for the mark between a table's cells."""
+    return token.text == ";" if mark == "SEMICOLON" else token.terminal == mark
 
 
 def _header(row: list[Token]) -> tuple[list[str] | None, str]:
     """The zones of a header row's columns and the mark between them; (None, "") for any other row."""
-    for mark in ("PIPE", "COMMA"):
-        if sum(token.terminal == mark for token in row) < 2:
+    for mark in ("PIPE", "COMMA", "SEMICOLON"):
+        if sum(_is(token, mark) for token in row) < 2:
             continue
         cells: list[list[str]] = [[]]
         for token in row:
-            if token.terminal == mark:
+            if _is(token, mark):
                 cells.append([])
             elif token.kind == "word":
                 cells[-1].append(token.lower)
             elif token.kind == "number":
                 return None, ""
-        if row[0].terminal == mark:
+        if _is(row[0], mark):
             cells = cells[1:]
         names = [" ".join(words) for words in cells]
         known = sum(name in _COLUMNS for name in names if name)

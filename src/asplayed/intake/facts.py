@@ -205,6 +205,8 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
     length = _length_fits(value, draft)
     if value > 900 and value < 1400:
         return [("length", _entry(round(value / 25.4, 4), "in", phrase, why=f"{amount.token.text} mm as written"))]
+    if length and ("/" in amount.token.text or any(c in amount.token.text for c in "⅛¼⅜⅝¾⅞")):
+        return [("length", _entry(value, "in", phrase))]
     if loft and length and draft.family == "iron":
         if loft_free and not draft.facts:
             return [("head.loft", _entry(value, "deg", phrase))]

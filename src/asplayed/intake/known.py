@@ -16,6 +16,7 @@ class Known:
 
     def __init__(self) -> None:
         self.seen: dict[str, Counter[str]] = {}
+        self.tails: dict[str, set[str]] = {}  # last words before a mass or a flex -> the words that led to them
 
     def _add(self, word: str, role: str, weight: int = 1) -> None:
         self.seen.setdefault(word.casefold(), Counter())[role] += weight
@@ -32,9 +33,13 @@ class Known:
         """Take the names of a first reading of the list."""
         for word, role, weight in scene.evidence:
             self._add(word, role, weight)
+        for lead, tail in scene.tails:
+            self.tails.setdefault(tail.casefold(), set()).add(lead.casefold())
 
     def role(self, word: str) -> str | None:
         """The part this word names, when it names one part far more often than any other."""
+        if len(self.tails.get(word.casefold(), ())) > 1:
+            return "shaft"
         found = self.seen.get(word.casefold())
         if not found:
             return None

@@ -104,7 +104,7 @@ class Mentions:
         return position < len(tokens) and tokens[position].terminal in ("NUM", "NEWLINE")
 
     def _loft_of(self, draft: Draft, amount: Amount | None, phrase: Phrase) -> None:
-        if amount is None or (amount.whole and amount.value <= 11 and draft.family not in ("driver",)):
+        if amount is None or amount.value == 1 or (amount.whole and amount.value <= 11 and draft.family != "driver"):
             return
         if amount.unit == "in":
             draft.put("length", Entry(amount.value, "in", phrase.line, amount.token.text))
@@ -309,8 +309,12 @@ class Mentions:
                 self._pointed(phrase) or not scene.line_start(phrase.start) or not self._members_follow(phrase, family)
             )
         ):
+            before = scene.tokens[phrase.start - 1] if phrase.start else None
+            if before is not None and before.terminal == "AND" and scene.last_end == phrase.start - 1:
+                members = [*scene.focus, *(draft for draft in members if draft not in scene.focus)]
             scene.grouped = len(members) > 1
             scene.focus = members
+            scene.last_end = phrase.end
             return members
         if not word.lower.endswith("s") and not members and not named_next:
             if family == "wood" and not self._pointed(phrase):

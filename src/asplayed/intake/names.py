@@ -42,6 +42,7 @@ class Names:
         self.scene = scene
         self.pending: NameRun | None = None
         self.pending_loft: Entry | None = None
+        self.waiting: Draft | None = None  # what was said of a shaft before its club was named
         self.last: tuple[str, NameRun, list[Draft]] | None = None
         capitals = [t for t in scene.tokens if t.terminal == "WORD" and t.text[:1].isupper()]
         inner = [
@@ -65,7 +66,13 @@ class Names:
             return token.text[:1].isupper() and not self._opens_sentence(position)
         if token.text[:1].isupper():
             return True
+        if len(word) > 5 and word.endswith(("ing", "ed", "ly")):
+            return False
         return not self.cased or self._terse(position)
+
+    def ordinary(self, position: int) -> bool:
+        """True for a plain English word."""
+        return self.scene.tokens[position].lower.replace("'", "") in ordinary_words()
 
     def _opens_sentence(self, position: int) -> bool:
         return (
@@ -110,7 +117,21 @@ class Names:
             at += step
         while at - 1 > position and tokens[at - 1].terminal in ("HYPHEN", "SILENT"):
             at -= 1
+        at = self._before_shaft(position, at)
         return NameRun(position, at, self.scene.words(position, at), first.line)
+
+    def _before_shaft(self, start: int, end: int) -> int:
+        """Where a run right behind its club ends when a mass or flex follows: its last word then names the shaft."""
+        scene, tokens = self.scene, self.scene.tokens
+        focus = scene.focus
+        words = [at for at in range(start, end) if tokens[at].terminal == "WORD"]
+        if len(words) < 2 or not focus or focus[-1].has("head.name") or scene.chunk_opens(start):
+            return end
+        if scene.lead >= scene.chunk_start or scene.table is not None or not self._shaft_ahead(end, focus[-1]):
+            return end
+        if self._names_next(NameRun(start, end, "", 0)) or not self._flexed(end) or self.known.role(tokens[start].text) == "shaft":
+            return end
+        return words[-1]
 
     def _extends(self, start: int, at: int) -> int:
         """How many tokens from `at` on belong to the run begun at `start`; 0 when it ends here."""
@@ -221,12 +242,16 @@ class Names:
             return "event" if self._event(run) else None
         if self.ball_ahead(run.start):
             return "ball"
+        if self.waiting is not None and self._names_next(run):
+            return "pending"
         if zone in ("head", "shaft", "grip") and scene.focus:
             if zone == "shaft" and self._grip_ahead(run.end):
                 return "grip"
             return self._free(zone, run, explicit=True)
         if self._person(run):
             return "player"
+        if self._shaft_first(run):
+            return "waiting"
         if not scene.focus or self._names_next(run):
             return self._before_club(run)
         known = self.known.role(tokens[run.start].text)
@@ -294,6 +319,10 @@ class Names:
         """True for "Jonas's bag" and for a name that heads the list before any club."""
         scene, tokens = self.scene, self.scene.tokens
         words = [tokens[at] for at in range(run.start, run.end)]
+        if scene.hand_clause == scene.clause and "player" not in scene.facts and scene.chunk_opens(run.start):
+            behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
+            if behind in ("COMMA", "STOP", "NEWLINE") and all(token.text[:1].isupper() for token in words):
+                return True
         if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3:
             return False
         after = tokens[run.end : run.end + 3]
@@ -371,6 +400,8 @@ class Names:
             if phrase is None:
                 return False
             if phrase.rule in _NAMING:
+                if phrase.rule in ("amounts", "dashed") and len(scene.focus) == len(phrase.amounts):
+                    return any(draft.has("head.loft") for draft in scene.focus)
                 if phrase.rule == "code":
                     return not scene.focus or scene.focus[0].family != "wedge" or scene.focus[0].has("head.loft")
                 if (
@@ -401,6 +432,25 @@ class Names:
             at = phrase.end
         return False
 
+    def _shaft_first(self, run: NameRun) -> bool:
+        """True for "Lindrake 65 TX in a Kittiwake driver": a shaft at the clause's start, its club behind "in"."""
+        scene, tokens = self.scene, self.scene.tokens
+        if not scene.line_start(run.start) or scene.table is not None or not self._flexed(run.end):
+            return False
+        end = scene.clause_end(run.start)
+        leads = [at for at in range(run.end, min(end, run.end + 6)) if tokens[at].terminal in ("IN", "AT")]
+        for at in range(run.end, leads[0] if leads else end):
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in _NAMING and not (phrase.amounts and phrase.amounts[0].value >= 40):
+                return False
+        if not leads:
+            return False
+        for at in range(leads[0], min(end, leads[0] + 8)):
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in _NAMING:
+                return True
+        return False
+
     def _club_at(self, position: int) -> bool:
         """True when a club is named at `position`."""
         phrase = phrase_at(self.scene.tokens, position) if position < len(self.scene.tokens) else None
@@ -411,6 +461,8 @@ class Names:
         scene, tokens = self.scene, self.scene.tokens
         end = scene.clause_end(run.start)
         for at in range(run.end, min(end, run.end + 16)):
+            if tokens[at].terminal == "COMMA" and (scene.source.spoken or not self._terse(run.start)):
+                return None
             phrase = phrase_at(tokens, at)
             if phrase is not None and (
                 phrase.rule in _NAMING
@@ -431,6 +483,11 @@ class Names:
                 if "head.loft" not in draft.facts:
                     draft.put("head.loft", self.pending_loft)
             self.pending_loft = None
+        if self.waiting is not None:
+            for draft in drafts:
+                for path, entry in self.waiting.facts.items():
+                    draft.put(path, entry._replace(group=len(drafts) > 1))
+            self.waiting = None
         if self.pending is None:
             return
         run, self.pending = self.pending, None
@@ -453,6 +510,8 @@ class Names:
             weight = 3
         else:
             weight = 1
+        if run.end - run.start > 1 and self._flexed(run.end) and tokens[run.end - 1].terminal == "WORD":
+            self.scene.tails.append((tokens[run.start].text, tokens[run.end - 1].text))
         self.scene.evidence.append((tokens[run.start].text, part, weight))
 
     def _flexed(self, position: int) -> bool:
@@ -505,8 +564,11 @@ class Names:
             at -= 1
         if count > 1 and at >= 0 and self.scene.tokens[at].kind == "number" and text.endswith("s") and text[-2:] != "ss":
             return text[:-1]
-        if count > 1 and text.endswith("s") and not text.endswith("ss"):
+        if count > 1 and text.endswith("s") and text[-2:] not in ("ss", "us", "is"):
             stem = text[:-1]
+            nearby = {token.lower for token in self.scene.tokens[max(0, run.start - 5) : run.start]}
+            if self.scene.source.spoken or not self._terse(run.start) or nearby & {"the", "some", "are"}:
+                return stem
             words = {token.text for token in self.scene.tokens if token.kind == "word"}
             if stem.split()[-1] in words:
                 return stem

@@ -267,8 +267,25 @@ def fold(tokens: list[Token]) -> list[Token]:
             reader.at = start + 1
             folded.append(token)
             continue
-        folded.append(_join(tokens[start : reader.at], read[0], read[1]))
+        made = _join(tokens[start : reader.at], read[0], read[1])
+        folded.append(made)
+        _and_a_half(reader, made, folded)
     return folded
+
+
+def _and_a_half(reader: _Reader, made: Token, folded: list[Token]) -> None:
+    """ "A degree and a half": the fraction behind the unit belongs to the number before it."""
+    if not isinstance(made.value, float) or reader.word() not in _UNITS or reader.word(1) != "and":
+        return
+    unit = reader.tokens[reader.at]
+    mark = reader.at
+    reader.at += 2
+    fraction = reader.part()
+    if fraction is None or reader.word() in _UNITS:
+        reader.at = mark
+        return
+    made.value += fraction
+    folded.append(unit)
 
 
 def _join(tokens: list[Token], value: float | tuple[float, float], kind: str) -> Token:

@@ -282,7 +282,7 @@ def _check_club(phrase: Phrase) -> bool:
     if terminal == "WEDGE":
         return 28 <= value <= 66 or (amount.whole and 2 <= value <= 5)
     if terminal in ("DRIVER", "MINIDRIVER"):
-        return 6 <= value <= 15
+        return 6 <= value <= 15 or (value == 1 and terminal == "DRIVER")
     if terminal == "CHIPPER":
         return 25 <= value <= 50
     return False

@@ -43,6 +43,8 @@ class Scene:
         self.doubts: list[Doubt] = []
         self.grouped = False
         self.evidence: list[tuple[str, str, int]] = []  # a name's first word, the part it named, how surely
+        self.tails: list[tuple[str, str]] = []  # first and last word of a run of names before a mass or a flex
+        self.hand_clause = -1  # the clause in which the hand was said
         self.either = False  # "or" was said in this clause
         self.correcting = 0
         self.comparing = False

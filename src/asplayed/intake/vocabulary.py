@@ -23,6 +23,10 @@ _CLUB_SUFFIX = {
     "hyb": "HYBRID", "hybrid": "HYBRID", "i": "IRON", "iron": "IRON", "irons": "IRON", "di": "DIRON", "ui": "DIRON",
     "u": "DIRON", "ir": "IRON",
 }  # fmt: skip
+_PLUS_CLUBS = {"pw", "gw", "aw", "uw", "sw", "lw", "pitching", "gap", "sand", "lob", "approach"}
+_WEDGE_WORDS = {
+    "sand": "sand wedge", "gap": "gap wedge", "lob": "lob wedge", "approach": "gap wedge", "pitching": "pitching wedge",
+}  # fmt: skip
 _MARKS = {
     ",": "COMMA", "/": "SLASH", "|": "PIPE", "(": "LPAR", ")": "RPAR", "[": "LPAR", "]": "RPAR", ":": "EQ", "=": "EQ",
     "&": "AND", "@": "AT", "°": "DEG", "º": "DEG", '"': "INCH", "″": "INCH", "”": "INCH", "''": "INCH", "′′": "INCH",
@@ -41,21 +45,21 @@ class Vocabulary:
     def __init__(self, tables: list[dict[str, Any]], silent: frozenset[str]) -> None:
         self.silent = silent
         self.first: dict[str, list[tuple[tuple[str, ...], str, str]]] = {}
-        entries: dict[tuple[str, ...], tuple[str, str]] = {}
-        for table in tables:
+        entries: list[tuple[tuple[str, ...], str, str]] = []
+        for table in reversed(tables):  # the user's own words come before the trade's
             for terminal, meanings in table.items():
                 for meaning, spellings in meanings.items():
                     for spelling in spellings:
                         words = tuple(_normal(spelling).split())
                         if words:
-                            entries[words] = (terminal, meaning)
-        for words, (terminal, meaning) in entries.items():
+                            entries.append((words, terminal, meaning))
+        for words, terminal, meaning in entries:
             self.first.setdefault(words[0], []).append((words, terminal, meaning))
         for group in self.first.values():
             group.sort(key=lambda entry: -len(entry[0]))
         self.mendable = {
             words[0]: (terminal, meaning)
-            for words, (terminal, meaning) in entries.items()
+            for words, terminal, meaning in entries
             if len(words) == 1 and len(words[0]) >= 5 and terminal in _SAFE_TO_MEND
         }
         self.mend = lru_cache(maxsize=4096)(self._mend)
@@ -121,6 +125,10 @@ def load_vocabulary(path: Path | None) -> Vocabulary:
 
 def tag(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
     """The tokens with terminals and meanings; several words that mean one thing become one token."""
+    for token in tokens:
+        # "the shaft's a …": a word of the trade with "is" drawn into it
+        if token.kind == "word" and token.lower.endswith("'s") and token.lower[:-2] in vocabulary.first:
+            token.lower = token.lower[:-2]
     words = [_normal(token.lower).strip() if token.kind == "word" else "" for token in tokens]
     tagged: list[Token] = []
     position = 0
@@ -221,8 +229,13 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     elif token.text.isupper() and len(token.text) == 1:
         token.terminal, token.value = "LETTER", token.text
     else:
-        if not token.text[:1].isupper() and (mended := vocabulary.mend(word)):
+        opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
+        if (not token.text[:1].isupper() or opens) and (mended := vocabulary.mend(word)):
             token.terminal, token.value = mended
+            if mended[0] == "WEDGE" and before is not None and before.lower in _WEDGE_WORDS:
+                tagged.pop(-2)
+                token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[before.lower]
+                token.text, token.start, token.column = f"{before.text} {token.text}", before.start, before.column
             return position + 1
         token.terminal, token.value = "WORD", word
     return position + 1
@@ -299,6 +312,8 @@ def _fits(
         return _is_flex_code(token, before, after)
     if terminal == "NOTE" and token.lower.startswith("carr"):
         return after is not None and after.kind == "number" and isinstance(after.value, float) and after.value > 99
+    if terminal == "CORRECTION" and token.lower == "no" and end == position + 1:
+        return before is not None and before.terminal != "NEWLINE" and after is not None and after.text == ","
     if terminal == "MONTH":
         return (
             after_number
@@ -406,6 +421,8 @@ def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -
             token.terminal, token.value = "SWINGWEIGHT", "swing weight"
         elif before is not None and before.terminal == "SWV":
             token.terminal, token.value = "SWINGWEIGHT", "swing weight"
+    if token.terminal == "UP" and token.lower == "plus" and end < len(tokens) and tokens[end].lower in _PLUS_CLUBS:
+        token.terminal = "AND"
     if token.terminal == "FLEXCODE":
         token.value = token.text.upper()
     if token.terminal == "WEDGE" and before is not None and before.terminal == "LETTER" and before.text in "PGASLU":

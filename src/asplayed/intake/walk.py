@@ -10,7 +10,7 @@ from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.known import Known
 from asplayed.intake.mentions import Mentions
 from asplayed.intake.names import NameRun, Names
-from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.scene import Doubt, Scene
 from asplayed.intake.tokens import Token
 
@@ -71,6 +71,8 @@ class Walk:
                 scene.claims[self.at] = "left"
                 self.at += 1
                 continue
+            if token.kind == "number" and self._counts(token):
+                continue
             phrase = phrase_at(tokens, self.at)
             if phrase is not None and self._phrase(phrase):
                 continue
@@ -98,6 +100,20 @@ class Walk:
                 self.at += 1
         self._end_clause(True)
 
+    def _counts(self, token: Token) -> bool:
+        """Step over a number that only counts ("three of them", "for two years")."""
+        tokens = self.tokens
+        after = tokens[self.at + 1] if self.at + 1 < len(tokens) else None
+        if after is None or token.terminal != "NUM" or after.glued:
+            return False
+        behind = tokens[self.at + 2] if self.at + 2 < len(tokens) else None
+        if after.lower == "of" and behind is not None and behind.terminal == "THOSE":
+            self.scene.claims[self.at] = "silent"
+        elif not (after.terminal == "WORD" and after.text.islower() and self.names.ordinary(self.at + 1)):
+            return False
+        self.at += 1
+        return True
+
     # ------------------------------------------------------------------------------------- separators and cues
 
     def _newline(self, token: Token) -> bool:
@@ -118,7 +134,7 @@ class Walk:
         self._share()
         scene.end_clause(line)
         if line:
-            self.names.pending = None
+            self.names.pending = self.names.pending_loft = self.names.waiting = None
         self.zone = ""
         self.column = -1
         if line:
@@ -153,6 +169,13 @@ class Walk:
         self.zone = ""
         if table and 0 <= self.column < len(table):
             self.zone = table[self.column]
+        if self.zone in ("iron", "wedge"):
+            header = self.scene.header
+            if header is None or header.family != self.zone:
+                self.scene.header = Draft(self.zone)
+                self.scene.headers.append(self.scene.header)
+            self.scene.focus = [self.scene.header]  # type: ignore[list-item]
+            self.zone = "first"
 
     def _bullet(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
@@ -189,6 +212,7 @@ class Walk:
 
     def _hand(self, token: Token) -> bool:
         self.scene.facts["hand"] = str(token.value)
+        self.scene.hand_clause = self.scene.clause
         self.scene.claims[self.at] = "set"
         self.at += 1
         return True
@@ -251,8 +275,10 @@ class Walk:
             return self._date(phrase)
         if self.zone in ("player", "event") and rule not in _CLUB_RULES:
             return False
-        if scene.referring and rule in _CLUB_RULES:
+        if scene.referring and rule in _CLUB_RULES and self._compared(phrase) and self.mentions.find(phrase):
             return self._reference(phrase)
+        if rule in ("amounts", "dashed") and self._lofts_wanted(phrase) and self._series(phrase):
+            return True
         if rule == "bare" and self._for_next_club(phrase):
             return True
         if rule in _CLUB_RULES or rule == "bare":
@@ -298,6 +324,22 @@ class Walk:
         self.names.pending_loft = Entry(value, "deg", phrase.line, phrase.amounts[0].token.text)
         self._claim(phrase, "club")
         return True
+
+    def _compared(self, phrase: Phrase) -> bool:
+        """True when "as", "like" stand before the phrase: the club is only pointed at ("same shaft as the 3 wood")."""
+        at = phrase.start - 1
+        while at >= 0 and self.tokens[at].terminal == "SILENT":
+            if self.tokens[at].lower in ("as", "like"):
+                return True
+            at -= 1
+        return False
+
+    def _lofts_wanted(self, phrase: Phrase) -> bool:
+        """True when as many wedges in focus lack a loft as the phrase has numbers."""
+        focus = self.scene.focus
+        return len(focus) == len(phrase.amounts) > 1 and all(
+            draft.family == "wedge" and not draft.has("head.loft") for draft in focus
+        )
 
     def _candidates(self, phrase: Phrase) -> None:
         """Two clubs for one place: both are kept, and which it is is asked."""
@@ -367,6 +409,8 @@ class Walk:
             return True
         taken = False
         focus = scene.focus
+        if len(focus) > 1 and self._series(phrase):
+            return True
         if scene.implicit and len(focus) > 1 and self._individual(phrase):
             focus = focus[-1:]
         for draft in focus:
@@ -383,6 +427,56 @@ class Walk:
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _series(self, phrase: Phrase) -> bool:
+        """As many figures in a row as there are clubs in focus: one each, in order."""
+        scene, tokens = self.scene, self.tokens
+        focus = scene.focus
+        if phrase.rule in ("amounts", "dashed") and len(phrase.amounts) == len(focus):
+            return self._each([(amount, phrase) for amount in phrase.amounts], phrase.end)
+        label = phrase.rule == "labelled" and not phrase.directions
+        if phrase.rule != "bare" and not label:
+            return False
+        found = [(phrase.amounts[0], phrase)]
+        at = phrase.end
+        while len(found) < len(focus) and at + 1 < len(tokens) and tokens[at].terminal in ("COMMA", "SLASH", "AND", "DASH"):
+            at += 1
+            while at < len(tokens) and tokens[at].terminal in ("AND", "SILENT"):
+                at += 1
+            following = phrase_at(tokens, at) if at < len(tokens) else None
+            if following is None or following.rule not in ("bare", "amounts", "dashed"):
+                return False
+            found += [(amount, following) for amount in following.amounts]
+            at = following.end
+        more = at < len(tokens) and tokens[at].terminal in ("COMMA", "SLASH", "AND")
+        after = phrase_at(tokens, at + 1) if more and at + 1 < len(tokens) else None
+        if len(found) != len(focus) or after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit:
+            return False
+        zone = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}.get(phrase.tokens[0].terminal, "")
+        if label and not zone:
+            return False
+        return self._each(found, at, zone)
+
+    def _each(self, found: list[tuple[Amount, Phrase]], end: int, zone: str = "") -> bool:
+        scene = self.scene
+        start = self.at
+        entries = []
+        for draft, (amount, phrase) in zip(scene.focus, found, strict=True):
+            facts = said.bare(amount, phrase, draft, zone or self.zone)
+            if not facts:
+                return False
+            entries.append((draft, *facts[0]))
+        paths = {path for _draft, path, _entry in entries}
+        if len(paths) != 1 or not paths & {"head.loft", "head.bounce", "length", "as_played.lie", "shaft.mass"}:
+            return False
+        if paths == {"head.loft"} and any("head.loft" in draft.facts for draft in scene.focus):
+            return False
+        for draft, path, entry in entries:
+            draft.put(path, entry, correcting=scene.correcting > 0)
+        for index in range(start, end):
+            scene.claims[index] = scene.claims[index] or "club"
+        self.at = end
+        return True
 
     def _only_one_can_have(self, path: str, phrase: Phrase) -> bool:
         """True for a bare number that several irons of one range cannot share: a loft, a lie, a length."""
@@ -558,6 +652,12 @@ class Walk:
             for draft in scene.focus:
                 draft.put("head.maker", Entry(run.text, "1", run.line, run.text))
             kind = "club"
+        elif role == "waiting":
+            self.names.waiting = Draft("iron")
+            scene.focus = [self.names.waiting]
+            self.put(scene.focus, "shaft.name", Entry(self.names.tidy(run, 1), "1", run.line, run.text))
+            self.zone = "shaft"
+            kind = "club"
         elif role == "pending":
             self.names.pending = run
             kind = "club"
@@ -612,10 +712,14 @@ class Walk:
 
     def _share(self) -> None:
         """Several irons or wedges named in one clause: a part named once there belongs to all of them."""
-        drafts = [
-            draft for draft in self.scene.clause_drafts if draft.family in ("iron", "wedge", "wood", "hybrid", "diron")
-        ]
-        if len(drafts) < 2 or len({draft.family for draft in drafts}) > 1:
+        drafts = [draft for draft in self.scene.clause_drafts if draft.family not in ("driver", "putter")]
+        irons = any(draft.family == "iron" for draft in drafts)
+
+        def sort(draft: Draft) -> str:
+            own = irons and draft.name in ("pitching wedge", "gap wedge") and "head.name" not in draft.facts
+            return "iron" if own else draft.family
+
+        if len(drafts) < 2 or len({sort(draft) for draft in drafts}) > 1:
             return
         for path in SHARED:
             holders = [draft for draft in drafts if path in draft.facts]
