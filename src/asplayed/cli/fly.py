@@ -218,7 +218,8 @@ def _show(answer: FlownSet) -> None:
 
 def _cell(figure: Figure) -> str:
     places = 2 if figure.unit == "s" else 1 if figure.unit == "deg" else 0
-    value = f"{figure.number:.{places}f}"
+    value = f"{figure.number:.{places}f}".replace("-", "−")
+    value = value.lstrip("−") if not float(value.replace("−", "-")) else value
     if figure.low is None or figure.high is None:
         return value
     return f"{value}\n±{figure.half_width:.{max(places, 0)}f}"

@@ -266,6 +266,7 @@ def norm(club: Club, played: AsPlayed, skill: Skill) -> Norm:
     lesser = min(max(lesser, amateur["least"]), amateur["most"])
     if family in {"iron", "hybrid"}:
         offset += amateur["iron_dynamic_loft"] * DEGREE * lesser
+        attack += amateur["iron_attack"] * DEGREE * lesser
     if club.kind == "driver":
         attack += amateur["driver_attack"] * DEGREE * lesser
     restitution += amateur["restitution"] * lesser
@@ -286,8 +287,8 @@ def _si(entry: Figure | None, otherwise: float) -> float:
 def by_handicap(what: str, handicap: float) -> float:
     """A figure of the shot-to-shot norms at a handicap.
 
-    >>> by_handicap("direction", 13.0)
-    5.75
+    >>> by_handicap("depth", 13.0)
+    6.25
     """
     table = norms()["shot_to_shot"]
     rows = [(float(h), [float(x)]) for h, x in zip(table["handicap"], table[what], strict=True)]

@@ -12,6 +12,7 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
+import msgspec
 import numpy as np
 
 from asplayed.clubs import GolfSet
@@ -20,12 +21,12 @@ from asplayed.mechanics.ground import run as run_on
 from asplayed.mechanics.head import lie_error
 from asplayed.mechanics.statistics import covariance, ellipse, pooled_toward
 from asplayed.players.delivery import DEGREE, OF_90, Skill, norms, skill_of
-from asplayed.players.flown import Ellipse, FlightFit, FlownClub, FlownSet, PartSwing
+from asplayed.players.flown import Ellipse, FlightFit, FlownClub, FlownSet, Numbers, PartSwing
 from asplayed.players.inference import READINGS, Estimate, Readings, delivered, estimate
 from asplayed.players.measured import Measured, aims, measured_clubs, readings_of, struck_before
 from asplayed.players.places import Place, place_of
 from asplayed.players.records import Conditions, Player, player_of
-from asplayed.players.summaries import Session, Typical, summarise
+from asplayed.players.summaries import ClubSummary, Session, Typical, summarise
 from asplayed.players.typical import (
     Bag,
     Flights,
@@ -68,19 +69,15 @@ def fly_set(
     ('7 iron', True, True)
     """
     player = player_of(golf_set) if player is None else player
-    skill = skill_of(player)
-    asked = bag_of(golf_set, skill)
-    before = asked if struck_with is None else bag_of(struck_with, skill)
+    summaries = [
+        (place_of(session.facts.conditions, [], player.home), summarise(session.shots)) for session in sessions
+    ]
+    known = _known(golf_set, golf_set if struck_with is None else struck_with, player, summaries)
+    skill, asked, before, found, seats = known.skill, known.asked, known.before, known.found, known.seats
     place = place_of(conditions, [session.facts.conditions for session in sessions], player.home)
+    assumed = (*_unsaid(skill), *place.assumed, *_left_out(summaries, before))
     if not asked.labels:
-        return FlownSet((), player, skill, place, None, place.assumed, {}, seed)
-    # Every club anybody asks about, once: those struck, then those only in the set asked about.
-    union = before.labels + tuple(label for label in asked.labels if label not in before.labels)
-    bases = [norm_of(before if label in before.labels else asked, label) for label in union]
-    summaries = [(place_of(session.facts.conditions, []), summarise(session.shots)) for session in sessions]
-    readings = readings_of(summaries, union, before, player)
-    found = estimate(bases, skill.driver_speed, readings)
-    seats = [union.index(label) for label in asked.labels]
+        return FlownSet((), player, skill, place, None, assumed, {}, seed)
     lines = aims(summaries, asked, player)
     swings = [
         Swing(base, seat, place.weather, 1.0, *(line or (0.0, 0.0)))
@@ -101,14 +98,58 @@ def fly_set(
         answer_for(view, number, simulated[number], measured.get(label), part_rows.get(number, ()))
         for number, label in enumerate(asked.labels)
     )
-    landings = {label: simulated[number].landings for number, label in enumerate(asked.labels)}
-    assumed = (*_unsaid(skill), *place.assumed)
-    return FlownSet(clubs, player, skill, place, fit_of(found, readings), assumed, landings, seed)
+    landings = {each.label: _landings(each, one) for each, one in zip(clubs, simulated, strict=True)}
+    return FlownSet(clubs, player, skill, place, fit_of(found, known.readings), assumed, landings, seed)
+
+
+class _Known(NamedTuple):
+    """The player as sessions and words leave him, over every club anybody asks about."""
+
+    skill: Skill
+    asked: Bag
+    before: Bag
+    readings: Readings | None
+    found: Estimate
+    seats: tuple[int, ...]
+
+
+def _known(
+    golf_set: GolfSet, struck_with: GolfSet, player: Player, summaries: Sequence[tuple[Place, Sequence[ClubSummary]]]
+) -> _Known:
+    """The estimate of the player; where nobody said his driver speed, from norms at the speed his shots imply."""
+    skill = skill_of(player)
+    asked = bag_of(golf_set, skill)
+    before = asked if struck_with is golf_set else bag_of(struck_with, skill)
+    union = before.labels + tuple(label for label in asked.labels if label not in before.labels)
+    bases = [norm_of(before if label in before.labels else asked, label) for label in union]
+    readings = readings_of(summaries, union, before, player)
+    found = estimate(bases, skill.driver_speed, readings)
+    if readings is not None and player.driver_speed is None and np.isfinite(readings.values).any():
+        share = float(np.exp(np.mean([found.departures(place)[0] for place in set(readings.club.tolist())])))
+        speed = round(skill.driver_speed.number * share, 1)
+        implied = figure(speed, "mph", Source.COMPUTED, tolerance=0.04 * speed, why="as the shots imply")
+        return _known(golf_set, struck_with, msgspec.structs.replace(player, driver_speed=implied), summaries)
+    return _Known(skill, asked, before, readings, found, tuple(union.index(label) for label in asked.labels))
+
+
+def _left_out(summaries: Sequence[tuple[Place, Sequence[ClubSummary]]], before: Bag) -> list[str]:
+    """Shots with clubs that the set does not have: said, and left out."""
+    missing = dict.fromkeys(each.club for _, clubs in summaries for each in clubs if each.club not in before.labels)
+    return [f"shots with a {label} are left out: the set has none now" for label in missing]
+
+
+def _landings(club: FlownClub, simulated: Simulated) -> Numbers:
+    """Simulated landings (carry, side) in metres around the club's own typical shot, with its own spread."""
+    middle = np.array([to_si(club.carry.number, club.carry.unit), to_si(club.side.number, club.side.unit)])
+    spread = np.array([to_si(club.depth.number, club.depth.unit), to_si(club.width.number, club.width.unit)])
+    here = simulated.landings - simulated.landings.mean(axis=0)
+    scaled: Numbers = middle + here * spread / np.maximum([simulated.depth, simulated.width], 1e-9)
+    return scaled
 
 
 def _unsaid(skill: Skill) -> list[str]:
     """What was taken of the player because nobody said it."""
-    weak = (Source.COMMON_PRACTICE, Source.ASSUMED)
+    weak = (Source.COMPUTED, Source.COMMON_PRACTICE, Source.ASSUMED)
     return [
         f"{words} not said: {entry.number:g}{'' if entry.unit == '1' else f' {entry.unit}'}, {entry.why}"
         for words, entry in (("driver speed", skill.driver_speed), ("handicap", skill.handicap))

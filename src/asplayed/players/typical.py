@@ -149,7 +149,8 @@ def simulate(swings: Sequence[Swing], found: Estimate, skill: Skill, shots: int,
     """Single shots of every swing around its typical one, in one weather, each club from its own stream of chance."""
     table = norms()["shot_to_shot"]
     handicap = skill.handicap.number
-    depth, direction = by_handicap("depth", handicap), by_handicap("direction", handicap)
+    depth, *line = (by_handicap(name, handicap) for name in ("depth", "face", "path", "aim"))
+    face_spread, path_spread, aim_spread = (each * DEGREE for each in line)
     streams = [np.random.default_rng([seed, each.seat]).standard_normal((7, shots)) for each in swings]
     swing, strike, loft, attack, face, path, aim = np.stack(streams, axis=1)
     scatter = np.zeros((len(swings), shots, 5))
@@ -164,10 +165,10 @@ def simulate(swings: Sequence[Swing], found: Estimate, skill: Skill, shots: int,
     ball = struck(
         delivered(base, scatter),
         heads,
-        np.array([each.face for each in swings])[:, None] + face * direction * table["face_share"] * DEGREE,
-        np.array([each.path for each in swings])[:, None] + path * direction * table["path_share"] * DEGREE,
+        np.array([each.face for each in swings])[:, None] + face * face_spread,
+        np.array([each.path for each in swings])[:, None] + path * path_spread,
     )
-    aimed = ball.launch_direction + aim * direction * table["aim_share"] * DEGREE
+    aimed = ball.launch_direction + aim * aim_spread
     ball = ball._replace(launch_direction=aimed)
     flight = flown(ball, swings[0].weather, 1.0 + float(found.mean[-2]), 1.0 + float(found.mean[-1]))
     return [
