@@ -57,6 +57,14 @@ def test_a_table_pasted_from_a_page_reads_by_its_pipes_or_its_gaps() -> None:
     assert next(read_table(spaced.encode()).rows).cells == ("head", "Dunlin 2", "30.5")
 
 
+def test_titles_above_the_columns_are_said_and_passed_over() -> None:
+    table = read_table(b"Oskell irons, 2025\n\nmodel\tloft\tmass\nDunlin\t30\t267\n")
+    assert table.columns == ("model", "loft", "mass")
+    assert table.remarks == ("line 1 was taken for a title: Oskell irons, 2025",)
+    assert [row.line for row in table.rows] == [4]
+    assert read_table(b"model\nDunlin\n").columns == ("model",)
+
+
 def test_units_may_stand_in_a_second_row() -> None:
     table = read_table(b"model,loft,mass\n,deg,[g]\nDunlin,30,260\n")
     assert table.units == ("", "deg", "g")

@@ -29,6 +29,7 @@ _LARGEST_SHEET = 3_500_000  # cells in the rectangle that a sheet spans
 _LARGEST_UNPACKED = 120_000_000  # bytes of a workbook once unpacked
 _TIGHTEST_PACKING = 400  # unpacked bytes per packed byte that ordinary sheets stay under
 _EMPTY_ROWS = 100_000  # rows without anything in them, one after another, after which a table has ended
+_TITLES = 4  # lines with one cell that may stand above the columns
 _SAMPLE = 65_536
 
 _UNIT_IN_BRACKETS = re.compile(r"^(?P<name>.*?)\s*[\[(](?P<unit>[^\[\]()]*)[\])]\s*$", re.DOTALL)
@@ -219,18 +220,22 @@ def _split_rows(lines: Iterator[str], delimiter: str, name: str) -> Iterator[Row
         raise BadInput(f"{name}, line {start}: {fault}; correct that line") from None
 
 
-def _delimiter(header: str) -> str:
-    bare = re.sub(r'"[^"]*"', "", header)
-    counts = {mark: bare.count(mark) for mark in ("\t", "|", ";", ",")}
-    best = max(counts, key=lambda mark: counts[mark])
-    return best if counts[best] else ""
+def _delimiter(lines: list[str]) -> str:
+    """The mark that splits the line with most cells; a title above the columns has few."""
+    counts = {"": 0}
+    for line in lines:
+        bare = re.sub(r'"[^"]*"', "", line)
+        for mark in ("\t", "|", ";", ","):
+            counts[mark] = max(counts.get(mark, 0), bare.count(mark))
+    return max(counts, key=lambda mark: counts[mark])
 
 
 def _from_text(data: bytes, name: str) -> Table:
     expected = data.count(b"\n") or data.count(b"\r")
     _refuse_many(expected, name)
     encoding = _encoding(data, name)
-    first = next((line for line in _lines(data, encoding, name) if line.strip() and not _RULE_LINE.match(line)), "")
+    worded = (line for line in _lines(data, encoding, name) if line.strip() and not _RULE_LINE.match(line))
+    first = list(itertools.islice(worded, 1 + _TITLES))
     rows = _ended(_split_rows(_lines(data, encoding, name), _delimiter(first), name), name)
     return _with_header(name, rows, expected)
 
@@ -288,7 +293,7 @@ def _from_workbook(data: bytes, name: str, sheet: str | None) -> Table:
         remarks.append(f"{name} holds {formulas} formulas; the results saved with them were taken")
     rows = (Row(number, tuple(map(_cell_text, cells))) for number, cells in enumerate(page.iter_rows(), 1))
     table = _with_header(name, _ended(rows, name), page.total_height)
-    return table._replace(remarks=tuple(remarks))
+    return table._replace(remarks=(*remarks, *table.remarks))
 
 
 def _inspect(data: bytes, name: str) -> int:
@@ -394,9 +399,13 @@ def _ended(rows: Iterator[Row], name: str) -> Iterator[Row]:
 
 
 def _with_header(name: str, rows: Iterator[Row], expected: int) -> Table:
-    header = next(rows, None)
-    if header is None:
+    beginning = list(itertools.islice(rows, 1 + _TITLES))
+    if not beginning:
         raise BadInput(f"{name} has no row that names the columns")
+    place = next((place for place, row in enumerate(beginning) if _filled(row) > 1), 0)
+    titles = tuple(f"line {row.line} was taken for a title: {_first(row)[:80]}" for row in beginning[:place])
+    header = beginning[place]
+    rows = itertools.chain(beginning[place + 1 :], rows)
     cells = list(header.cells)
     while cells and not cells[-1].strip():
         cells.pop()
@@ -421,7 +430,15 @@ def _with_header(name: str, rows: Iterator[Row], expected: int) -> Table:
         units = [unit or (below[i] if i < len(below) else "") for i, unit in enumerate(units)]
         second = None
     rest = rows if second is None else itertools.chain((second,), rows)
-    return Table(name, tuple(columns), tuple(units), rest, expected)
+    return Table(name, tuple(columns), tuple(units), rest, expected, titles)
+
+
+def _filled(row: Row) -> int:
+    return sum(bool(cell and not cell.isspace()) for cell in row.cells)
+
+
+def _first(row: Row) -> str:
+    return next(cell.strip() for cell in row.cells if cell and not cell.isspace())
 
 
 csv.field_size_limit(131_072)
