@@ -250,8 +250,8 @@ def trajectory(
     elif not 0.0 < duration <= equations.LONGEST:
         raise BadInput(f"duration is {duration!r}; give a time from just above 0 to {equations.LONGEST:g} s")
     (vx, vy, vz), spin, axis, air = equations.launch(shot[:7], shot[7], shot[8], shot[10])
-    # Steps of a twentieth of a second keep the error of a whole path below a tenth of a millimetre.
-    between = max(1, math.ceil(duration / (points - 1) / 0.05))
+    # Steps of a fiftieth of a second keep the error of a path below a millimetre, near the ground in a gust too.
+    between = max(1, math.ceil(duration / (points - 1) / 0.02))
     h = duration / (points - 1) / between
     state: Any = (0.0, 0.0, 0.0, vx, vy, vz, spin)
     rate: Any = equations.rates(0.0, vx, vy, vz, spin, axis, air, law, wind_profile)

@@ -64,7 +64,7 @@ _E0, _E1, _E2, _E3, _E4, _E5, _E6, _E7 = _fitted(np.exp2, -0.5, 0.5, 7)
 
 
 @numba.njit(fastmath=RELAXED, error_model="numpy", nogil=True, forceinline=True)
-def power(base: float, exponent: float) -> float:
+def power(base: float, exponent: float) -> Any:
     """2^(exponent · log2 base) by two polynomials, without a call that would spill the registers."""
     if not base > 1e-200:
         return 0.0 if exponent > 0.0 else 1.0

@@ -98,7 +98,9 @@ def between(runs: Any, at: float) -> tuple[int, float]:
 
 
 def power(base: float, exponent: float) -> float:
-    """`base` to the `exponent`; the compiled twin is good to one part in 10⁸."""
+    """`base`, a step too long may take it below 0, to the `exponent`; the compiled twin is good to one part in 10⁸."""
+    if not base > 1e-200:
+        return 0.0 if exponent > 0.0 else 1.0
     return float(base**exponent)
 
 
@@ -241,7 +243,8 @@ def advance(h: float, state: Any, rate: Any, axis: Any, air: Any, law: Any, prof
     fault_x = p * u1 + q * u3 + r * u4 + o * u5 + n * u6 + l7 * u7
     fault_y = p * v1 + q * v3 + r * v4 + o * v5 + n * v6 + l7 * v7
     fault_z = p * w1 + q * w3 + r * w4 + o * w5 + n * w6 + l7 * w7
-    fault = fault_u**2 + fault_v**2 + fault_w**2 + fault_x**2 + fault_y**2 + fault_z**2
+    fault_s = BALL_RADIUS * (p * d1 + q * d3 + r * d4 + o * d5 + n * d6 + l7 * d7)
+    fault = fault_u**2 + fault_v**2 + fault_w**2 + fault_x**2 + fault_y**2 + fault_z**2 + fault_s**2
     calm = min(e1, e7, CALM) / CALM
     return (x7, y7, z7, u7, v7, w7, s7), (a7, b7, c7, d7, e7), fault / (calm * calm)
 
@@ -263,17 +266,17 @@ def quintic(h: float, p0: float, v0: float, a0: float, p1: float, v1: float, a1:
     )
 
 
-def value(c: Any, s: float) -> float:
+def value(c: Any, s: float) -> Any:
     """The polynomial `c` at the share `s` of the step."""
     return c[0] + s * (c[1] + s * (c[2] + s * (c[3] + s * (c[4] + s * c[5]))))
 
 
-def slope(c: Any, s: float) -> float:
+def slope(c: Any, s: float) -> Any:
     """The first derivative of the polynomial `c` at `s`."""
     return c[1] + s * (2.0 * c[2] + s * (3.0 * c[3] + s * (4.0 * c[4] + s * 5.0 * c[5])))
 
 
-def bend(c: Any, s: float) -> float:
+def bend(c: Any, s: float) -> Any:
     """The second derivative of the polynomial `c` at `s`."""
     return 2.0 * c[2] + s * (6.0 * c[3] + s * (12.0 * c[4] + s * 20.0 * c[5]))
 
@@ -367,12 +370,12 @@ def follow(
     return (STILL_UP if time + h > LONGEST else FLYING), longer, apex, new
 
 
-def first_step(tolerance: float) -> float:
+def first_step(tolerance: float) -> Any:
     """The length of the first step tried, s."""
     return 0.4 * tolerance**0.2
 
 
-def grounded(velocity: Any, rate: Any, landing_height: float) -> bool:
+def grounded(velocity: Any, rate: Any, landing_height: float) -> Any:
     """Whether a shot is down as it starts: level with its landing, and sinking."""
     return landing_height == 0.0 and (velocity[2] < 0.0 or (velocity[2] == 0.0 and rate[2] <= 0.0))
 

@@ -8,12 +8,12 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from asplayed.mechanics.flight_compiled import as_arrays, kernel
-from asplayed.mechanics.flight_equations import Law, PowerLaw, WindProfile, WindTable
+from asplayed.mechanics.flight_equations import Law, PowerLaw, SteadyWind, WindProfile
 
 # The error a step may have, in metres, so that no landing is off by more than 0.01 yd: see the benchmarks' long sweep.
-# A table's kinks hide from the estimate of a step's error.
+# The kinks of a table, and wind near the ground, hide from the estimate of a step's error.
 TOLERANCE = 5e-4
-TOLERANCE_OF_TABLES = 1e-5
+TOLERANCE_OF_KINKS = 1e-5
 BLOCK = 16_384
 
 
@@ -32,8 +32,8 @@ def fly_blocks(law: Law, profile: WindProfile, shots: Sequence[Any], tolerance: 
     The order is that of the arguments of `fly` up to `landing_height`, then gravity. Each block has arrays of its own.
     """
     if tolerance is None:
-        smooth = isinstance(law, PowerLaw) and not isinstance(profile, WindTable)
-        tolerance = TOLERANCE if smooth else TOLERANCE_OF_TABLES
+        smooth = isinstance(law, PowerLaw) and isinstance(profile, SteadyWind)
+        tolerance = TOLERANCE if smooth else TOLERANCE_OF_KINKS
     kinds: Any = type(law), type(profile)
     fly_each = kernel(*kinds)
     plain_law, plain_profile = as_arrays(law), as_arrays(profile)
