@@ -29,7 +29,7 @@ _LARGEST_SHEET = 3_500_000  # cells in the rectangle that a sheet spans
 _LARGEST_UNPACKED = 120_000_000  # bytes of a workbook once unpacked
 _TIGHTEST_PACKING = 400  # unpacked bytes per packed byte that ordinary sheets stay under
 _EMPTY_ROWS = 100_000  # rows without anything in them, one after another, after which a table has ended
-_TITLES = 4  # lines with one cell that may stand above the columns
+_TITLES = 4  # lines that may stand above the columns, having at most a third of their cells
 _SAMPLE = 65_536
 
 _UNIT_IN_BRACKETS = re.compile(r"^(?P<name>.*?)\s*[\[(](?P<unit>[^\[\]()]*)[\])]\s*$", re.DOTALL)
@@ -402,7 +402,8 @@ def _with_header(name: str, rows: Iterator[Row], expected: int) -> Table:
     beginning = list(itertools.islice(rows, 1 + _TITLES))
     if not beginning:
         raise BadInput(f"{name} has no row that names the columns")
-    place = next((place for place, row in enumerate(beginning) if _filled(row) > 1), 0)
+    widest = max(map(_filled, beginning))
+    place = next(place for place, row in enumerate(beginning) if 3 * _filled(row) > widest)
     titles = tuple(f"line {row.line} was taken for a title: {_first(row)[:80]}" for row in beginning[:place])
     header = beginning[place]
     rows = itertools.chain(beginning[place + 1 :], rows)
