@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
 import numpy as np
 
+from asplayed.errors import BadInput
+from asplayed.mechanics.flight import Flight
 from asplayed.mechanics.flight_compiled import as_arrays, kernel
 from asplayed.mechanics.flight_equations import Law, PowerLaw, SteadyWind, WindProfile
 
@@ -47,3 +49,44 @@ def fly_blocks(law: Law, profile: WindProfile, shots: Sequence[Any], tolerance: 
         ends = np.empty(stop - start, dtype=np.int8)
         fly_each(packed[:, : stop - start], plain_law, plain_profile, tolerance, figures, ends)
         yield Block(start, stop, figures, ends)
+
+
+class Landings(NamedTuple):
+    """Very many landings in a few numbers, m: how many, mean place, standard deviation each way, correlation."""
+
+    shots: int
+    carry: float
+    side: float
+    carry_spread: float
+    side_spread: float
+    correlation: float
+
+
+def summarise(flights: Iterable[Flight]) -> Landings:
+    """The landings of any number of blocks of shots, which are flown one after another and not kept.
+
+    >>> from asplayed.mechanics.flight import fly
+    >>> tilts = np.linspace(-0.1, 0.1, 500)
+    >>> found = summarise(fly(70.0, 0.2, 280.0, density=1.2, spin_axis=tilts) for _ in range(3))
+    >>> found.shots, abs(round(found.side, 6)), found.side_spread > 5.0
+    (1500, 0.0, True)
+    """
+    count, mean, scatter = 0, np.zeros(2), np.zeros((2, 2))
+    for flight in flights:
+        places = np.stack([np.ravel(flight.carry), np.ravel(flight.side)])
+        many = places.shape[1]
+        if not many:
+            continue
+        here = places.mean(axis=1)
+        places -= here[:, None]
+        step = here - mean
+        # Means and scatters of two groups join exactly (Chan, Golub and LeVeque 1979), without losing digits.
+        scatter += places @ places.T + np.outer(step, step) * (count * many / (count + many))
+        mean += step * (many / (count + many))
+        count += many
+    if count < 2:
+        raise BadInput(f"{count} shots have no spread; give at least 2")
+    spread = np.sqrt(np.diag(scatter) / (count - 1))
+    product = float(spread[0] * spread[1]) * (count - 1)
+    correlation = float(scatter[0, 1]) / product if product else 0.0
+    return Landings._make((count, *mean.tolist(), *spread.tolist(), correlation))
