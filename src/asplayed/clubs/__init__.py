@@ -1,7 +1,9 @@
 """The records of clubs and sets, and what each club is as played."""
 
 from asplayed.clubs.as_played import as_played, as_read, from_parts, played_set
+from asplayed.clubs.changes import Change, apply, apply_all
 from asplayed.clubs.records import (
+    AddedMass,
     AsPlayed,
     Ball,
     Bend,
@@ -21,9 +23,11 @@ from asplayed.clubs.records import (
 )
 
 __all__ = [
+    "AddedMass",
     "AsPlayed",
     "Ball",
     "Bend",
+    "Change",
     "Club",
     "Disagreement",
     "GolfSet",
@@ -37,6 +41,8 @@ __all__ = [
     "Sleeve",
     "Stated",
     "Weight",
+    "apply",
+    "apply_all",
     "as_played",
     "as_read",
     "from_parts",

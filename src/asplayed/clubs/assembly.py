@@ -145,6 +145,13 @@ def parts_without_head(club: Club, length: Figure) -> dict[str, Figure]:
         found["wraps_mass"] = derive(lambda layer: layer * wraps, "g", f"{wraps:g} extra layers of tape", layer=layer)
     if club.sleeve is not None:
         found["sleeve_mass"] = common(table["sleeve"], "usual mass of an adjustable sleeve")
+    for entry in club.added:
+        name = f"added_at_{entry.place}"
+        mass = banded(entry.mass, "weight_mass")
+        if mass is not None and mass.has_number:
+            found[name] = mass
+    if club.shaft.tip_trim is not None and club.shaft.tip_trim.has_number:
+        found["tip_trim"] = banded(club.shaft.tip_trim, "length") or club.shaft.tip_trim
     return found
 
 
@@ -153,9 +160,25 @@ def _si(entry: dict[str, Any]) -> float:
 
 
 @cache
-def _fixed() -> tuple[float, float, float]:
+def _fixed() -> tuple[float, float, float, float]:
     table = parts()
-    return _si(table["grip_balance"]), _si(table["grip_length"]), _si(table["fittings_height"])
+    places = ("grip_balance", "grip_length", "fittings_height", "butt_weight")
+    balance, length, fittings, butt = (_si(table[name]) for name in places)
+    return balance, length, fittings, butt
+
+
+def place_of_added(club: Club, length: float, place: str) -> float:
+    """How far from the butt (m) mass added at the `head`, the `tip` or the `butt` of a club of this length sits.
+
+    >>> round(place_of_added(Club(club="7 iron", kind="iron"), 37 * 0.0254, "tip") / 0.0254, 3)
+    35.0
+    """
+    _, _, fittings_height, butt = _fixed()
+    if place == "butt":
+        return butt
+    height = usual(club, "head_height")
+    assert height is not None  # every row of the usual figures carries it
+    return length - (fittings_height if place == "tip" else to_si(height.number, height.unit))
 
 
 def _placed(
@@ -169,15 +192,21 @@ def _placed(
     fittings_mass: float,
     wraps_mass: float = 0.0,
     sleeve_mass: float = 0.0,
+    added_at_tip: float = 0.0,
+    added_at_butt: float = 0.0,
+    added_at_head: float = 0.0,
+    head_height: float = 0.0,
+    tip_trim: float = 0.0,
 ) -> dict[str, Any]:
     """The parts where they sit in the club, in the terms of `mechanics.balance.build`: the shaft cut at its butt."""
-    grip_balance, grip_length, fittings_height = _fixed()
+    grip_balance, grip_length, fittings_height, butt_weight_at = _fixed()
     end = length - shaft_reach
     cut = cut_shaft(
         raw_mass=shaft_mass,
         raw_length=shaft_length,
         raw_balance=(1 - shaft_balance) * shaft_length,
-        butt_trim=max(0.0, shaft_length - end),
+        tip_trim=tip_trim,
+        butt_trim=max(0.0, shaft_length - tip_trim - end),
     )
     low = length - fittings_height
     return {
@@ -188,7 +217,12 @@ def _placed(
         "grip_mass": grip_mass,
         "grip_balance": grip_balance,
         "grip_length": grip_length,
-        "point_masses": ((tape_mass + wraps_mass, grip_balance), (fittings_mass + sleeve_mass, low)),
+        "point_masses": (
+            (tape_mass + wraps_mass, grip_balance),
+            (fittings_mass + sleeve_mass + added_at_tip, low),
+            *(((added_at_butt, butt_weight_at),) if added_at_butt else ()),
+            *(((added_at_head, length - head_height),) if added_at_head else ()),
+        ),
     }
 
 
@@ -202,7 +236,7 @@ def whole_club(head_mass: float, head_height: float, **others: float) -> Build:
     >>> round(iron.mass, 3), swing_weight_text(iron.swing_weight_points, 1)
     (0.435, 'C8.0')
     """
-    return build(head_mass=head_mass, head_height=head_height, **_placed(**others))
+    return build(head_mass=head_mass, head_height=head_height, **_placed(head_height=head_height, **others))
 
 
 def head_mass(club: Club, others: dict[str, Figure]) -> Figure:
@@ -214,13 +248,7 @@ def head_mass(club: Club, others: dict[str, Figure]) -> Figure:
     assert common_head is not None  # every row of the usual figures carries a head
     found = None
     if (points := stated_points(club)) is not None:
-        found = derive(
-            _matching,
-            "g",
-            "the head that gives the stated swing weight",
-            points=points,
-            **others,
-        )
+        found = head_for(points, others)
     elif (total := banded(club.stated.mass, "mass")) is not None:
         found = derive(
             lambda total, **rest: total - (whole_club(0.2, **rest).mass - 0.2),
@@ -233,8 +261,14 @@ def head_mass(club: Club, others: dict[str, Figure]) -> Figure:
     return found if found is not None and low < found.number < high else common_head
 
 
+def head_for(points: Figure, others: dict[str, Figure]) -> Figure:
+    """The mass of the head that brings these parts to a swing weight in points above A0."""
+    return derive(_matching, "g", "the head that gives the stated swing weight", points=points, **others)
+
+
 def _matching(points: float, head_height: float, **rest: float) -> float:
-    found: float = matching_head_mass(swing_weight_points=points, head_height=head_height, **_placed(**rest))
+    placed = _placed(head_height=head_height, **rest)
+    found: float = matching_head_mass(swing_weight_points=points, head_height=head_height, **placed)
     return found
 
 

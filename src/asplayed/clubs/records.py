@@ -15,6 +15,7 @@ from asplayed.quantities import Figure
 Kind = Literal["driver", "fairway wood", "hybrid", "driving iron", "iron", "wedge", "putter"]
 Hand = Literal["right", "left"]
 Place = Literal["toe", "heel", "front", "back", "neutral", "draw", "fade"]
+AddedAt = Literal["head", "tip", "butt"]
 Tendency = Literal["low", "low-mid", "mid", "mid-high", "high"]
 
 
@@ -80,6 +81,7 @@ class Shaft(Record, frozen=True, kw_only=True):
     length: Figure | None = None  # of the uncut shaft
     tip: Figure | None = None
     butt: Figure | None = None
+    tip_trim: Figure | None = None  # cut off the tip before it was fitted
     documents: tuple[str, ...] = ()
 
 
@@ -98,6 +100,13 @@ class PutterParts(Record, frozen=True, kw_only=True):
 
     neck: str | None = None
     toe_hang: Figure | None = None
+
+
+class AddedMass(Record, frozen=True, kw_only=True):
+    """Mass a builder added: tape or plug at the head, weight in the shaft's tip, counterweight in the butt."""
+
+    place: AddedAt
+    mass: Figure
 
 
 class Stated(Record, frozen=True, kw_only=True):
@@ -138,6 +147,7 @@ class Club(Record, frozen=True, kw_only=True):
     sleeve: Sleeve | None = None
     weights: tuple[Weight, ...] = ()
     bend: Bend = Bend()
+    added: tuple[AddedMass, ...] = ()
     shaft: Shaft = Shaft()
     grip: Grip | None = None
     length: Figure | None = None
