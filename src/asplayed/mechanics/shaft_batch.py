@@ -1,33 +1,73 @@
-"""Many shafts at once: the sweep of `shaft.vibrate`, compiled and run over arrays."""
+"""Many shafts at once: the sweep of `shaft.vibrate` compiled, several beams side by side in the registers."""
 
 from __future__ import annotations
 
+import hashlib
+import math
+from functools import cache
+from pathlib import Path
+from types import FunctionType
 from typing import Any
 
 import numba
 import numpy as np
 from numpy.typing import NDArray
 
-from asplayed.mechanics.shaft import ELEMENTS, vibrate
+from asplayed.mechanics import shaft
+from asplayed.mechanics.shaft import ELEMENTS, LANES, rows, vibrate
 
-_vibrate = numba.njit(cache=True, fastmath=False)(vibrate)
+TOGETHER = 32
+# A kernel on disk is found again only while the source it was made from is the same, whatever the clocks say.
+SOURCE = hashlib.blake2b(Path(__file__).read_bytes() + Path(shaft.__file__).read_bytes(), digest_size=8).hexdigest()
+# Sums may be regrouped and multiply-adds contracted; NaN and infinity keep their meaning.
+OPTIONS = {"fastmath": {"contract", "reassoc", "arcp", "nsz"}, "error_model": "numpy", "nogil": True}
 
 
-@numba.njit(cache=True)
-def _tapered(table: Any, frequency: Any, compliance: Any) -> None:
-    n = ELEMENTS
-    lengths, stiffness, line_mass = np.empty(n), np.empty(2 * n), np.empty(2 * n)
-    work = np.empty(7 * n + 4)
-    for k in range(table.shape[1]):
-        length, tip_mass, mass_per_length, clamp, tip, inertia, offset = table[:, k]
-        for i in range(n):
-            lengths[i] = length / n
-            stiffness[2 * i] = clamp + (tip - clamp) * i / n
-            stiffness[2 * i + 1] = clamp + (tip - clamp) * (i + 1) / n
-            line_mass[2 * i] = mass_per_length
-            line_mass[2 * i + 1] = mass_per_length
-        squared, compliance[k] = _vibrate(lengths, stiffness, line_mass, tip_mass, inertia, offset, work)
-        frequency[k] = np.sqrt(squared) / (2 * np.pi)
+def sweep_all(table: Any, frequency: Any, compliance: Any) -> None:
+    """Fill frequency (Hz) and compliance of linearly tapered beams; a column of `table` holds one beam's seven figures,
+    in the order of `shaft.frequency`. To be compiled, with `LANES` beams side by side."""
+    lengths, stiffness, line_mass = rows(ELEMENTS), rows(2 * ELEMENTS), rows(2 * ELEMENTS)
+    beam, answers = rows(7), rows(2)
+    count = table.shape[1]
+    for first in range(0, count, LANES):
+        for figure in range(7):
+            for k in range(LANES):
+                beam[figure][k] = table[figure, min(first + k, count - 1)]
+        for i in range(ELEMENTS):
+            length, start, end = lengths[i], stiffness[2 * i], stiffness[2 * i + 1]
+            mass_start, mass_end = line_mass[2 * i], line_mass[2 * i + 1]
+            for k in range(LANES):
+                length[k] = beam[0][k] / ELEMENTS
+                step = (beam[4][k] - beam[3][k]) / ELEMENTS
+                start[k] = beam[3][k] + step * i
+                end[k] = beam[3][k] + step * (i + 1)
+                mass_start[k] = beam[2][k]
+                mass_end[k] = beam[2][k]
+        vibrate(lengths, stiffness, line_mass, beam[1], beam[5], beam[6], answers[0], answers[1])
+        for k in range(min(LANES, count - first)):
+            frequency[first + k] = math.sqrt(answers[0][k]) / (2 * math.pi)
+            compliance[first + k] = answers[1][k]
+
+
+@cache
+def kernel(lanes: int) -> Any:
+    """`sweep_all` compiled for so many beams side by side, kept on disk where there is a place for it."""
+
+    @numba.njit(inline="always")
+    def room(count: int) -> Any:
+        return np.zeros((count, lanes))
+
+    def twin(function: Any, **callees: Any) -> Any:
+        bound = FunctionType(function.__code__, {**function.__globals__, "LANES": lanes, "rows": room, **callees})
+        bound.__qualname__ = f"{function.__name__}_{lanes}_{SOURCE}"
+        return bound
+
+    compiled = numba.njit(**OPTIONS)(twin(vibrate))
+    whole = twin(sweep_all, vibrate=compiled)
+    try:
+        return numba.njit(cache=True, **OPTIONS)(whole)
+    except RuntimeError:  # nowhere to keep it: compile it in every run
+        return numba.njit(**OPTIONS)(whole)
 
 
 def vibrate_many(*columns: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
@@ -36,5 +76,5 @@ def vibrate_many(*columns: NDArray[np.float64]) -> tuple[NDArray[np.float64], ND
     shape = columns[0].shape
     table = np.array([column.ravel() for column in columns])
     frequency, compliance = np.empty(table.shape[1]), np.empty(table.shape[1])
-    _tapered(table, frequency, compliance)
+    kernel(TOGETHER if table.shape[1] > 4 else 1)(table, frequency, compliance)
     return frequency.reshape(shape), compliance.reshape(shape)
