@@ -123,6 +123,7 @@ def _expand(label: str, fields: dict[str, Any]) -> list[tuple[str, dict[str, Any
         for key, value in fields.items():
             parts = value.split("/") if key not in ("weights", "head", "shaft", "grip", "flex", "sole") else [value]
             own[key] = parts[index] if len(parts) == len(names) and len(parts) > 1 else value
+        own = {key: value for key, value in own.items() if value != ""}
         found.append((_LETTERS.get(name, name), own))
     return found
 
@@ -188,7 +189,7 @@ def _compare_club(
         value = _value(_find(club, path)) if club is not None else None
         if expected is None and value is None:
             continue
-        question = (name, path) in asked or (None, "club") in asked and club is None
+        question = (name, path) in asked or ((None, "club") in asked and club is None)
         _note(case, name, key, expected, value, question, outcomes, faults)
     for key, path in CHECKED_WHEN_NAMED.items():
         if key in fields:

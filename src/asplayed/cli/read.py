@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from asplayed.cli.common import console, json_option, max_size_option, print_json, print_table, read_text
+from asplayed.cli.common import console, decode, json_option, max_size_option, print_json, print_table, read_bytes
 
 if TYPE_CHECKING:
     from asplayed.clubs import Club, GolfSet
@@ -51,7 +51,7 @@ def command(
     from asplayed.intake import read
     from asplayed.intake.answers import answer, parse_answers
 
-    golf_set = read(read_text(words_file, max_size), vocabulary=vocabulary)
+    golf_set = read(_words(words_file, max_size), vocabulary=vocabulary)
     given = parse_answers(answers, answers_file)
     if given:
         golf_set = answer(golf_set, given)
@@ -61,6 +61,16 @@ def command(
         print_json(plain(golf_set))
         return
     _show(golf_set)
+
+
+def _words(source: str, max_size: int) -> str:
+    """The list's text; of what is far too long for a list only the beginning, enough to say where it becomes so."""
+    from asplayed.intake.reader import LONGEST
+
+    found = read_bytes(source, max_size)[: LONGEST * 4 + 4]
+    while found and len(found) > LONGEST * 4 and found[-1] & 0xC0 == 0x80:
+        found = found[:-1]
+    return decode(found[:-1] if len(found) > LONGEST * 4 else found, "standard input" if source == "-" else source)
 
 
 def _show(golf_set: GolfSet) -> None:

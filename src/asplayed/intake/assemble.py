@@ -5,6 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from asplayed.clubs import (
+    AsPlayed,
     Ball,
     Bend,
     Club,
@@ -17,8 +18,9 @@ from asplayed.clubs import (
     SetFacts,
     Shaft,
     Sleeve,
+    Stated,
+    Weight,
 )
-from asplayed.clubs import AsPlayed, Stated, Weight
 from asplayed.errors import Refused
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.facts import limits
@@ -64,7 +66,7 @@ def distribute(scene: Scene) -> None:
             members = [
                 draft
                 for draft in scene.drafts
-                if draft.family == header.family or header.family == "iron" and draft.in_range
+                if draft.family == header.family or (header.family == "iron" and draft.in_range)
             ]
         for draft in members:
             for path, entry in header.facts.items():
@@ -291,7 +293,7 @@ def belongs_to_irons(scene: Scene) -> None:
 
 def questions(scene: Scene, names: dict[int, str]) -> list[Question]:
     """What the words leave open, each once."""
-    found: list[Question] = []
+    found: dict[Question, None] = {}
     doubts = list(scene.doubts)
     for draft in scene.drafts:
         for clash in draft.clashes:
@@ -305,9 +307,8 @@ def questions(scene: Scene, names: dict[int, str]) -> list[Question]:
         club = names.get(id(doubt.draft)) if doubt.draft is not None else None
         text = doubt.text if doubt.text.endswith("?") else _asked(doubt, club)
         question = Question(line=doubt.line, club=club, about=_about(doubt.about), text=text, answers=doubt.answers)
-        if question not in found:
-            found.append(question)
-    return found
+        found.setdefault(question)
+    return list(found)
 
 
 def _about(path: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from asplayed.clubs import Passage
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.scene import Scene
+from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
@@ -38,9 +38,7 @@ def _soften(scene: Scene) -> None:
         before, after = tokens[at - 1], tokens[at + 1]
         if before.terminal in ("NEWLINE", "STOP") or after.terminal in ("NEWLINE", "BULLET"):
             continue
-        if after.kind == "word" and after.text[:1].islower() or before.terminal in ("COMMA", "AND", "WITH", "IN", "AT"):
-            token.terminal = "SILENT"
-        elif after.kind == "number" and before.kind == "word" and not after.text[:1].isupper():
+        if (after.kind == "word" and after.text[:1].islower()) or before.terminal in ("COMMA", "AND", "WITH", "IN", "AT") or (after.kind == "number" and before.kind == "word" and not after.text[:1].isupper()):
             token.terminal = "SILENT"
         elif scene.source.spoken:
             token.terminal = "STOP" if after.text[:1].isupper() else "BREAK"
@@ -172,9 +170,9 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     """The stretch of tokens that the aside covers: its sentence or line, or its club's part of it."""
     tokens = scene.tokens
     start, end = at, at
-    while start > 0 and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+    while start > max(0, at - CLAUSE // 2) and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
         start -= 1
-    while end < len(tokens) and tokens[end].terminal not in ("STOP", "NEWLINE"):
+    while end < min(len(tokens), at + CLAUSE // 2) and tokens[end].terminal not in ("STOP", "NEWLINE"):
         end += 1
     clubs = []
     position = start

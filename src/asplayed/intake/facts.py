@@ -235,7 +235,7 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
         if 56 <= value <= 65 and not draft.has("shaft.name") and zone != "shaft" and draft.family in ("iron", "diron"):
             return None
         return [("shaft.mass", _entry(value, "g", phrase))]
-    if 180 <= value <= 380 and draft.has("shaft.name") and draft.family != "putter" and 220 <= value:
+    if 180 <= value <= 380 and draft.has("shaft.name") and draft.family != "putter" and value >= 220:
         return None
     if value > 90 and not draft.has("length") and value >= 400:
         return None
@@ -399,7 +399,10 @@ def _set(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
     if place is not None:
         if place.value == "neutral":
             return _sleeve_standard(phrase)
-        return [("sleeve.position", _entry(place.text, "1", phrase)), ("sleeve.loft_change", _entry(None, "deg", phrase))]
+        return [
+            ("sleeve.position", _entry(place.text, "1", phrase)),
+            ("sleeve.loft_change", _entry(None, "deg", phrase)),
+        ]
     if phrase.has("STD") and not phrase.amounts:
         if phrase.rule == "sleeve" or draft.adjustable:
             return _sleeve_standard(phrase)

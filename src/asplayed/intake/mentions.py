@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from asplayed.errors import BadInput
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
 from asplayed.intake.scene import Scene
 
+MOST_CLUBS = 60
 _FAMILIES = {
     "DRIVER": "driver", "MINIDRIVER": "driver", "WOOD": "wood", "HYBRID": "hybrid", "DIRON": "diron", "IRON": "iron",
     "WEDGE": "wedge", "PUTTER": "putter", "CHIPPER": "wedge", "NAMEDWEDGE": "wedge",
@@ -91,7 +93,7 @@ class Mentions:
         plural = phrase.tokens[0].lower.endswith("s") or self._followed_by_eq(phrase)
         if plural and not same:
             return self._header(family, phrase)
-        if same and (pointed or len(same) == 1 and not self.scene.line_start(phrase.start)):
+        if same and (pointed or (len(same) == 1 and not self.scene.line_start(phrase.start))):
             return same[-1] if len(same) == 1 or not plural else None
         return self._new(family, phrase)
 
@@ -192,7 +194,7 @@ class Mentions:
                         header.family, phrase, number=int(value)
                     )
                     return self._focus([draft], phrase)
-        if not wedge_loft(value) or value > 62 and value != 64:
+        if not wedge_loft(value) or (value > 62 and value != 64):
             return None
         existing = [
             draft for draft in scene.drafts if draft.value("head.loft") == value and draft.family in ("wedge", "iron")
@@ -229,7 +231,7 @@ class Mentions:
         if at >= len(tokens):
             return False
         after = phrase_at(tokens, at)
-        return tokens[at].terminal == "WORD" or after is not None and after.has("BOUNCE")
+        return tokens[at].terminal == "WORD" or (after is not None and after.has("BOUNCE"))
 
     def _starts_member(self, phrase: Phrase, header: Draft) -> bool:
         """True when a number behind a comma goes on counting the header's clubs ("3 Gannet 15°, 5 Gannet 18°")."""
@@ -246,7 +248,7 @@ class Mentions:
             return None
         if word is None and len(values) == 2 and wedge_loft(values[0]) and values[1] <= 18:
             return self._coded(values[0], values[1], phrase)
-        if amounts and amounts[0].unit == "g" or (values and values[0] >= 70):
+        if (amounts and amounts[0].unit == "g") or (values and values[0] >= 70):
             return None
         end = phrase.first("NAMEDWEDGE", "LETTER")
         if phrase.rule == "span" and (end is not None or word is None or word.terminal == "IRON"):
@@ -300,7 +302,7 @@ class Mentions:
         word = phrase.first("WOOD", "IRON", "WEDGE")
         assert word is not None
         family = _FAMILIES[word.terminal]
-        members = [draft for draft in scene.drafts if draft.family == family or family == "iron" and draft.in_range]
+        members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
         named_next = self._named_next(phrase, family)
         if (
             members
@@ -377,7 +379,7 @@ class Mentions:
         pool = [draft for draft in drafts if family is None or draft.family == family]
         order = phrase.first("ORDINAL")
         if order is not None:
-            return self._ordered(str(order.value), count, pool, family)
+            return self._ordered(str(order.value), count, pool, family, phrase.end)
         if family is not None:
             members = pool[-count:] if count else pool
             return members
@@ -407,10 +409,13 @@ class Mentions:
         scene = self.scene
         if len(scene.clause_drafts) > 1:
             return list(scene.clause_drafts)
+        if len(scene.before_drafts) > 1 and all(draft in scene.before_drafts for draft in scene.focus):
+            return list(scene.before_drafts)
         if len(scene.focus) > 1:
             return scene.focus
         drafts = scene.drafts
         broad = {"driver": "w", "wood": "w", "hybrid": "w", "diron": "i", "iron": "i", "wedge": "g", "putter": "p"}
+
         def sort(draft: Draft) -> str:
             own = draft.name in ("pitching wedge", "gap wedge") and not draft.has("head.name")
             return "i" if own else broad[draft.family]
@@ -423,11 +428,14 @@ class Mentions:
             recent.append(draft)
         return list(reversed(recent))
 
-    def _ordered(self, which: str, count: int | None, pool: list[Draft], family: str | None) -> list[Draft]:
+    def _ordered(self, which: str, count: int | None, pool: list[Draft], family: str | None, end: int) -> list[Draft]:
         scene = self.scene
         if which in ("first", "last"):
             if count is None:
-                return []
+                after = scene.tokens[end] if end < len(scene.tokens) else None
+                if after is None or after.terminal not in ("BENT", "NUM", "TURNED"):
+                    return []
+                count = 1
             pool = pool if family else [draft for draft in pool if draft.family == pool[-1].family]
             return pool[:count] if which == "first" else pool[-count:]
         wedges = [draft for draft in pool if draft.family == "wedge" and draft.has("head.loft")]
@@ -452,9 +460,9 @@ class Mentions:
                 d
                 for d in self.scene.drafts
                 if d.name == name
-                or d.family == "wedge"
+                or (d.family == "wedge"
                 and d.name is None
-                and wedge_name(d.value("head.loft") or 0) == name
+                and wedge_name(d.value("head.loft") or 0) == name)
             ]
         number = int(phrase.amounts[0].value) if phrase.amounts else None
         return [
@@ -488,6 +496,11 @@ class Mentions:
             else:
                 scene.header = None
         scene.drafts.append(draft)
+        if len(scene.drafts) > MOST_CLUBS:
+            raise BadInput(
+                f"line {phrase.line}, column {phrase.tokens[0].column}: more than {MOST_CLUBS} clubs; "
+                "a list is of one set, so give each set a list of its own"
+            )
         return draft
 
     def _just_named(self) -> bool:

@@ -74,6 +74,10 @@ class Names:
         """True for a plain English word."""
         return self.scene.tokens[position].lower.replace("'", "") in ordinary_words()
 
+    def prose(self, position: int) -> bool:
+        """True where people talk in sentences rather than list."""
+        return self.scene.source.spoken or not self._terse(position)
+
     def _opens_sentence(self, position: int) -> bool:
         return (
             self.scene.line_start(position)
@@ -86,9 +90,9 @@ class Names:
         """True on a line that is list rather than speech: few function words, no ordinary ones."""
         tokens = self.scene.tokens
         start, end = position, position
-        while start > 0 and tokens[start - 1].terminal not in ("NEWLINE", "STOP"):
+        while start > max(0, position - 40) and tokens[start - 1].terminal not in ("NEWLINE", "STOP"):
             start -= 1
-        while end < len(tokens) and tokens[end].terminal not in ("NEWLINE", "STOP"):
+        while end < min(len(tokens), position + 40) and tokens[end].terminal not in ("NEWLINE", "STOP"):
             end += 1
         words = [token for token in tokens[start:end] if token.kind == "word"]
         plain = sum(token.terminal == "SILENT" or token.lower in ordinary_words() for token in words) - 1
@@ -129,7 +133,11 @@ class Names:
             return end
         if scene.lead >= scene.chunk_start or scene.table is not None or not self._shaft_ahead(end, focus[-1]):
             return end
-        if self._names_next(NameRun(start, end, "", 0)) or not self._flexed(end) or self.known.role(tokens[start].text) == "shaft":
+        if (
+            self._names_next(NameRun(start, end, "", 0))
+            or not self._flexed(end)
+            or self.known.role(tokens[start].text) == "shaft"
+        ):
             return end
         return words[-1]
 
@@ -216,7 +224,7 @@ class Names:
     def _club_word_inside(self, at: int, after: Token) -> int:
         """ "Ember Hybrid 95 X", "Strand Iron 60": a kind of club inside a shaft's name, when a mass or a flex follows."""
         focus = self.scene.focus
-        if not focus or focus[0] not in self.scene.drafts and not focus[0].facts:
+        if not focus or (focus[0] not in self.scene.drafts and not focus[0].facts):
             return 0
         token = self.scene.tokens[at]
         if not (token.text[:1].isupper() or focus[0].has("head.name")) or token.lower.endswith("s"):
@@ -238,7 +246,7 @@ class Names:
         after = tokens[run.end] if run.end < len(tokens) else None
         if zone in ("player", "event", "ball"):
             return zone
-        if after is not None and after.terminal == "EVENTKIND" or zone == "event":
+        if (after is not None and after.terminal == "EVENTKIND") or zone == "event":
             return "event" if self._event(run) else None
         if self.ball_ahead(run.start):
             return "ball"
@@ -257,7 +265,7 @@ class Names:
         known = self.known.role(tokens[run.start].text)
         if known in ("shaft", "grip") and not self._grip_ahead(run.end):
             return self._free(known, run, explicit=True)
-        if self._grip_ahead(run.end) or zone == "grip~" and not scene.focus[0].has("grip.name"):
+        if self._grip_ahead(run.end) or (zone == "grip~" and not scene.focus[0].has("grip.name")):
             return "grip"
         focus = scene.focus[-1]
         led = scene.lead >= 0 and scene.lead >= scene.chunk_start and self._only_silent(scene.lead + 1, run.start)
@@ -329,7 +337,11 @@ class Names:
         owned = words[-1].lower.endswith(("'s", "s'"))
         if owned and any(token.lower in ("bag", "set", "clubs", "list", "build", "gear") for token in after):
             return "player" not in scene.facts
-        if scene.drafts or scene.headers or "player" in scene.facts or len(words) < 2:
+        if scene.drafts or scene.headers or "player" in scene.facts:
+            return False
+        if len(words) < 2 and not (
+            run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)
+        ):
             return False
         end = scene.clause_end(run.start)
         at = run.end
@@ -465,10 +477,10 @@ class Names:
                 return None
             phrase = phrase_at(tokens, at)
             if phrase is not None and (
-                phrase.rule in _NAMING
-                and phrase.rule != "family"
-                or phrase.rule == "bare"
-                and 44 <= phrase.amounts[0].value <= 64
+                (phrase.rule in _NAMING
+                and phrase.rule != "family")
+                or (phrase.rule == "bare"
+                and 44 <= phrase.amounts[0].value <= 64)
                 or phrase.rule == "family"
             ):
                 return "pending"
@@ -504,9 +516,9 @@ class Names:
         if part not in ("head", "shaft", "grip"):
             return
         after = tokens[run.end] if run.end < len(tokens) else None
-        if zone == part or part == "grip" and self._grip_ahead(run.end):
+        if zone == part or (part == "grip" and self._grip_ahead(run.end)):
             weight = 4
-        elif role == "pending" or part == "shaft" and after is not None and self._flexed(run.end):
+        elif role == "pending" or (part == "shaft" and after is not None and self._flexed(run.end)):
             weight = 3
         else:
             weight = 1
@@ -562,7 +574,13 @@ class Names:
             ):
                 return text[:-1]
             at -= 1
-        if count > 1 and at >= 0 and self.scene.tokens[at].kind == "number" and text.endswith("s") and text[-2:] != "ss":
+        if (
+            count > 1
+            and at >= 0
+            and self.scene.tokens[at].kind == "number"
+            and text.endswith("s")
+            and text[-2:] != "ss"
+        ):
             return text[:-1]
         if count > 1 and text.endswith("s") and text[-2:] not in ("ss", "us", "is"):
             stem = text[:-1]
@@ -570,7 +588,7 @@ class Names:
             if self.scene.source.spoken or not self._terse(run.start) or nearby & {"the", "some", "are"}:
                 return stem
             words = {token.text for token in self.scene.tokens if token.kind == "word"}
-            if stem.split()[-1] in words:
+            if stem.strip() and stem.split()[-1] in words:
                 return stem
             if at >= 0 and self.scene.tokens[at].terminal == "EQ" and self.scene.tokens[at].lower == "are":
                 return stem

@@ -27,7 +27,7 @@ _POINTING = {
 }  # fmt: skip
 _AFTER_ONE = {
     "iron", "wood", "wedge", "hybrid", "extra", "up", "down", "flat", "upright", "weak", "strong", "wrap", "wraps", "and",
-    "click", "long", "over", "short", "point", "more", "hybrid",
+    "click", "long", "over", "short", "point", "more",
 }  # fmt: skip
 
 
@@ -131,8 +131,8 @@ class _Reader:
                 return None
             top = ones
         if (
-            self.word() in _PARTS
-            and self.word() not in ("third", "fourth", "eighth")
+            (self.word() in _PARTS
+            and self.word() not in ("third", "fourth", "eighth"))
             or (self.word() in _PARTS and self.at > start)
         ):
             bottom = _PARTS[self.word()]
@@ -199,7 +199,7 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
         return None
     if whole in (0, 1) and reader.at == start + 1 and previous not in ("by", "bent", "number", "plus", "minus"):
         nearby = reader.word()
-        if nearby not in _UNITS and nearby not in _AFTER_ONE or previous in _POINTING and nearby in ("long", "and"):
+        if (nearby not in _UNITS and nearby not in _AFTER_ONE) or (previous in _POINTING and nearby in ("long", "and")):
             reader.at = start
             return None
     return _tail(reader, float(whole))
@@ -257,7 +257,7 @@ def fold(tokens: list[Token]) -> list[Token]:
                 reader.at = start + 1
             folded.append(token)
             continue
-        if token.kind != "word" or token.glued and folded and folded[-1].kind == "number":
+        if token.kind != "word" or (token.glued and folded and folded[-1].kind == "number"):
             folded.append(token)
             reader.at += 1
             continue

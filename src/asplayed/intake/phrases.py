@@ -7,7 +7,8 @@ from functools import cache, lru_cache
 from importlib import resources
 from typing import Any
 
-from lark import Lark, Token as LarkToken
+from lark import Lark
+from lark import Token as LarkToken
 from lark.exceptions import UnexpectedInput
 from lark.lexer import Lexer
 
@@ -188,11 +189,11 @@ def _numbers_of(values: list[float], word: str) -> bool:
         return False
     whole = all(value == int(value) for value in values)
     if word == "IRON":
-        return whole and 1 <= values[0] and values[-1] <= 9
+        return whole and values[0] >= 1 and values[-1] <= 9
     if word == "WOOD":
-        return whole and 2 <= values[0] and values[-1] <= 11 or values[0] >= 13 and values[-1] <= 30
+        return (whole and values[0] >= 2 and values[-1] <= 11) or (values[0] >= 13 and values[-1] <= 30)
     if word in ("HYBRID", "DIRON"):
-        return whole and 1 <= values[0] and values[-1] <= 9 or values[0] >= 14 and values[-1] <= 36
+        return (whole and values[0] >= 1 and values[-1] <= 9) or (values[0] >= 14 and values[-1] <= 36)
     return all(wedge_loft(value) for value in values)
 
 
@@ -211,7 +212,7 @@ def _check_amounts(phrase: Phrase) -> bool:
     return (
         "deg" not in units
         and all(amount.whole for amount in phrase.amounts)
-        and 1 <= values[0]
+        and values[0] >= 1
         and values[-1] <= 9
         and _increasing(values)
         and (len(values) > 2 or phrase.has("AND"))
@@ -337,9 +338,6 @@ def _check_date(phrase: Phrase) -> bool:
 def _check_group(phrase: Phrase) -> bool:
     if phrase.amounts and (not phrase.amounts[0].whole or not 2 <= phrase.amounts[0].value <= 14):
         return False
-    first = phrase.tokens[0]
-    if phrase.rule == "group" and first.terminal == "ORDINAL":
-        return first.value in ("high", "low", "short") or len(phrase.tokens) > 1
     return True
 
 

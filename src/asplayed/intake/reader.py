@@ -21,6 +21,27 @@ if TYPE_CHECKING:
     from asplayed.catalogue import Part
 
 
+LONGEST = 60_000  # characters: many times the longest spoken walk-through of one set
+# Marks that say how text runs but are no part of it: direction marks, zero-width joiners, the byte order mark.
+_UNSEEN = dict.fromkeys([*range(0x200B, 0x2010), *range(0x202A, 0x202F), *range(0x2060, 0x206A), 0xFEFF, 0x00AD])
+_LINE_ENDS = {0x0B: "\n", 0x0C: "\n", 0x1C: "\n", 0x1D: "\n", 0x1E: "\n", 0x85: "\n", 0x2028: "\n", 0x2029: "\n"}
+_CONTROLS = dict.fromkeys([*range(9), *range(14, 28), 31, 127], " ")
+
+
+def _plain_text(text: str) -> str:
+    """The text with one kind of line end and without what cannot be seen; refused when it cannot be a list."""
+    if len(text) > LONGEST:
+        line = text.count("\n", 0, LONGEST) + 1
+        column = LONGEST - text.rfind("\n", 0, LONGEST)
+        raise BadInput(
+            f"line {line}, column {column}: the text goes on beyond {LONGEST:,} characters, which no list of one set does; "
+            "give the list alone"
+        )
+    if not text.strip():
+        raise BadInput("line 1, column 1: the list is empty; write one club a line, such as “driver 10.5° 44¾”")
+    return text.replace("\r\n", "\n").replace("\r", "\n").translate(_UNSEEN | _LINE_ENDS | _CONTROLS)
+
+
 def read(text: str, *, vocabulary: Path | None = None, parts: Sequence[Part] = ()) -> GolfSet:
     """The set that a list's words tell of, with questions for what they leave open.
 
@@ -32,7 +53,23 @@ def read(text: str, *, vocabulary: Path | None = None, parts: Sequence[Part] = (
     >>> club.head.name, club.head.loft.value, club.shaft.flex, club.length.value
     ('Kittiwake', 10.5, 'TX', 44.75)
     """
-    source = Source(text.replace("\r\n", "\n").replace("\r", "\n"))
+    return assemble(_walked(text, vocabulary, parts))
+
+
+def ledger(text: str) -> list[tuple[str, str]]:
+    """Every word and number of a list with who took it: club, set, ball, aside, note, question, phrase, not understood.
+
+    "phrase" are the function words inside what was understood; the rest of a list's words lie in a record or are kept
+    word for word.
+
+    >>> [taker for word, taker in ledger("the driver is lovely, 44¾")]
+    ['phrase', 'club', 'phrase', 'not understood', 'club']
+    """
+    return _walked(text, None, ()).ledger()
+
+
+def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
+    source = Source(_plain_text(text))
     tokens = tokens_of(source)
     words = load_vocabulary(vocabulary)
     tagged = tag(fold(tokens), words)
@@ -41,12 +78,12 @@ def read(text: str, *, vocabulary: Path | None = None, parts: Sequence[Part] = (
     first = Scene(source, tagged)
     prepare(first)
     Walk(first, known).run()
+    if not (first.drafts or first.headers or first.aside):
+        raise BadInput(
+            "line 1, column 1: no golf club was found in this text; write one club a line, such as “driver 10.5° 44¾”"
+        )
     known.learn(first)
     scene = Scene(source, tagged)
     prepare(scene)
     Walk(scene, known).run()
-    if not scene.drafts and not scene.headers:
-        raise BadInput(
-            "line 1, column 1: no golf club was found in this text; write one club a line, such as “driver 10.5° 44¾”"
-        )
-    return assemble(scene)
+    return scene

@@ -21,6 +21,8 @@ class Doubt(NamedTuple):
     answers: tuple[str, ...] = ()
 
 
+CLAUSE = 120  # tokens; no sentence about clubs is longer
+_TAKERS = {"": "phrase", "silent": "phrase", "left": "not understood"}
 _BREAKS = {"STOP", "NEWLINE", "PIPE", "COMMA", "LPAR", "RPAR", "BREAK", "SLASH"}
 
 
@@ -45,11 +47,14 @@ class Scene:
         self.evidence: list[tuple[str, str, int]] = []  # a name's first word, the part it named, how surely
         self.tails: list[tuple[str, str]] = []  # first and last word of a run of names before a mass or a flex
         self.hand_clause = -1  # the clause in which the hand was said
+        self.before_drafts: list[Draft] = []  # the clubs of the last clause that named any
+        self.lost = False  # the line began with a name that fits no club spoken of
         self.either = False  # "or" was said in this clause
         self.correcting = 0
         self.comparing = False
         self.either = False
         self.unsure: Token | None = None
+        self.unsure_at = -1
         self.choosing: tuple[str, list[Draft]] | None = None
         self.last_path: tuple[str, list[Draft]] = ("", [])
         self.last_number: tuple[str, list[Draft]] = ("", [])
@@ -76,7 +81,10 @@ class Scene:
     def end_clause(self, line: bool) -> None:
         """Forget what holds only inside one clause."""
         self.clause += 1
+        if self.clause_drafts:
+            self.before_drafts = self.clause_drafts
         self.clause_drafts = []
+        self.lost = False
         self.comparing = False
         self.either = False
         self.unsure = None
@@ -89,7 +97,8 @@ class Scene:
     def clause_end(self, position: int) -> int:
         """The position of the token that ends the clause `position` lies in."""
         end = position
-        while end < len(self.tokens) and self.tokens[end].terminal not in ("STOP", "NEWLINE"):
+        limit = min(len(self.tokens), position + CLAUSE)
+        while end < limit and self.tokens[end].terminal not in ("STOP", "NEWLINE"):
             end += 1
         return end
 
@@ -177,9 +186,21 @@ class Scene:
             passage = Passage(line=passage.line, text=passage.text, club=f"#{self.drafts.index(draft)}")
         self.notes.append(passage)
 
+    def line_words(self, position: int) -> str:
+        """The user's words from the clause's start to its end."""
+        start = position
+        while start > max(0, position - CLAUSE) and self.tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+            start -= 1
+        return self.words(start, self.clause_end(position))
+
+    def lost_line(self, position: int) -> None:
+        """Leave the rest of the clause to what is not understood."""
+        for at in range(position, self.clause_end(position)):
+            self.claims[at] = self.claims[at] or "left"
+
     def column_of(self, line: int, text: str) -> int:
         """The column at which these words begin on their line; 1 when they cannot be found."""
-        first = text.split(" ")[0]
+        first = text.split(" ", maxsplit=1)[0]
         for token in self.tokens:
             if token.line == line and token.text == first:
                 return token.column
@@ -187,7 +208,19 @@ class Scene:
 
     def left_over(self) -> list[Passage]:
         """Every stretch that nobody took, word for word; a sentence with nothing understood in it stays whole."""
-        found: list[Passage] = []
+        return [Passage(line=self.tokens[start].line, text=self.words(start, end)) for start, end in self._left_spans()]
+
+    def ledger(self) -> list[tuple[str, str]]:
+        """Every word and number with who took it."""
+        left = {at for start, end in self._left_spans() for at in range(start, end)}
+        return [
+            (token.text, "not understood" if at in left else _TAKERS.get(self.claims[at], self.claims[at]))
+            for at, token in enumerate(self.tokens)
+            if _content(token)
+        ]
+
+    def _left_spans(self) -> list[tuple[int, int]]:
+        found: list[tuple[int, int]] = []
         start = 0
         for end, token in enumerate(self.tokens):
             if token.terminal in ("STOP", "NEWLINE", "BREAK", "PIPE"):
@@ -196,24 +229,24 @@ class Scene:
         found += self._left_in(start, len(self.tokens))
         return found
 
-    def _left_in(self, start: int, end: int) -> list[Passage]:
+    def _left_in(self, start: int, end: int) -> list[tuple[int, int]]:
         telling = [at for at in range(start, end) if _content(self.tokens[at])]
         if not telling:
             return []
         taken = [at for at in telling if self.claims[at] not in ("", "left", "silent")]
         if not taken:
-            return [Passage(line=self.tokens[telling[0]].line, text=self.words(telling[0], telling[-1] + 1))]
-        found: list[Passage] = []
+            return [(telling[0], telling[-1] + 1)]
+        found: list[tuple[int, int]] = []
         run: list[int] = []
         for at in telling:
             loose = self.claims[at] in ("", "left")
             if loose and (self.tokens[at].terminal != "SILENT" or self.claims[at] == "left"):
                 run.append(at)
             elif not (loose or self.claims[at] == "silent") and run:
-                found.append(Passage(line=self.tokens[run[0]].line, text=self.words(run[0], run[-1] + 1)))
+                found.append((run[0], run[-1] + 1))
                 run = []
         if run:
-            found.append(Passage(line=self.tokens[run[0]].line, text=self.words(run[0], run[-1] + 1)))
+            found.append((run[0], run[-1] + 1))
         return found
 
     def read_date(self, phrase: Phrase) -> str | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from bisect import bisect_right
 from collections.abc import Iterator
 
 _VULGAR = "¼½¾⅐-⅞"
@@ -73,11 +74,9 @@ class Source:
             bare = line.strip()
             filled += bool(bare)
             span: tuple[int, int] | None = None
-            if arrows and (
+            if (arrows and (
                 _ARROW.fullmatch(line.rstrip()) or (number == 0 and bare.lstrip("\ufeff").startswith("WEBVTT"))
-            ):
-                span = (offset, offset + len(line))
-            elif arrows and bare.isdigit() and number + 1 < len(self.lines) and "-->" in self.lines[number + 1]:
+            )) or (arrows and bare.isdigit() and number + 1 < len(self.lines) and "-->" in self.lines[number + 1]):
                 span = (offset, offset + len(line))
             elif match := _STAMP.match(line):
                 span = (offset + match.start(), offset + match.end())
@@ -95,7 +94,8 @@ class Source:
 
     def timed(self, start: int) -> bool:
         """True when the character at `start` belongs to timing."""
-        return any(low <= start < high for low, high in self.stamps)
+        at = bisect_right(self.stamps, (start, len(self.text) + 1)) - 1
+        return any(low <= start < high for low, high in self.stamps[max(0, at - 2) : at + 1])
 
 
 def _value(kind: str, text: str) -> float | None:
@@ -179,7 +179,10 @@ def tokens_of(source: Source) -> list[Token]:
 
 def _comma_header(line: str) -> bool:
     """True for a row of three or more words and commas without a figure: a table's header."""
-    return line.count(",") >= 2 and re.fullmatch(r"[^\W\d][^\d,.;:]{0,30}(?:,[^\d,.;:]{0,30}){2,}", line.strip()) is not None
+    return (
+        line.count(",") >= 2
+        and re.fullmatch(r"[^\W\d][^\d,.;:]{0,30}(?:,[^\d,.;:]{0,30}){2,}", line.strip()) is not None
+    )
 
 
 def _pieces(line: str, position: int, decimal_comma: bool, comma_table: bool) -> Iterator[tuple[str, str, int, int]]:

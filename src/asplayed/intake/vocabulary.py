@@ -317,9 +317,9 @@ def _fits(
     if terminal == "MONTH":
         return (
             after_number
-            or before is not None
+            or (before is not None
             and before.terminal == "SILENT"
-            and before.lower in ("th", "of", "st")
+            and before.lower in ("th", "of", "st"))
             or (after is not None and after.kind == "number")
         )
     if terminal == "WITH" and token.lower == "w":
@@ -333,7 +333,7 @@ def _fits(
     if token.lower in ("di", "ui", "hy", "mini", "fw", "metal", "metals"):
         return token.lower == "mini" or after_number
     if token.lower in ("event", "week", "list", "total", "model") and end == position + 1:
-        return after is not None and (after.text in (":", "=") or after.kind == "number") or token.lower == "total"
+        return (after is not None and (after.text in (":", "=") or after.kind == "number")) or token.lower == "total"
     return True
 
 
@@ -361,7 +361,7 @@ def _is_inch(number: Token, after: Token | None) -> bool:
     ):
         return False
     return (
-        28 <= value <= 50 or abs(value) <= 3 and after.lower in ("long", "short", "over", "under", "longer", "shorter")
+        28 <= value <= 50 or (abs(value) <= 3 and after.lower in ("long", "short", "over", "under", "longer", "shorter"))
     )
 
 
@@ -372,9 +372,9 @@ def _is_flex_code(token: Token, before: Token | None, after: Token | None) -> bo
         return (
             token.text.isupper()
             or token.lower in ("tx", "xs", "sr")
-            or token.lower[0] in "rf"
+            or (token.lower[0] in "rf"
             and token.text[-1].isdigit()
-            and (before is not None and before.kind == "number")
+            and (before is not None and before.kind == "number"))
         )
     if token.text.isupper():
         if token.text == "A":
@@ -417,9 +417,7 @@ def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -
         at = end
         while at < len(tokens) and (tokens[at].text in ":=@" or tokens[at].lower in ("is", "at")):
             at += 1
-        if at < len(tokens) and _SWING_WEIGHT.fullmatch(tokens[at].text):
-            token.terminal, token.value = "SWINGWEIGHT", "swing weight"
-        elif before is not None and before.terminal == "SWV":
+        if (at < len(tokens) and _SWING_WEIGHT.fullmatch(tokens[at].text)) or (before is not None and before.terminal == "SWV"):
             token.terminal, token.value = "SWINGWEIGHT", "swing weight"
     if token.terminal == "UP" and token.lower == "plus" and end < len(tokens) and tokens[end].lower in _PLUS_CLUBS:
         token.terminal = "AND"

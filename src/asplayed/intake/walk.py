@@ -192,8 +192,8 @@ class Walk:
         return True
 
     def _unsure(self, token: Token) -> bool:
-        self.scene.claims[self.at] = "question"
         self.scene.unsure = token
+        self.scene.unsure_at = self.at
         self.at += 1
         return True
 
@@ -239,7 +239,7 @@ class Walk:
         self.zone = zone
         self.at += 1
         after = self.tokens[self.at] if self.at < len(self.tokens) else None
-        if zone == "title" or after is not None and after.text == ":":
+        if zone == "title" or (after is not None and after.text == ":"):
             self.at = self.scene.take_text(zone, self.at, whole=zone == "title")
             self.zone = ""
         return True
@@ -287,6 +287,7 @@ class Walk:
             if drafts is not None:
                 if scene.either and len(scene.drafts) > before and len(scene.drafts) > 1:
                     self._candidates(phrase)
+                scene.lost = False
                 self._claim(phrase, "club")
                 if self.zone not in ("first",):
                     self.zone = ""
@@ -348,7 +349,9 @@ class Walk:
         if first.row != second.row:
             return
         scene.either = False
-        scene.doubts.append(Doubt(phrase.line, second, "club", "either this club or the one before it: which is in the set?"))
+        scene.doubts.append(
+            Doubt(phrase.line, second, "club", "either this club or the one before it: which is in the set?")
+        )
 
     def _reference(self, phrase: Phrase) -> bool:
         drafts = self.mentions.find(phrase)
@@ -371,6 +374,8 @@ class Walk:
         drafts = self.mentions.group(phrase)
         if drafts:
             self.scene.focus = drafts
+            self.scene.implicit = False
+            self.scene.lost = False
             self.scene.grouped = len(drafts) > 1
             self.zone = self.zone if self.zone in ("shaft", "grip") else ""
             self._claim(phrase, "club")
@@ -403,6 +408,13 @@ class Walk:
         scene = self.scene
         if not scene.focus:
             return False
+        if scene.lost:
+            scene.doubts.append(
+                Doubt(phrase.line, None, "club", f"“{scene.line_words(phrase.start)}”: which club is this?")
+            )
+            scene.lost_line(phrase.start)
+            self.at = phrase.end
+            return True
         if scene.correcting and phrase.rule == "bare" and self._correct(phrase):
             return True
         if phrase.rule in ("flex", "sole") and self._letter(phrase):
@@ -417,7 +429,7 @@ class Walk:
             facts = said.facts_of(
                 phrase, draft, self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
             )
-            if not facts or len(focus) > 1 and self._only_one_can_have(facts[0][0], phrase):
+            if not facts or (len(focus) > 1 and self._only_one_can_have(facts[0][0], phrase)):
                 continue
             taken = True
             for path, entry in facts:
@@ -439,7 +451,11 @@ class Walk:
             return False
         found = [(phrase.amounts[0], phrase)]
         at = phrase.end
-        while len(found) < len(focus) and at + 1 < len(tokens) and tokens[at].terminal in ("COMMA", "SLASH", "AND", "DASH"):
+        while (
+            len(found) < len(focus)
+            and at + 1 < len(tokens)
+            and tokens[at].terminal in ("COMMA", "SLASH", "AND", "DASH")
+        ):
             at += 1
             while at < len(tokens) and tokens[at].terminal in ("AND", "SILENT"):
                 at += 1
@@ -450,7 +466,12 @@ class Walk:
             at = following.end
         more = at < len(tokens) and tokens[at].terminal in ("COMMA", "SLASH", "AND")
         after = phrase_at(tokens, at + 1) if more and at + 1 < len(tokens) else None
-        if len(found) != len(focus) or after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit:
+        if (
+            len(found) != len(focus)
+            or (after is not None
+            and after.rule == "bare"
+            and after.amounts[0].unit == found[0][0].unit)
+        ):
             return False
         zone = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}.get(phrase.tokens[0].terminal, "")
         if label and not zone:
@@ -590,6 +611,8 @@ class Walk:
         chosen = scene.choosing
         entry = entry._replace(group=scene.grouped or len(scene.focus) > 1)
         for draft in drafts:
+            if draft.family == "putter" and len(scene.focus) > 1 and path.startswith("shaft."):
+                continue
             if chosen and chosen[0] == path and draft in chosen[1] and draft.has(path):
                 old = draft.facts[path]
                 draft.facts[path] = Entry(None, entry.unit, entry.line, f"{old.text} or {entry.text}")
@@ -601,6 +624,7 @@ class Walk:
                 continue
             draft.put(path, entry, correcting=scene.correcting > 0)
             if scene.unsure is not None:
+                scene.claims[scene.unsure_at] = "question"
                 scene.doubts.append(Doubt(entry.line, draft, path, f"{scene.unsure.text} {entry.text}", (entry.text,)))
         scene.choosing = None
         scene.last_path = (path, drafts)
@@ -629,6 +653,8 @@ class Walk:
             return False
         role = self.names.role(run, self.zone)
         if role is None:
+            if self.scene.line_start(run.start) and self.scene.focus and not self.names.prose(run.start):
+                self.scene.lost = True
             self.at = run.end
             return True
         self._take_name(run, role)
@@ -662,9 +688,7 @@ class Walk:
             self.names.pending = run
             kind = "club"
         else:
-            self.put(
-                scene.focus, f"{role}.name", Entry(self.names.tidy(run, self._count()), "1", run.line, run.text)
-            )
+            self.put(scene.focus, f"{role}.name", Entry(self.names.tidy(run, self._count()), "1", run.line, run.text))
             if role in ("shaft", "grip"):
                 self.zone = role
             elif self.zone in ("shaft", "grip", "shaft~", "grip~") or role == "head":

@@ -1,0 +1,55 @@
+"""The reader against every list of the corpus, scored field by field."""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+import scoring
+
+FILES = sorted(scoring.CORPUS.glob("*.txt"))
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_each_file_is_read_almost_wholly(path: Path) -> None:
+    for case in scoring.cases(path):
+        result = scoring.score(case)
+        total = result.outcomes.total()
+        assert result.outcomes["right"] >= 0.8 * total, "\n".join(result.faults)
+
+
+def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object], None]) -> None:
+    outcomes: Counter[str] = Counter()
+    faults: list[str] = []
+    lists = 0
+    for path in FILES:
+        for case in scoring.cases(path):
+            lists += 1
+            result = scoring.score(case)
+            outcomes += result.outcomes
+            faults += result.faults
+    total = outcomes.total()
+    right, wrong = outcomes["right"] / total, outcomes["wrong"] / total
+    record_property(
+        "reading score",
+        f"{lists} lists, {total} fields: {right:.2%} right, {wrong:.2%} wrong, "
+        f"{outcomes['question']} left as a question, {outcomes['missing']} missing",
+    )
+    assert right >= 0.98, "\n".join(faults)
+    assert wrong < 0.005, "\n".join(faults)
+
+
+def test_the_scorer_sees_what_is_wrong_missing_and_too_much() -> None:
+    text = "driver Kittiwake 10.5, 45 inches\n3 wood Gannet 15\n"
+    expected = "driver: head=Kittiwake loft=9 len=45 flex=S\n"
+    case = scoring._case("scorer", text, expected)
+    outcomes = scoring.score(case).outcomes
+    assert outcomes["right"] == 4  # kind, head, length, the assumed hand
+    assert outcomes["missing"] == 1  # the flex
+    assert outcomes["wrong"] >= 2  # the loft, and a club that is not expected
