@@ -1,0 +1,220 @@
+"""A set flown: measured before flown, the club as played matters, chance is numbered, bands are honest."""
+
+from __future__ import annotations
+
+import msgspec
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from asplayed.clubs import Bend, GolfSet
+from asplayed.players.delivery import MPH
+from asplayed.players.flown import FlownClub, FlownSet
+from asplayed.players.flying import fly_set
+from asplayed.players.records import Conditions, Player, UsualDelivery
+from asplayed.quantities import Source, chain, figure
+
+YARD = 0.9144
+
+
+def one(answer: FlownSet, name: str) -> FlownClub:
+    return next(each for each in answer.clubs if each.label == name)
+
+
+def struck_iron(make, carry: float = 150.0, shots: int = 12, conditions: Conditions | None = None):
+    rng = np.random.default_rng(8)
+    carries = rng.normal(carry, 4, shots) * YARD
+    return make.session(["7 iron"], [0] * shots, conditions, carry=carries, side=rng.normal(3, 5, shots))
+
+
+def test_every_club_but_the_putter_flies_with_bands(make) -> None:
+    answer = fly_set(make.bag(*make.fourteen), make.player(), shots=50)
+    assert [each.club for each in answer.clubs] == list(make.fourteen[:-1])
+    for each in answer.clubs:
+        for entry in (each.carry, each.total, each.apex, each.descent, each.time, each.ball_speed, each.spin):
+            assert entry.low < entry.value < entry.high
+        assert each.depth.value > 0 and each.width.value > 0
+        assert each.ellipse.long.value >= each.ellipse.short.value > 0
+    carries = [each.carry.value for each in answer.clubs]
+    assert carries == sorted(carries, reverse=True)
+    assert [swing.swing for swing in one(answer, "sand wedge").part_swings] == ["half", "three-quarter"]
+    assert not one(answer, "9 iron").part_swings
+
+
+def test_every_carry_can_say_what_it_was_worked_out_from(make) -> None:
+    answer = fly_set(make.bag("7 iron"), make.player(), shots=20)
+    names = {name for _, name, _ in chain(answer.clubs[0].carry)}
+    assert {"ball_speed", "club_speed", "dynamic_loft", "loft", "driver_speed"} <= names
+
+
+def test_nobody_known_is_the_average_man_and_says_so(make) -> None:
+    answer = fly_set(make.bag("driver"), shots=20)
+    assert answer.skill.driver_speed.value == 93
+    assert any("driver speed" in sentence for sentence in answer.assumed)
+    assert any("70 degF" in sentence for sentence in answer.assumed)
+
+
+def test_a_measured_carry_stands_before_a_flown_one(make) -> None:
+    session = struck_iron(make)
+    answer = fly_set(make.bag("6 iron", "7 iron"), make.player(), [session], shots=50)
+    iron = one(answer, "7 iron")
+    assert iron.carry.source is Source.MEASURED and iron.shots == 12
+    assert iron.carry.value == pytest.approx(np.median(session.shots.columns["carry"]) / YARD)
+    assert iron.carry.high - iron.carry.low < 10 < one(answer, "6 iron").carry.high - one(answer, "6 iron").carry.low
+    assert iron.side.source is Source.MEASURED
+    assert one(answer, "6 iron").carry.source is Source.COMPUTED
+
+
+def test_flagged_mishits_do_not_move_the_typical_carry(make) -> None:
+    clean = struck_iron(make)
+    bad = np.append(clean.shots.columns["carry"], [70.0, 62.0])
+    dirty = make.session(["7 iron"], [0] * 14, carry=bad, side=np.append(clean.shots.columns["side"], [0, 0]))
+    iron = fly_set(make.bag("7 iron"), make.player(), [dirty], shots=50).clubs[0]
+    assert iron.flagged == 2 and iron.shots == 14
+    assert iron.carry.value == fly_set(make.bag("7 iron"), make.player(), [clean], shots=50).clubs[0].carry.value
+
+
+def test_a_measured_carry_moves_with_the_air_as_the_flown_one_does(make) -> None:
+    session = struck_iron(make, conditions=Conditions(temperature=figure(50, "degF", "stated")))
+    here = fly_set(make.bag("7 iron"), make.player(), [session], shots=50)
+    assert here.place.conditions.temperature.value == 50
+    hot = Conditions(temperature=figure(90, "degF", "stated"))
+    there = fly_set(make.bag("7 iron"), make.player(), [session], conditions=hot, shots=50)
+    assert here.clubs[0].carry.source is Source.MEASURED
+    carry = there.clubs[0].carry
+    assert carry.source is Source.COMPUTED and 3 < carry.value - here.clubs[0].carry.value < 11
+    assert "measured" in {parent.name for parent in carry.parents}
+
+
+def test_an_altered_club_flies_from_the_shots_of_the_old_one(make) -> None:
+    bag = make.bag("6 iron", "7 iron")
+    bent = msgspec.structs.replace(
+        bag,
+        clubs=(bag.clubs[0], msgspec.structs.replace(bag.clubs[1], bend=Bend(loft=figure(2, "deg", "stated")))),
+    )
+    session = make.session(["6 iron", "7 iron"], [1] * 8, carry=np.linspace(148, 152, 8) * YARD)
+    today = fly_set(bag, make.player(), [session], shots=50)
+    tomorrow = fly_set(bent, make.player(), [session], struck_with=bag, shots=50)
+    fewer = one(today, "7 iron").carry.value - one(tomorrow, "7 iron").carry.value
+    assert 3 < fewer < 9
+    assert one(today, "6 iron") == one(tomorrow, "6 iron")
+
+
+def test_a_club_that_is_new_flies_by_what_the_others_showed(make) -> None:
+    quick = make.session(["7 iron"], [0] * 6, club_speed=np.full(6, 95 * MPH) + np.arange(6) * 0.1)
+    slow = make.session(["7 iron"], [0] * 6, club_speed=np.full(6, 75 * MPH) + np.arange(6) * 0.1)
+    carries = [
+        one(
+            fly_set(make.bag("4 hybrid"), make.player(), [each], struck_with=make.bag("7 iron"), shots=20), "4 hybrid"
+        ).carry.value
+        for each in (quick, slow)
+    ]
+    assert carries[0] > carries[1] + 15
+
+
+def test_shots_alone_say_how_fast_the_player_swings(make) -> None:
+    fast = make.session(["driver"], [0] * 6, ball_speed=np.full(6, 165 * MPH) + np.arange(6) * 0.1)
+    answer = fly_set(make.bag("driver", "7 iron"), None, [fast], shots=20)
+    assert 105 < answer.skill.driver_speed.value < 117
+    assert answer.skill.handicap.value < 2
+
+
+def test_shots_with_a_club_no_longer_in_the_set_are_said_to_be_left_out(make) -> None:
+    answer = fly_set(make.bag("driver"), make.player(), [struck_iron(make)], shots=20)
+    assert any("7 iron" in sentence and "left out" in sentence for sentence in answer.assumed)
+
+
+def test_ball_and_carry_together_fit_the_flight_and_say_what_is_left(make) -> None:
+    bag = make.bag("driver", "7 iron")
+    n = 10
+    session = make.session(
+        ["driver", "7 iron"],
+        [0] * n + [1] * n,
+        ball_speed=np.r_[np.full(n, 150 * MPH), np.full(n, 112 * MPH)],
+        launch=np.radians(np.r_[np.full(n, 12.0), np.full(n, 17.5)]),
+        spin=np.r_[np.full(n, 2700.0), np.full(n, 6700.0)] * np.pi / 30,
+        carry=np.r_[np.full(n, 225.0), np.full(n, 150.0)] * YARD,
+    )
+    answer = fly_set(bag, make.player(), [session], shots=20)
+    assert answer.fit is not None
+    assert answer.fit.drag.value > 1 and answer.fit.drag.low < answer.fit.drag.value
+    assert 0 <= answer.fit.unexplained.value < 10
+    assert fly_set(bag, make.player(), [struck_iron(make)], shots=20).fit is None
+
+
+def test_the_player_s_usual_delivery_counts(make) -> None:
+    steep = UsualDelivery(kind="iron", attack=figure(-7, "deg", "stated"), added_loft=figure(-14, "deg", "stated"))
+    plain = fly_set(make.bag("7 iron"), make.player(), shots=20).clubs[0]
+    told = fly_set(make.bag("7 iron"), msgspec.structs.replace(make.player(), delivery=(steep,)), shots=20).clubs[0]
+    assert told.attack.value < plain.attack.value - 1.5
+    assert told.dynamic_loft.value < plain.dynamic_loft.value - 2
+    curving = UsualDelivery(kind="iron", face=figure(0, "deg", "stated"), path=figure(4, "deg", "stated"))
+    left = fly_set(make.bag("7 iron"), msgspec.structs.replace(make.player(), delivery=(curving,)), shots=20).clubs[0]
+    assert left.side.value < -3
+
+
+@pytest.mark.parametrize(("hand", "sign"), [("right", -1), ("left", 1)])
+def test_an_upright_lie_starts_the_ball_to_the_player_s_own_side(make, hand: str, sign: int) -> None:
+    upright = GolfSet(clubs=(make.club("pitching wedge", lie=66.75),))
+    player = msgspec.structs.replace(make.player(), hand=hand)
+    assert sign * fly_set(upright, player, shots=20).clubs[0].side.value > 2
+
+
+def test_chance_is_numbered(make) -> None:
+    bag, player = make.bag("driver", "7 iron"), make.player()
+    first, again, other = (fly_set(bag, player, shots=80, seed=seed) for seed in (3, 3, 4))
+    assert first.clubs == again.clubs
+    assert one(first, "driver").depth != one(other, "driver").depth
+    assert one(first, "driver").carry == one(other, "driver").carry
+    assert (first.landings["7 iron"] == again.landings["7 iron"]).all()
+
+
+def test_landings_lie_around_the_club_s_own_shot(make) -> None:
+    answer = fly_set(make.bag("7 iron"), make.player(), [struck_iron(make)], shots=400)
+    iron, landings = answer.clubs[0], answer.landings["7 iron"]
+    assert landings.shape == (400, 2)
+    assert landings[:, 0].mean() / YARD == pytest.approx(iron.carry.value)
+    assert landings.std(axis=0) / YARD == pytest.approx([iron.depth.value, iron.width.value])
+
+
+def test_a_set_of_a_putter_alone_flies_nothing(make) -> None:
+    assert fly_set(make.bag("putter"), make.player()).clubs == ()
+
+
+@pytest.mark.slow
+def test_bands_from_the_norm_hold_players_drawn_from_the_norm(make) -> None:
+    # the truth's flight is drawn with the same spread of players; its own model error is what the band adds
+    from asplayed.clubs import as_played
+    from asplayed.players.delivery import norm, skill_of
+    from asplayed.players.inference import Weather, delivered, flown, prior_covariance, struck
+
+    player = Player(driver_speed=figure(100, "mph", "stated", tolerance=4), handicap=figure(5, "1", "stated"))
+    iron = make.club("7 iron")
+    base = norm(iron, as_played(iron), skill_of(player))
+    band = fly_set(GolfSet(clubs=(iron,)), player, shots=20).clubs[0].carry
+    rng = np.random.default_rng(11)
+    truth = rng.multivariate_normal(np.zeros(7), prior_covariance(0.04, 1), 1000)
+    ball = struck(delivered(np.array(base.delivery), truth[:, :5]), np.full(1000, base.head_mass))
+    air = Weather(1.1944, 1.82e-5)
+    middle = flown(ball, air).carry
+    factors = [
+        flown(type(ball)(*(np.asarray(x)[:1] for x in ball)), air, 1 + d, 1 + f).carry[0] for d, f in truth[:, 5:]
+    ]
+    carry = middle * np.array(factors) / middle[0] * (1 + 0.02 * rng.standard_normal(1000)) / YARD
+    assert 0.87 <= np.mean((band.low <= carry) & (carry <= band.high)) <= 0.93
+
+
+@settings(max_examples=15, deadline=None)
+@given(
+    st.lists(st.sampled_from(["driver", "3 wood", "7 iron", "sand wedge", "putter", "chipper"]), max_size=4),
+    st.floats(40, 140),
+    st.floats(-5, 40),
+    st.floats(-30, 30),
+    st.floats(0, 10000),
+)
+def test_any_player_in_any_weather_is_flown(make, names, speed, handicap, wind, altitude) -> None:
+    place = Conditions(wind_along=figure(wind, "mph", "stated"), altitude=figure(altitude, "ft", "stated"))
+    for each in fly_set(make.bag(*names), make.player(speed, handicap), conditions=place, shots=8).clubs:
+        assert 5 < each.carry.value < 450
+        assert each.total.value > each.carry.value - 30
