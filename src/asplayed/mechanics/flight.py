@@ -13,8 +13,6 @@ from asplayed.mechanics.aerodynamics import Model, law_of, outside_model, scaled
 from asplayed.mechanics.checks import Numbers, accept, refuse_where
 from asplayed.mechanics.flight_equations import Law, SteadyWind, WindPowerLaw, WindProfile, WindTable
 
-# The error a step of a single shot may have, in metres: a shot costs two thousandths of a second at this.
-PLAIN_TOLERANCE = 1e-7
 # Up to so many shots are flown plainly: loading the compiled code takes longer than flying them.
 FEW = 100
 
@@ -174,7 +172,7 @@ def _never(ended: int) -> str:
 def _fly_one(law: Law, profile: WindProfile, *shot: float) -> tuple[int, Flight]:
     *kick, wind_along, wind_across, landing_height, gravity = shot
     velocity, spin, axis, air = equations.launch(kick, wind_along, wind_across, gravity)
-    ended, apex, last = equations.land(velocity, spin, axis, air, law, profile, landing_height, PLAIN_TOLERANCE)
+    ended, apex, last = equations.land(velocity, spin, axis, air, law, profile, landing_height, equations.FINE)
     return ended, Flight._make((*equations.reported(apex, last), outside_model(air[1] * shot[0], spin)))
 
 

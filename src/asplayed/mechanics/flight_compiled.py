@@ -18,6 +18,7 @@ from asplayed.mechanics.flight_equations import (
     FLYING,
     LANDED,
     STEPS,
+    STILL_UP,
     TOO_LONG,
     advance,
     first_step,
@@ -190,14 +191,15 @@ def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any,
             )
             tries[j] += 1
             b[STEP, j] = longer
-            if ended == TOO_LONG and tries[j] < STEPS:
-                continue
-            if ended == FLYING and tries[j] < STEPS:
-                b[TIME, j] += h
-                b[APEX, j] = apex
-                for row in range(NEW - OLD):
-                    b[OLD + row, j] = b[NEW + row, j]
-                continue
+            if ended in (FLYING, TOO_LONG):
+                if ended == FLYING:
+                    b[TIME, j] += h
+                    b[APEX, j] = apex
+                    for row in range(NEW - OLD):
+                        b[OLD + row, j] = b[NEW + row, j]
+                if tries[j] < STEPS:
+                    continue
+                ended = STILL_UP
             ends[i] = ended
             _keep(figures, 0, i, reported(apex, last))
             shot_of[j] = -1

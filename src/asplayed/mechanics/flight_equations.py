@@ -28,7 +28,9 @@ SPIN_DECAY = 2.0e-5
 LONGEST = 60.0  # s; no shot on a course stays up half as long
 STEPS = 20_000
 CALM = 4.0  # s²; see `rates`
-LANDED, STILL_UP, NEVER_THERE, FLYING, TOO_LONG = 0, 1, 2, 3, 4
+LANDED, STILL_UP, NEVER_THERE, FLYING, TOO_LONG, GRAZING = 0, 1, 2, 3, 4, 5
+FINE = 1e-7  # m; at this tolerance a grazing shot is told apart from one that just misses
+GRAZE = 0.02  # m
 
 LOWEST_WIND = 0.1  # m; below this height the wind is that of this height
 
@@ -245,7 +247,7 @@ def advance(h: float, state: Any, rate: Any, axis: Any, air: Any, law: Any, prof
     fault_z = p * w1 + q * w3 + r * w4 + o * w5 + n * w6 + l7 * w7
     fault_s = BALL_RADIUS * (p * d1 + q * d3 + r * d4 + o * d5 + n * d6 + l7 * d7)
     fault = fault_u**2 + fault_v**2 + fault_w**2 + fault_x**2 + fault_y**2 + fault_z**2 + fault_s**2
-    calm = min(e1, e7, CALM) / CALM
+    calm = max(min(e1, e7, CALM) / CALM, 1e-3)
     return (x7, y7, z7, u7, v7, w7, s7), (a7, b7, c7, d7, e7), fault / (calm * calm)
 
 
@@ -316,6 +318,8 @@ def follow(
     """What a step came to: how it ended, the length of the next one, the apex so far, and the landing if there is one.
 
     A landing is x, y, time, vx, vy, vz and spin. A step whose fault passes the tolerance is `TOO_LONG`.
+    A shot that turns within `GRAZE` of its target, or comes in nearly level, is `GRAZING` unless the tolerance is fine:
+    there a small error of height is a large one of place.
     """
     x, y, z, vx, vy, vz, spin = state
     new_x, new_y, new_z, new_vx, new_vy, new_vz, new_spin = new
@@ -332,9 +336,12 @@ def follow(
     if turns or down:
         path = quintic(h, z, vz, az, new_z, new_vz, new_az)
         start, end = 0.0, 1.0
+        coarse = tolerance > FINE
         if turns:
             turn = root(path, 0.0, 0.0, 1.0, True)
             height = value(path, turn)
+            if coarse and abs(height - landing_height) < GRAZE:
+                return GRAZING, h, apex, new
             if vz > 0.0:
                 apex = max(apex, height)
                 if height > landing_height and not new_above:
@@ -347,6 +354,9 @@ def follow(
             at = root(path, landing_height, start, end, False)
             across = quintic(h, x, vx, ax, new_x, new_vx, new_ax)
             aside = quintic(h, y, vy, ay, new_y, new_vy, new_ay)
+            sinking = slope(path, at) / h
+            if coarse and sinking * sinking < 0.01 * (vx * vx + vy * vy):
+                return GRAZING, h, apex, new
             # The spin's own curve is so flat that the cubic through values and rates is exact enough.
             gap = new_spin - spin - h * slowing
             tail = h * (new_slowing - slowing)
@@ -360,7 +370,7 @@ def follow(
                     time + at * h,
                     slope(across, at) / h,
                     slope(aside, at) / h,
-                    slope(path, at) / h,
+                    sinking,
                     spin + at * (h * slowing + at * (3.0 * gap - tail + at * (tail - 2.0 * gap))),
                 ),
             )

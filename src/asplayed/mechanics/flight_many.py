@@ -10,7 +10,7 @@ import numpy as np
 from asplayed.errors import BadInput
 from asplayed.mechanics.flight import Flight
 from asplayed.mechanics.flight_compiled import as_arrays, kernel
-from asplayed.mechanics.flight_equations import Law, PowerLaw, SteadyWind, WindProfile
+from asplayed.mechanics.flight_equations import FINE, GRAZING, Law, PowerLaw, SteadyWind, WindProfile
 
 # The error a step may have, in metres, so that no landing is off by more than 0.01 yd: see the benchmarks' long sweep.
 # The kinks of a table, and wind near the ground, hide from the estimate of a step's error.
@@ -40,14 +40,18 @@ def fly_blocks(law: Law, profile: WindProfile, shots: Sequence[Any], tolerance: 
     fly_each = kernel(*kinds)
     plain_law, plain_profile = as_arrays(law), as_arrays(profile)
     count = shots[0].shape[0]
-    packed = np.empty((len(shots), min(BLOCK, max(count, 1))))
     for start in range(0, count, BLOCK):
         stop = min(start + BLOCK, count)
-        for row, each in zip(packed, shots, strict=True):
-            row[: stop - start] = each[start:stop]
+        packed = np.stack([each[start:stop] for each in shots])
         figures = np.empty((7, stop - start))
         ends = np.empty(stop - start, dtype=np.int8)
-        fly_each(packed[:, : stop - start], plain_law, plain_profile, tolerance, figures, ends)
+        fly_each(packed, plain_law, plain_profile, tolerance, figures, ends)
+        again = np.flatnonzero(ends == GRAZING)
+        if len(again):
+            finely, ended = np.empty((7, len(again))), np.empty(len(again), dtype=np.int8)
+            fly_each(np.ascontiguousarray(packed[:, again]), plain_law, plain_profile, FINE, finely, ended)
+            figures[:, again] = finely
+            ends[again] = ended
         yield Block(start, stop, figures, ends)
 
 
