@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 
-from asplayed.clubs import GolfSet, Passage, SetFacts
+from asplayed.clubs import Club, GolfSet, Passage, SetFacts
 from asplayed.errors import BadInput
 from asplayed.players.records import player_figure, player_of
 
@@ -38,6 +39,14 @@ def test_a_list_that_says_nothing_leaves_the_player_unknown() -> None:
     player = player_of(said("the old driver at 45 inches", "handicapped by the wind", "ball speed 150"))
     assert (player.name, player.hand) == ("Priya Lindqvist", "left")
     assert player.driver_speed is None and player.handicap is None
+
+
+def test_the_speed_in_another_club_s_line_is_not_the_driver_s() -> None:
+    iron = Club(club="7 iron", kind="iron", lines=(1,))
+    note = Passage(line=1, text="club speed 84 mph", club="7 iron")
+    assert player_of(GolfSet(clubs=(iron,), notes=(note,))).driver_speed is None
+    below = msgspec.structs.replace(note, line=2)
+    assert player_of(GolfSet(clubs=(iron,), notes=(below,))).driver_speed.value == 84
 
 
 def test_a_speed_nobody_swings_stays_a_note() -> None:

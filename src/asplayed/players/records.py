@@ -147,13 +147,12 @@ def player_of(golf_set: GolfSet) -> Player:
     """
     found: dict[str, Figure] = {}
     for note in golf_set.notes:
-        if note.club is not None and note.club != "driver":
-            continue
+        of_a_club = any(note.line in club.lines for club in golf_set.clubs if club.club == note.club != "driver")
         said_there = f"line {note.line} of the list: {note.text}"
         for name, pattern in _SAID.items():
             match = pattern.search(note.text)
-            if match is None:
-                continue
+            if match is None or (of_a_club and name == "driver_speed"):
+                continue  # the speed of another club, in that club's own line, is not the driver's
             text = match["value"] or match.groupdict().get("before") or ""
             try:
                 said = player_figure(name, text)
