@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from asplayed.clubs import Bend, Club, GolfSet, Sleeve, Weight
+from asplayed.clubs import Bend, Club, Sleeve, Weight
 from asplayed.quantities import Figure, Parent, Source, convert, figure
 from asplayed.telling import words
 
@@ -92,11 +92,6 @@ def test_a_bend_of_nought_is_no_setting():
 def test_millimetres_use_the_exact_inch():
     assert words.millimetres(figure(36.5, "in", "stated")) == "927 mm"  # 36.5 · 25.4 = 927.1
     assert convert(1, "in", "mm") == pytest.approx(25.4)
-
-
-def test_names_that_are_shared_are_counted():
-    wedges = tuple(Club(club=name, kind="wedge") for name in ("lob wedge", "sand wedge", "lob wedge"))
-    assert words.club_names(GolfSet(clubs=wedges)) == ["lob wedge (1)", "sand wedge", "lob wedge (2)"]
 
 
 def test_long_words_are_cut_with_an_ellipsis():

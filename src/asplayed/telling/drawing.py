@@ -15,6 +15,7 @@ from typing import NamedTuple
 from xml.etree.ElementTree import Element
 
 from asplayed.clubs import Club, GolfSet
+from asplayed.clubs.names import labels
 from asplayed.clubs.usual import usual
 from asplayed.quantities import Figure, to_si, write_fraction
 from asplayed.telling.drawing_elements import (
@@ -29,7 +30,7 @@ from asplayed.telling.drawing_elements import (
     width_of,
     written,
 )
-from asplayed.telling.words import MISSING, club_names, counted, inches, number_text, value_text
+from asplayed.telling.words import MISSING, counted, inches, number_text, value_text
 
 _STEP = 62.0  # from column to column
 _MARGIN = 112.0  # for the captions on the left
@@ -107,7 +108,7 @@ def described(golf_set: GolfSet) -> str:
     '1 club from left to right. putter: length —, lie —, loft —, mass —.'
     """
     sentences = [f"{counted(len(golf_set.clubs), 'club')} from left to right."]
-    for name, club in zip(club_names(golf_set), golf_set.clubs, strict=True):
+    for name, club in zip(labels(golf_set.clubs), golf_set.clubs, strict=True):
         played = club.as_played
         sentences.append(
             f"{name}: length {value_text(played.length)}, lie {value_text(played.lie)}, "
@@ -125,7 +126,7 @@ def drawn_set(golf_set: GolfSet, *, alone: bool = False) -> str:
     way = -1.0 if golf_set.set.hand == "left" else 1.0
     lean = max([_reach(club) for club in golf_set.clubs], default=0.0)
     left = _MARGIN + (lean if way < 0 else 0.0)
-    names = club_names(golf_set)
+    names = labels(golf_set.clubs)
     columns = [_Column(left + place * _STEP, club, names[place]) for place, club in enumerate(golf_set.clubs)]
     width = max(left + _STEP * (len(columns) - 1) + (lean if way > 0 else 0.0) + _EDGE, 420.0)
     tall = max([_height(club) for club in golf_set.clubs], default=0.0)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from asplayed import __version__
 from asplayed.clubs import Club, GolfSet
+from asplayed.clubs.names import labels
 from asplayed.quantities import Figure
 from asplayed.telling import words
 from asplayed.telling.cautions import cautions
@@ -160,7 +161,7 @@ def set_sheet(golf_set: GolfSet, findings: Sequence[Finding]) -> str:
     """
     rows = [
         _row(place, club, name)
-        for place, (club, name) in enumerate(zip(golf_set.clubs, words.club_names(golf_set), strict=True), start=1)
+        for place, (club, name) in enumerate(zip(golf_set.clubs, labels(golf_set.clubs), strict=True), start=1)
     ]
     return (
         environment()

@@ -278,25 +278,6 @@ def part_name(part: object) -> str:
     return " ".join(settled) or getattr(part, "name", None) or ""
 
 
-def club_names(golf_set: GolfSet) -> list[str]:
-    """The name of every club, with a count behind those that share one.
-
-    >>> wedge = Club(club="lob wedge", kind="wedge")
-    >>> club_names(GolfSet(clubs=(wedge, wedge)))
-    ['lob wedge (1)', 'lob wedge (2)']
-    """
-    names = [club.club for club in golf_set.clubs]
-    seen: dict[str, int] = {}
-    found = []
-    for name in names:
-        if names.count(name) == 1:
-            found.append(name)
-            continue
-        seen[name] = seen.get(name, 0) + 1
-        found.append(f"{name} ({seen[name]})")
-    return found
-
-
 def title(golf_set: GolfSet) -> str:
     """What a sheet is headed: the set's title, else whose it is.
 

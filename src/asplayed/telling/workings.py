@@ -27,6 +27,7 @@ NAMES = {
     "shaft.torque": "shaft torque",
     "shaft.balance": "shaft balance from the tip",
     "shaft.length": "shaft length uncut",
+    "shaft.tip_trim": "shaft trimmed at the tip",
     "shaft.tip": "shaft tip diameter",
     "shaft.butt": "shaft butt diameter",
     "grip.mass": "grip mass",

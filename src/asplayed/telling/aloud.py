@@ -1,0 +1,134 @@
+"""Numbers as they are said aloud: from the printed words of a figure, so that what is read and what is heard agree."""
+
+from __future__ import annotations
+
+import re
+
+_ONES = (
+    *("nought", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
+    *("thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"),
+)
+_TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+_DIGITS = ("oh", *_ONES[1:10])
+_FRACTIONS = {"¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8)}
+_PARTS = {2: ("half", "halves"), 4: ("quarter", "quarters"), 8: ("eighth", "eighths"), 16: ("sixteenth", "sixteenths")}
+_QUARTERS = {"25": (1, 4), "5": (1, 2), "50": (1, 2), "75": (3, 4)}
+
+# unit as printed: one, many
+UNITS = {
+    "°": ("degree", "degrees"),
+    "in": ("inch", "inches"),
+    "mm": ("millimetre", "millimetres"),
+    "g": ("gram", "grams"),
+    "yd": ("yard", "yards"),
+    "ft": ("foot", "feet"),
+    "mph": ("mile an hour", "miles an hour"),
+    "rpm": ("turn a minute", "turns a minute"),
+    "cpm": ("cycle a minute", "cycles a minute"),
+    "s": ("second", "seconds"),
+    "%": ("percent", "percent"),
+}
+
+_PRINTED = re.compile(
+    r"(?P<sign>[−+±-]?)(?P<whole>\d+)?(?:\.(?P<decimals>\d+))?"
+    r"(?:(?P<glyph>[¼½¾⅛⅜⅝⅞])|(?: ?(?P<top>\d{1,2})/(?P<bottom>2|4|8|16)\b))?\s*(?P<unit>\D*)"
+)
+_SWING_WEIGHT = re.compile(r"(?P<letter>[A-G])(?P<points>[−-]?\d+(?:\.\d+)?)")
+_SIGNS = {"−": "minus ", "-": "minus ", "+": "plus ", "±": "plus or minus "}
+
+
+def cardinal(number: int) -> str:
+    """A whole number in words.
+
+    >>> cardinal(57), cardinal(203), cardinal(2750)
+    ('fifty-seven', 'two hundred and three', 'two thousand seven hundred and fifty')
+    """
+    if number < 20:
+        return _ONES[number]
+    if number < 100:
+        tens, ones = divmod(number, 10)
+        return _TENS[tens] + (f"-{_ONES[ones]}" if ones else "")
+    for size, name in ((1_000_000, "million"), (1000, "thousand"), (100, "hundred")):
+        if number >= size:
+            many, rest = divmod(number, size)
+            joined = "" if not rest else f" and {cardinal(rest)}" if rest < 100 else f" {cardinal(rest)}"
+            return f"{cardinal(many)} {name}{joined}"
+    raise AssertionError(number)
+
+
+def aloud(printed: str) -> str:
+    """A printed figure as it is said; what is no number is left as it is.
+
+    >>> aloud("57°"), aloud("44¾ in"), aloud("9.75°"), aloud("0.5°"), aloud("−1°")
+    ('fifty-seven degrees', 'forty-four and three quarters', 'nine and three quarter degrees', 'half a degree', \
+'minus one degree')
+    >>> aloud("65 g"), aloud("D2.4"), aloud("35 13/16 in"), aloud("54.3°")
+    ('sixty-five grams', 'D two point four', 'thirty-five and thirteen sixteenths', 'fifty-four point three degrees')
+    """
+    swing = _SWING_WEIGHT.fullmatch(printed)
+    if swing:
+        return f"{swing['letter']} {_decimal(swing['points'])}"
+    found = _PRINTED.fullmatch(printed)
+    if found is None or not any(found[name] for name in ("whole", "decimals", "glyph", "top")):
+        return printed
+    unit = found["unit"].strip()
+    sign, whole = _SIGNS.get(found["sign"], ""), int(found["whole"] or 0)
+    top_bottom = _fraction(found, unit)
+    if top_bottom is None and found["decimals"]:
+        digits = " ".join(_DIGITS[int(digit)] for digit in found["decimals"])
+        return f"{sign}{cardinal(whole)} point {digits}{_unit(unit, many=True)}"
+    if top_bottom is None:
+        return f"{sign}{cardinal(whole)}{_unit(unit, many=whole != 1)}"
+    return sign + _with_fraction(whole, *top_bottom, unit)
+
+
+_IN_TEXT = re.compile(
+    r"(?<![\w.°])[−+±-]?\d+(?:\.\d+)?(?:[¼½¾⅛⅜⅝⅞]|(?: \d{1,2})?/(?:2|4|8|16)\b)?(?:°| (?:in|mm|g|yd|ft|mph|rpm|cpm)\b)"
+)
+
+
+def sentence_aloud(text: str) -> str:
+    """A sentence with every figure that bears a unit as it is said.
+
+    >>> sentence_aloud("The 6 iron is 6.5° stronger, at 37½ in.")
+    'The 6 iron is six and a half degrees stronger, at thirty-seven and a half.'
+    """
+    return _IN_TEXT.sub(lambda found: aloud(found[0]), text)
+
+
+def _fraction(found: re.Match[str], unit: str) -> tuple[int, int] | None:
+    if found["glyph"]:
+        return _FRACTIONS[found["glyph"]]
+    if found["top"]:
+        return int(found["top"]), int(found["bottom"])
+    return _QUARTERS.get(found["decimals"] or "") if unit in {"°", "in"} else None
+
+
+def _with_fraction(whole: int, top: int, bottom: int, unit: str) -> str:
+    """Quarters and their like; the trade leaves inches unsaid where a fraction gives them away."""
+    one, many = _PARTS[bottom]
+    part = one if top == 1 else many
+    if whole == 0:
+        name = UNITS.get(unit, (unit, unit))[0]
+        article = "an" if name.startswith("i") else "a"
+        said = "half" if bottom == 2 else f"{'a' if top == 1 else cardinal(top)} {part} of"
+        return f"{said} {article} {name}" if name else said.removesuffix(" of")
+    count = "a" if top == 1 else cardinal(top)
+    if unit == "in":
+        return f"{cardinal(whole)} and {count} {part}"
+    return f"{cardinal(whole)} and {count} {one}{_unit(unit, many=True)}"
+
+
+def _unit(unit: str, *, many: bool) -> str:
+    if not unit:
+        return ""
+    one, several = UNITS.get(unit, (unit, unit))
+    return f" {several if many else one}"
+
+
+def _decimal(text: str) -> str:
+    """A plain decimal number in words."""
+    sign = "minus " if text[0] in "−-" else ""
+    whole, _, decimals = text.lstrip("−-").partition(".")
+    digits = " ".join(_DIGITS[int(digit)] for digit in decimals)
+    return f"{sign}{cardinal(int(whole))}" + (f" point {digits}" if digits else "")

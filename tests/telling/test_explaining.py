@@ -1,0 +1,152 @@
+"""Explanations: right figures, honest hedges, the left-hander's mirror, varied patterns, plain reading."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+
+import pytest
+from msgspec.structs import replace
+
+from asplayed.clubs import AsPlayed, Bend, Club, GolfSet, Head, Sleeve
+from asplayed.quantities import Source, figure
+from asplayed.telling.explaining import explain, in_time, one_line
+from asplayed.telling.phrases import table
+
+
+def talk(told, name: str) -> str:
+    return " ".join(said.text for club in told.clubs if club.name == name for said in club.talk)
+
+
+def syllables(word: str) -> int:
+    found = len(re.findall(r"[aeiouy]+", word.lower().removesuffix("e").removesuffix("es").removesuffix("ed")))
+    return max(found, 1)
+
+
+def grade(text: str) -> float:
+    """The Flesch-Kincaid grade (Kincaid, Fishburne, Rogers and Chissom 1975, Naval Technical Training Command Research
+    Branch Report 8-75): 0.39 words a sentence + 11.8 syllables a word − 15.59."""
+    sentences = [part for part in re.split(r"[.:;?!]+(?:\s|$)", text) if part.strip()]
+    words = re.findall(r"[A-Za-z’'-]+", text)
+    return 0.39 * len(words) / len(sentences) + 11.8 * sum(map(syllables, words)) / len(words) - 15.59
+
+
+def test_a_talk_reads_at_the_seventh_grade_or_below(fourteen, findings):
+    told = explain(fourteen, findings)
+    assert grade(" ".join(said.said for said in told.sentences)) < 7.0
+
+
+def test_no_pattern_is_heard_again_and_again(twenty):
+    told = explain(twenty)
+    shapes = Counter(re.sub(r"[\d½¼¾⅛⅜⅝⅞./]+", "#", said.text.replace(club.name, "CLUB"))
+                     for club in told.clubs for said in club.talk)  # fmt: skip
+    sentence, most = shapes.most_common(1)[0]
+    assert most <= 6, sentence
+    for one, other in zip(told.clubs, told.clubs[1:], strict=False):
+        same = {said.text for said in one.talk} & {said.text for said in other.talk}
+        assert not same
+
+
+def test_what_the_settings_do(fourteen):
+    told = explain(fourteen)
+    driver = talk(told, "driver")
+    assert "The sleeve takes off 0.75° of loft, so the ball starts lower and spins less." in driver
+    assert "Set down on its sole, the face looks 0.5° closed, left of the target." in driver
+    sand = talk(told, "sand wedge")
+    assert "57°" in sand
+    assert "56°" in sand
+    assert "weak" in sand
+
+
+def test_a_left_hander_is_a_mirror(fourteen, left_handed):
+    right, left = talk(explain(fourteen), "driver"), talk(explain(left_handed), "driver")
+    assert "closed, left of the target" in right
+    assert "closed, right of the target" in left
+    assert "turns the start of the shot a touch left" in right
+    assert "turns the start of the shot a touch right" in left
+
+
+@pytest.mark.parametrize(("source", "words"), [
+    ("measured", "gauged"), ("stated", "stated, not gauged"), ("published", "as the maker publishes it, not gauged"),
+    ("common practice", "only the trade’s usual figure"), ("assumed", "a guess"),
+])  # fmt: skip
+def test_a_figure_is_hedged_as_its_source_allows(source, words):
+    club = Club(club="7 iron", kind="iron", as_played=AsPlayed(loft=figure(33, "deg", source)))
+    said = talk(explain(GolfSet(clubs=(club,))), "7 iron").lower()
+    assert f"loft is {words}" in said
+    assert ("usual" in said) is (source == "common practice") or source == "assumed"
+
+
+def test_nothing_is_said_of_what_is_not_known(bare):
+    told = explain(bare)
+    everything = " ".join(said.text for said in told.sentences)
+    assert not re.search(r"\d", everything.replace("7 iron", "").replace("3 clubs", ""))
+    assert "Nobody has said which ball is played." in everything
+    assert all(not said.figures for said in told.sentences)
+
+
+def test_a_finding_is_told_once_after_the_last_of_its_clubs(fourteen, findings):
+    told = explain(fourteen, findings)
+    where = [club.name for club in told.clubs for said in club.talk if said.topic == "finding"]
+    assert where == ["gap wedge"]
+    said = next(said for said in told.sentences if said.topic == "finding")
+    assert said.said.endswith("seven degrees lie between pitching wedge and gap wedge.")
+
+
+def test_clubs_that_share_a_name_are_told_apart(twenty):
+    names = [club.name for club in explain(twenty).clubs]
+    assert "lob wedge 60°" in names
+    assert "lob wedge 62°" in names
+    assert len(set(names)) == 20
+
+
+def test_american_spelling_leaves_names_alone():
+    club = Club(club="driver", kind="driver", head=Head(name="Grey Centre"), sleeve=Sleeve(position="Neutral"))
+    told = explain(GolfSet(clubs=(club,)), spelling="american")
+    assert "Grey Centre" in talk(told, "driver")
+
+
+def test_the_short_version_fits_its_minute_and_keeps_what_stands_out(fourteen, findings):
+    told = explain(fourteen, findings)
+    brief = in_time(told, 60, 150)
+    assert sum(len(said.said.split()) for said in brief) <= 150
+    assert brief[0] is told.opening
+    assert any(said.topic == "finding" for said in brief)
+    assert one_line(told) == "Tessler before the Ravelin Cup: 14 clubs, driver to putter; 1 thing stands out."
+
+
+def test_every_figure_said_is_in_the_record(fourteen):
+    """A figure in a talk is one of the record's own, or the size of one: none is made up on the way."""
+    from asplayed.telling.workings import record_figures
+
+    for club in explain(fourteen).clubs:
+        known = [found for _, found in record_figures(club.club)]
+        for said in club.talk:
+            assert all(found in known for _, found in said.figures), said
+
+
+def test_a_guess_is_never_called_verified():
+    club = Club(club="7 iron", kind="iron", bend=Bend(loft=figure(1, "deg", "measured")),
+                as_played=AsPlayed(loft=figure(33, "deg", "measured"), length=figure(37, "in", "stated")))  # fmt: skip
+    told = explain(GolfSet(clubs=(club,))).clubs[0]
+    by_topic = {said.topic: said.verified for said in told.talk}
+    assert by_topic["loft"] is True
+    assert by_topic["length"] is False
+
+
+def test_every_pattern_can_be_filled():
+    found = {name for group in ("say", "why", "copy") for patterns in table()[group].values() for pattern in patterns
+             for name in re.findall(r"{(\w+)}", pattern)}  # fmt: skip
+    slots = dict.fromkeys(found, "x")
+    for group in ("say", "why", "copy"):
+        for patterns in table()[group].values():
+            for pattern in patterns:
+                assert "{" not in pattern.format_map(slots)
+    assert set(table()["hedge"]) == {source.value for source in Source} | {"loosely"}
+    assert set(table()["why"]) == set(table()["copy"])
+
+
+def test_an_unknown_bounce_is_not_spoken_of(fourteen):
+    clubs = tuple(replace(club, as_played=replace(club.as_played, bounce=None)) for club in fourteen.clubs)
+    told = explain(replace(fourteen, clubs=clubs))
+    assert not any(name == "bounce" for said in told.sentences for name, _ in said.figures)
