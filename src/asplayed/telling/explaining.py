@@ -184,8 +184,8 @@ class _Teller:
             yield self.words.say("loft-changed", stamp=("loft as stamped", stamp), loft=("loft", loft))
         elif self.club.kind != "putter":
             yield self.words.say("loft", loft=("loft", loft))
-        known = loft is not None and loft.has_number
-        if self.club.kind == "fairway wood" and known and loft.in_unit("deg").number > _limit("high_wood_loft"):
+        degrees = loft.in_unit("deg").number if loft is not None and loft.has_number else 0.0
+        if self.club.kind == "fairway wood" and degrees > _limit("high_wood_loft"):
             self.features.append("high-wood")
 
     # ------------------------------------------------------------------------------------------------ its settings
