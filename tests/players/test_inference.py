@@ -50,9 +50,7 @@ def readings_of(values: np.ndarray, clubs: list[int]) -> Readings:
     ],
     ids=["ball only", "club, ball and flight", "carry only"],
 )
-def test_nine_bands_in_ten_hold_the_truth(make, read: tuple[str, ...], monkeypatch: pytest.MonkeyPatch) -> None:
-    # a thousand estimates of a few shots each are worth the compiled flight
-    monkeypatch.setattr("asplayed.mechanics.flight.FEW", 0)
+def test_nine_bands_in_ten_hold_the_truth(make, read: tuple[str, ...]) -> None:
     base, speed = norms_of(make)
     size = len(NAMES)
     covariance = prior_covariance(0.04, size)

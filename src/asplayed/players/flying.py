@@ -19,7 +19,7 @@ from asplayed.clubs import GolfSet
 from asplayed.clubs.usual import usual
 from asplayed.mechanics.ground import run as run_on
 from asplayed.mechanics.head import lie_error
-from asplayed.mechanics.statistics import covariance, ellipse, pooled_toward
+from asplayed.mechanics.statistics import ellipse, pooled_toward
 from asplayed.players.delivery import DEGREE, OF_90, Skill, norms, skill_of
 from asplayed.players.flown import Ellipse, FlightFit, FlownClub, FlownSet, Numbers, PartSwing
 from asplayed.players.inference import READINGS, Estimate, Readings, delivered, estimate
@@ -299,7 +299,7 @@ def _spread_figure(value: float, source: Source, why: str) -> Figure:
 
 def _ellipse(simulated: Simulated, depth: float, width: float) -> Ellipse:
     scale = np.array([depth / max(simulated.depth, 1e-9), width / max(simulated.width, 1e-9)])
-    (a, b), (_, d) = covariance(*(column for column in (simulated.landings * scale).T))
+    (a, b), (_, d) = np.cov((simulated.landings * scale).T).tolist()
     shape = ellipse(((a, b), (b, d)), HELD)
     why = "holds half the shots"
     return Ellipse(

@@ -17,7 +17,7 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from asplayed.mechanics.flight import fly
+from asplayed.mechanics.flight import FEW, fly
 from asplayed.mechanics.impact import impact
 from asplayed.players.delivery import DEGREE, OF_90, Delivery, Norm, norms
 from asplayed.quantities import Figure
@@ -105,9 +105,12 @@ def struck(delivery: Delivery, head_mass: Numbers, face: Any = 0.0, path: Any = 
 
 
 def flown(ball: Any, weather: Weather, drag: float = 1.0, lift: float = 1.0) -> Any:
-    """The flight of balls that leave so, in this weather, with the house law times two factors."""
-    return fly(
-        ball.ball_speed,
+    """The flight of balls that leave so, in this weather, with the house law times two factors; arrays only."""
+    speed = np.asarray(ball.ball_speed)
+    # Few shots are flown several times over: the spread of a set loads the compiled flight anyway, and it is quicker.
+    over = np.ones((FEW // speed.size + 1, *(1 for _ in speed.shape)))
+    flight = fly(
+        ball.ball_speed * over,
         ball.launch_angle,
         ball.spin_rate,
         launch_direction=ball.launch_direction,
@@ -120,6 +123,7 @@ def flown(ball: Any, weather: Weather, drag: float = 1.0, lift: float = 1.0) -> 
         drag_factor=drag,
         lift_factor=lift,
     )
+    return type(flight)(*(each[0] for each in flight))
 
 
 def prior_covariance(speed_band: float, clubs: int) -> Numbers:
