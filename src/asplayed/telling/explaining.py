@@ -317,9 +317,7 @@ class _Teller:
         """One likely reason and one warning a club, for what was said least so far in this set."""
         for group in ("why", "copy"):
             told = table()[group]
-            candidates = [
-                feature for feature in self.features if self.words.told(feature, group) < len(told[feature]) + 1
-            ]
+            candidates = [feature for feature in self.features if self.words.told(feature, group) < len(told[feature])]
             if candidates:
                 chosen = min(candidates, key=lambda feature: self.words.told(feature, group))
                 yield self.words.say(chosen, group, left=self.left, right=self.right)

@@ -1,0 +1,102 @@
+"""Documents and pictures set by typst: from a template's text and plain data, with fonts of our own.
+
+Data reaches a template as values and never as markup, so a name full of code prints as that name. Nothing is fetched:
+templates see only the files handed to them, no package, no network, no font of the machine. The same input gives the
+same bytes.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import tempfile
+from collections.abc import Mapping, Sequence
+from functools import cache
+from importlib import resources
+from typing import TYPE_CHECKING, Any, Literal
+
+from asplayed.errors import BadInput
+from asplayed.telling.words import clean
+
+if TYPE_CHECKING:
+    from typst import Fonts
+
+Paper = Literal["a4", "letter"]
+PAPERS: Mapping[str, str] = {"a4": "a4", "letter": "us-letter"}
+FONT = "Source Sans Pro"
+
+# What could read, fetch or run something that was not handed over. `std` holds them all under other names.
+_BARRED = re.compile(r"\b(import|include|eval|plugin|std)\b")
+
+
+@cache
+def _fonts() -> Fonts:
+    import typst
+
+    with resources.as_file(resources.files("asplayed.telling").joinpath("fonts")) as folder:
+        return typst.Fonts(include_system_fonts=False, font_paths=[str(folder)])
+
+
+@cache
+def _prelude() -> str:
+    return resources.files("asplayed.telling").joinpath("templates/common.typ").read_text(encoding="utf-8")
+
+
+def _plain(value: Any) -> Any:
+    """Data without the characters that no page may hold."""
+    if isinstance(value, str):
+        return clean(value)
+    if isinstance(value, Mapping):
+        return {clean(str(key)): _plain(entry) for key, entry in value.items()}
+    if isinstance(value, Sequence):
+        return [_plain(entry) for entry in value]
+    return value
+
+
+def _compile(source: str, data: Mapping[str, Any], files: Mapping[str, bytes], **how: Any) -> Any:
+    import typst
+
+    barred = _BARRED.search(source)
+    if barred is not None:
+        line = source.count("\n", 0, barred.start()) + 1
+        raise BadInput(
+            f"line {line} of the template has the word {barred[0]!r}, and a template may read, fetch and run nothing; "
+            "leave it out: the data are at hand as `data`, what was handed over as files by name"
+        )
+    given = {
+        **files,
+        "main.typ": (_prelude() + source).encode("utf-8"),
+        "data.json": json.dumps(_plain(data), ensure_ascii=False, allow_nan=False).encode("utf-8"),
+    }
+    with tempfile.TemporaryDirectory() as empty:
+        try:
+            return typst.compile(given, root=empty, font_paths=_fonts(), ignore_system_fonts=True, **how)
+        except typst.TypstError as fault:
+            hints = " ".join(fault.hints)
+            raise BadInput(f"the template cannot be set: {fault.message}. {hints}".strip()) from None
+
+
+def typeset(
+    source: str, data: Mapping[str, Any], *, paper: Paper = "a4", files: Mapping[str, bytes] | None = None
+) -> bytes:
+    """A PDF from a template: its text, the values it may use as `data`, and files it may show by their names.
+
+    `common.typ` stands before the template: it sets the page to `paper`, the font, and has the helpers all share.
+    Raises BadInput for a template that reaches outside or cannot be set.
+
+    >>> typeset("#data.title", {"title": "#panic() *stays text*"})[:5]
+    b'%PDF-'
+    """
+    given = {**data, "paper": PAPERS[paper]}
+    made: bytes = _compile(source, given, files or {}, format="pdf", timestamp=0)
+    return made
+
+
+def pictures(source: str, data: Mapping[str, Any], *, files: Mapping[str, bytes] | None = None) -> list[bytes]:
+    """A PNG for every page of a template, one pixel a point; a page without a fill is transparent.
+
+    >>> [png[:4] for png in pictures("#set page(width: 40pt, height: 20pt, margin: 2pt)\\n#data.word", {"word": "a"})]
+    [b'\\x89PNG']
+    """
+    made: bytes | list[bytes] = _compile(source, {**data, "paper": "a4"}, files or {}, format="png", ppi=72)
+    return [made] if isinstance(made, bytes) else made
