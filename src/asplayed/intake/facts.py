@@ -24,7 +24,7 @@ _LENGTH: dict[str, tuple[float, float]] = {
 }  # fmt: skip
 _MASS: dict[str, tuple[float, float]] = {
     "driver": (38, 95), "wood": (40, 110), "hybrid": (45, 125), "diron": (55, 140), "iron": (50, 145),
-    "wedge": (55, 150), "putter": (90, 180),
+    "wedge": (40, 150), "putter": (90, 180),
 }  # fmt: skip
 _IRON_LOFT: dict[str, tuple[float, float]] = {1: 16, 2: 18, 3: 20.5, 4: 22.5, 5: 25.5, 6: 29, 7: 32.5, 8: 37, 9: 41}
 
@@ -460,6 +460,16 @@ def _spread(phrase: Phrase) -> Facts:
     return [("shaft.mass_range", _entry(None, "g", phrase, low=low, high=high))]
 
 
+def _played(phrase: Phrase, draft: Draft) -> Facts | None:
+    """ "Playing at 9¼", "measures 57": the loft it has now; a gauge's reading stands as measured."""
+    facts = _target(phrase.amounts[0], phrase, draft, "")
+    word = phrase.first("PLAYING")
+    if facts and word is not None and word.value == "measured":
+        path, entry = facts[0]
+        return [("as_played.loft" if path == "target.loft" else path, entry._replace(source="measured"))]
+    return facts
+
+
 def _word(phrase: Phrase, draft: Draft) -> Facts | None:
     """What a phrase of words alone says: flex, neck, sole, toe hang of a face-balanced head."""
     rule = phrase.rule
@@ -505,7 +515,7 @@ def facts_of(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
     if rule == "plainly":
         return _plainly(phrase, draft, zone)
     if rule == "playing":
-        return _target(phrase.amounts[0], phrase, draft, "")
+        return _played(phrase, draft)
     if rule in ("turned", "sleeve"):
         return _set(phrase, draft, zone)
     if rule == "bent":

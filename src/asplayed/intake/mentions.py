@@ -240,6 +240,13 @@ class Mentions:
 
     # ------------------------------------------------------------------------------------- several at once
 
+    def family_of(self, phrase: Phrase) -> str | None:
+        """The family of the clubs a phrase names, as far as its words say."""
+        word = phrase.first(*_FAMILIES)
+        if word is not None:
+            return _FAMILIES[word.terminal]
+        return {"code": "wedge", "span": "iron", "dashed": "iron"}.get(phrase.rule)
+
     def _several(self, phrase: Phrase) -> list[Draft] | None:
         amounts = phrase.amounts
         values = [amount.value for amount in amounts]
@@ -404,26 +411,31 @@ class Mentions:
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
         return self._recent()
 
+    def _kin(self, drafts: list[Draft]) -> list[Draft]:
+        """Those of the clubs that are of the last one's sort: woods and hybrids, irons, wedges, putters."""
+        return [draft for draft in drafts if self._sort(draft) == self._sort(drafts[-1])]
+
+    def _sort(self, draft: Draft) -> str:
+        if draft.name in ("pitching wedge", "gap wedge") and not draft.has("head.name"):
+            return "iron"
+        return {"driver": "wood", "hybrid": "wood", "diron": "iron"}.get(draft.family, draft.family)
+
     def _recent(self) -> list[Draft]:
         """The clubs just spoken of: those of this clause, else the focus, else the run of one family at the end."""
         scene = self.scene
         if len(scene.clause_drafts) > 1:
-            return list(scene.clause_drafts)
+            kin = self._kin(scene.clause_drafts)
+            if len(kin) > 1:
+                return kin
         if len(scene.before_drafts) > 1 and all(draft in scene.before_drafts for draft in scene.focus):
             return list(scene.before_drafts)
         if len(scene.focus) > 1:
             return scene.focus
         drafts = scene.drafts
-        broad = {"driver": "w", "wood": "w", "hybrid": "w", "diron": "i", "iron": "i", "wedge": "g", "putter": "p"}
-
-        def sort(draft: Draft) -> str:
-            own = draft.name in ("pitching wedge", "gap wedge") and not draft.has("head.name")
-            return "i" if own else broad[draft.family]
-
-        kind = sort(drafts[-1])
+        kind = self._sort(drafts[-1])
         recent: list[Draft] = []
         for draft in reversed(drafts):
-            if sort(draft) != kind or (recent and draft.has("shaft.name") and not recent[0].has("shaft.name")):
+            if self._sort(draft) != kind or (recent and draft.has("shaft.name") and not recent[0].has("shaft.name")):
                 break
             recent.append(draft)
         return list(reversed(recent))

@@ -18,6 +18,9 @@ _INSIDE = {"WORD", "LETTER", "COLOUR", "POSCODE"}
 _MASS_CLUB = {"IRON", "HYBRID", "WEDGE", "WOOD", "DRIVER", "PUTTER", "DIRON"}
 
 
+_VERBS = {"plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "plays"}
+
+
 class NameRun(NamedTuple):
     """A run of words that name something: its tokens, and the user's writing."""
 
@@ -50,7 +53,7 @@ class Names:
             for t in capitals
             if t.start and scene.source.text[max(0, t.start - 2) : t.start].strip(" ") not in (".", "")
         ]
-        self.cased = bool(inner) or len(capitals) > 3
+        self.cased = len(inner) > 1 or len(capitals) > 3
 
     # ---------------------------------------------------------------------------------------------- finding a run
 
@@ -66,9 +69,24 @@ class Names:
             return token.text[:1].isupper() and not self._opens_sentence(position)
         if token.text[:1].isupper():
             return True
-        if len(word) > 5 and word.endswith(("ing", "ed", "ly")):
+        article = position > 0 and self.scene.tokens[position - 1].lower in ("a", "an", "the")
+        if len(word) > 5 and word.endswith(("ing", "ed", "ly")) and not article:
             return False
-        return not self.cased or self._terse(position)
+        return not self.cased or (self._terse(position) and self._joined_on(position))
+
+    def _joined_on(self, position: int) -> bool:
+        """True for a small word tied by a hyphen to a name ("hand-sewn Marlow")."""
+        tokens = self.scene.tokens
+        after = tokens[position + 1] if position + 1 < len(tokens) else None
+        before = tokens[position - 1] if position else None
+        return (after is not None and after.terminal == "HYPHEN") or (before is not None and before.terminal == "HYPHEN")
+
+    def _goes_on(self, position: int) -> bool:
+        """True for a small word that goes on with a name in a list ("Norrby cord")."""
+        token = self.scene.tokens[position]
+        if self.scene.claims[position] or self.ordinary(position) or not self._terse(position):
+            return False
+        return not (len(token.lower) > 5 and token.lower.endswith(("ing", "ed", "ly")))
 
     def ordinary(self, position: int) -> bool:
         """True for a plain English word."""
@@ -149,7 +167,7 @@ class Names:
             return 0
         after = tokens[at + 1] if at + 1 < len(tokens) else None
         if token.terminal == "WORD":
-            return 1 if self.eligible(at) else 0
+            return 1 if self.eligible(at) or self._goes_on(at) else 0
         if token.terminal == "HYPHEN" and after is not None and after.terminal in ("WORD", "LETTER", "NUM"):
             return 2
         if token.terminal == "MARK" and token.text in ("'", "’", "+", "#", "&") and token.glued:
@@ -339,6 +357,8 @@ class Names:
             return "player" not in scene.facts
         if scene.drafts or scene.headers or "player" in scene.facts:
             return False
+        if scene.line_start(run.start) and after and after[0].lower in _VERBS:
+            return not (run.start and tokens[run.start - 1].terminal == "SILENT")
         if len(words) < 2 and not (
             run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)
         ):

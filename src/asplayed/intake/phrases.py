@@ -362,6 +362,11 @@ def _check_sleeve(phrase: Phrase) -> bool:
     return first.terminal != "NUM" or bool(phrase.directions)
 
 
+def _check_playing(phrase: Phrase) -> bool:
+    word = phrase.tokens[-1]
+    return word.terminal != "PLAYING" or word.value == "measured"
+
+
 def _check_bent(phrase: Phrase) -> bool:
     if phrase.amounts and not phrase.directions and not phrase.has("STD"):
         return phrase.amounts[0].unit in ("", "deg")
@@ -380,5 +385,6 @@ _CHECKS = {
     "group": _check_group,
     "labelled": _check_labelled,
     "bent": _check_bent,
+    "playing": _check_playing,
     "sleeve": _check_sleeve,
 }

@@ -227,7 +227,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     elif word in ("th", "st", "nd", "rd") and after_number and token.glued:
         token.terminal = "SILENT"
     elif token.text.isupper() and len(token.text) == 1:
-        token.terminal, token.value = "LETTER", token.text
+        opens = before is None or before.terminal in ("NEWLINE", "BULLET")
+        token.terminal, token.value = ("DRIVER", "driver") if opens and token.text == "D" else ("LETTER", token.text)
     else:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
         if (not token.text[:1].isupper() or opens) and (mended := vocabulary.mend(word)):

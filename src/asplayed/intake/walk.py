@@ -40,6 +40,9 @@ _COPIES = {
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 
 
+_CHUNK_ENDS = {"COMMA", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "SLASH", "BREAK", "SAME", "EVENTKIND", "ASIDE"}
+
+
 class Walk:
     """One walk over a list's tokens; its outcome is in `scene`."""
 
@@ -73,6 +76,7 @@ class Walk:
                 continue
             if token.kind == "number" and self._counts(token):
                 continue
+            self._lead_in()
             phrase = phrase_at(tokens, self.at)
             if phrase is not None and self._phrase(phrase):
                 continue
@@ -100,11 +104,40 @@ class Walk:
                 self.at += 1
         self._end_clause(True)
 
+    def _lead_in(self) -> None:
+        """What opens a line before its club is named ("45 in Lindrake 60 S driver") waits for that club."""
+        scene, tokens = self.scene, self.tokens
+        if scene.table is not None or not scene.line_start(self.at) or tokens[self.at].terminal not in ("WORD", "NUM"):
+            return
+        here = phrase_at(tokens, self.at)
+        if here is not None and here.rule != "bare":
+            return
+        at = self.at + 1 if here is None else here.end
+        limit = min(len(tokens), self.at + 14)
+        while at < limit and tokens[at].terminal not in _CHUNK_ENDS:
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in ("club", "named"):
+                family = self.mentions.family_of(phrase)
+                if family is not None and tokens[at - 1].terminal != "EQ":
+                    self.names.waiting = Draft(family)
+                    scene.focus = [self.names.waiting]
+                return
+            if phrase is not None and phrase.rule in ("code", "span", "dashed", "amounts", "family", "same", "group", "date"):
+                return
+            at = at + 1 if phrase is None else phrase.end
+
     def _counts(self, token: Token) -> bool:
         """Step over a number that only counts ("three of them", "for two years")."""
         tokens = self.tokens
         after = tokens[self.at + 1] if self.at + 1 < len(tokens) else None
-        if after is None or token.terminal != "NUM" or after.glued:
+        if after is None or token.terminal != "NUM":
+            return False
+        before = tokens[self.at - 1] if self.at else None
+        if after.text == ":" and before is not None and before.lower in ("club", "item", "no", "number"):
+            self.scene.claims[self.at] = "silent"
+            self.at += 1
+            return True
+        if after.glued:
             return False
         behind = tokens[self.at + 2] if self.at + 2 < len(tokens) else None
         if after.lower == "of" and behind is not None and behind.terminal == "THOSE":
@@ -210,6 +243,20 @@ class Walk:
         self.at += 1
         return True
 
+    def _hand_label(self, token: Token) -> bool:
+        """ "Hand: left"."""
+        scene, at = self.scene, self.at + 1
+        while at < len(self.tokens) and self.tokens[at].terminal in ("EQ", "SILENT"):
+            at += 1
+        word = self.tokens[at].lower if at < len(self.tokens) else ""
+        if word not in ("left", "right", "l", "r"):
+            return False
+        scene.facts["hand"] = "left" if word[0] == "l" else "right"
+        for index in range(self.at, at + 1):
+            scene.claims[index] = "set"
+        self.at = at + 1
+        return True
+
     def _hand(self, token: Token) -> bool:
         self.scene.facts["hand"] = str(token.value)
         self.scene.hand_clause = self.scene.clause
@@ -273,6 +320,11 @@ class Walk:
         rule = phrase.rule
         if rule == "date":
             return self._date(phrase)
+        if rule == "named" and phrase.amounts and scene.last_end == phrase.start and self._wants_loft():
+            # "GW 52 SW 56": the number belongs to the wedge before it
+            end = phrase.start + len(phrase.tokens) - 1
+            phrase = Phrase("bare", phrase.tokens[:-1], phrase.start, end)
+            rule = "bare"
         if self.zone in ("player", "event") and rule not in _CLUB_RULES:
             return False
         if scene.referring and rule in _CLUB_RULES and self._compared(phrase) and self.mentions.find(phrase):
@@ -314,6 +366,15 @@ class Walk:
         while at < len(tokens) and tokens[at].terminal in ("SILENT", "HYPHEN"):
             at += 1
         club = phrase_at(tokens, at) if at < len(tokens) else None
+        if club is not None and club.rule == "club" and phrase.amounts[0].unit in ("in", "mm", "cm"):
+            if len(self.scene.focus) < 2:
+                return False
+            facts = said.bare(phrase.amounts[0], phrase, self.scene.focus[0], "")
+            self.names.waiting = Draft("iron")
+            for path, entry in facts or []:
+                self.names.waiting.put(path, entry)
+            self._claim(phrase, "club")
+            return True
         if club is None or club.rule != "club" or phrase.amounts[0].unit not in ("", "deg") or phrase.amounts[0].signed:
             return False
         word = club.first("WOOD", "HYBRID", "DIRON", "DRIVER", "MINIDRIVER")
@@ -334,6 +395,11 @@ class Walk:
                 return True
             at -= 1
         return False
+
+    def _wants_loft(self) -> bool:
+        """True when the wedge just named has no loft yet."""
+        focus = self.scene.focus
+        return bool(focus) and focus[-1].family == "wedge" and not focus[-1].has("head.loft")
 
     def _lofts_wanted(self, phrase: Phrase) -> bool:
         """True when as many wedges in focus lack a loft as the phrase has numbers."""
@@ -773,6 +839,7 @@ _HANDLERS = {
     "OR": Walk._or,
     "THAN": Walk._than,
     "HAND": Walk._hand,
+    "HANDWORD": Walk._hand_label,
     "BALLWORD": Walk._ball,
     "COLOUR": Walk._colour,
     "PLAYERWORD": Walk._label,
