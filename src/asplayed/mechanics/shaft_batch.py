@@ -20,7 +20,7 @@ TOGETHER = 32
 # A kernel on disk is found again only while the source it was made from is the same, whatever the clocks say.
 SOURCE = hashlib.blake2b(Path(__file__).read_bytes() + Path(shaft.__file__).read_bytes(), digest_size=8).hexdigest()
 # Sums may be regrouped and multiply-adds contracted; NaN and infinity keep their meaning.
-OPTIONS = {"fastmath": {"contract", "reassoc", "arcp", "nsz"}, "error_model": "numpy", "nogil": True}
+OPTIONS: dict[str, Any] = {"fastmath": {"contract", "reassoc", "arcp", "nsz"}, "error_model": "numpy", "nogil": True}
 
 
 def sweep_all(table: Any, frequency: Any, compliance: Any) -> None:
