@@ -79,7 +79,12 @@ def _soles(clubs: Sequence[Club]) -> list[Finding]:
     return found
 
 
-def _bend_limit(club: Club) -> Limit:
+def bend_limit(club: Club) -> Limit:
+    """How far a head may be bent either way from the angle as made: the maker's limit, else that of its construction.
+
+    >>> bend_limit(Club(club="driver", kind="driver")).high
+    0.0
+    """
     head = club.head
     if head.bend_limit is not None and head.bend_limit.has_number:
         most = abs(head.bend_limit.in_unit("deg").number)
@@ -95,7 +100,7 @@ def _bend_limit(club: Club) -> Limit:
 
 def _bends(club: Club) -> list[Finding]:
     found: list[Finding] = []
-    bound = _bend_limit(club)
+    bound = bend_limit(club)
     ceiling = limit("bend_ceiling")
     for about, entry in (("loft", club.bend.loft), ("lie", club.bend.lie)):
         if entry is None or not entry.has_number or not entry.number:
