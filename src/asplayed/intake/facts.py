@@ -91,6 +91,9 @@ def bare(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts | Non
     if zoned is not None:
         return zoned
     if amount.signed:
+        fraction = "/" in amount.token.text or any(mark in amount.token.text for mark in "⅛¼⅜½⅝¾⅞")
+        if fraction and not draft.adjustable and abs(value) <= 2:
+            return [("length_change", _entry(value, "in", phrase))]
         if draft.adjustable and abs(value) <= 3 and not draft.has("sleeve.loft_change"):
             return [("sleeve.loft_change", _entry(value, "deg", phrase))]
         return None

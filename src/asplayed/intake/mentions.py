@@ -180,8 +180,8 @@ class Mentions:
         value = amount.value
         if amount.signed or amount.unit not in ("", "deg") or scene.correcting:
             return None
-        opens = scene.chunk_opens(phrase.start)
         header = scene.header
+        opens = scene.chunk_opens(phrase.start) or (header is not None and scene.focus == [header] and not header.facts)
         if zone and zone not in ("first", "shaft~", "grip~", "shaft", "grip"):
             return None
         if zone in ("shaft", "grip") and not self._pointed(phrase):

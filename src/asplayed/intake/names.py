@@ -18,6 +18,8 @@ _INSIDE = {"WORD", "LETTER", "COLOUR", "POSCODE"}
 _MASS_CLUB = {"IRON", "HYBRID", "WEDGE", "WOOD", "DRIVER", "PUTTER", "DIRON"}
 
 
+_BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", "SWV"}
+_GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 _VERBS = {"plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "plays"}
 
 
@@ -218,7 +220,7 @@ class Names:
             return 1
         between = after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued
         small = token.value == int(token.value) and 1 <= token.value <= 9
-        version = token.text.endswith(".0") and token.value < 10
+        version = token.text.endswith(".0") and token.value < 7
         if not (small or version):
             return 1 if between and 100 <= token.value <= 999 and self.scene.focus == [] else 0
         if between or version:
@@ -264,9 +266,9 @@ class Names:
         after = tokens[run.end] if run.end < len(tokens) else None
         if zone in ("player", "event", "ball"):
             return zone
-        if (after is not None and after.terminal == "EVENTKIND") or zone == "event":
+        if (after is not None and self._event_kind(after)) or zone == "event":
             return "event" if self._event(run) else None
-        if self.ball_ahead(run.start):
+        if self.ball_ahead(run.start) or self.ball_clause(run.start):
             return "ball"
         if self.waiting is not None and self._names_next(run):
             return "pending"
@@ -327,11 +329,15 @@ class Names:
             return part
         return None
 
+    def _event_kind(self, token: Token) -> bool:
+        """True for the word that makes a name an event's: cup, trophy, Open."""
+        return token.terminal == "EVENTKIND" or (token.terminal == "OPEN" and token.text[:1].isupper())
+
     def _event(self, run: NameRun) -> bool:
         """Take "Ravelin Cup" as the event, kind and all."""
         scene = self.scene
         end = run.end
-        while end < len(scene.tokens) and scene.tokens[end].terminal == "EVENTKIND":
+        while end < len(scene.tokens) and self._event_kind(scene.tokens[end]):
             scene.claims[end] = "set"
             end += 1
         if "event" not in scene.facts:
@@ -359,6 +365,8 @@ class Names:
             return False
         if scene.line_start(run.start) and after and after[0].lower in _VERBS:
             return not (run.start and tokens[run.start - 1].terminal == "SILENT")
+        if len(words) < 2 and after and after[0].terminal == "COMMA" and run.start and tokens[run.start - 1].lower in _GREETINGS:
+            return True
         if len(words) < 2 and not (
             run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)
         ):
@@ -383,6 +391,29 @@ class Names:
             if tokens[at].terminal not in ("WORD", "COLOUR", "SILENT", "LETTER", "NUM"):
                 return False
         return False
+
+    def ball_run(self, run: NameRun) -> NameRun:
+        """The ball's name up to the next separator or its colour ("Pellan Tour X")."""
+        tokens = self.scene.tokens
+        end = run.end
+        while end < len(tokens) and tokens[end].terminal in _BALL_NAME and not self.scene.claims[end]:
+            end += 1
+        return NameRun(run.start, end, self.scene.words(run.start, end), run.line)
+
+    def ball_clause(self, position: int) -> bool:
+        """True in "she plays a yellow Velloran": a verb, a colour and a name, and no club or figure in the clause."""
+        scene, tokens = self.scene, self.scene.tokens
+        start = position
+        while start > max(0, position - 12) and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "BREAK"):
+            start -= 1
+        end = min(scene.clause_end(position), start + 16)
+        words = tokens[start:end]
+        if not any(token.lower in _VERBS for token in words) or not any(token.terminal == "COLOUR" for token in words):
+            return False
+        return not any(
+            token.kind == "number" or token.terminal in _CLUB_WORDS | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}
+            for token in words
+        )
 
     def _grip_ahead(self, position: int) -> bool:
         tokens = self.scene.tokens
@@ -604,6 +635,8 @@ class Names:
             return text[:-1]
         if count > 1 and text.endswith("s") and text[-2:] not in ("ss", "us", "is"):
             stem = text[:-1]
+            if self.scene.tokens[run.start - 1].terminal in ("ALL", "THOSE"):
+                return stem
             nearby = {token.lower for token in self.scene.tokens[max(0, run.start - 5) : run.start]}
             if self.scene.source.spoken or not self._terse(run.start) or nearby & {"the", "some", "are"}:
                 return stem

@@ -202,7 +202,11 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
         if (nearby not in _UNITS and nearby not in _AFTER_ONE) or (previous in _POINTING and nearby in ("long", "and")):
             reader.at = start
             return None
-    return _tail(reader, float(whole))
+    read = _tail(reader, float(whole))
+    if isinstance(read[0], float) and read[0] != int(read[0]):
+        skip = _following_unit(reader)  # "forty-four and three quarters of an inch"
+        reader.at += max(0, skip)
+    return read
 
 
 def _tail(reader: _Reader, whole: float) -> tuple[float | tuple[float, float], str]:

@@ -23,7 +23,7 @@ _ZONES = {
 _CLUB_RULES = {"club", "named", "span", "dashed", "amounts", "code", "family"}
 SHARED = (
     "head.name", "shaft.name", "shaft.flex", "shaft.mass", "shaft.mass_range", "shaft.ascending", "shaft.torque",
-    "shaft.launch", "shaft.spin", "grip.name", "grip.mass", "grip.wraps",
+    "shaft.launch", "shaft.spin", "grip.name", "grip.mass", "grip.wraps", "stated.swing_weight",
 )  # fmt: skip
 _COPIES = {
     "SHAFTWORD": ("shaft.name", "shaft.flex", "shaft.mass", "shaft.torque", "shaft.launch", "shaft.spin"),
@@ -76,6 +76,7 @@ class Walk:
                 continue
             if token.kind == "number" and self._counts(token):
                 continue
+            self._unnamed_putter()
             self._lead_in()
             phrase = phrase_at(tokens, self.at)
             if phrase is not None and self._phrase(phrase):
@@ -103,6 +104,30 @@ class Walk:
                     scene.claims[self.at] = scene.claims[self.at] or "silent"
                 self.at += 1
         self._end_clause(True)
+
+    def _unnamed_putter(self) -> None:
+        """A clause that speaks of a neck or of toe hang and names no club is the putter's."""
+        scene, tokens = self.scene, self.tokens
+        if not scene.line_start(self.at) or scene.table is not None or scene.focus and scene.focus[-1].family == "putter":
+            return
+        end = scene.clause_end(self.at)
+        telling = False
+        at = self.at
+        while at < end:
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and (phrase.rule in _CLUB_RULES or phrase.rule == "date"):
+                return
+            if phrase is not None and (
+                phrase.rule == "hang" or phrase.has("TOEHANG") or phrase.rule == "neck" and phrase.has("NECKWORD", "NECK")
+                and ("neck" in phrase.tokens[-1].lower or "double" in phrase.tokens[0].lower or "plumber" in phrase.tokens[0].lower)
+            ):
+                telling = True
+            at = at + 1 if phrase is None else phrase.end
+        if telling and not any(draft.family == "putter" for draft in scene.drafts):
+            draft = Draft("putter", name="putter", line=tokens[self.at].line)
+            scene.drafts.append(draft)
+            scene.focus = [draft]
+            scene.clause_drafts.append(draft)
 
     def _lead_in(self) -> None:
         """What opens a line before its club is named ("45 in Lindrake 60 S driver") waits for that club."""
@@ -271,7 +296,7 @@ class Walk:
         return True
 
     def _colour(self, token: Token) -> bool:
-        if self.zone == "ball" or self.names.ball_ahead(self.at):
+        if self.zone == "ball" or self.names.ball_ahead(self.at) or self.names.ball_clause(self.at):
             self.zone = "ball"
             self.scene.ball["colour"] = str(token.value)
             self.scene.claims[self.at] = "ball"
@@ -736,6 +761,7 @@ class Walk:
             )
             kind = "set"
         elif role == "ball":
+            run = self.names.ball_run(run)
             known = scene.ball.get("name")
             scene.ball["name"] = f"{known} {run.text}" if known else run.text
             self.zone = "ball"
