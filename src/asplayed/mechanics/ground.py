@@ -23,7 +23,7 @@ AVERAGE_ROLLING_RESISTANCE = 0.131
 
 TILT = math.radians(15.4) / 18.6 / math.radians(44.4)  # of the plane, for each m/s and each radian from the vertical
 FASTEST_TILT = 40.0  # m/s; the straight line is not carried beyond this, where it nears the ball's own angle
-STEEPEST_TILT = math.radians(30)  # full carries stay below 27°
+STEEPEST_TILT = math.radians(45)  # full carries stay below 27°; a skimming ball lies outside what was fitted
 
 Turf = Literal["yielding", "hard"]
 MOST_BOUNCES = 500
