@@ -1,0 +1,125 @@
+"""What a presenter says, when, with which club in hand: an explanation laid out in time."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from asplayed.clubs import Club, GolfSet
+from asplayed.quantities import Figure
+from asplayed.telling.explaining import Explanation, in_time, one_line
+from asplayed.telling.house import House
+from asplayed.telling.phrases import Sentence
+from asplayed.telling.words import part_name, settings, value_text
+
+_PAUSE = 1.0  # seconds between one club and the next
+
+
+class Cue(NamedTuple):
+    """One stretch of the talk: from `start` to `end` in seconds, what to hold up and what to check on camera."""
+
+    name: str
+    start: float
+    end: float
+    sentences: tuple[Sentence, ...]
+    hold_up: tuple[str, ...] = ()
+    check: tuple[str, ...] = ()
+
+    @property
+    def figures(self) -> tuple[tuple[str, Figure], ...]:
+        """Every figure spoken of, once each, in the order it is said."""
+        return tuple(dict.fromkeys(entry for said in self.sentences for entry in said.figures))
+
+
+def seconds_of(said: Sentence, words_per_minute: float) -> float:
+    """How long a sentence takes to say."""
+    return len(said.said.split()) * 60 / words_per_minute
+
+
+def cues(told: Explanation, golf_set: GolfSet, words_per_minute: float) -> tuple[Cue, ...]:
+    """The talk laid out from the first word to the last: opening, driver to putter, the whole, the ball.
+
+    >>> from asplayed.telling.explaining import explain
+    >>> [cue.name for cue in cues(explain(GolfSet()), GolfSet(), 150)]
+    ['Opening', 'Ball']
+    """
+    parts: list[tuple[str, tuple[Sentence, ...], Club | None]] = [("Opening", (told.opening,), None)]
+    parts += [(club.name, club.talk, club.club) for club in told.clubs]
+    if told.whole:
+        parts.append(("The whole set", told.whole, None))
+    parts.append(("Ball", (told.ball,), None))
+    found: list[Cue] = []
+    start = 0.0
+    for name, sentences, club in parts:
+        end = start + sum(seconds_of(said, words_per_minute) for said in sentences)
+        hold = tuple(_hold_up(club)) if club else ()
+        if name == "Ball" and club is None and part_name(golf_set.ball):
+            hold = ("the ball, its print to the camera",)
+        found.append(Cue(name, start, end, sentences, hold, tuple(_check(club)) if club else ()))
+        start = end + _PAUSE
+    return tuple(found)
+
+
+def _hold_up(club: Club) -> Iterator[str]:
+    yield f"the {club.club}"
+    if club.sleeve is not None:
+        yield "its sleeve, close up"
+    if club.weights:
+        yield "its sole, to show the weights"
+    if club.kind == "wedge":
+        yield "its sole from the side, to show the bounce"
+    if club.kind == "putter":
+        yield "the putter laid across a finger, to show how the toe hangs"
+
+
+def _check(club: Club) -> Iterator[str]:
+    """What a camera can see and the record says."""
+    if part_name(club.head):
+        yield f"the head reads {part_name(club.head)}"
+    if club.head.loft is not None and club.head.loft.value is not None and club.kind != "putter":
+        yield f"the stamp reads {value_text(club.head.loft)}"
+    if club.sleeve is not None and club.sleeve.position:
+        yield f"the sleeve is at {club.sleeve.position}"
+    for weight in club.weights:
+        if weight.place:
+            yield f"a weight sits at {weight.place}"
+    if club.shaft.flex:
+        yield f"the shaft is marked {club.shaft.flex}"
+    for setting in settings(club):
+        if setting.startswith("bent"):
+            yield f"{setting}: it cannot be seen, so show the gauge"
+
+
+def clock(seconds: float) -> str:
+    """Seconds as minutes and seconds.
+
+    >>> clock(75.4)
+    '1:15'
+    """
+    whole = int(seconds + 0.5)
+    return f"{whole // 60}:{whole % 60:02d}"
+
+
+def spoken_help(cue: Cue, house: House) -> list[tuple[str, str]]:
+    """The words of a cue that the house has said how to speak."""
+    text = " ".join(said.text for said in cue.sentences)
+    return [
+        (word, how) for word, how in house.say if re.search(rf"(?<!\w){re.escape(word)}(?!\w)", text, re.IGNORECASE)
+    ]
+
+
+def versions(told: Explanation, house: House) -> tuple[str, str]:
+    """The one-line and the 60-second version."""
+    brief = in_time(told, 60, house.words_per_minute)
+    return one_line(told), " ".join(said.text for said in brief)
+
+
+def summary(told: Explanation, laid_out: tuple[Cue, ...], house: House) -> str:
+    """Title, one line, the minute version and the chapters, as plain text for a description."""
+    line, minute = versions(told, house)
+    chapters = "\n".join(f"{clock(cue.start)} {cue.name}" for cue in laid_out)
+    sure = sum(said.verified for said in told.sentences if said.figures)
+    spoken = sum(bool(said.figures) for said in told.sentences)
+    checked = f"Of {spoken} sentences with figures, {sure} rest on gauged figures alone."
+    return f"{told.title}\n\n{line}\n\n{minute}\n\n{chapters}\n\n{checked}\n"
