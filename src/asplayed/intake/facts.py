@@ -148,7 +148,7 @@ def _degrees(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
         return [("as_played.lie", _entry(value, "deg", phrase))]
     if draft.family == "iron" and 15 <= value <= 56:
         return [("head.loft", _entry(value, "deg", phrase))]
-    if value > 90:
+    if value > 90 or (draft.adjustable and value < 45 and not draft.has("head.loft")):
         return [("head.loft", _entry(value, "deg", phrase))]
     return None
 
@@ -377,7 +377,7 @@ def _plainly(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
         return _sleeve_standard(phrase)
     if zone in ("loft", "lie"):
         return [change_path(draft, zone, 0.0, phrase)]
-    if zone in ("grip", "head", "shaft", "bounce", "sole"):
+    if zone in ("grip", "head", "bounce", "sole") or (zone == "shaft" and not draft.has("shaft.name")):
         return None
     return [("length_change", _entry(0.0, "in", phrase))]
 

@@ -258,6 +258,8 @@ class Mentions:
         if (amounts and amounts[0].unit == "g") or (values and values[0] >= 70):
             return None
         end = phrase.first("NAMEDWEDGE", "LETTER")
+        if phrase.rule == "span" and len(values) == 1 and end is None:
+            end = phrase.tokens[-1]  # "6 iron to wedge"
         if phrase.rule == "span" and (end is not None or word is None or word.terminal == "IRON"):
             return self._irons(values, end.value if end else None, phrase)
         family = (
@@ -294,7 +296,7 @@ class Mentions:
             existing = self._find("iron", number, None)
             drafts.append(existing or self._new("iron", phrase, number=number))
         if end is not None:
-            last = _WEDGE_NAMES.get(str(end), str(end))
+            last = _WEDGE_NAMES.get(str(end), "pitching wedge" if end == "wedge" else str(end))
             stop = _WEDGE_RUN.index(last) if last in _WEDGE_RUN else 0
             for name in _WEDGE_RUN[: stop + 1]:
                 drafts.append(self._find("iron", None, name) or self._new("iron", phrase, name=name))

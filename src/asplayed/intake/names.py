@@ -103,7 +103,6 @@ class Names:
             self.scene.line_start(position)
             and self.scene.table is None
             and not self.scene.tokens[position].text.isupper()
-            and not self._terse(position)
         )
 
     def _terse(self, position: int) -> bool:
@@ -282,6 +281,10 @@ class Names:
             return "waiting"
         if not scene.focus or self._names_next(run):
             return self._before_club(run)
+        if scene.line_start(run.start) and scene.table is None and scene.focus[0] is not self.waiting:
+            ahead = self._before_club(run, listed=True)
+            if ahead is not None or tokens[run.end].terminal == "LPAR":
+                return ahead
         known = self.known.role(tokens[run.start].text)
         if known in ("shaft", "grip") and not self._grip_ahead(run.end):
             return self._free(known, run, explicit=True)
@@ -519,11 +522,15 @@ class Names:
         phrase = phrase_at(self.scene.tokens, position) if position < len(self.scene.tokens) else None
         return phrase is not None and phrase.rule in ("club", "named")
 
-    def _before_club(self, run: NameRun) -> str | None:
+    def _before_club(self, run: NameRun, *, listed: bool = False) -> str | None:
         """The name waits for the club named behind it in the same clause."""
         scene, tokens = self.scene, self.scene.tokens
         end = scene.clause_end(run.start)
         for at in range(run.end, min(end, run.end + 16)):
+            if tokens[at].terminal == "LPAR" and at == run.end:
+                return None
+            if listed and (scene.source.spoken or not self._terse(run.start)):
+                return None
             if tokens[at].terminal == "COMMA" and (scene.source.spoken or not self._terse(run.start)):
                 return None
             phrase = phrase_at(tokens, at)

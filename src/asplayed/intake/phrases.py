@@ -137,6 +137,8 @@ def _continues(tokens: list[Token], at: int) -> bool:
     token = tokens[at]
     if token.terminal == "DASH":
         return token.glued and at + 1 < len(tokens) and tokens[at + 1].glued
+    if token.terminal in ("COMMA", "SLASH", "AND"):
+        return False
     return token.terminal in _CONTINUES
 
 
@@ -160,7 +162,9 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
     for length, rule in _prefixes(tuple(tokens[index].terminal for index in told)):
         if length < len(told) and tokens[told[length]].terminal in _UNITS and tokens[told[length - 1]].kind == "number":
             continue
-        if rule == "amounts" and length < len(told) and _continues(tokens, told[length]):
+        last = tokens[told[length - 1]]
+        rows = rule == "amounts" or (rule == "club" and last.kind == "number")
+        if rows and length < len(told) and _continues(tokens, told[length]):
             continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
         end = told[length - 1] + 1
         phrase = Phrase(rule, [tokens[index] for index in told[:length]], position, end)
@@ -245,10 +249,12 @@ def _check_span(phrase: Phrase) -> bool:
     if any(amount.signed for amount in amounts):
         return False
     ends = phrase.first("NAMEDWEDGE", "LETTER")
+    if ends is None and phrase.tokens[-1].terminal == "WEDGE" and len(amounts) == 1:
+        ends = phrase.tokens[-1]
     if ends is not None:
         if ends.terminal == "LETTER" and ends.text not in "PWGAS":
             return False
-        word = phrase.first("WOOD", "HYBRID", "DIRON", "WEDGE")
+        word = phrase.first("WOOD", "HYBRID", "DIRON")
         return word is None and amounts[0].whole and 1 <= amounts[0].value <= 9
     if len(amounts) != 2:
         return False
@@ -271,6 +277,8 @@ def _check_club(phrase: Phrase) -> bool:
         return phrase.has("PUTTER") and amount.unit == "in" and value > 25
     word = phrase.tokens[-1] if phrase.tokens[0] is amount.token else phrase.tokens[0]
     terminal = word.terminal
+    if phrase.tokens[-1] is amount.token and terminal in ("WOOD", "IRON"):
+        return amount.whole and not word.lower.endswith("s") and 1 <= value <= (11 if terminal == "WOOD" else 9)
     loft = amount.unit == "deg"
     if terminal == "IRON":
         return not loft and amount.whole and 1 <= value <= 9
@@ -278,6 +286,8 @@ def _check_club(phrase: Phrase) -> bool:
         return amount.whole and 2 <= value <= 4
     if terminal == "WOOD":
         return 12 <= value <= 30 if loft or not amount.whole else 2 <= value <= 11 or value in (13, 15, 18, 21)
+    if terminal == "HYBRID" and value == 1:
+        return False
     if terminal in ("HYBRID", "DIRON"):
         return 13 <= value <= 36 if loft or not amount.whole else 1 <= value <= 9 or 14 <= value <= 36
     if terminal == "WEDGE":

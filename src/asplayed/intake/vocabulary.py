@@ -217,7 +217,14 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             tagged[-1] = joined
             return end + 1
         return end
-    if match := _SWING_WEIGHT.fullmatch(token.text):
+    opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
+    if opens and (code := re.fullmatch(r"([WHIwhi])(\d)", token.text)):
+        number = Token(code[2], token.line, token.column + 1, token.start + 1, token.end, "number", False)
+        number.terminal, number.value = "NUM", float(code[2])
+        token.terminal = {"w": "WOOD", "h": "HYBRID", "i": "IRON"}[code[1].lower()]
+        token.value = token.terminal.lower()
+        tagged.append(number)
+    elif match := _SWING_WEIGHT.fullmatch(token.text):
         token.terminal = "SWV"
         token.value = match[1].upper() + match[2] + _decimal(match[3])
         if tagged[-2:-1] and tagged[-2].terminal == "NAMEDWEDGE" and tagged[-2].lower == "sw":
@@ -332,7 +339,8 @@ def _fits(
     if terminal == "PLAYERWORD" and token.lower == "name":
         return after is not None and after.text in (":", "=")
     if token.lower in ("di", "ui", "hy", "mini", "fw", "metal", "metals"):
-        return token.lower == "mini" or after_number
+        before_number = after is not None and after.kind == "number" and token.lower in ("hy", "fw", "di", "ui")
+        return token.lower == "mini" or after_number or before_number
     if token.lower in ("event", "week", "list", "total", "model") and end == position + 1:
         return (after is not None and (after.text in (":", "=") or after.kind == "number")) or token.lower == "total"
     return True

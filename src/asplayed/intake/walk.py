@@ -162,6 +162,12 @@ class Walk:
             self.scene.claims[self.at] = "silent"
             self.at += 1
             return True
+        if token.value == 1.0 and token.text.isdigit() and self.scene.line_start(self.at):
+            club = phrase_at(tokens, self.at + 1)
+            if phrase_at(tokens, self.at).rule == "bare" and club is not None and club.rule in ("club", "named"):  # type: ignore[union-attr]
+                self.scene.claims[self.at] = "silent"
+                self.at += 1
+                return True
         if after.glued:
             return False
         behind = tokens[self.at + 2] if self.at + 2 < len(tokens) else None
