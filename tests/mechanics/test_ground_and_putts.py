@@ -11,7 +11,15 @@ from hypothesis import strategies as st
 from asplayed.errors import BadInput
 from asplayed.mechanics.flight_equations import BALL_RADIUS
 from asplayed.mechanics.ground import bounce, run
-from asplayed.mechanics.putter import HOLE_RADIUS, capture_speed, make_rate, putt, start_speed_for
+from asplayed.mechanics.putter import (
+    HOLE_RADIUS,
+    StruckPutt,
+    capture_speed,
+    make_rate,
+    putt,
+    start_speed_for,
+    struck_putt,
+)
 from asplayed.mechanics.scoring import strokes, surely_remembered
 
 LANDINGS = (st.floats(0.5, 90), st.floats(0.02, 1.57), st.floats(-500, 1500))
@@ -48,6 +56,18 @@ def test_a_putt_rolls_as_far_as_it_was_asked_to(distance: float, green: float, g
     found = putt(start, green, sliding_friction=grip)
     assert found.distance == pytest.approx(distance, rel=1e-12)
     assert found.roll_speed == pytest.approx(5 / 7 * start, rel=1e-12)
+
+
+def test_loft_above_the_attack_gives_backspin_and_below_it_topspin() -> None:
+    def struck(loft: float) -> StruckPutt:
+        return struck_putt(
+            club_speed=1.6, head_mass=0.35, restitution=0.75, dynamic_loft=loft, attack_angle=0.03, green_speed=3.0
+        )
+
+    lofted, square, hooded = struck(0.06), struck(0.03), struck(0.01)
+    assert lofted.topspin < 0 < hooded.topspin
+    assert square.topspin == pytest.approx(0.0, abs=1e-9)
+    assert lofted.hop_distance > square.hop_distance > hooded.hop_distance
 
 
 def test_the_hole_is_as_wide_as_it_is() -> None:

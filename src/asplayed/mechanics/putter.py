@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from asplayed.mechanics.checks import Numbers, accept, choose, refuse_where
 from asplayed.mechanics.flight_equations import BALL_RADIUS
 from asplayed.mechanics.ground import GRAVITY, green
+from asplayed.mechanics.impact import impact
 
 HOLE_RADIUS = 4.25 * 0.0254 / 2
 CAPTURE_SPEED = 1.63  # m/s, dead centre on a level green (Holmes 1991, quoted by Penner 2003)
@@ -52,6 +53,52 @@ def putt(
     return Putt(skid, roll, skid + roll * roll / (2 * deceleration), skidding + roll / deceleration)
 
 
+class StruckPutt(NamedTuple):
+    """A putt from the face on, SI: start and launch of the ball, topspin at the start, the hop, and all the way."""
+
+    ball_speed: Numbers
+    launch_angle: Numbers
+    topspin: Numbers
+    hop_distance: Numbers
+    distance: Numbers
+
+
+def struck_putt(
+    *,
+    club_speed: Numbers,
+    head_mass: Numbers,
+    restitution: Numbers,
+    dynamic_loft: Numbers,
+    attack_angle: Numbers,
+    green_speed: Numbers,
+    sliding_friction: Numbers = SLIDING_FRICTION,
+) -> StruckPutt:
+    """A putt from the putter's speed, loft and attack to where it stops on a level green; SI and radians, broadcasting.
+
+    The ball hops as its launch has it, falls without a bounce, skids and rolls. Loft above the attack gives backspin,
+    attack above the loft topspin.
+
+    >>> from math import degrees, radians
+    >>> putt = struck_putt(club_speed=1.6, head_mass=0.35, restitution=0.75, dynamic_loft=radians(3),
+    ...     attack_angle=radians(2), green_speed=10 * 0.3048)
+    >>> round(putt.ball_speed, 2), round(degrees(putt.launch_angle), 1), putt.topspin < 0, round(putt.distance, 1)
+    (2.47, 2.8, True, 3.5)
+    """
+    blow = impact(
+        club_speed=club_speed,
+        head_mass=head_mass,
+        restitution=restitution,
+        attack_angle=attack_angle,
+        dynamic_loft=dynamic_loft,
+    )
+    m, speed, launch = accept(start_speed=blow.ball_speed, launch_angle=blow.launch_angle)
+    level, up = speed * m.cos(launch), speed * m.sin(launch)
+    topspin = -blow.spin_rate * m.cos(blow.spin_axis)
+    hop = level * 2 * choose(m, up > 0, up, 0.0) / GRAVITY
+    rolled = putt(level, green_speed, topspin=topspin, sliding_friction=sliding_friction)
+    return StruckPutt(speed, launch, topspin, hop, hop + rolled.distance)
+
+
 def start_speed_for(
     putt_distance: Numbers, green_speed: Numbers, *, sliding_friction: Numbers = SLIDING_FRICTION
 ) -> Numbers:
@@ -68,7 +115,7 @@ def start_speed_for(
 
 
 def capture_speed(offset: Numbers) -> Numbers:
-    """The fastest speed (m/s) at which the hole takes a ball that would pass `offset` (m) from its centre; broadcasting.
+    """The fastest speed (m/s) at which the hole takes a ball passing `offset` (m) from its centre; broadcasting.
 
     1.63 m/s dead centre (Holmes 1991, quoted by Penner 2003), falling with the square of the offset to 0 at the hole's
     edge (Penner, from memory).
