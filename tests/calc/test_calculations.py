@@ -237,11 +237,20 @@ def test_friction_of_none_and_a_flat_face_are_said() -> None:
 
 
 def test_few_shots_and_equal_shots_say_why_nothing_is_flagged() -> None:
-    few = compute("spread", {"shots": "160yd,150yd,90yd"}).results
-    alike = compute("spread", {"shots": "160yd,160yd,160yd,160yd,90yd"}).results
-    assert few["flagged"] == alike["flagged"] == []
-    assert "fewer than 5 shots" in few["scale"].why
-    assert "none is flagged" in alike["scale"].why
+    few = compute("spread", {"shots": "160yd,150yd,90yd"}).results["flagged"]
+    alike = compute("spread", {"shots": "160yd,160yd,160yd,160yd,90yd"}).results["flagged"]
+    near = compute("spread", {"shots": "160yd,162yd,158yd,161yd,157yd"}).results["flagged"]
+    assert few.value is None and "fewer than 5 shots" in few.why
+    assert alike.value is None and "none is flagged" in alike.why
+    assert near.value is None and near.why == "no shot stands apart"
+
+
+def test_flagged_shots_are_named() -> None:
+    one = compute("spread", {"shots": "151yd,148yd,153yd,150yd,118yd"}).results["flagged"]
+    two = compute("spread", {"shots": "151yd,148yd,90yd,153yd,150yd,118yd,149yd,152yd"}).results["flagged"]
+    assert one.value == 118
+    assert one.why == "shot 5 stands apart: modified z −10.79"
+    assert two.value == "90, 118"
 
 
 def test_shots_answer_in_their_own_unit() -> None:

@@ -253,17 +253,22 @@ def _json_unit(unit: str, preferred: str) -> str:
     return preferred if preferred in alike else next((other for other in alike if other in JSON_UNITS), unit)
 
 
-def _figure(found: Any, unit: str) -> Any:
-    """A result as a figure: SI into its unit; texts and truths as they are; a list item by item."""
-    if isinstance(found, list):
-        return [_figure(entry, unit) for entry in found]
+def _figure(found: Any, unit: str) -> Figure:
+    """A result as a figure: SI into its unit, texts and truths as they are; of several values a text, of none null."""
     why = None
     if isinstance(found, Why):
         found, why = found.value, found.why
-    if isinstance(found, float):
-        # Twelve digits: the rest is the noise of changing units. Adding zero does away with a negative one.
-        found = float(f"{from_si(found, unit):.12g}") + 0.0
+    if isinstance(found, list):
+        values = [_in_unit(value, unit) for value in found]
+        found = None if not values else values[0] if len(values) == 1 else ", ".join(f"{value:g}" for value in values)
+    elif isinstance(found, float):
+        found = _in_unit(found, unit)
     return figure(found, unit, "computed", why=why)
+
+
+def _in_unit(value: float, unit: str) -> float:
+    """Twelve digits: the rest is the noise of changing units. Adding zero does away with a negative one."""
+    return float(f"{from_si(value, unit):.12g}") + 0.0
 
 
 def _rules(given: Mapping[str, str]) -> Answer:

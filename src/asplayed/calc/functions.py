@@ -182,11 +182,10 @@ def _spread(values: Values) -> dict[str, Any]:
     shots = values["shots"]
     found = spread(shots)
     apart = modified_z(shots)
-    flagged = [
-        Why(shots[i], f"shot {i + 1} stands apart: modified z {write_quantity(apart[i], '1')}") for i in found.flagged
-    ]
-    scale = found.scale if found.note is None else Why(found.scale, found.note)
-    return {"median": found.median, "mad": found.mad, "scale": scale, "flagged": flagged}
+    told = [f"shot {i + 1} stands apart: modified z {write_quantity(apart[i], '1')}" for i in found.flagged]
+    why = "; ".join([*told, *([found.note] if found.note else [])]) or "no shot stands apart"
+    flagged = Why([shots[i] for i in found.flagged], why)
+    return {"median": found.median, "mad": found.mad, "scale": found.scale, "flagged": flagged}
 
 
 def _strokes(values: Values) -> dict[str, Any]:

@@ -93,10 +93,6 @@ def _print_json(answer: Answer) -> None:
 
 def _shown(entry: Any) -> tuple[str, str, str]:
     """Value, unit and remark of a figure as text."""
-    if isinstance(entry, list):
-        parts = [_shown(one) for one in entry]
-        remarks = "; ".join(remark for _, _, remark in parts if remark)
-        return ", ".join(value for value, _, _ in parts) or "none", parts[0][1] if parts else "", remarks
     value = entry.value
     if isinstance(value, bool):
         text = "yes" if value else "no"
