@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import msgspec
 
 from asplayed.clubs import (
@@ -342,6 +344,10 @@ def _setting_doubts(draft: Draft) -> list[Doubt]:
         entry = draft.facts.get(path)
         if entry is not None and entry.value is None and position is None:
             doubts.append(Doubt(entry.line, draft, path, f"“{entry.text}”: by how many degrees is the {word} changed?"))
+    shaft = draft.facts.get("shaft.name")
+    if shaft is not None and "shaft.mass" not in draft.facts and (grade := re.search(r" ([4-9]|1[0-3])$", str(shaft.value))):
+        text = f"the shaft {shaft.value}: does its {grade[1]} stand for about {grade[1]}0 g?"
+        doubts.append(Doubt(shaft.line, draft, "shaft.mass", text, (f"{grade[1]}0 g", f"{grade[1]}5 g")))
     length = draft.facts.get("length_change")
     if length is not None and length.value is None:
         doubts.append(Doubt(length.line, draft, "length", f"“{length.text}”: by how much?"))

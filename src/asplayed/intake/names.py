@@ -20,6 +20,8 @@ _MASS_CLUB = {"IRON", "HYBRID", "WEDGE", "WOOD", "DRIVER", "PUTTER", "DIRON"}
 
 _BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", "SWV"}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
+# Words of the trade that makers also end a model's name with ("Gannet Draw", "Oxbow Mid"), written with a capital.
+_TAILS = {"PLACE", "LEVEL", "FLAT", "LONG", "SHORT", "MINIDRIVER", "SOLE", "NECK", "ORDINAL", "SIZE", "UP", "STD"}
 _VERBS = {"plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "plays"}
 
 
@@ -183,6 +185,11 @@ class Names:
             return 2
         if token.terminal == "COLOUR":
             return 1 if token.text[:1].isupper() or (after is not None and after.kind == "number") else 0
+        if token.terminal in _TAILS and token.text[:1].isupper() and not token.text.isupper() and " " not in token.text:
+            if self._ends_name(at):
+                return 1
+        if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":
+            return 3
         if token.terminal == "LETTER":
             return 1 if after is not None and after.terminal in ("WORD", "NUM") and not self._wedge_code(at) else 0
         if (
@@ -192,8 +199,8 @@ class Names:
             return (
                 1 if after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued else 0
             )
-        if token.terminal == "MINIDRIVER" and token.text == "Mini" and self.scene.focus:
-            return 1 if self.scene.focus[0].name == "mini driver" else 0
+        if token.lower == "no" and after is not None and after.text == "." and at + 2 < len(tokens):
+            return 3 if tokens[at + 2].kind == "number" and tokens[at + 2].value is not None else 0
         if token.terminal == "SILENT" and token.text == ".":
             return 0
         if token.terminal in ("NUM", "SNUM"):
@@ -201,6 +208,17 @@ class Names:
         if token.terminal in _MASS_CLUB and after is not None:
             return self._club_word_inside(at, after)
         return 0
+
+    def _ends_name(self, at: int) -> bool:
+        """True when a capital word of the trade behind a name says nothing of its own there."""
+        tokens = self.scene.tokens
+        here = phrase_at(tokens, at)
+        if here is not None and len(here.tokens) > 1 and not (here.rule == "weight" and not here.has("WEIGHT", "GRAM")):
+            return self._grip_ahead(at)
+        after = tokens[at + 1] if at + 1 < len(tokens) else None
+        if tokens[at].terminal == "MINIDRIVER" and after is not None and after.terminal == "DRIVER":
+            return False
+        return after is None or after.terminal not in ("NECKWORD", "SOLEWORD", "LAUNCH", "SPIN", "WEIGHT", "TURNED", "LENGTH", "LIE")
 
     def _wedge_code(self, at: int) -> bool:
         after = self.scene.tokens[at + 1]
@@ -210,13 +228,15 @@ class Names:
         """A small number in a model's name ("Gannet 2", "Ostrane 3 Black")."""
         tokens = self.scene.tokens
         token = tokens[at]
-        if token.sign or not isinstance(token.value, float) or token.kind != "number" or not token.text[0].isdigit():
+        if token.sign or not isinstance(token.value, float) or token.kind != "number":
             return 0
         phrase = phrase_at(tokens, at)
         if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
             return 0
-        if after is not None and after.terminal == "GRIPWORD" and not token.text.startswith("."):
+        if after is not None and after.terminal == "GRIPWORD":
             return 1
+        if not token.text[0].isdigit():
+            return 0
         between = after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued
         small = token.value == int(token.value) and 1 <= token.value <= 9
         version = token.text.endswith(".0") and token.value < 7
@@ -269,14 +289,14 @@ class Names:
             return "event" if self._event(run) else None
         if self.ball_ahead(run.start) or self.ball_clause(run.start):
             return "ball"
+        if self._person(run):
+            return "player"
         if self.waiting is not None and self._names_next(run):
             return "pending"
         if zone in ("head", "shaft", "grip") and scene.focus:
             if zone == "shaft" and self._grip_ahead(run.end):
                 return "grip"
             return self._free(zone, run, explicit=True)
-        if self._person(run):
-            return "player"
         if self._shaft_first(run):
             return "waiting"
         if not scene.focus or self._names_next(run):
@@ -362,6 +382,8 @@ class Names:
             return False
         after = tokens[run.end : run.end + 3]
         owned = words[-1].lower.endswith(("'s", "s'"))
+        if owned and "player" not in scene.facts and scene.line_start(run.start) and self._club_at(run.end):
+            return True
         if owned and any(token.lower in ("bag", "set", "clubs", "list", "build", "gear") for token in after):
             return "player" not in scene.facts
         if scene.drafts or scene.headers or "player" in scene.facts:
@@ -420,10 +442,10 @@ class Names:
 
     def _grip_ahead(self, position: int) -> bool:
         tokens = self.scene.tokens
-        for at in range(position, min(position + 3, len(tokens))):
+        for at in range(position, min(position + 4, len(tokens))):
             if tokens[at].terminal == "GRIPWORD":
                 return True
-            if tokens[at].terminal not in ("SILENT", "SIZE", "COLOUR", "NUM", "GRAM"):
+            if tokens[at].terminal not in ("SILENT", "SIZE", "COLOUR", "NUM", "GRAM", *_TAILS):
                 return False
         return False
 
@@ -645,7 +667,8 @@ class Names:
             if self.scene.tokens[run.start - 1].terminal in ("ALL", "THOSE"):
                 return stem
             nearby = {token.lower for token in self.scene.tokens[max(0, run.start - 5) : run.start]}
-            if self.scene.source.spoken or not self._terse(run.start) or nearby & {"the", "some", "are"}:
+            plural = text[-2:] not in ("as", "os") and len(stem) > 3
+            if plural or self.scene.source.spoken or nearby & {"the", "some", "are"}:
                 return stem
             words = {token.text for token in self.scene.tokens if token.kind == "word"}
             if stem.strip() and stem.split()[-1] in words:

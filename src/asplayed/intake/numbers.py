@@ -84,6 +84,9 @@ class _Reader:
         if self.word() in ("a", "one") and self.word(1) == "hundred":
             self.at += 2
             return 100 + self._rest()
+        if self.word() == "hundred" and (self.word(1) == "and" or self.word(1) in _TENS or self.word(1) in _ONES):
+            self.at += 1
+            return 100 + self._rest()
         first = self.small()
         if first is None:
             self.at = start

@@ -129,6 +129,8 @@ def tag(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
         # "the shaft's a …": a word of the trade with "is" drawn into it
         if token.kind == "word" and token.lower.endswith("'s") and token.lower[:-2] in vocabulary.first:
             token.lower = token.lower[:-2]
+            if token.text[:-2] in ("X", "S", "R", "L", "TX"):
+                token.text = token.text[:-2]
     words = [_normal(token.lower).strip() if token.kind == "word" else "" for token in tokens]
     tagged: list[Token] = []
     position = 0
@@ -161,6 +163,8 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         before = tokens[position - 1] if position else None
         token.terminal = "DASH"
         joined = token.glued and after is not None and after.glued
+        if joined and after is not None and after.kind == "number" and before is not None and _model_letters(before):
+            token.terminal = "HYPHEN"
         if joined and after is not None and after.kind == "word" and before is not None:
             if before.kind == "word" and tagged[-2].terminal not in _CLUBS:
                 token.terminal = "HYPHEN"
@@ -172,9 +176,17 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         token.terminal = _MARKS.get(token.text, "MARK")
         if token.terminal == "INCH" and not (len(tagged) > 1 and tagged[-2].kind == "number"):
             token.terminal = "SILENT"
+        if token.text == "." and tagged[-2:-1] and tagged[-2].lower == "no" and position + 1 < len(tokens):
+            if tokens[position + 1].kind == "number":
+                token.terminal = "SILENT"
         if token.text == "." and position + 1 < len(tokens) and tokens[position + 1].glued:
             token.terminal = "SILENT" if tokens[position + 1].kind != "newline" else "STOP"
         token.value = token.text
+
+
+def _model_letters(token: Token) -> bool:
+    """True for the capitals of a model's name ("T-100")."""
+    return token.kind == "word" and token.text.isupper() and len(token.text) <= 3 and token.terminal in ("", "LETTER", "WORD")
 
 
 def _number_word(token: Token) -> bool:
@@ -341,6 +353,8 @@ def _fits(
     if token.lower in ("di", "ui", "hy", "mini", "fw", "metal", "metals"):
         before_number = after is not None and after.kind == "number" and token.lower in ("hy", "fw", "di", "ui")
         return token.lower == "mini" or after_number or before_number
+    if token.lower == "model" and before is not None and before.terminal == "SAME":
+        return True
     if token.lower in ("event", "week", "list", "total", "model") and end == position + 1:
         return (after is not None and (after.text in (":", "=") or after.kind == "number")) or token.lower == "total"
     return True
