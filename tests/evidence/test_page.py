@@ -3,9 +3,12 @@
 import importlib.util
 from pathlib import Path
 
+import pytest
+
 ROOT = Path(__file__).parents[2]
 
 
+@pytest.mark.slow
 def test_the_evidence_page_is_up_to_date() -> None:
     spec = importlib.util.spec_from_file_location("write_evidence", ROOT / "docs" / "evidence.py")
     assert spec is not None and spec.loader is not None

@@ -7,6 +7,8 @@ from typing import Any
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from asplayed.errors import BadInput
 from asplayed.mechanics import air, balance, ground, head, impact, putter, scoring, shaft, statistics, strike
@@ -247,6 +249,22 @@ def test_what_cannot_be_is_refused_by_name(function: Any, usual: Any, fixed: Any
         bad = np.array([usual[name][0], float("nan"), usual[name][1], -1e12])
         with pytest.raises(BadInput, match=r"at 1, 3: .*give values from"):
             function(**{**given, name: bad}, **fixed)
+
+
+@pytest.mark.parametrize(("function", "usual", "fixed"), CASES, ids=NAMES)
+@settings(max_examples=60)
+@given(data=st.data())
+def test_anything_accepted_gives_finite_figures(function: Any, usual: Any, fixed: Any, data: st.DataObject) -> None:
+    room = "ground" if function.__module__.endswith("ground") else ""
+    drawn = {}
+    for name in usual:
+        low, high, _ = range_of({"mass_before": "head_mass", "mass_after": "head_mass"}.get(name, name), room)
+        drawn[name] = data.draw(st.one_of(st.floats(low, high), st.sampled_from([low, high])), label=name)
+    try:
+        found = parts(function(**drawn, **fixed))
+    except BadInput:
+        return
+    assert np.isfinite(np.array(found, dtype=float)).all()
 
 
 def test_the_refusal_names_argument_range_and_elements() -> None:

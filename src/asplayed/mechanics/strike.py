@@ -132,6 +132,9 @@ def strike(
         m, closing <= 0, "the face looks away from where the club goes; bring loft, attack, face and path nearer"
     )
     a, b, c = (accept(product_of_inertia=entry, club_speed=speed)[1] for entry in products)
+    plane = normal_inertia * up_inertia - a * a
+    volume = plane * toe_inertia - normal_inertia * c * c - up_inertia * b * b + 2 * a * b * c
+    refuse_where(m, (plane <= 0) | (volume <= 0), "no body has this inertia tensor; its products are too large")
     looseness = _inverse(((normal_inertia, a, b), (a, up_inertia, c), (b, c, toe_inertia)))
 
     # K J = change of relative velocity at the contact: translation of both, turning of head and ball.
