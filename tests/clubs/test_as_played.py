@@ -380,3 +380,13 @@ def test_a_set_is_filled_club_by_club_and_keeps_everything_else() -> None:
     filled = played_set(golf_set)
     assert [club.as_played for club in filled.clubs] == [as_played(club) for club in golf_set.clubs]
     assert replace(filled, clubs=golf_set.clubs) == golf_set
+
+
+def test_a_club_longer_than_its_uncut_shaft_is_extended_not_refused() -> None:
+    # A 36 in putter shaft under a 55 in club: the extension weighs what the shaft weighs, inch for inch.
+    def mass(length: float) -> float:
+        club = Club(club="putter", kind="putter", length=figure(length, "in", "measured"))
+        return as_played(club).mass.number  # type: ignore[union-attr]
+
+    assert mass(56) - mass(55) == pytest.approx(mass(55) - mass(54), abs=1e-6)
+    assert mass(56) > mass(55) > mass(36)

@@ -201,12 +201,14 @@ def _placed(
     """The parts where they sit in the club, in the terms of `mechanics.balance.build`: the shaft cut at its butt."""
     grip_balance, grip_length, fittings_height, butt_weight_at = _fixed()
     end = length - shaft_reach
+    # A club longer than its uncut shaft has been extended; the extension is taken to be like the shaft.
+    raw_length = max(shaft_length, end + tip_trim)
     cut = cut_shaft(
-        raw_mass=shaft_mass,
-        raw_length=shaft_length,
-        raw_balance=(1 - shaft_balance) * shaft_length,
+        raw_mass=shaft_mass * raw_length / shaft_length,
+        raw_length=raw_length,
+        raw_balance=(1 - shaft_balance) * raw_length,
         tip_trim=tip_trim,
-        butt_trim=max(0.0, shaft_length - tip_trim - end),
+        butt_trim=raw_length - tip_trim - end,
     )
     low = length - fittings_height
     return {
