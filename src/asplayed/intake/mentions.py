@@ -125,6 +125,9 @@ class Mentions:
         loft = amount.value if amount else None
         same = [draft for draft in self.scene.drafts if draft.name == name]
         if loft is None:
+            following = self._loft_behind(phrase)
+            if same and following is not None and all(draft.value("head.loft") not in (None, following) for draft in same):
+                return self._new("wedge", phrase, name=name)
             if same:
                 return same[-1]
             by_stamp = [
@@ -143,6 +146,20 @@ class Mentions:
         draft = self._new("wedge", phrase, name=name)
         self._loft_of(draft, amount, phrase)
         return draft
+
+    def _loft_behind(self, phrase: Phrase) -> float | None:
+        """The loft that stands right behind a wedge's name, if one does."""
+        tokens = self.scene.tokens
+        at = phrase.end
+        while at < len(tokens) and tokens[at].terminal in ("SILENT", "EQ"):
+            at += 1
+        following = phrase_at(tokens, at) if at < len(tokens) else None
+        if following is not None and following.rule == "bare" and wedge_loft(following.amounts[0].value):
+            return following.amounts[0].value
+        if following is not None and following.rule == "code":
+            value = following.tokens[0].value
+            return value[0] if isinstance(value, tuple) else None
+        return None
 
     def _by_loft(self, loft: float, phrase: Phrase) -> Draft:
         for draft in self.scene.drafts:

@@ -374,7 +374,9 @@ class Names:
         """True for "Jonas's bag" and for a name that heads the list before any club."""
         scene, tokens = self.scene, self.scene.tokens
         words = [tokens[at] for at in range(run.start, run.end)]
-        if scene.hand_clause == scene.clause and "player" not in scene.facts and scene.chunk_opens(run.start):
+        near = tokens[run.end : run.end + 3]
+        handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
+        if handed and "player" not in scene.facts and scene.chunk_opens(run.start):
             behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
             if behind in ("COMMA", "STOP", "NEWLINE") and all(token.text[:1].isupper() for token in words):
                 return True
@@ -551,16 +553,13 @@ class Names:
         for at in range(run.end, min(end, run.end + 16)):
             if tokens[at].terminal == "LPAR" and at == run.end:
                 return None
-            if listed and (scene.source.spoken or not self._terse(run.start)):
-                return None
             if tokens[at].terminal == "COMMA" and (scene.source.spoken or not self._terse(run.start)):
                 return None
             phrase = phrase_at(tokens, at)
             if phrase is not None and (
                 (phrase.rule in _NAMING
                 and phrase.rule != "family")
-                or (phrase.rule == "bare"
-                and 44 <= phrase.amounts[0].value <= 64)
+                or (phrase.rule == "bare" and not listed and 44 <= phrase.amounts[0].value <= 64)
                 or phrase.rule == "family"
             ):
                 return "pending"

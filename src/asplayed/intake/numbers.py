@@ -21,6 +21,8 @@ _UNITS = {
     "degree", "degrees", "inch", "inches", "gram", "grams", "click", "clicks", "notch", "notches", "wrap", "wraps",
     "point", "points", "layer", "layers", "mil", "step", "steps", "deg", "g", "in",
 }  # fmt: skip
+_COUNTING = {*_ONES, *_TENS, *_PARTS, "and", "point", "hundred", "a"}
+_GOES_ON = {"a", "an", "the", "is", "are", "of", "with", "in", "at", "to", "and", "his", "her", "its", "that's", "it's"}
 _POINTING = {
     "this", "that", "the", "new", "newer", "old", "older", "other", "which", "last", "first", "every", "same",
     "only", "another", "previous", "no", "next", "any", "some", "longer", "shorter", "stronger", "weaker", "my", "spare",
@@ -46,7 +48,8 @@ class _Reader:
         """The lower-case word at `at + ahead`, or "" when there is none; a hyphen between words is no word."""
         position = self.at + ahead
         if position < len(self.tokens) and self.tokens[position].kind == "word":
-            return self.tokens[position].lower
+            word = self.tokens[position].lower
+            return word[:-2] if word.endswith("'s") and (word[:-2] in _ONES or word[:-2] in _TENS) else word
         return ""
 
     def skip_hyphen(self) -> bool:
@@ -244,6 +247,30 @@ def _tail(reader: _Reader, whole: float) -> tuple[float | tuple[float, float], s
             return (whole, float(bounce)), "code"
         reader.at = mark
     return whole, "number"
+
+
+def join_lines(tokens: list[Token]) -> list[Token]:
+    """The tokens of speech without the line ends that cut a sentence: a cue ends where the time is up, not the sense."""
+    joined: list[Token] = []
+    ends: list[Token] = []
+    for token in tokens:
+        if token.kind == "newline":
+            ends.append(token)
+            continue
+        before = joined[-1] if joined else None
+        if ends and (before is None or not _cut_short(before, token)):
+            joined += ends
+        ends = []
+        joined.append(token)
+    return joined + ends
+
+
+def _cut_short(before: Token, after: Token) -> bool:
+    """True when a sentence, or a number in it, goes on from the end of one line to the beginning of the next."""
+    last = before.lower.rsplit("-", 1)[-1]
+    if last in _COUNTING and after.lower.split("-")[0] in _COUNTING | _UNITS:
+        return True
+    return before.kind == "word" and after.kind == "word" and after.text[:1].islower() and last in _GOES_ON | _COUNTING
 
 
 def fold(tokens: list[Token]) -> list[Token]:

@@ -11,7 +11,7 @@ from asplayed.errors import BadInput
 from asplayed.intake.assemble import assemble
 from asplayed.intake.clauses import prepare
 from asplayed.intake.known import Known
-from asplayed.intake.numbers import fold
+from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Source, tokens_of
 from asplayed.intake.vocabulary import load_vocabulary, tag
@@ -72,7 +72,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     source = Source(_plain_text(text))
     tokens = tokens_of(source)
     words = load_vocabulary(vocabulary)
-    tagged = tag(fold(tokens), words)
+    tagged = tag(fold(join_lines(tokens) if source.spoken else tokens), words)
     known = Known()
     known.learn_parts(parts)
     first = Scene(source, tagged)

@@ -211,6 +211,10 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             return end
     tagged.append(token)
     word = words[position]
+    ahead = tokens[position + 1].lower if position + 1 < len(tokens) else ""
+    if ahead in ("setting", "position", "slot") and _POSITION.fullmatch(token.text) and token.text.isupper():
+        token.terminal, token.value = "POSCODE", token.text
+        return position + 1
     if (
         before is not None
         and before.terminal in ("SLEEVE", "EQ", "AT", "RANGE", "IN", "TURNED", "CLICK", "SILENT")
@@ -344,6 +348,8 @@ def _fits(
         )
     if terminal == "WITH" and token.lower == "w":
         return after is not None and after.text == "/" and after.glued
+    if terminal == "SIZE" and meaning == "blade" and token.text[:1].isupper() and before is not None and before.terminal == "WORD":
+        return token.text.isupper()
     if terminal in ("COLOUR", "LEVEL", "NECK", "SOLE") and end == position + 1:
         return True
     if terminal == "EVENTKIND" or (terminal == "SIZE" and meaning.startswith("core")):

@@ -380,6 +380,8 @@ class Walk:
             return self._group(phrase)
         if rule == "same":
             noun = phrase.tokens[-1].terminal
+            if noun == "SAME" and not self._same_alone(phrase):
+                return False
             scene.same.append((list(scene.focus), noun if noun != "SAME" else "", phrase))
             scene.referring = True
             self._claim(phrase, "club")
@@ -450,13 +452,18 @@ class Walk:
             Doubt(phrase.line, second, "club", "either this club or the one before it: which is in the set?")
         )
 
+    def _same_alone(self, phrase: Phrase) -> bool:
+        """False where "same" speaks of a thing that is no part of a club ("same make", "same idea")."""
+        after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        return after is None or after.terminal in ("COMMA", "STOP", "NEWLINE", "RPAR", "PIPE", "AND", "SILENT", "NUM", "IN", "AT")
+
     def _reference(self, phrase: Phrase) -> bool:
         drafts = self.mentions.find(phrase)
         self._claim(phrase, "club")
         if drafts and self.scene.same:
             targets, noun, origin = self.scene.same[-1]
             self.scene.same[-1] = (targets, noun, origin)
-            self.scene.same_from = drafts[0]
+            self.scene.same_from = next((draft for draft in drafts if draft.in_range), drafts[0])
         return True
 
     def _date(self, phrase: Phrase) -> bool:
@@ -472,6 +479,9 @@ class Walk:
         if drafts:
             self.scene.focus = drafts
             self.scene.implicit = False
+            if self.scene.same and phrase.start - self.scene.same[-1][2].end < 9:
+                _targets, noun, origin = self.scene.same[-1]
+                self.scene.same[-1] = (drafts, noun, origin)
             self.scene.lost = False
             self.scene.grouped = len(drafts) > 1
             self.zone = self.zone if self.zone in ("shaft", "grip") else ""
@@ -501,10 +511,24 @@ class Walk:
         self._claim(phrase, "club")
         return True
 
+    def _weight_said(self, phrase: Phrase) -> bool:
+        """Grams behind "the weight's in the back": the mass of the weight just placed."""
+        path, drafts = self.scene.last_path
+        if path != "weights" or phrase.rule != "bare" or phrase.amounts[0].unit != "g" or phrase.amounts[0].value > 40:
+            return False
+        for draft in drafts:
+            if not draft.weights or draft.weights[-1].mass is not None or draft.weights[-1].step is not None:
+                return False
+            draft.weights[-1] = draft.weights[-1]._replace(mass=phrase.amounts[0].value)
+        self._claim(phrase, "club")
+        return True
+
     def _facts(self, phrase: Phrase) -> bool:
         scene = self.scene
         if not scene.focus:
             return False
+        if self._weight_said(phrase):
+            return True
         if scene.lost:
             scene.doubts.append(
                 Doubt(phrase.line, None, "club", f"“{scene.line_words(phrase.start)}”: which club is this?")
