@@ -200,6 +200,89 @@ def test_the_compiled_power_is_good_to_one_part_in_ten_to_the_eight() -> None:
     assert power(0.0, 0.0) == 1.0
 
 
+def ordinary_shots(count: int, seed: int) -> dict[str, Any]:
+    """Arrays of full shots of one player's bag: no great tilt, a breeze, targets a little up and down."""
+    draw = np.random.default_rng(seed)
+    kind = draw.uniform(0.0, 1.0, count)
+    speed, angle, spin = 75.0 - 28.0 * kind, 0.18 + 0.24 * kind, 270.0 + 680.0 * kind
+    spread = draw.standard_normal((8, count))
+    return {
+        "ball_speed": speed + spread[0],
+        "launch_angle": angle + 0.015 * spread[1],
+        "spin_rate": spin + 20.0 * spread[2],
+        "launch_direction": 0.03 * spread[3],
+        "spin_axis": 0.06 * spread[4],
+        "density": np.full(count, 1.2),
+        "viscosity": np.full(count, 1.82e-5),
+        "wind_along": 2.0 * spread[5],
+        "wind_across": 2.0 * spread[6],
+        "landing_height": 1.5 * spread[7],
+        "gravity": np.full(count, 9.80665),
+    }
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("precision", ["double", "single"])
+def test_ordinary_shots_go_through_the_lanes_and_land_right(precision: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    from asplayed.mechanics import flight_lanes, flight_many
+
+    handed_back: list[int] = []
+    kept = flight_many.kernel
+
+    def counting(*kinds: Any) -> Any:
+        fly_each = kept(*kinds)
+
+        def counted(packed: Any, *rest: Any) -> None:
+            handed_back.append(packed.shape[1])
+            fly_each(packed, *rest)
+
+        return counted
+
+    shots = ordinary_shots(flight_lanes.LANES * 60 + 7, 9)
+    (exact,) = flight_many.fly_blocks(law_of("house"), equations.SteadyWind(), list(shots.values()), tolerance=1e-9)
+    monkeypatch.setattr(flight_many, "MANY", 1000)
+    monkeypatch.setattr(flight_many, "SAMPLE", 300)
+    monkeypatch.setattr(flight_many, "kernel", counting)
+    many = fly(**shots, precision=precision)
+    assert many.carry.dtype == (np.float64 if precision == "double" else np.float32)
+    assert sum(handed_back) - flight_many.SAMPLE < 0.2 * len(many.carry)
+    assert apart(many, many._replace(carry=exact.figures[0], side=exact.figures[1])) < 0.01
+    for row, loosest in ((2, 0.02), (3, 0.005), (4, 0.001), (5, 0.02), (6, 0.1)):
+        assert float(np.abs(many[row] - exact.figures[row]).max()) < loosest
+
+
+@pytest.mark.slow
+def test_the_lanes_let_nothing_wrong_pass_wherever_they_are_sent() -> None:
+    from asplayed.mechanics.flight_lanes import LANES, lanes
+    from asplayed.mechanics.flight_many import fly_blocks
+
+    shots = np.array(list(legal_shots(LANES * 100, 10).values()))
+    (exact,) = fly_blocks(law_of("house"), equations.SteadyWind(), list(shots), tolerance=1e-7)
+    fly_lanes = lanes(np.float64)
+    passed = 0
+    for length in (60.0, 120.0, 180.0, 240.0):
+        # One and the same length of path for shots of every length: nearly all must be handed back.
+        figures, ends = np.empty((7, shots.shape[1])), np.empty(shots.shape[1], np.int8)
+        fly_lanes(shots, tuple(law_of("house")), (length, *[0.0] * 35), figures, ends)
+        landed = ends == equations.LANDED
+        passed += int(landed.sum())
+        assert (exact.ends[landed] == equations.LANDED).all()
+        misses = np.hypot(figures[0] - exact.figures[0], figures[1] - exact.figures[1])[landed] / YARD
+        assert float(misses.max(initial=0.0)) < 0.01
+    assert 20 < passed < 0.2 * 4 * shots.shape[1]
+
+
+def test_unlike_shots_are_not_sent_through_the_lanes() -> None:
+    from asplayed.mechanics.flight_lanes import fitted_guess
+    from asplayed.mechanics.flight_many import fly_blocks
+
+    law = law_of("house")
+    for shots, fits in ((legal_shots(600, 11), False), (ordinary_shots(600, 11), True)):
+        (block,) = fly_blocks(law, equations.SteadyWind(), list(shots.values()))
+        guess = fitted_guess(np.array(list(shots.values())), law, block.figures[6])  # type: ignore[arg-type]
+        assert (guess is not None) is fits
+
+
 def test_a_trajectory_ends_where_the_shot_lands() -> None:
     more: dict[str, Any] = {"spin_axis": 0.2, "wind_across": 4.0, "wind_profile": wind_power_law(0.2)}
     path, shot = trajectory(**DRIVE, **more, points=50), fly(**DRIVE, **more)
@@ -253,6 +336,7 @@ def test_factors_calibrate_a_law() -> None:
         ({"gravity": -9.8}, "gravity"),
         ({"ball_speed": "fast"}, "ball_speed"),
         ({"model": "feather"}, "model"),
+        ({"precision": "half"}, "precision"),
         ({"model": "constant"}, "drag"),
         ({"model": "constant", "drag": 0.2, "lift": math.nan}, "lift"),
         ({"drag": 0.2}, "drag"),

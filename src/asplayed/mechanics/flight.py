@@ -96,6 +96,7 @@ def fly(
     drag_factor: float = 1.0,
     lift_factor: float = 1.0,
     wind_profile: WindProfile = STEADY,
+    precision: str = "double",
 ) -> Flight:
     """Fly a shot to its first coming down through `landing_height`, or many shots at once.
 
@@ -103,7 +104,8 @@ def fly(
     broadcast. `launch_direction` + right; `spin_axis` the turn of the spin axis about the launch velocity, + curving
     right; `wind_along` tail +; `wind_across` + pushes the ball right; `landing_height` relative to the launch. `model`
     is house, smits-smith, bearman-harvey, constant (with `drag` and `lift`) or a `table_law`; `drag_factor` and
-    `lift_factor` calibrate it. Source of the equations: see `flight_equations`.
+    `lift_factor` calibrate it. `precision` "single" gives arrays half the size, twice as fast; landings of arrays hold
+    to 0.01 yd either way, those of single shots to 0.001 yd. Source of the equations: see `flight_equations`.
 
     Refused with `BadInput`: values outside their ranges (the elements of an array are named), and shots that do not
     come down within a minute or never reach `landing_height`.
@@ -113,6 +115,8 @@ def fly(
     >>> f"{shot.carry / 0.9144:.2f} yd, {shot.flight_time:.2f} s, {shot.apex / 0.3048:.2f} ft"
     '231.34 yd, 6.31 s, 90.45 ft'
     """
+    if precision not in ("double", "single"):
+        raise BadInput(f"precision is {precision!r:.40}; give double or single")
     m, *shots = accept(
         ball_speed=ball_speed,
         launch_angle=launch_angle,
@@ -132,10 +136,10 @@ def fly(
         if ended != equations.LANDED:
             raise BadInput(_never(ended))
         return landing
-    return _fly_many(law, wind_profile, shots)
+    return _fly_many(law, wind_profile, shots, precision)
 
 
-def _fly_many(law: Law, profile: WindProfile, shots: Sequence[Any]) -> Flight:
+def _fly_many(law: Law, profile: WindProfile, shots: Sequence[Any], precision: str) -> Flight:
     import numpy as np
 
     shape = shots[0].shape
@@ -145,7 +149,7 @@ def _fly_many(law: Law, profile: WindProfile, shots: Sequence[Any]) -> Flight:
         np.broadcast_to(each.flat[0], count) if count and not any(each.strides) else each.reshape(count)
         for each in shots
     ]
-    figures = np.empty((len(Flight._fields) - 1, count))
+    figures = np.empty((len(Flight._fields) - 1, count), np.float32 if precision == "single" else np.float64)
     ends = np.empty(count, dtype=np.int8)
     if count <= FEW:
         for number, one in enumerate(zip(*(each.tolist() for each in flat), strict=True)):
@@ -153,7 +157,7 @@ def _fly_many(law: Law, profile: WindProfile, shots: Sequence[Any]) -> Flight:
     else:
         from asplayed.mechanics.flight_many import fly_blocks
 
-        for start, stop, some, ended in fly_blocks(law, profile, flat):
+        for start, stop, some, ended in fly_blocks(law, profile, flat, precision=precision):
             figures[:, start:stop] = some
             ends[start:stop] = ended
     for ended in (equations.STILL_UP, equations.NEVER_THERE):

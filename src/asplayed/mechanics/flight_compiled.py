@@ -48,20 +48,20 @@ _bits = _cast(numba.float64, numba.int64, ir.IntType(64))
 _number = _cast(numba.int64, numba.float64, ir.DoubleType())
 
 
-def _fitted(function: Any, low: float, high: float, degree: int) -> tuple[float, ...]:
+def fitted(function: Any, low: float, high: float, degree: int) -> tuple[float, ...]:
     """The polynomial through the Chebyshev points of the interval, in powers of the argument."""
     near = np.polynomial.Chebyshev.interpolate(function, degree, domain=[low, high])
     return tuple(near.convert(kind=np.polynomial.Polynomial).coef.tolist())
 
 
 _ROOT_HALF = int(np.float64(np.sqrt(0.5)).view(np.int64))
-_L0, _L1, _L2, _L3, _L4, _L5, _L6, _L7, _L8, _L9, _L10, _L11 = _fitted(
+_L0, _L1, _L2, _L3, _L4, _L5, _L6, _L7, _L8, _L9, _L10, _L11 = fitted(
     lambda f: np.where(f == 0.0, np.log2(np.e), np.log1p(f) / np.where(f == 0.0, 1.0, f) * np.log2(np.e)),
     np.sqrt(0.5) - 1.0,
     np.sqrt(2.0) - 1.0,
     11,
 )
-_E0, _E1, _E2, _E3, _E4, _E5, _E6, _E7 = _fitted(np.exp2, -0.5, 0.5, 7)
+_E0, _E1, _E2, _E3, _E4, _E5, _E6, _E7 = fitted(np.exp2, -0.5, 0.5, 7)
 
 
 @numba.njit(fastmath=RELAXED, error_model="numpy", nogil=True, forceinline=True)
@@ -89,7 +89,7 @@ def _compiled(function: Any, **options: Any) -> Any:
     return numba.njit(fastmath=RELAXED, error_model="numpy", nogil=True, **options)(function)
 
 
-def _twin(function: Any, named: str | None = None, cached: bool = False, **callees: Any) -> Any:
+def twin(function: Any, named: str | None = None, cached: bool = False, **callees: Any) -> Any:
     """`function` compiled, calling the compiled `callees` in place of the plain functions of those names."""
     bound = FunctionType(function.__code__, {**function.__globals__, **callees}, named or function.__name__)
     if not cached:
@@ -219,28 +219,28 @@ def kernel(law: Any, wind: Any) -> Any:
         equations.WindPowerLaw: equations.growing,
         equations.WindTable: equations.tabled,
     }[wind]
-    between = _twin(equations.between)
-    coefficients = _twin(of_law, power=power, between=between)
-    wind_factor = _twin(of_wind, power=power, between=between)
-    rates = _twin(equations.rates, coefficients=coefficients, wind_factor=wind_factor)
-    value, slope, bend = _twin(equations.value), _twin(equations.slope), _twin(equations.bend)
-    root = _twin(equations.root, value=value, slope=slope, bend=bend)
-    quintic = _twin(equations.quintic)
-    return _twin(
+    between = twin(equations.between)
+    coefficients = twin(of_law, power=power, between=between)
+    wind_factor = twin(of_wind, power=power, between=between)
+    rates = twin(equations.rates, coefficients=coefficients, wind_factor=wind_factor)
+    value, slope, bend = twin(equations.value), twin(equations.slope), twin(equations.bend)
+    root = twin(equations.root, value=value, slope=slope, bend=bend)
+    quintic = twin(equations.quintic)
+    return twin(
         fly_each,
         named=f"fly_each_{of_law.__name__}_{of_wind.__name__}",
         cached=True,
         rates=rates,
-        advance=_twin(equations.advance, rates=rates),
-        follow=_twin(equations.follow, power=power, quintic=quintic, value=value, slope=slope, root=root),
-        launch=_twin(equations.launch),
-        grounded=_twin(equations.grounded),
-        first_step=_twin(equations.first_step),
-        reported=_twin(equations.reported),
-        _three=_twin(_three),
-        _five=_twin(_five),
-        _seven=_twin(_seven),
-        _keep=_twin(_keep),
+        advance=twin(equations.advance, rates=rates),
+        follow=twin(equations.follow, power=power, quintic=quintic, value=value, slope=slope, root=root),
+        launch=twin(equations.launch),
+        grounded=twin(equations.grounded),
+        first_step=twin(equations.first_step),
+        reported=twin(equations.reported),
+        _three=twin(_three),
+        _five=twin(_five),
+        _seven=twin(_seven),
+        _keep=twin(_keep),
     )
 
 
