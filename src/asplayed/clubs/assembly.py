@@ -151,7 +151,7 @@ def parts_without_head(club: Club, length: Figure) -> dict[str, Figure]:
         if mass is not None and mass.has_number:
             found[name] = mass
     if club.shaft.tip_trim is not None and club.shaft.tip_trim.has_number:
-        found["tip_trim"] = banded(club.shaft.tip_trim, "length") or club.shaft.tip_trim
+        found["tip_trim"] = club.shaft.tip_trim
     return found
 
 

@@ -8,7 +8,7 @@ untrue is dropped, so that `as_played` works it out anew.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any, Literal
+from typing import Any, Literal, NamedTuple
 
 from msgspec.structs import replace
 
@@ -161,7 +161,12 @@ def rebuilt(club: Club, **fields: Any) -> Club:
 
 
 def _with_effective_head(club: Club) -> Club:
-    """The club with the head mass that gives the swing weight read or stated of the whole, where there is one."""
+    """The club with the head mass that gives the swing weight read or stated of the whole, where there is one.
+
+    A head that was weighed stays as it was weighed.
+    """
+    if angles.gauged(club.head.mass) is not None:
+        return club
     read = club.as_played.swing_weight
     known = read if read is not None and read.source is Source.MEASURED else club.stated.swing_weight
     points = assembly.points_of(known)
@@ -304,32 +309,49 @@ def _with_added(
     return rebuilt(club, added=(*rest, AddedMass(place=place, mass=mass)) if grams > 0 else rest)
 
 
+class Missing(NamedTuple):
+    """The mass a club lacks to come to a target, where it would be added; less than nothing where it has too much."""
+
+    grams: float
+    place: AddedAt
+
+
+def missing_mass(club: Club, target: Figure, place: AddedAt | None = None) -> Missing:
+    """The mass (g) that brings the club, by its parts alone, to a swing weight (text) or a butt inertia (kg·cm²).
+
+    Without a place it is the head, where the least is needed; a swing weight passed already is brought back at the
+    butt.
+
+    >>> from asplayed.quantities import figure
+    >>> iron = Club(club="7 iron", kind="iron", head=Head(mass=figure(269, "g", "measured")))
+    >>> lacking = missing_mass(iron, figure("D2", "1", "stated"))
+    >>> lacking.place, lacking.grams > 0
+    ('head', True)
+    """
+    played = from_parts(club)
+    if target.unit == "1":
+        wanted, now = assembly.points_of(target), assembly.points_of(played.swing_weight)
+        if wanted is None:
+            raise BadInput(f"{target.value!r} is not a swing weight; write a letter and points, such as D2")
+    else:
+        wanted, now = target.in_unit("kg*cm2"), played.butt_inertia
+    assert now is not None  # a club from its parts always has both
+    missing = wanted.number - now.number
+    by_scale = target.unit == "1"
+    where: AddedAt = place or ("butt" if missing < 0 and by_scale else "head")
+    at = assembly.place_of_added(club, to_si(_length(club).number, _length(club).unit), where)
+    per_gram = (at - FULCRUM) / (0.0254 * 28.349523125 * POINT) if by_scale else at * at * 10
+    return Missing(missing / per_gram, where)
+
+
 def _matched(club: Club, change: Change) -> Club:
     """The club with the mass added that brings its swing weight or butt inertia to the target."""
     target = change.figure
     if target is None:
         raise BadInput(f"the change of {change.what} of the {club.club} names no target")
     kept = rebuilt(club)
-    played = from_parts(kept)
-    if change.what == "swing weight":
-        points = assembly.points_of(target)
-        if points is None:
-            raise BadInput(f"{target.value!r} is not a swing weight; write a letter and points, such as D2")
-        wanted = points.number
-        now = assembly.points_of(played.swing_weight)
-    else:
-        wanted, now = target.in_unit("kg*cm2").number, played.butt_inertia
-    assert now is not None  # a club from its parts always has both
-    missing = wanted - now.number
-    place: AddedAt = change.place or ("head" if missing >= 0 else "butt")
-    per_gram = _per_gram(kept, change.what, place)
-    if place == "butt" and change.what == "butt inertia":
-        raise BadInput(
-            f"the {club.club} already has {now.number:.0f} kg·cm² from its parts, more than {wanted:.0f}; "
-            "a lighter head, a lighter shaft or a shorter club brings it down"
-        )
-    there = sum(entry.mass.number for entry in kept.added if entry.place == place)
-    grams = there + missing / per_gram
+    missing, place = missing_mass(kept, target, change.place)
+    grams = missing + sum(entry.mass.number for entry in kept.added if entry.place == place)
     if grams < 0:
         raise BadInput(
             f"the {club.club} would have to lose {-grams:.1f} g at its {place} to come to {_shown(target)}; "
@@ -338,22 +360,13 @@ def _matched(club: Club, change: Change) -> Club:
     if grams > MOST_ADDED:
         raise BadInput(
             f"the {club.club} would need {grams:.0f} g at its {place} to come to {_shown(target)}; "
-            f"past {MOST_ADDED:g} g choose a {'heavier head' if place != 'butt' else 'lighter head'} instead"
+            f"past {MOST_ADDED:g} g choose a {'heavier' if place != 'butt' else 'lighter'} head instead"
         )
-    why = f"brings the club to {_shown(target)}"
-    return _with_added(kept, place, grams, Source.COMPUTED, why)
+    return _with_added(kept, place, grams, Source.COMPUTED, f"brings the club to {_shown(target)}")
 
 
 def _shown(target: Figure) -> str:
     return str(target.value) if isinstance(target.value, str) else f"{target.number:g} {target.unit}"
-
-
-def _per_gram(club: Club, what: str, place: AddedAt) -> float:
-    """What a gram at a place does to the swing weight [points] or to the butt inertia [kg·cm²]; both are linear."""
-    at = assembly.place_of_added(club, to_si(_length(club).number, _length(club).unit), place)
-    if what == "swing weight":
-        return (at - FULCRUM) / (0.0254 * 28.349523125 * POINT)
-    return at * at * 10  # g·m² → kg·cm²
 
 
 def _tip_trim(club: Club, change: Change) -> Club:
@@ -362,7 +375,8 @@ def _tip_trim(club: Club, change: Change) -> Club:
     total = figure.number + (trim.in_unit("in").number if change.by and trim is not None else 0.0)
     if not 0 <= total <= 6:
         raise BadInput(f"a tip trim of {total:g} in on the {club.club} cannot be; it lies between 0 and 6 in")
-    return rebuilt(club, shaft=replace(club.shaft, tip_trim=Figure(value=total, unit="in", source=figure.source)))
+    after = Figure(value=total, unit="in", source=figure.source) if total else None
+    return rebuilt(club, shaft=replace(club.shaft, tip_trim=after))
 
 
 def _figure(club: Club, change: Change, unit: str) -> Figure:

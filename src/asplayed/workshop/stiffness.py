@@ -37,7 +37,7 @@ class Trimmed(NamedTuple):
 def trimmed_frequency(beam: Beam, trim: float) -> float:
     """Frequency (Hz) of a club once `trim` (m) is taken off its tip and its length is kept at the butt.
 
-    The reference is a beam of stiffness 75 N·m² at the clamp and 25 at the tip, whose inch of tip is worth nearly 3 cpm.
+    The reference is a beam of 75 N·m² at the clamp and 25 at the tip, whose inch of tip is worth nearly 3 cpm.
 
     >>> driver = Beam(40 * 0.0254, 0.2, 0.06 / (46 * 0.0254), 273.54 / 60)
     >>> [round(60 * (trimmed_frequency(driver, n * 0.0254) - driver.frequency), 2) for n in (1, 2)]
@@ -84,10 +84,24 @@ def plan(beams: Sequence[Beam], lengths: Sequence[float], slope: float) -> tuple
                 f"the club of {length / _INCH:g} in (number {place + 1} of the plan) would need more than "
                 f"{most / _INCH:g} in off its tip to reach {60 * target:.0f} cpm; take a stiffer blank for it"
             )
-        low, high = 0.0, most
-        for _ in range(50):
-            middle = (low + high) / 2
-            low, high = (middle, high) if trimmed_frequency(beam, middle) < target else (low, middle)
-        trim = 0.0 if high < 1e-6 else high
+        trim = _trim_to(beam, target, most)
         found.append(Trimmed(trim, trimmed_frequency(beam, trim)))
     return tuple(found)
+
+
+def _trim_to(beam: Beam, target: float, most: float) -> float:
+    """The trim (m) that brings a club to a frequency (Hz), by false position: the way between is almost straight."""
+    low, high = 0.0, most
+    below, above = beam.frequency - target, trimmed_frequency(beam, most) - target
+    if below >= -1e-9:
+        return 0.0
+    for _ in range(30):
+        middle = low - below * (high - low) / (above - below)
+        off = trimmed_frequency(beam, middle) - target
+        if abs(off) < 1e-7:
+            break
+        if off < 0:
+            low, below = middle, off
+        else:
+            high, above = middle, off
+    return middle
