@@ -121,7 +121,7 @@ def _expand(label: str, fields: dict[str, Any]) -> list[tuple[str, dict[str, Any
     for index, name in enumerate(names):
         own = {}
         for key, value in fields.items():
-            parts = value.split("/") if key not in ("weights", "head", "shaft", "grip", "flex", "sole") else [value]
+            parts = value.split("/") if key not in ("weights", "head", "shaft", "grip", "flex") else [value]
             own[key] = parts[index] if len(parts) == len(names) and len(parts) > 1 else value
         own = {key: value for key, value in own.items() if value != ""}
         found.append((_LETTERS.get(name, name), own))

@@ -70,7 +70,12 @@ def distribute(scene: Scene) -> None:
                 for draft in scene.drafts
                 if draft.family == header.family or (header.family == "iron" and draft.in_range)
             ]
+        model = header.facts.get("head.name")
         for draft in members:
+            own = draft.facts.get("head.name")
+            if draft.family == "wedge" and header.family == "iron" and own and model and own.value != model.value:
+                draft.header = None
+                continue
             for path, entry in header.facts.items():
                 if path not in draft.facts:
                     draft.facts[path] = entry._replace(group=True)

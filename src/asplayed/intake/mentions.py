@@ -12,6 +12,7 @@ _FAMILIES = {
     "DRIVER": "driver", "MINIDRIVER": "driver", "WOOD": "wood", "HYBRID": "hybrid", "DIRON": "diron", "IRON": "iron",
     "WEDGE": "wedge", "PUTTER": "putter", "CHIPPER": "wedge", "NAMEDWEDGE": "wedge",
 }  # fmt: skip
+_BROAD = {"driver": "wood", "hybrid": "wood", "diron": "wood"}
 _WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
 _WEDGE_RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
 _POINTERS = {"the", "his", "her", "my", "that", "this", "their", "its", "your", "our", "those", "these"}
@@ -522,7 +523,7 @@ class Mentions:
         if header is not None:
             if family == "driver" and header.family == "wood":
                 pass
-            elif header.family == family or (header.family == "iron" and family == "wedge" and name is not None):
+            elif header.family == family or (header.family == "iron" and family == "wedge" and name in ("pitching wedge", "gap wedge")):
                 draft.header = header
             else:
                 scene.header = None
@@ -568,9 +569,7 @@ class Mentions:
             return []
         if not seps & {"AND", "COMMA", "SLASH"} and phrase.rule not in ("bare", "code"):
             return []
-        broad = {
-            "iron" if draft.family == "iron" or draft.in_range else draft.family for draft in [*scene.focus, *drafts]
-        }
+        broad = {"iron" if draft.in_range else _BROAD.get(draft.family, draft.family) for draft in [*scene.focus, *drafts]}
         if len(broad) > 1 and broad != {"iron", "wedge"}:
             return []
         scene.implicit = "AND" not in seps and (implicit or True)

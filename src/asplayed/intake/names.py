@@ -169,6 +169,8 @@ class Names:
         if self.scene.claims[at]:
             return 0
         after = tokens[at + 1] if at + 1 < len(tokens) else None
+        if token.terminal in ("DIRON", "HYBRID") and len(token.text) <= 3 and token.text.isupper() and self.scene.clause_drafts:
+            return 1
         if token.terminal == "WORD":
             return 1 if self.eligible(at) or self._goes_on(at) else 0
         if token.terminal == "HYPHEN" and after is not None and after.terminal in ("WORD", "LETTER", "NUM"):
@@ -283,6 +285,8 @@ class Names:
         scene, tokens = self.scene, self.scene.tokens
         before = tokens[run.start - 1] if run.start else None
         after = tokens[run.end] if run.end < len(tokens) else None
+        if after is not None and self._event_kind(after):
+            return "event" if self._event(run) else None
         if zone in ("player", "event", "ball"):
             return zone
         if (after is not None and self._event_kind(after)) or zone == "event":
@@ -381,6 +385,8 @@ class Names:
             if behind in ("COMMA", "STOP", "NEWLINE") and all(token.text[:1].isupper() for token in words):
                 return True
         if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3:
+            return False
+        if words[0].lower.split("'")[0] in ordinary_words():
             return False
         after = tokens[run.end : run.end + 3]
         owned = words[-1].lower.endswith(("'s", "s'"))
@@ -583,7 +589,7 @@ class Names:
             return
         run, self.pending = self.pending, None
         for draft in drafts:
-            if not draft.has("head.name"):
+            if "head.name" not in draft.facts:
                 draft.put(
                     "head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=len(drafts) > 1)
                 )

@@ -240,6 +240,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         token.terminal = {"w": "WOOD", "h": "HYBRID", "i": "IRON"}[code[1].lower()]
         token.value = token.terminal.lower()
         tagged.append(number)
+    elif word in _WEDGE_WORDS and _wedge_named_later(tokens, words, position):
+        token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[word]
     elif match := _SWING_WEIGHT.fullmatch(token.text):
         token.terminal = "SWV"
         token.value = match[1].upper() + match[2] + _decimal(match[3])
@@ -252,6 +254,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     elif token.text.isupper() and len(token.text) == 1:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET")
         token.terminal, token.value = ("DRIVER", "driver") if opens and token.text == "D" else ("LETTER", token.text)
+        if opens and token.text == "P" and ahead in (":", "=") and not {"putter", "pt", "ptr"} & set(words):
+            token.terminal, token.value = "PUTTER", "putter"
     else:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
         if (not token.text[:1].isupper() or opens) and (mended := vocabulary.mend(word)):
@@ -263,6 +267,14 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             return position + 1
         token.terminal, token.value = "WORD", word
     return position + 1
+
+
+def _wedge_named_later(tokens: list[Token], words: list[str], position: int) -> bool:
+    """True for the "gap" of "pitching, gap and sand wedge"."""
+    after = tokens[position + 1] if position + 1 < len(tokens) else None
+    if after is None or not (after.text in (",", "/", "&") or after.lower == "and"):
+        return False
+    return any(word in ("wedge", "wedges") for word in words[position + 2 : position + 7])
 
 
 def _position_name(token: Token, tagged: list[Token]) -> bool:
@@ -283,6 +295,10 @@ def _after_number(token: Token, number: Token, tagged: list[Token]) -> bool:
     """Take a word glued to a number: 3w, 5h, 65TX, 56S, 44in."""
     family = _CLUB_SUFFIX.get(token.lower)
     value = number.value
+    if token.lower in ("w", "wdg") and isinstance(value, float) and 44 <= value <= 64:
+        token.terminal, token.value = "WEDGE", "wedge"
+        tagged.append(token)
+        return True
     if family and number.terminal != "CODE" and isinstance(value, float) and value == int(value) and 1 <= value <= 15:
         if number.sign and value:
             return False
@@ -329,6 +345,8 @@ def _fits(
             return False
         if token.lower == "in":
             return _is_inch(before, after)
+        if token.lower == "m" and before.terminal == "CODE":
+            return False
         if token.lower == "m":
             return token.glued or (isinstance(before.value, float) and before.value < 2)
         return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)

@@ -511,6 +511,23 @@ class Walk:
         self._claim(phrase, "club")
         return True
 
+    def _set_to(self, phrase: Phrase) -> bool:
+        """ "9 degrees at 8¼": a second loft of a club with a sleeve, led in by "at", is the one it is set to."""
+        scene = self.scene
+        draft = scene.focus[-1]
+        amount = phrase.amounts[0]
+        before = self.tokens[phrase.start - 1] if phrase.start else None
+        stamp = draft.facts.get("head.loft")
+        if len(scene.focus) > 1 or not draft.adjustable or stamp is None or before is None or before.terminal != "AT":
+            return False
+        if stamp.line != phrase.line or amount.unit not in ("", "deg") or not isinstance(stamp.value, int | float):
+            return False
+        if not 0 < abs(amount.value - stamp.value) <= 2.5 or amount.signed:
+            return False
+        self.put([draft], "target.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
+        self._claim(phrase, "club")
+        return True
+
     def _weight_said(self, phrase: Phrase) -> bool:
         """Grams behind "the weight's in the back": the mass of the weight just placed."""
         path, drafts = self.scene.last_path
@@ -528,6 +545,8 @@ class Walk:
         if not scene.focus:
             return False
         if self._weight_said(phrase):
+            return True
+        if phrase.rule == "bare" and self._set_to(phrase):
             return True
         if scene.lost:
             scene.doubts.append(
