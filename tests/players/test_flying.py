@@ -218,3 +218,34 @@ def test_any_player_in_any_weather_is_flown(make, names, speed, handicap, wind, 
     for each in fly_set(make.bag(*names), make.player(speed, handicap), conditions=place, shots=8).clubs:
         assert 5 < each.carry.value < 450
         assert each.total.value > each.carry.value - 30
+
+
+COLUMNS = st.fixed_dictionaries(
+    {},
+    optional={
+        "club_speed": st.floats(10, 60),
+        "ball_speed": st.floats(3, 100),
+        "attack": st.floats(-0.4, 0.3),
+        "dynamic_loft": st.floats(-0.15, 1.3),
+        "launch": st.floats(-0.15, 1.3),
+        "spin": st.floats(0, 1600),
+        "carry": st.floats(1, 380),
+        "total": st.floats(1, 400),
+        "side": st.floats(-150, 150),
+        "apex": st.floats(0, 90),
+        "launch_direction": st.floats(-1, 1),
+        "face": st.floats(-0.6, 0.6),
+        "path": st.floats(-0.6, 0.6),
+    },
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from(["driver", "7 iron", "sand wedge"]), COLUMNS, st.integers(1, 7), st.floats(0, 0.2))
+def test_any_session_however_odd_is_flown(make, name, figures, shots: int, scatter: float) -> None:
+    wobble = 1 + scatter * np.linspace(-1, 1, shots) if shots > 1 else np.ones(1)
+    session = make.session([name], [0] * shots, **{column: value * wobble for column, value in figures.items()})
+    for each in fly_set(make.bag(name, "5 iron"), make.player(), [session], shots=8).clubs:
+        for entry in (each.carry, each.total, each.apex, each.side, each.depth, each.width, each.ball_speed, each.spin):
+            assert np.isfinite(entry.number)
+            assert entry.low is None or np.isfinite(entry.low)

@@ -31,6 +31,9 @@ _PER_CLUB = len(Delivery._fields)
 # Steps of the finite differences: of the logarithm of speed, two angles, two restitutions, two factors.
 STEPS = np.array([1e-4, 1e-4, 1e-4, 1e-4, 1e-4, 1e-3, 1e-3])
 _ROUNDS = 4
+# So many standard deviations from the norm the estimate stays, whatever was read: what lies beyond (a session of chips
+# with a driver) is no full swing, and remains unexplained.
+_FARTHEST = 5.0
 
 
 class Weather(NamedTuple):
@@ -177,16 +180,18 @@ def estimate(base: Sequence[Norm], driver_speed: Figure, readings: Readings | No
     if readings is None or not np.isfinite(readings.values).any():
         return Estimate(mean, covariance, np.zeros((0, len(READINGS))), False)
     read = np.isfinite(readings.values)
-    error = np.hypot(np.nan_to_num(readings.errors), reading_errors(np.nan_to_num(readings.values)))
-    noise = np.where(_LOGARITHMIC, error / np.where(read, np.abs(readings.values), 1.0), error)[read]
-    wanted = np.where(_LOGARITHMIC, np.log(np.where(read, np.maximum(readings.values, 1e-6), 1.0)), readings.values)
+    values = np.where(_LOGARITHMIC, np.maximum(np.nan_to_num(readings.values), 1.0), np.nan_to_num(readings.values))
+    error = np.hypot(np.nan_to_num(readings.errors), reading_errors(values))
+    noise = np.where(_LOGARITHMIC, error / np.maximum(values, 1.0), error)[read]
+    wanted = np.where(_LOGARITHMIC, np.log(np.maximum(values, 1.0)), values)
+    farthest = _FARTHEST * np.sqrt(np.diag(covariance))
     prior = covariance
     for _ in range(_ROUNDS):
         middle, slopes = _linearised(base, mean, readings)
         jacobian = _spread_out(slopes, readings.club, len(base))[read]
         gap = (wanted - middle)[read] + jacobian @ mean
         gain = np.linalg.solve(jacobian @ prior @ jacobian.T + np.diag(np.square(noise)), jacobian @ prior).T
-        mean = gain @ gap
+        mean = np.clip(gain @ gap, -farthest, farthest)
         covariance = prior - gain @ jacobian @ prior
     middle, _ = _linearised(base, mean, readings)
     left = np.where(_LOGARITHMIC, readings.values - np.exp(middle), readings.values - middle)

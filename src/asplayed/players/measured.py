@@ -20,6 +20,8 @@ from asplayed.quantities import to_si
 
 Numbers = NDArray[np.float64]
 
+_WIDEST = math.radians(15)  # of a typical face or path: what lies beyond is no swing at the target
+
 
 def readings_of(
     summaries: Sequence[tuple[Place, Sequence[ClubSummary]]],
@@ -82,7 +84,8 @@ def aims(
         both = [(face.value, path.value) for face, path in seen if face is not None and path is not None]
         said = next((each for each in player.delivery if each.kind == club.kind), None)
         if both:
-            found.append(both[-1])
+            face, path = (min(max(each, -_WIDEST), _WIDEST) for each in both[-1])
+            found.append((face, path))
         elif said is not None and said.face is not None and said.path is not None:
             face, path = (to_si(each.number, each.unit) for each in (said.face, said.path))
             found.append((face, path))
