@@ -120,6 +120,7 @@ def _figure(given: Answer) -> Figure:
     bound = limits()["possible"].get(given.about)
     if bound and not bound["low"] <= figure.number <= bound["high"]:
         raise BadInput(
-            f"the answer {given.about}={given.value} is not possible; it should lie between {bound['low']} and {bound['high']} {unit}"
+            f"the answer {given.about}={given.value} is not possible; "
+            f"it should lie between {bound['low']} and {bound['high']} {unit}"
         )
     return figure

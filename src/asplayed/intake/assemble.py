@@ -350,7 +350,11 @@ def _setting_doubts(draft: Draft) -> list[Doubt]:
         if entry is not None and entry.value is None and position is None:
             doubts.append(Doubt(entry.line, draft, path, f"“{entry.text}”: by how many degrees is the {word} changed?"))
     shaft = draft.facts.get("shaft.name")
-    if shaft is not None and "shaft.mass" not in draft.facts and (grade := re.search(r" ([4-9]|1[0-3])$", str(shaft.value))):
+    if (
+        shaft is not None
+        and "shaft.mass" not in draft.facts
+        and (grade := re.search(r" ([4-9]|1[0-3])$", str(shaft.value)))
+    ):
         text = f"the shaft {shaft.value}: does its {grade[1]} stand for about {grade[1]}0 g?"
         doubts.append(Doubt(shaft.line, draft, "shaft.mass", text, (f"{grade[1]}0 g", f"{grade[1]}5 g")))
     length = draft.facts.get("length_change")
@@ -375,8 +379,9 @@ def check_limits(scene: Scene) -> list[Doubt]:
             if bound and not bound["low"] <= entry.value <= bound["high"]:
                 column = scene.column_of(entry.line, entry.text)
                 faults.append(
-                    f"line {entry.line}, column {column}: a {bound['name']} of {entry.value:g} {bound['unit']} ({entry.text})"
-                    f" is not possible; it should lie between {bound['low']} and {bound['high']} {bound['unit']}"
+                    f"line {entry.line}, column {column}: "
+                    f"a {bound['name']} of {entry.value:g} {bound['unit']} ({entry.text}) is not possible; "
+                    f"it should lie between {bound['low']} and {bound['high']} {bound['unit']}"
                 )
             elif path in usual and not usual[path][0] <= entry.value <= usual[path][1] and draft in scene.drafts:
                 low, high = usual[path]

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
+import tomllib
+from functools import cache
+from importlib import resources
+from itertools import pairwise
+
 from asplayed.clubs import Passage
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
-_COLUMNS = {
-    "iron": "iron", "irons": "iron", "wedge": "wedge", "wedges": "wedge", "club": "first", "clubs": "first", "head": "head", "model": "head", "clubhead": "head", "loft": "loft", "lie": "lie",
-    "length": "length", "len": "length", "shaft": "shaft", "flex": "shaft", "weight": "shaft.mass",
-    "shaft weight": "shaft.mass", "mass": "shaft.mass", "grip": "grip", "bounce": "bounce", "sw": "swing", "swing weight": "swing",
-    "swingweight": "swing", "torque": "torque", "sole": "sole", "grind": "sole", "notes": "", "setting": "sleeve",
-    "sleeve": "sleeve", "frequency": "frequency", "cpm": "frequency", "degrees": "loft", "length in": "length",
-    "name": "head", "maker": "head", "make": "head", "brand": "head", "bend": "bend", "wraps": "wraps", "type": "first",
-    "length inches": "length", "total weight": "total", "shaft flex": "shaft", "shaft mass": "shaft.mass", "toe hang": "toe_hang",
-}  # fmt: skip
+
+
+@cache
+def _columns() -> dict[str, str]:
+    """Names of columns with the zone each opens (`data/columns.toml`)."""
+    text = resources.files("asplayed.intake").joinpath("data/columns.toml").read_text(encoding="utf-8")
+    return {name: zone for zone, names in tomllib.loads(text).items() for name in names}
 
 
 def prepare(scene: Scene) -> None:
@@ -38,7 +41,11 @@ def _soften(scene: Scene) -> None:
         before, after = tokens[at - 1], tokens[at + 1]
         if before.terminal in ("NEWLINE", "STOP") or after.terminal in ("NEWLINE", "BULLET"):
             continue
-        if (after.kind == "word" and after.text[:1].islower()) or before.terminal in ("COMMA", "AND", "WITH", "IN", "AT") or (after.kind == "number" and before.kind == "word" and not after.text[:1].isupper()):
+        if (
+            (after.kind == "word" and after.text[:1].islower())
+            or before.terminal in ("COMMA", "AND", "WITH", "IN", "AT")
+            or (after.kind == "number" and before.kind == "word" and not after.text[:1].isupper())
+        ):
             token.terminal = "SILENT"
         elif scene.source.spoken:
             token.terminal = "STOP" if after.text[:1].isupper() else "BREAK"
@@ -54,7 +61,7 @@ def _is_prose(scene: Scene) -> bool:
         and other.lstrip()[:1].islower()
         and len(one) >= 50
         and sum(word.strip(",.()").isalpha() for word in one.split()) * 4 >= 3 * len(one.split())
-        for one, other in zip(lines, lines[1:], strict=False)
+        for one, other in pairwise(lines)
     )
     return runs * 3 >= len(lines) - 1
 
@@ -133,9 +140,9 @@ def _header(row: list[Token]) -> tuple[list[str] | None, str]:
         if _is(row[0], mark):
             cells = cells[1:]
         names = [" ".join(words) for words in cells]
-        known = sum(name in _COLUMNS for name in names if name)
+        known = sum(name in _columns() for name in names if name)
         if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
-            return [_COLUMNS.get(name, "") for name in names], mark
+            return [_columns().get(name, "") for name in names], mark
     return None, ""
 
 

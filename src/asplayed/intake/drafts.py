@@ -1,4 +1,4 @@
-"""Clubs while they are being read: what was said of each, by whom it was said (the club itself or a group), and where."""
+"""Clubs while they are being read: what was said of each, of the club itself or of a group, and where."""
 
 from __future__ import annotations
 

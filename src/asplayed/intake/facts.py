@@ -26,7 +26,7 @@ _MASS: dict[str, tuple[float, float]] = {
     "driver": (38, 95), "wood": (40, 110), "hybrid": (45, 125), "diron": (55, 140), "iron": (50, 145),
     "wedge": (40, 150), "putter": (90, 180),
 }  # fmt: skip
-_IRON_LOFT: dict[str, tuple[float, float]] = {1: 16, 2: 18, 3: 20.5, 4: 22.5, 5: 25.5, 6: 29, 7: 32.5, 8: 37, 9: 41}
+_IRON_LOFT: dict[int, float] = {1: 16.0, 2: 18.0, 3: 20.5, 4: 22.5, 5: 25.5, 6: 29, 7: 32.5, 8: 37, 9: 41}
 
 
 @cache
@@ -60,7 +60,7 @@ def _within(value: float, table: dict[str, tuple[float, float]], family: str) ->
 
 
 def _loft_fits(value: float, draft: Draft) -> bool:
-    if draft.family == "iron" and draft.number in _IRON_LOFT:
+    if draft.family == "iron" and draft.number is not None and draft.number in _IRON_LOFT:
         return abs(value - _IRON_LOFT[draft.number]) <= 5.5
     return _within(value, _LOFT, draft.family)
 
@@ -195,9 +195,9 @@ def _in_zone(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
         return [("shaft.mass", _entry(value, "g", phrase))]
     if zone == "head.mass":
         return [("head.mass", _entry(value, "g", phrase))]
-    if zone == "shaft" and not amount.signed and _within(value, _MASS, draft.family) and not draft.has("shaft.mass"):
-        if amount.whole or not _length_fits(value, draft):
-            return [("shaft.mass", _entry(value, "g", phrase))]
+    massive = not amount.signed and _within(value, _MASS, draft.family) and not draft.has("shaft.mass")
+    if zone == "shaft" and massive and (amount.whole or not _length_fits(value, draft)):
+        return [("shaft.mass", _entry(value, "g", phrase))]
     return None
 
 
@@ -252,7 +252,7 @@ def change_path(draft: Draft, what: str, value: float | None, phrase: Phrase, **
     return path, _entry(value, "deg", phrase, **more)
 
 
-def change(phrase: Phrase, draft: Draft, zone: str, *, bent: bool = False, noun: str = "") -> Facts | None:
+def change(phrase: Phrase, draft: Draft, zone: str, *, noun: str = "") -> Facts | None:
     """What "1 weak", "¾ down and upright", "half an inch long", "down to 9" say of this club."""
     way = phrase.directions
     amount = phrase.amounts[0] if phrase.amounts else None
@@ -429,7 +429,7 @@ def _bent(phrase: Phrase, draft: Draft) -> Facts | None:
         return [(f"bend.{word.lower() or 'loft'}", _entry(0.0, "deg", phrase))]
     facts: Facts | None
     if phrase.directions:
-        facts = change(phrase, draft, "", bent=True, noun=word)
+        facts = change(phrase, draft, "", noun=word)
     else:
         amount = phrase.amounts[0]
         if amount.signed:

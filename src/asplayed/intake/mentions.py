@@ -77,9 +77,9 @@ class Mentions:
 
     def _numbered(self, family: str, amount: Amount | None, phrase: Phrase, pointed: bool) -> Draft | None:
         """A wood, hybrid or iron by its number or its loft."""
-        if amount is not None and amount.whole and amount.value <= 8 and phrase.tokens[-1].lower.endswith("s"):
-            if phrase.tokens[-1].kind == "word" and phrase.tokens[0].kind == "number":
-                return self._header(family, phrase)
+        counted = phrase.tokens[-1].kind == "word" and phrase.tokens[-1].lower.endswith("s")
+        if amount is not None and amount.whole and amount.value <= 8 and counted and phrase.tokens[0].kind == "number":
+            return self._header(family, phrase)
         if amount is not None and amount.whole and amount.value <= 11:
             number = int(amount.value)
             existing = self._find(family, number, None)
@@ -127,7 +127,11 @@ class Mentions:
         same = [draft for draft in self.scene.drafts if draft.name == name]
         if loft is None:
             following = self._loft_behind(phrase)
-            if same and following is not None and all(draft.value("head.loft") not in (None, following) for draft in same):
+            if (
+                same
+                and following is not None
+                and all(draft.value("head.loft") not in (None, following) for draft in same)
+            ):
                 return self._new("wedge", phrase, name=name)
             if same:
                 return same[-1]
@@ -204,14 +208,12 @@ class Mentions:
             return None
         if zone in ("shaft", "grip") and not self._pointed(phrase):
             return None
-        if header is not None and opens and amount.whole and header.family in ("iron", "wood", "hybrid", "diron"):
-            if scene.line_start(phrase.start) or scene.focus == [header] or self._starts_member(phrase, header):
-                top = 9 if header.family != "wood" else 11
-                if 1 <= value <= top:
-                    draft = self._find(header.family, int(value), None) or self._new(
-                        header.family, phrase, number=int(value)
-                    )
-                    return self._focus([draft], phrase)
+        numbered = amount.whole and header is not None and header.family in ("iron", "wood", "hybrid", "diron")
+        if header is not None and numbered and opens and 1 <= value <= (11 if header.family == "wood" else 9):
+            begins = scene.line_start(phrase.start) or scene.focus == [header]
+            known = self._find(header.family, int(value), None)
+            if begins or self._starts_member(phrase, header):
+                return self._focus([known or self._new(header.family, phrase, number=int(value))], phrase)
         if not wedge_loft(value) or (value > 62 and value != 64):
             return None
         existing = [
@@ -233,11 +235,13 @@ class Mentions:
             return self._focus([self._by_loft(value, phrase)], phrase)
         if wedges and (opens or self._pointed(phrase)):
             return self._focus([self._by_loft(value, phrase)], phrase)
-        if scene.line_start(phrase.start) and (
-            not focus or focus[-1].family in ("iron", "wedge", "wood", "hybrid", "diron")
+        listed = not focus or focus[-1].family in ("iron", "wedge", "wood", "hybrid", "diron")
+        if (
+            scene.line_start(phrase.start)
+            and listed
+            and (amount.unit == "deg" or (value == int(value) and value >= 46))
         ):
-            if amount.unit == "deg" or (value == int(value) and value >= 46):
-                return self._focus([self._by_loft(value, phrase)], phrase)
+            return self._focus([self._by_loft(value, phrase)], phrase)
         return None
 
     def _wedge_follows(self, phrase: Phrase) -> bool:
@@ -408,8 +412,7 @@ class Mentions:
         if order is not None:
             return self._ordered(str(order.value), count, pool, family, phrase.end)
         if family is not None:
-            members = pool[-count:] if count else pool
-            return members
+            return pool[-count:] if count else pool
         named = phrase.first("NAMEDWEDGE")
         if named is not None:
             return [draft for draft in drafts if draft.name == named.value]
@@ -492,9 +495,7 @@ class Mentions:
                 d
                 for d in self.scene.drafts
                 if d.name == name
-                or (d.family == "wedge"
-                and d.name is None
-                and wedge_name(d.value("head.loft") or 0) == name)
+                or (d.family == "wedge" and d.name is None and wedge_name(d.value("head.loft") or 0) == name)
             ]
         number = int(phrase.amounts[0].value) if phrase.amounts else None
         return [
@@ -523,7 +524,9 @@ class Mentions:
         if header is not None:
             if family == "driver" and header.family == "wood":
                 pass
-            elif header.family == family or (header.family == "iron" and family == "wedge" and name in ("pitching wedge", "gap wedge")):
+            elif header.family == family or (
+                header.family == "iron" and family == "wedge" and name in ("pitching wedge", "gap wedge")
+            ):
                 draft.header = header
             else:
                 scene.header = None
@@ -569,7 +572,9 @@ class Mentions:
             return []
         if not seps & {"AND", "COMMA", "SLASH"} and phrase.rule not in ("bare", "code"):
             return []
-        broad = {"iron" if draft.in_range else _BROAD.get(draft.family, draft.family) for draft in [*scene.focus, *drafts]}
+        broad = {
+            "iron" if draft.in_range else _BROAD.get(draft.family, draft.family) for draft in [*scene.focus, *drafts]
+        }
         if len(broad) > 1 and broad != {"iron", "wedge"}:
             return []
         scene.implicit = "AND" not in seps and (implicit or True)

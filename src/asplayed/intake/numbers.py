@@ -25,10 +25,12 @@ _COUNTING = {*_ONES, *_TENS, *_PARTS, "and", "point", "hundred", "a"}
 _GOES_ON = {"a", "an", "the", "is", "are", "of", "with", "in", "at", "to", "and", "his", "her", "its", "that's", "it's"}
 _POINTING = {
     "this", "that", "the", "new", "newer", "old", "older", "other", "which", "last", "first", "every", "same",
-    "only", "another", "previous", "no", "next", "any", "some", "longer", "shorter", "stronger", "weaker", "my", "spare",
+    "only", "another", "previous", "no", "next", "any", "some", "longer", "shorter", "stronger", "weaker", "my",
+    "spare",
 }  # fmt: skip
 _AFTER_ONE = {
-    "iron", "wood", "wedge", "hybrid", "extra", "up", "down", "flat", "upright", "weak", "strong", "wrap", "wraps", "and",
+    "iron", "wood", "wedge", "hybrid", "extra", "up", "down", "flat", "upright", "weak", "strong", "wrap", "wraps",
+    "and",
     "click", "long", "over", "short", "point", "more",
 }  # fmt: skip
 
@@ -136,10 +138,8 @@ class _Reader:
                 self.at = start
                 return None
             top = ones
-        if (
-            (self.word() in _PARTS
-            and self.word() not in ("third", "fourth", "eighth"))
-            or (self.word() in _PARTS and self.at > start)
+        if (self.word() in _PARTS and self.word() not in ("third", "fourth", "eighth")) or (
+            self.word() in _PARTS and self.at > start
         ):
             bottom = _PARTS[self.word()]
             self.at += 1
@@ -250,7 +250,7 @@ def _tail(reader: _Reader, whole: float) -> tuple[float | tuple[float, float], s
 
 
 def join_lines(tokens: list[Token]) -> list[Token]:
-    """The tokens of speech without the line ends that cut a sentence: a cue ends where the time is up, not the sense."""
+    """The tokens of speech without the line ends that cut a sentence: a cue ends with its time, not its sense."""
     joined: list[Token] = []
     ends: list[Token] = []
     for token in tokens:

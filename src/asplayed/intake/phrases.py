@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache, lru_cache
 from importlib import resources
+from itertools import pairwise
 from typing import Any
 
 from lark import Lark
@@ -104,7 +105,7 @@ def _grammar() -> Lark:
 @lru_cache(maxsize=65536)
 def _prefixes(terminals: tuple[str, ...]) -> tuple[tuple[int, str], ...]:
     """Every length at which these terminals are a whole phrase, longest first, with its rule."""
-    parser = _grammar().parse_interactive()
+    parser: Any = _grammar().parse_interactive()  # lark leaves parts of it untyped
     accepted: list[tuple[int, str]] = []
     for index, terminal in enumerate(terminals):
         if terminal not in parser.choices():
@@ -174,7 +175,7 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
 
 
 def _increasing(values: list[float]) -> bool:
-    return all(one < other for one, other in zip(values, values[1:], strict=False))
+    return all(one < other for one, other in pairwise(values))
 
 
 def wedge_loft(value: float) -> bool:
@@ -346,9 +347,7 @@ def _check_date(phrase: Phrase) -> bool:
 
 
 def _check_group(phrase: Phrase) -> bool:
-    if phrase.amounts and (not phrase.amounts[0].whole or not 2 <= phrase.amounts[0].value <= 14):
-        return False
-    return True
+    return not phrase.amounts or (phrase.amounts[0].whole and 2 <= phrase.amounts[0].value <= 14)
 
 
 def _check_labelled(phrase: Phrase) -> bool:

@@ -34,8 +34,8 @@ def _plain_text(text: str) -> str:
         line = text.count("\n", 0, LONGEST) + 1
         column = LONGEST - text.rfind("\n", 0, LONGEST)
         raise BadInput(
-            f"line {line}, column {column}: the text goes on beyond {LONGEST:,} characters, which no list of one set does; "
-            "give the list alone"
+            f"line {line}, column {column}: the text goes on beyond {LONGEST:,} characters, "
+            "which no list of one set does; give the list alone"
         )
     if not text.strip():
         raise BadInput("line 1, column 1: the list is empty; write one club a line, such as “driver 10.5° 44¾”")

@@ -74,9 +74,10 @@ class Source:
             bare = line.strip()
             filled += bool(bare)
             span: tuple[int, int] | None = None
-            if (arrows and (
-                _ARROW.fullmatch(line.rstrip()) or (number == 0 and bare.lstrip("\ufeff").startswith("WEBVTT"))
-            )) or (arrows and bare.isdigit() and number + 1 < len(self.lines) and "-->" in self.lines[number + 1]):
+            if (
+                arrows
+                and (_ARROW.fullmatch(line.rstrip()) or (number == 0 and bare.lstrip("\ufeff").startswith("WEBVTT")))
+            ) or (arrows and bare.isdigit() and number + 1 < len(self.lines) and "-->" in self.lines[number + 1]):
                 span = (offset, offset + len(line))
             elif match := _STAMP.match(line):
                 span = (offset + match.start(), offset + match.end())

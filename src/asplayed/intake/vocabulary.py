@@ -176,9 +176,14 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         token.terminal = _MARKS.get(token.text, "MARK")
         if token.terminal == "INCH" and not (len(tagged) > 1 and tagged[-2].kind == "number"):
             token.terminal = "SILENT"
-        if token.text == "." and tagged[-2:-1] and tagged[-2].lower == "no" and position + 1 < len(tokens):
-            if tokens[position + 1].kind == "number":
-                token.terminal = "SILENT"
+        following = tokens[position + 1] if position + 1 < len(tokens) else None
+        if (
+            token.text == "."
+            and following is not None
+            and following.kind == "number"
+            and [t.lower for t in tagged[-2:-1]] == ["no"]
+        ):
+            token.terminal = "SILENT"
         if token.text == "." and position + 1 < len(tokens) and tokens[position + 1].glued:
             token.terminal = "SILENT" if tokens[position + 1].kind != "newline" else "STOP"
         token.value = token.text
@@ -186,7 +191,12 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
 
 def _model_letters(token: Token) -> bool:
     """True for the capitals of a model's name ("T-100")."""
-    return token.kind == "word" and token.text.isupper() and len(token.text) <= 3 and token.terminal in ("", "LETTER", "WORD")
+    return (
+        token.kind == "word"
+        and token.text.isupper()
+        and len(token.text) <= 3
+        and token.terminal in ("", "LETTER", "WORD")
+    )
 
 
 def _number_word(token: Token) -> bool:
@@ -359,14 +369,18 @@ def _fits(
     if terminal == "MONTH":
         return (
             after_number
-            or (before is not None
-            and before.terminal == "SILENT"
-            and before.lower in ("th", "of", "st"))
+            or (before is not None and before.terminal == "SILENT" and before.lower in ("th", "of", "st"))
             or (after is not None and after.kind == "number")
         )
     if terminal == "WITH" and token.lower == "w":
         return after is not None and after.text == "/" and after.glued
-    if terminal == "SIZE" and meaning == "blade" and token.text[:1].isupper() and before is not None and before.terminal == "WORD":
+    if (
+        terminal == "SIZE"
+        and meaning == "blade"
+        and token.text[:1].isupper()
+        and before is not None
+        and before.terminal == "WORD"
+    ):
         return token.text.isupper()
     if terminal in ("COLOUR", "LEVEL", "NECK", "SOLE") and end == position + 1:
         return True
@@ -407,8 +421,8 @@ def _is_inch(number: Token, after: Token | None) -> bool:
         "each",
     ):
         return False
-    return (
-        28 <= value <= 50 or (abs(value) <= 3 and after.lower in ("long", "short", "over", "under", "longer", "shorter"))
+    return 28 <= value <= 50 or (
+        abs(value) <= 3 and after.lower in ("long", "short", "over", "under", "longer", "shorter")
     )
 
 
@@ -419,9 +433,9 @@ def _is_flex_code(token: Token, before: Token | None, after: Token | None) -> bo
         return (
             token.text.isupper()
             or token.lower in ("tx", "xs", "sr")
-            or (token.lower[0] in "rf"
-            and token.text[-1].isdigit()
-            and (before is not None and before.kind == "number"))
+            or (
+                token.lower[0] in "rf" and token.text[-1].isdigit() and (before is not None and before.kind == "number")
+            )
         )
     if token.text.isupper():
         if token.text == "A":
@@ -464,7 +478,9 @@ def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -
         at = end
         while at < len(tokens) and (tokens[at].text in ":=@" or tokens[at].lower in ("is", "at")):
             at += 1
-        if (at < len(tokens) and _SWING_WEIGHT.fullmatch(tokens[at].text)) or (before is not None and before.terminal == "SWV"):
+        if (at < len(tokens) and _SWING_WEIGHT.fullmatch(tokens[at].text)) or (
+            before is not None and before.terminal == "SWV"
+        ):
             token.terminal, token.value = "SWINGWEIGHT", "swing weight"
     if token.terminal == "UP" and token.lower == "plus" and end < len(tokens) and tokens[end].lower in _PLUS_CLUBS:
         token.terminal = "AND"

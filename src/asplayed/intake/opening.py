@@ -1,0 +1,163 @@
+"""What stands before a club is named: figures and names that wait for it, numbers that only count."""
+
+from __future__ import annotations
+
+from asplayed.intake import facts as said
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.scene import Doubt
+from asplayed.intake.taking import Stride
+from asplayed.intake.tokens import Token
+
+CLUB_RULES = {"club", "named", "span", "dashed", "amounts", "code", "family"}
+_CHUNK_ENDS = {"COMMA", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "SLASH", "BREAK", "SAME", "EVENTKIND", "ASIDE"}
+
+
+class Opening(Stride):
+    """Looks ahead from the opening of a line to the club it is about."""
+
+    def _unnamed_putter(self) -> None:
+        """A clause that speaks of a neck or of toe hang and names no club is the putter's."""
+        scene, tokens = self.scene, self.tokens
+        if (
+            not scene.line_start(self.at)
+            or scene.table is not None
+            or (scene.focus and scene.focus[-1].family == "putter")
+        ):
+            return
+        end = scene.clause_end(self.at)
+        telling = False
+        at = self.at
+        while at < end:
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and (phrase.rule in CLUB_RULES or phrase.rule == "date"):
+                return
+            if phrase is not None and (
+                phrase.rule == "hang"
+                or phrase.has("TOEHANG")
+                or (
+                    phrase.rule == "neck"
+                    and phrase.has("NECKWORD", "NECK")
+                    and (
+                        "neck" in phrase.tokens[-1].lower
+                        or "double" in phrase.tokens[0].lower
+                        or "plumber" in phrase.tokens[0].lower
+                    )
+                )
+            ):
+                telling = True
+            at = at + 1 if phrase is None else phrase.end
+        if telling and not any(draft.family == "putter" for draft in scene.drafts):
+            draft = Draft("putter", name="putter", line=tokens[self.at].line)
+            scene.drafts.append(draft)
+            scene.focus = [draft]
+            scene.clause_drafts.append(draft)
+
+    def _lead_in(self) -> None:
+        """What opens a line before its club is named ("45 in Lindrake 60 S driver") waits for that club."""
+        scene, tokens = self.scene, self.tokens
+        if scene.table is not None or not scene.line_start(self.at) or tokens[self.at].terminal not in ("WORD", "NUM"):
+            return
+        here = phrase_at(tokens, self.at)
+        if here is not None and here.rule != "bare":
+            return
+        at = self.at + 1 if here is None else here.end
+        limit = min(len(tokens), self.at + 14)
+        while at < limit and tokens[at].terminal not in _CHUNK_ENDS:
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in ("club", "named"):
+                family = self.mentions.family_of(phrase)
+                if family is not None and tokens[at - 1].terminal != "EQ":
+                    self.names.waiting = Draft(family)
+                    scene.focus = [self.names.waiting]
+                return
+            if phrase is not None and phrase.rule in (
+                "code",
+                "span",
+                "dashed",
+                "amounts",
+                "family",
+                "same",
+                "group",
+                "date",
+            ):
+                return
+            at = at + 1 if phrase is None else phrase.end
+
+    def _counts(self, token: Token) -> bool:
+        """Step over a number that only counts ("three of them", "for two years")."""
+        tokens = self.tokens
+        after = tokens[self.at + 1] if self.at + 1 < len(tokens) else None
+        if after is None or token.terminal != "NUM":
+            return False
+        before = tokens[self.at - 1] if self.at else None
+        if after.text == ":" and before is not None and before.lower in ("club", "item", "no", "number"):
+            self.scene.claims[self.at] = "silent"
+            self.at += 1
+            return True
+        if token.value == 1.0 and token.text.isdigit() and self.scene.line_start(self.at):
+            club = phrase_at(tokens, self.at + 1)
+            if phrase_at(tokens, self.at).rule == "bare" and club is not None and club.rule in ("club", "named"):  # type: ignore[union-attr]
+                self.scene.claims[self.at] = "silent"
+                self.at += 1
+                return True
+        if after.glued:
+            return False
+        behind = tokens[self.at + 2] if self.at + 2 < len(tokens) else None
+        if after.lower == "of" and behind is not None and behind.terminal == "THOSE":
+            self.scene.claims[self.at] = "silent"
+        elif not (after.terminal == "WORD" and after.text.islower() and self.names.ordinary(self.at + 1)):
+            return False
+        self.at += 1
+        return True
+
+    def _for_next_club(self, phrase: Phrase) -> bool:
+        """A loft written before its club ("Gannet 15 3w"): it waits for the club."""
+        at = phrase.end
+        tokens = self.tokens
+        while at < len(tokens) and tokens[at].terminal in ("SILENT", "HYPHEN"):
+            at += 1
+        club = phrase_at(tokens, at) if at < len(tokens) else None
+        if club is not None and club.rule == "club" and phrase.amounts[0].unit in ("in", "mm", "cm"):
+            if len(self.scene.focus) < 2:
+                return False
+            facts = said.bare(phrase.amounts[0], phrase, self.scene.focus[0], "")
+            self.names.waiting = Draft("iron")
+            for path, entry in facts or []:
+                self.names.waiting.put(path, entry)
+            self._claim(phrase, "club")
+            return True
+        if club is None or club.rule != "club" or phrase.amounts[0].unit not in ("", "deg") or phrase.amounts[0].signed:
+            return False
+        word = club.first("WOOD", "HYBRID", "DIRON", "DRIVER", "MINIDRIVER")
+        value = phrase.amounts[0].value
+        if word is None or not said.loft_of_family(word.terminal, value) or self.scene.same:
+            return False
+        if self.scene.focus and not self.names.pending and not self.scene.focus[-1].has("head.loft"):
+            return False
+        self.names.pending_loft = Entry(value, "deg", phrase.line, phrase.amounts[0].token.text)
+        self._claim(phrase, "club")
+        return True
+
+    def _wants_loft(self) -> bool:
+        """True when the wedge just named has no loft yet."""
+        focus = self.scene.focus
+        return bool(focus) and focus[-1].family == "wedge" and not focus[-1].has("head.loft")
+
+    def _lofts_wanted(self, phrase: Phrase) -> bool:
+        """True when as many wedges in focus lack a loft as the phrase has numbers."""
+        focus = self.scene.focus
+        return len(focus) == len(phrase.amounts) > 1 and all(
+            draft.family == "wedge" and not draft.has("head.loft") for draft in focus
+        )
+
+    def _candidates(self, phrase: Phrase) -> None:
+        """Two clubs for one place: both are kept, and which it is is asked."""
+        scene = self.scene
+        first, second = scene.drafts[-2], scene.drafts[-1]
+        if first.row != second.row:
+            return
+        scene.either = False
+        scene.doubts.append(
+            Doubt(phrase.line, second, "club", "either this club or the one before it: which is in the set?")
+        )

@@ -1,0 +1,331 @@
+"""Which part, person or event a run of names names."""
+
+from __future__ import annotations
+
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.names import NAMING, NameRun, Runs, ordinary_words
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.tokens import Token
+
+CLUB_WORDS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "DRIVER", "PUTTER", "MINIDRIVER", "NAMEDWEDGE", "CHIPPER"}
+_BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", "SWV"}
+_GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
+_VERBS = {"plays", "uses", "carries", "has", "swings", "games", "hits", "wants"}
+
+
+class Names(Runs):
+    """Says what each run of names names, and keeps what waits for its club."""
+
+    def role(self, run: NameRun, zone: str) -> str | None:
+        """What the run names: head, shaft, grip, ball, player, event, "pending" for the next club, None for nothing."""
+        scene, tokens = self.scene, self.scene.tokens
+        before = tokens[run.start - 1] if run.start else None
+        after = tokens[run.end] if run.end < len(tokens) else None
+        if after is not None and self._event_kind(after):
+            return "event" if self._event(run) else None
+        if zone in ("player", "event", "ball"):
+            return zone
+        if (after is not None and self._event_kind(after)) or zone == "event":
+            return "event" if self._event(run) else None
+        if self.ball_ahead(run.start) or self.ball_clause(run.start):
+            return "ball"
+        if self._person(run):
+            return "player"
+        if self.waiting is not None and self._names_next(run):
+            return "pending"
+        if zone in ("head", "shaft", "grip") and scene.focus:
+            if zone == "shaft" and self._grip_ahead(run.end):
+                return "grip"
+            return self._free(zone, run, explicit=True)
+        if self._shaft_first(run):
+            return "waiting"
+        if not scene.focus or self._names_next(run):
+            return self._before_club(run)
+        if scene.line_start(run.start) and scene.table is None and scene.focus[0] is not self.waiting:
+            ahead = self._before_club(run, listed=True)
+            if ahead is not None or tokens[run.end].terminal == "LPAR":
+                return ahead
+        known = self.known.role(tokens[run.start].text)
+        if known in ("shaft", "grip") and not self._grip_ahead(run.end):
+            return self._free(known, run, explicit=True)
+        if self._grip_ahead(run.end) or (zone == "grip~" and not scene.focus[0].has("grip.name")):
+            return "grip"
+        focus = scene.focus[-1]
+        led = scene.lead >= 0 and scene.lead >= scene.chunk_start and self._only_silent(scene.lead + 1, run.start)
+        shaft_ahead = self._shaft_ahead(run.end, focus)
+        if before is not None and before.terminal == "BY" and focus.has("head.name"):
+            return "maker" if not focus.has("head.maker") and not zone.startswith(("shaft", "grip")) else None
+        if zone == "shaft~" and not focus.has("shaft.name"):
+            return "shaft"
+        if not focus.has("head.name"):
+            if (
+                led
+                and tokens[scene.lead].terminal in ("WITH", "IN")
+                and focus.lines
+                and (shaft_ahead or not self._fresh(focus))
+            ):
+                return "shaft"
+            if shaft_ahead and focus.has("head.loft"):
+                return "shaft"
+            if focus.facts and shaft_ahead and focus.family != "wedge" and not self._fresh(focus):
+                return "shaft"
+            return "head"
+        if focus.family == "putter":
+            return "shaft" if shaft_ahead or led else None
+        return self._free("shaft", run, explicit=led or shaft_ahead)
+
+    def _fresh(self, draft: Draft) -> bool:
+        return not draft.facts
+
+    def _only_silent(self, start: int, end: int) -> bool:
+        return all(
+            self.scene.tokens[at].terminal in ("SILENT", "HYPHEN", "NUM", "GRAM", "FLEX", "FLEXCODE", "FLEXWORD")
+            for at in range(start, end)
+        )
+
+    def _free(self, part: str, run: NameRun, *, explicit: bool) -> str | None:
+        """The part when it has no name yet; else, for words out of the blue, nothing."""
+        focus = self.scene.focus[-1]
+        if not focus.has(f"{part}.name") or self.scene.correcting or self.scene.choosing:
+            return part
+        if explicit:
+            return part
+        return None
+
+    def _event_kind(self, token: Token) -> bool:
+        """True for the word that makes a name an event's: cup, trophy, Open."""
+        return token.terminal == "EVENTKIND" or (token.terminal == "OPEN" and token.text[:1].isupper())
+
+    def _event(self, run: NameRun) -> bool:
+        """Take "Ravelin Cup" as the event, kind and all."""
+        scene = self.scene
+        end = run.end
+        while end < len(scene.tokens) and self._event_kind(scene.tokens[end]):
+            scene.claims[end] = "set"
+            end += 1
+        if "event" not in scene.facts:
+            scene.facts["event"] = scene.words(run.start, end)
+            for at in range(run.start, end):
+                scene.claims[at] = "set"
+            return False
+        return False
+
+    def _person(self, run: NameRun) -> bool:
+        """True for "Jonas's bag" and for a name that heads the list before any club."""
+        scene, tokens = self.scene, self.scene.tokens
+        words = [tokens[at] for at in range(run.start, run.end)]
+        near = tokens[run.end : run.end + 3]
+        handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
+        if handed and "player" not in scene.facts and scene.chunk_opens(run.start):
+            behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
+            if behind in ("COMMA", "STOP", "NEWLINE") and all(token.text[:1].isupper() for token in words):
+                return True
+        if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3:
+            return False
+        if words[0].lower.split("'")[0] in ordinary_words():
+            return False
+        after = tokens[run.end : run.end + 3]
+        owned = words[-1].lower.endswith(("'s", "s'"))
+        if owned and "player" not in scene.facts and scene.line_start(run.start) and self._club_at(run.end):
+            return True
+        if owned and any(token.lower in ("bag", "set", "clubs", "list", "build", "gear") for token in after):
+            return "player" not in scene.facts
+        if scene.drafts or scene.headers or "player" in scene.facts:
+            return False
+        if scene.line_start(run.start) and after and after[0].lower in _VERBS:
+            return not (run.start and tokens[run.start - 1].terminal == "SILENT")
+        if (
+            len(words) < 2
+            and after
+            and after[0].terminal == "COMMA"
+            and run.start
+            and tokens[run.start - 1].lower in _GREETINGS
+        ):
+            return True
+        if len(words) < 2 and not (
+            run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)
+        ):
+            return False
+        end = scene.clause_end(run.start)
+        at = run.end
+        while at < end:
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in NAMING and not phrase.has("IRON", "WEDGE", "WOOD"):
+                return False
+            if phrase is not None and phrase.rule in ("bare", "span", "code", "amounts", "flex", "labelled"):
+                return False
+            at = at + 1 if phrase is None else phrase.end
+        return True
+
+    def ball_ahead(self, position: int) -> bool:
+        """True when the word "ball" stands close behind, in the same stretch."""
+        tokens = self.scene.tokens
+        for at in range(position, min(position + 6, len(tokens))):
+            if tokens[at].terminal == "BALLWORD":
+                return True
+            if tokens[at].terminal not in ("WORD", "COLOUR", "SILENT", "LETTER", "NUM"):
+                return False
+        return False
+
+    def ball_run(self, run: NameRun) -> NameRun:
+        """The ball's name up to the next separator or its colour ("Pellan Tour X")."""
+        tokens = self.scene.tokens
+        end = run.end
+        while end < len(tokens) and tokens[end].terminal in _BALL_NAME and not self.scene.claims[end]:
+            end += 1
+        return NameRun(run.start, end, self.scene.words(run.start, end), run.line)
+
+    def ball_clause(self, position: int) -> bool:
+        """True in "she plays a yellow Velloran": a verb, a colour and a name, and no club or figure in the clause."""
+        scene, tokens = self.scene, self.scene.tokens
+        start = position
+        while start > max(0, position - 12) and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "BREAK"):
+            start -= 1
+        end = min(scene.clause_end(position), start + 16)
+        words = tokens[start:end]
+        if not any(token.lower in _VERBS for token in words) or not any(token.terminal == "COLOUR" for token in words):
+            return False
+        return not any(
+            token.kind == "number"
+            or token.terminal in CLUB_WORDS | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}
+            for token in words
+        )
+
+    def _shaft_first(self, run: NameRun) -> bool:
+        """True for "Lindrake 65 TX in a Kittiwake driver": a shaft at the clause's start, its club behind "in"."""
+        scene, tokens = self.scene, self.scene.tokens
+        if not scene.line_start(run.start) or scene.table is not None or not self._flexed(run.end):
+            return False
+        end = scene.clause_end(run.start)
+        leads = [at for at in range(run.end, min(end, run.end + 6)) if tokens[at].terminal in ("IN", "AT")]
+        for at in range(run.end, leads[0] if leads else end):
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in NAMING and not (phrase.amounts and phrase.amounts[0].value >= 40):
+                return False
+        if not leads:
+            return False
+        for at in range(leads[0], min(end, leads[0] + 8)):
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in NAMING:
+                return True
+        return False
+
+    def _before_club(self, run: NameRun, *, listed: bool = False) -> str | None:
+        """The name waits for the club named behind it in the same clause."""
+        scene, tokens = self.scene, self.scene.tokens
+        end = scene.clause_end(run.start)
+        for at in range(run.end, min(end, run.end + 16)):
+            if tokens[at].terminal == "LPAR" and at == run.end:
+                return None
+            if tokens[at].terminal == "COMMA" and (scene.source.spoken or not self._terse(run.start)):
+                return None
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and (
+                (phrase.rule in NAMING and phrase.rule != "family")
+                or (phrase.rule == "bare" and not listed and 44 <= phrase.amounts[0].value <= 64)
+                or phrase.rule == "family"
+            ):
+                return "pending"
+        return None
+
+    def attach_pending(self, drafts: list[Draft]) -> None:
+        """Give the name that stood before its club to the clubs just named."""
+        if self.pending_loft is not None:
+            for draft in drafts:
+                if "head.loft" not in draft.facts:
+                    draft.put("head.loft", self.pending_loft)
+            self.pending_loft = None
+        if self.waiting is not None:
+            for draft in drafts:
+                for path, entry in self.waiting.facts.items():
+                    draft.put(path, entry._replace(group=len(drafts) > 1))
+            self.waiting = None
+        if self.pending is None:
+            return
+        run, self.pending = self.pending, None
+        for draft in drafts:
+            if "head.name" not in draft.facts:
+                draft.put(
+                    "head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=len(drafts) > 1)
+                )
+
+    def weigh(self, run: NameRun, role: str, zone: str) -> None:
+        """Note how surely the run named its part: by a word beside it, by what follows it, or by its place alone."""
+        tokens = self.scene.tokens
+        part = "head" if role == "pending" else role
+        if part not in ("head", "shaft", "grip"):
+            return
+        after = tokens[run.end] if run.end < len(tokens) else None
+        if zone == part or (part == "grip" and self._grip_ahead(run.end)):
+            weight = 4
+        elif role == "pending" or (part == "shaft" and after is not None and self._flexed(run.end)):
+            weight = 3
+        else:
+            weight = 1
+        if run.end - run.start > 1 and self._flexed(run.end) and tokens[run.end - 1].terminal == "WORD":
+            self.scene.tails.append((tokens[run.start].text, tokens[run.end - 1].text))
+        self.scene.evidence.append((tokens[run.start].text, part, weight))
+
+    def claim_last(self, zone: str) -> None:
+        """ "Lindrake shaft", "Tessary grip": the word behind the name says what the name was."""
+        if self.last is None or zone not in ("shaft", "grip"):
+            return
+        role, run, drafts = self.last
+        if role == zone or run.end < self.scene.clause_start:
+            return
+        at = run.end
+        tokens = self.scene.tokens
+        while at < len(tokens) and tokens[at].terminal in (
+            "SILENT",
+            "NUM",
+            "GRAM",
+            "FLEX",
+            "FLEXCODE",
+            "SIZE",
+            "COLOUR",
+        ):
+            at += 1
+        if at < len(tokens) and tokens[at].terminal in ("SHAFTWORD", "GRIPWORD") and at >= run.end:
+            for draft in drafts:
+                entry = draft.facts.get(f"{role}.name")
+                if entry is not None and entry.text == run.text and not draft.has(f"{zone}.name"):
+                    del draft.facts[f"{role}.name"]
+                    draft.put(f"{zone}.name", entry)
+
+    def tidy(self, run: NameRun, count: int) -> str:
+        """The name as kept: the user's words, a plural's s gone where several clubs are said to be "Dunlins"."""
+        text = run.text.strip(" '’")
+        if text.lower().endswith(("'s", "’s")):
+            text = text[:-2]
+        at = run.start - 1
+        while at >= 0 and self.scene.tokens[at].terminal == "SILENT":
+            if (
+                self.scene.tokens[at].lower in ("are", "theyre", "they're")
+                and count > 1
+                and text.endswith("s")
+                and not text.endswith("ss")
+            ):
+                return text[:-1]
+            at -= 1
+        if (
+            count > 1
+            and at >= 0
+            and self.scene.tokens[at].kind == "number"
+            and text.endswith("s")
+            and text[-2:] != "ss"
+        ):
+            return text[:-1]
+        if count > 1 and text.endswith("s") and text[-2:] not in ("ss", "us", "is"):
+            stem = text[:-1]
+            if self.scene.tokens[run.start - 1].terminal in ("ALL", "THOSE"):
+                return stem
+            nearby = {token.lower for token in self.scene.tokens[max(0, run.start - 5) : run.start]}
+            plural = text[-2:] not in ("as", "os") and len(stem) > 3
+            if plural or self.scene.source.spoken or nearby & {"the", "some", "are"}:
+                return stem
+            words = {token.text for token in self.scene.tokens if token.kind == "word"}
+            if stem.strip() and stem.split()[-1] in words:
+                return stem
+            if at >= 0 and self.scene.tokens[at].terminal == "EQ" and self.scene.tokens[at].lower == "are":
+                return stem
+        return text

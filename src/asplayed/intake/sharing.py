@@ -1,0 +1,113 @@
+"""What clubs have in common: "same shaft as the 3 wood", and parts named once for a whole row of clubs."""
+
+from __future__ import annotations
+
+from asplayed.intake.drafts import Draft
+from asplayed.intake.phrases import Phrase
+from asplayed.intake.taking import Stride
+
+SHARED = (
+    "head.name", "shaft.name", "shaft.flex", "shaft.mass", "shaft.mass_range", "shaft.ascending", "shaft.torque",
+    "shaft.launch", "shaft.spin", "grip.name", "grip.mass", "grip.wraps", "stated.swing_weight",
+)  # fmt: skip
+_COPIES = {
+    "SHAFTWORD": ("shaft.name", "shaft.flex", "shaft.mass", "shaft.torque", "shaft.launch", "shaft.spin"),
+    "GRIPWORD": ("grip.name", "grip.mass", "grip.wraps"),
+    "LENGTH": ("length", "length_change"),
+    "FLEXWORD": ("shaft.flex",),
+    "SWINGWEIGHT": ("stated.swing_weight",),
+    "HEADWORD": ("head.name",),
+    "LOFT": ("head.loft",),
+    "LIE": ("as_played.lie", "bend.lie"),
+}  # fmt: skip
+
+
+class Sharing(Stride):
+    """Copies parts from club to club where the words say so."""
+
+    def _compared(self, phrase: Phrase) -> bool:
+        """True when "as", "like" stand before the phrase: the club is only pointed at ("same shaft as the 3 wood")."""
+        at = phrase.start - 1
+        while at >= 0 and self.tokens[at].terminal == "SILENT":
+            if self.tokens[at].lower in ("as", "like"):
+                return True
+            at -= 1
+        return False
+
+    def _same_alone(self, phrase: Phrase) -> bool:
+        """False where "same" speaks of a thing that is no part of a club ("same make", "same idea")."""
+        after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        return after is None or after.terminal in (
+            "COMMA",
+            "STOP",
+            "NEWLINE",
+            "RPAR",
+            "PIPE",
+            "AND",
+            "SILENT",
+            "NUM",
+            "IN",
+            "AT",
+        )
+
+    def _reference(self, phrase: Phrase) -> bool:
+        drafts = self.mentions.find(phrase)
+        self._claim(phrase, "club")
+        if drafts and self.scene.same:
+            targets, noun, origin = self.scene.same[-1]
+            self.scene.same[-1] = (targets, noun, origin)
+            self.scene.same_from = next((draft for draft in drafts if draft.in_range), drafts[0])
+        return True
+
+    def _settle_same(self) -> None:
+        scene = self.scene
+        for targets, noun, _phrase in scene.same:
+            for draft in targets or scene.focus:
+                source = scene.same_from
+                paths = _COPIES.get(noun)
+                if paths is None:
+                    shaft_only = draft.has("head.name") or draft.has("shaft.name")
+                    paths = _COPIES["SHAFTWORD"] + (() if shaft_only else ("head.name", "grip.name"))
+                if source is None:
+                    source = self._before(draft, paths[0], targets)
+                if source is None or source is draft:
+                    continue
+                for path in paths:
+                    entry = source.facts.get(path)
+                    if entry is not None and not draft.has(path):
+                        draft.facts[path] = entry._replace(line=_phrase.line, why=entry.why, group=True)
+                        draft.lines.add(_phrase.line)
+        scene.same = []
+        scene.same_from = None
+        scene.referring = False
+
+    def _before(self, draft: Draft, path: str, targets: list[Draft]) -> Draft | None:
+        drafts = self.scene.drafts
+        end = drafts.index(draft) if draft in drafts else len(drafts)
+        for other in reversed(drafts[:end]):
+            if other.has(path) and other not in targets:
+                return other
+        return None
+
+    def _share(self) -> None:
+        """Several irons or wedges named in one clause: a part named once there belongs to all of them."""
+        drafts = [draft for draft in self.scene.clause_drafts if draft.family not in ("driver", "putter")]
+        irons = any(draft.family == "iron" for draft in drafts)
+
+        def sort(draft: Draft) -> str:
+            own = irons and draft.name in ("pitching wedge", "gap wedge") and "head.name" not in draft.facts
+            return "iron" if own else draft.family
+
+        if len(drafts) < 2 or len({sort(draft) for draft in drafts}) > 1:
+            return
+        for path in SHARED:
+            holders = [draft for draft in drafts if path in draft.facts]
+            values = {(draft.facts[path].value, draft.facts[path].low) for draft in holders}
+            if len(values) != 1 or len(holders) == len(drafts):
+                continue
+            first, last = drafts[0], drafts[-1]
+            if path in last.facts or (path in first.facts and drafts[0].family in ("wedge", "iron")):
+                for draft in drafts:
+                    if not draft.has(path):
+                        draft.facts[path] = holders[0].facts[path]._replace(group=True)
+                        draft.lines.add(holders[0].facts[path].line)

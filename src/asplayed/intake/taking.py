@@ -1,0 +1,322 @@
+"""What each phrase adds to the clubs in focus: figures, changes, settings, one each or all alike."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from asplayed.intake import facts as said
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.known import Known
+from asplayed.intake.mentions import Mentions
+from asplayed.intake.phrases import Amount, Phrase, phrase_at
+from asplayed.intake.roles import Names
+from asplayed.intake.scene import Doubt, Scene
+from asplayed.intake.tokens import Token
+
+_POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
+
+
+class Stride:
+    """Where the walk is: the scene, the place in it, the part being spoken of."""
+
+    def __init__(self, scene: Scene, known: Known) -> None:
+        self.scene = scene
+        self.tokens = scene.tokens
+        self.mentions = Mentions(scene)
+        self.names = Names(scene, known)
+        self.at = 0
+        self.zone = ""
+        self.column = -1
+
+    def _claim(self, phrase: Phrase, kind: str) -> None:
+        for index in range(phrase.start, phrase.end):
+            if not self.scene.claims[index]:
+                self.scene.claims[index] = kind
+        self.at = phrase.end
+
+    def put(self, drafts: Iterable[Draft], path: str, entry: Entry) -> None:
+        """Put a statement on clubs, as part of a group when there are several."""
+        scene = self.scene
+        drafts = list(drafts)
+        chosen = scene.choosing
+        entry = entry._replace(group=scene.grouped or len(scene.focus) > 1)
+        for draft in drafts:
+            if draft.family == "putter" and len(scene.focus) > 1 and path.startswith("shaft."):
+                continue
+            if chosen and chosen[0] == path and draft in chosen[1] and draft.has(path):
+                old = draft.facts[path]
+                draft.facts[path] = Entry(None, entry.unit, entry.line, f"{old.text} or {entry.text}")
+                scene.doubts.append(
+                    Doubt(entry.line, draft, path, f"{old.text} or {entry.text}", (old.text, entry.text))
+                )
+                continue
+            if path == "shaft.mass" and "g" in entry.text and self._number_in_name(draft, entry):
+                continue
+            draft.put(path, entry, correcting=scene.correcting > 0)
+            if scene.unsure is not None:
+                scene.claims[scene.unsure_at] = "question"
+                scene.doubts.append(Doubt(entry.line, draft, path, f"{scene.unsure.text} {entry.text}", (entry.text,)))
+        scene.choosing = None
+        scene.last_path = (path, drafts)
+        if isinstance(entry.value, int | float) and not isinstance(entry.value, bool):
+            if scene.last_number[0] == path and scene.last_number[1] and drafts and drafts[0] in scene.focus:
+                scene.last_number = (path, list(scene.focus))
+            else:
+                scene.last_number = (path, drafts)
+        if scene.correcting:
+            scene.correcting = 1
+
+    def _number_in_name(self, draft: Draft, entry: Entry) -> bool:
+        """A mass in grams behind a bare number: that number then was part of the shaft's name ("Ember 50, 55 g")."""
+        old, name = draft.facts.get("shaft.mass"), draft.facts.get("shaft.name")
+        if old is None or name is None or not old.text.isdigit() or old.line != entry.line:
+            return False
+        draft.facts["shaft.name"] = name._replace(value=f"{name.value} {old.text}")
+        draft.facts["shaft.mass"] = entry
+        return True
+
+
+class Taking(Stride):
+    """Puts what phrases say on the clubs in focus."""
+
+    def _facts(self, phrase: Phrase) -> bool:
+        scene = self.scene
+        if not scene.focus:
+            return False
+        if self._weight_said(phrase):
+            return True
+        if phrase.rule == "bare" and self._set_to(phrase):
+            return True
+        if scene.lost:
+            scene.doubts.append(
+                Doubt(phrase.line, None, "club", f"“{scene.line_words(phrase.start)}”: which club is this?")
+            )
+            scene.lost_line(phrase.start)
+            self.at = phrase.end
+            return True
+        if scene.correcting and phrase.rule == "bare" and self._correct(phrase):
+            return True
+        if phrase.rule in ("flex", "sole") and self._letter(phrase):
+            return True
+        taken = False
+        focus = scene.focus
+        if len(focus) > 1 and self._series(phrase):
+            return True
+        if scene.implicit and len(focus) > 1 and self._individual(phrase):
+            focus = focus[-1:]
+        for draft in focus:
+            facts = said.facts_of(
+                phrase, draft, self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
+            )
+            if not facts or (len(focus) > 1 and self._only_one_can_have(facts[0][0], phrase)):
+                continue
+            taken = True
+            for path, entry in facts:
+                self.put([draft], path, entry)
+            self._after(facts[0][0], phrase)
+        if taken:
+            self._claim(phrase, "club")
+            return True
+        return self._undecided(phrase)
+
+    def _set_to(self, phrase: Phrase) -> bool:
+        """ "9 degrees at 8¼": a second loft of a club with a sleeve, led in by "at", is the one it is set to."""
+        scene = self.scene
+        draft = scene.focus[-1]
+        amount = phrase.amounts[0]
+        before = self.tokens[phrase.start - 1] if phrase.start else None
+        stamp = draft.facts.get("head.loft")
+        if len(scene.focus) > 1 or not draft.adjustable or stamp is None or before is None or before.terminal != "AT":
+            return False
+        if stamp.line != phrase.line or amount.unit not in ("", "deg") or not isinstance(stamp.value, int | float):
+            return False
+        if not 0 < abs(amount.value - stamp.value) <= 2.5 or amount.signed:
+            return False
+        self.put([draft], "target.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
+        self._claim(phrase, "club")
+        return True
+
+    def _weight_said(self, phrase: Phrase) -> bool:
+        """Grams behind "the weight's in the back": the mass of the weight just placed."""
+        path, drafts = self.scene.last_path
+        if path != "weights" or phrase.rule != "bare" or phrase.amounts[0].unit != "g" or phrase.amounts[0].value > 40:
+            return False
+        for draft in drafts:
+            if not draft.weights or draft.weights[-1].mass is not None or draft.weights[-1].step is not None:
+                return False
+            draft.weights[-1] = draft.weights[-1]._replace(mass=phrase.amounts[0].value)
+        self._claim(phrase, "club")
+        return True
+
+    def _weight(self, phrase: Phrase) -> bool:
+        scene = self.scene
+        targets = [draft for draft in scene.focus if draft.family in ("driver", "wood", "hybrid", "putter")]
+        if not targets or (not phrase.amounts and not phrase.has("WEIGHT", "TURNED", "CLICK") and self.zone == "shaft"):
+            return False
+        for draft in targets:
+            draft.move(said.moved(phrase), correcting=scene.correcting > 0 and not draft.lines)
+        scene.last_path = ("weights", targets)
+        self._claim(phrase, "club")
+        return True
+
+    def _series(self, phrase: Phrase) -> bool:
+        """As many figures in a row as there are clubs in focus: one each, in order."""
+        scene, tokens = self.scene, self.tokens
+        focus = scene.focus
+        if phrase.rule in ("amounts", "dashed") and len(phrase.amounts) == len(focus):
+            return self._each([(amount, phrase) for amount in phrase.amounts], phrase.end)
+        label = phrase.rule == "labelled" and not phrase.directions
+        if phrase.rule != "bare" and not label:
+            return False
+        found = [(phrase.amounts[0], phrase)]
+        at = phrase.end
+        while (
+            len(found) < len(focus)
+            and at + 1 < len(tokens)
+            and tokens[at].terminal in ("COMMA", "SLASH", "AND", "DASH")
+        ):
+            at += 1
+            while at < len(tokens) and tokens[at].terminal in ("AND", "SILENT"):
+                at += 1
+            following = phrase_at(tokens, at) if at < len(tokens) else None
+            if following is None or following.rule not in ("bare", "amounts", "dashed"):
+                return False
+            found += [(amount, following) for amount in following.amounts]
+            at = following.end
+        more = at < len(tokens) and tokens[at].terminal in ("COMMA", "SLASH", "AND")
+        after = phrase_at(tokens, at + 1) if more and at + 1 < len(tokens) else None
+        if len(found) != len(focus) or (
+            after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit
+        ):
+            return False
+        zone = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}.get(phrase.tokens[0].terminal, "")
+        if label and not zone:
+            return False
+        return self._each(found, at, zone)
+
+    def _each(self, found: list[tuple[Amount, Phrase]], end: int, zone: str = "") -> bool:
+        scene = self.scene
+        start = self.at
+        entries = []
+        for draft, (amount, phrase) in zip(scene.focus, found, strict=True):
+            facts = said.bare(amount, phrase, draft, zone or self.zone)
+            if not facts:
+                return False
+            entries.append((draft, *facts[0]))
+        paths = {path for _draft, path, _entry in entries}
+        if len(paths) != 1 or not paths & {"head.loft", "head.bounce", "length", "as_played.lie", "shaft.mass"}:
+            return False
+        if paths == {"head.loft"} and any("head.loft" in draft.facts for draft in scene.focus):
+            return False
+        for draft, path, entry in entries:
+            draft.put(path, entry, correcting=scene.correcting > 0)
+        for index in range(start, end):
+            scene.claims[index] = scene.claims[index] or "club"
+        self.at = end
+        return True
+
+    def _only_one_can_have(self, path: str, phrase: Phrase) -> bool:
+        """True for a bare number that several irons of one range cannot share: a loft, a lie, a length."""
+        focus = self.scene.focus
+        if phrase.rule != "bare" or all(draft.family != "iron" for draft in focus):
+            return False
+        return path in ("head.loft", "head.bounce", "as_played.lie", "length", "target.loft") and not self.zone
+
+    def _individual(self, phrase: Phrase) -> bool:
+        """True for what is said of one club of a comma list: its loft, bounce, bend, sole, length."""
+        facts = said.facts_of(phrase, self.scene.focus[-1], self.zone)
+        return (
+            bool(facts)
+            and facts is not None
+            and facts[0][0].startswith(
+                ("head.loft", "head.bounce", "head.sole", "bend", "target", "sleeve", "as_played", "length")
+            )
+            and facts[0][0] != "length_change"
+        )
+
+    def _undecided(self, phrase: Phrase) -> bool:
+        """A figure that could be several things: kept as a question, never guessed."""
+        scene = self.scene
+        if phrase.rule not in ("bare", "change", "turned", "sleeve", "bent") or not phrase.amounts:
+            return False
+        amount = phrase.amounts[0]
+        about = "club"
+        if amount.signed or phrase.rule in ("change", "turned", "sleeve", "bent"):
+            about = "sleeve.loft_change" if scene.focus[0].adjustable else "bend.lie"
+        elif amount.value > 30:
+            about = "length" if amount.value < 50 else "shaft.mass"
+        else:
+            about = "head.loft"
+        scene.doubts.append(Doubt(phrase.line, scene.focus[0], about, scene.words(phrase.start, phrase.end)))
+        self._claim(phrase, "question")
+        return True
+
+    def _position(self, token: Token) -> bool:
+        """A code alone between separators ("P6") on a club with a sleeve is the sleeve's position."""
+        scene = self.scene
+        after = scene.tokens[self.at + 1] if self.at + 1 < len(scene.tokens) else None
+        alone = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP", "SLASH", "RPAR", "PIPE", "DASH")
+        focus = scene.focus
+        if not (alone and scene.chunk_opens(self.at) and focus and focus[-1].adjustable and focus[-1].has("head.name")):
+            return False
+        if not _POSITION.fullmatch(token.text) or focus[-1].has("sleeve.position"):
+            return False
+        self.put(focus, "sleeve.position", Entry(token.text, "1", token.line, token.text))
+        scene.claims[self.at] = "club"
+        self.at += 1
+        return True
+
+    def _letter(self, phrase: Phrase) -> bool:
+        """A single letter: a wedge's sole right behind its loft, else a flex."""
+        scene = self.scene
+        token = phrase.tokens[0]
+        draft = scene.focus[-1]
+        short = len(token.text) <= 2 and len(phrase.tokens) == 1 and token.terminal in ("FLEXCODE", "LETTER")
+        if short and draft.family == "wedge" and scene.after_loft == self.at and not self.zone.startswith("shaft"):
+            self.put([draft], "head.sole", Entry(token.text, "1", token.line, token.text))
+            self._claim(phrase, "club")
+            return True
+        if phrase.rule == "sole" and token.terminal == "LETTER" and len(phrase.tokens) == 1:
+            return self.zone == "sole" and self._put_word("head.sole", phrase)
+        return False
+
+    def _put_word(self, path: str, phrase: Phrase) -> bool:
+        token = phrase.tokens[0]
+        self.put(self.scene.focus, path, Entry(token.text, "1", token.line, token.text))
+        self._claim(phrase, "club")
+        return True
+
+    def _correct(self, phrase: Phrase) -> bool:
+        """A bare number behind "sorry" or "no, make it": it takes the place of the last figure it can replace."""
+        scene = self.scene
+        amount = phrase.amounts[0]
+        path, drafts = scene.last_number
+        if not path or not drafts:
+            return False
+        old = drafts[0].facts.get(path)
+        if old is None or not isinstance(old.value, int | float):
+            return False
+        unit = {"deg": "deg", "in": "in", "g": "g"}.get(amount.unit, "")
+        if unit and unit != old.unit:
+            return False
+        if not unit and abs(amount.value - abs(old.value)) > max(6.0, 0.5 * abs(old.value)):
+            return False
+        value = amount.value
+        if old.value < 0 and not amount.signed:
+            value = -value
+        for draft in drafts:
+            draft.put(path, Entry(value, old.unit, phrase.line, amount.token.text), correcting=True)
+        self._claim(phrase, "club")
+        scene.correcting = 0
+        return True
+
+    def _after(self, path: str, phrase: Phrase) -> None:
+        scene = self.scene
+        if path == "head.loft":
+            scene.after_loft = phrase.end
+        if path in ("shaft.flex", "shaft.mass", "shaft.mass_range") and not self.zone:
+            self.zone = "shaft"
+        spent = ("loft", "lie", "bounce", "length", "torque", "toe_hang", "sleeve", "bend", "wraps", "total")
+        if self.zone in spent and scene.table is None:
+            self.zone = ""
