@@ -21,6 +21,8 @@ VERBS: dict[str, str] = {
     "show": "show",
     "judge": "judge",
     "fly": "fly",
+    "order": "order",
+    "check": "check",
     "tell": "tell",
     "keep": "keep",
     "parts": "parts",

@@ -73,7 +73,8 @@ def new_shaft(job: Job, *, whole: bool) -> bool:
 
 def work_in_words(changes: Iterable[Change]) -> str:
     """The changes as they were given, one after another."""
-    return "; ".join(dict.fromkeys(change.text or change.what for change in changes))
+    told = (change.text.partition(":")[2].strip() or change.text or change.what for change in changes)
+    return "; ".join(dict.fromkeys(told))
 
 
 def text(words: str) -> Figure:
@@ -106,7 +107,7 @@ def step(
     """A step of an operation, with the cautions that stand for it here and those named in `more`."""
     circumstances = [shaft_material(work.club)[0]]
     construction = (work.club.head.construction or "").lower()
-    if work.club.kind in WOODEN or "carbon" in construction:
+    if work.club.kind in WOODEN or "bonded carbon" in construction:
         circumstances.append("painted")
     if "hollow" in construction or work.club.kind in WOODEN:
         circumstances.append("hollow")
@@ -142,6 +143,8 @@ def shop_inches(value: float) -> str:
     >>> shop_inches(4.9375), shop_inches(35.27)
     ('4 15/16 in (4.938 in, 125.4 mm)', '35¼ in (35.270 in, 895.9 mm)')
     """
+    if value < 2 and abs(value * 16 - round(value * 16)) > 0.2:
+        return f"{value:.3f} in ({value * 25.4:.1f} mm)"  # a diameter is nothing to round to a sixteenth
     return f"{write_fraction(value)} in ({value:.3f} in, {value * 25.4:.1f} mm)"
 
 

@@ -155,7 +155,7 @@ def dry_fit(work: Work) -> list[Step]:
             step(work, "dry fit", words, target=replace(depth, why="depth in the bore"), tolerance=tolerance_of("cut"))
         ]
     _, _, left = _new_cuts(work)
-    into = "the sleeve, seated," if work.club.sleeve is not None else "the head"
+    into = "the sleeve, seated," if work.club.sleeve is not None else "the head,"
     words = (
         f"Ferrule on, shaft to the bottom of the bore of {into} sole on the 60° plane. Mark the cut "
         f"{shop_inches(left)} up from the bottom of the bore; with the cap on, the club is "
@@ -286,8 +286,8 @@ def bond(work: Work) -> list[Step]:
     depth = _insertion(work)
     gap = entry("bond_line")
     words = (
-        "Mix to the sheet; wet bore and tip, turn the shaft home to the bottom of the bore "
-        f"({shop_inches(depth.number)}), ferrule down, wipe off. "
+        "Mix to the sheet; wet bore and tip, turn the shaft home to the bottom of the bore, "
+        f"{shop_inches(depth.number)} deep, ferrule down, wipe off. "
         f"The bond line is {gap['low']:g} to {gap['high']:g} in all round."
     )
     return [step(work, "bond", words, target=replace(depth, why="depth of the joint"), tolerance=tolerance_of("cut"))]
