@@ -140,22 +140,14 @@ def test_an_impossible_answer_is_refused() -> None:
 
 # ------------------------------------------------------------------------------------------------- every word counts
 
-WORDS = st.sampled_from(
-    (
-        "driver 3 wood 5 iron irons 4-PW wedge wedges 56 52.08 60.10 bent 1 weak strong Kittiwake Lindrake 65 TX "
-        "44.75 44¾
-    ½ , , / and or the all three both spare sold same shaft as than sorry no, hybrid std "
-        "standard up down flat upright long
-    sleeve B3 turned toe heel 4 g draw putter neck face balanced grip "
-        "+2 wraps ball yellow left-handed | . ; : ( ) - 
-
-    D3 255 cpm forty four and three quarters a degree "
-        "half inch make it scratch that I think maybe lovely weather player:
-    event: Ravelin Cup 3 May 2026 "
-        "launch low spin mid ascending 95-115 to through PW SW zorbling "
-    ).split()
-    + ["\n", "\n"]
-)
+_WORDS = """
+driver 3 wood 5 iron irons 4-PW wedge wedges 56 52.08 60.10 bent 1 weak strong Kittiwake Lindrake 65 TX 44.75 44¾ ½ , ,
+/ and or the all three both spare sold same shaft as than sorry no, hybrid std standard up down flat upright long sleeve
+B3 turned toe heel 4 g draw putter neck face balanced grip +2 wraps ball yellow left-handed | . ; : ( ) - D3 255 cpm
+forty four and three quarters a degree half inch make it scratch that I think maybe lovely weather player: event:
+Ravelin Cup 3 May 2026 launch low spin mid ascending 95-115 to through PW SW zorbling [0:04] 12 ° " '' , | Club Loft
+"""
+WORDS = st.sampled_from([*_WORDS.split(), "\n", "\n", "\t"])
 
 
 @settings(max_examples=250, deadline=None)
