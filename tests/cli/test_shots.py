@@ -140,3 +140,17 @@ def test_the_player_is_kept_and_flown(stored) -> None:
     assert kept["driver_speed"]["value"] == 112 and kept["handicap"]["value"] == 9
     flown = json.loads(stored("fly", "jonas", "--json").out)
     assert flown["player"]["driver_speed"]["value"] == 112 and flown["air"]["altitude"]["value"] == 5000
+
+
+def test_a_session_taken_by_mistake_is_hidden(stored, table) -> None:
+    stored("shots", "import", table(HEAD + SEVENS), "--set", "jonas")
+    assert "Session 1: session.csv, 7 shots" in stored("shots", "show", "jonas").out
+    assert stored("shots", "hide", "jonas", "2").code == 2
+    assert stored("shots", "hide", "jonas", "1").code == 0
+    assert stored("shots", "show", "jonas").code == 2
+
+
+def test_the_usual_delivery_is_kept_and_flown(stored) -> None:
+    assert stored("shots", "player", "jonas", "--usual", "iron.path=4deg", "--usual", "iron.face=0deg").code == 0
+    clubs = {each["club"]: each for each in json.loads(stored("fly", "jonas", "--json").out)["clubs"]}
+    assert clubs["7 iron"]["side"]["value"] < -3 < clubs["driver"]["side"]["value"]

@@ -8,9 +8,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from asplayed.errors import StoreUnusable
+from asplayed.errors import BadInput, StoreUnusable
 from asplayed.keeping import Store
-from asplayed.keeping.shots import save_player, save_session, stored_player, stored_sessions
+from asplayed.keeping.shots import hide_session, save_player, save_session, stored_player, stored_sessions
 from asplayed.players.records import Conditions, Player, SessionFacts
 from asplayed.players.shots import Shots
 from asplayed.players.summaries import Session
@@ -73,3 +73,13 @@ def test_altered_shots_are_noticed(store: Store, place: Path) -> None:
     connection.close()
     with pytest.raises(StoreUnusable, match="not what was written"):
         stored_sessions("ada", place)
+
+
+def test_a_hidden_session_is_kept_and_its_file_brings_it_back(store: Store, place: Path) -> None:
+    save_session(store, "ada", session(), b"the file", who="tester")
+    hide_session(store, "ada", 1, who="tester")
+    assert stored_sessions("ada", place) == ()
+    with pytest.raises(BadInput, match="no session 1"):
+        hide_session(store, "ada", 1, who="tester")
+    assert save_session(store, "ada", session(), b"the file", who="tester").new
+    assert len(stored_sessions("ada", place)) == 1

@@ -7,7 +7,7 @@ import pytest
 
 from asplayed.clubs import Club, GolfSet, Passage, SetFacts
 from asplayed.errors import BadInput
-from asplayed.players.records import player_figure, player_of
+from asplayed.players.records import Player, player_figure, player_of, with_usual
 
 
 def said(*notes: str) -> GolfSet:
@@ -59,3 +59,17 @@ def test_a_speed_nobody_swings_stays_a_note() -> None:
 def test_what_no_person_can_be_is_refused(name: str, text: str) -> None:
     with pytest.raises(BadInput):
         player_figure(name, text)
+
+
+@pytest.mark.parametrize(
+    "text", ["iron.attack=99deg", "iron.attack=9rad", "iron.attack=4yd", "putter.attack=1", "iron", "x.y=1"]
+)
+def test_a_delivery_nobody_has_is_refused(text: str) -> None:
+    with pytest.raises(BadInput):
+        with_usual(Player(), [text])
+
+
+def test_what_is_usual_adds_up_and_the_new_replaces_the_old() -> None:
+    first = with_usual(Player(), ["iron.attack=-4", "fairway_wood.path=3deg"])
+    again = {each.kind: each for each in with_usual(Player(delivery=first), ["iron.attack=-5", "iron.face=1"])}
+    assert (again["iron"].attack.value, again["iron"].face.value, again["fairway wood"].path.value) == (-5, 1, 3)

@@ -189,6 +189,10 @@ def show(source: str, store: str | None, as_json: bool) -> None:
         )
         return
     _show(clubs, rows)
+    for number, session in enumerate(sessions, 1):
+        facts = session.facts
+        known = [word for word in (facts.file, facts.date, facts.ball, facts.surface) if word]
+        click.echo(f"Session {number}: {', '.join([*known, f'{len(session.shots.row)} shots'])}")
     for question in questions:
         click.echo(question.sentence[0].upper() + question.sentence[1:] + ".")
 
@@ -237,6 +241,21 @@ def _show(clubs: tuple[ClubSummary, ...], rows: list[dict[str, Any]]) -> None:
         click.echo(f"… and {counted(len(apart) - _SHOWN, 'flagged shot')} more")
 
 
+@command.command("hide")
+@click.argument("source", metavar="SET")
+@click.argument("number", type=click.IntRange(min=1), metavar="SESSION")
+@store_option
+def hide(source: str, number: int, store: str | None) -> None:
+    """Take session SESSION of SET, as `shots show` counts them, out of use; importing its file brings it back."""
+    from asplayed.keeping import open_store
+    from asplayed.keeping.shots import hide_session
+
+    _stored_set(source, store)
+    with open_store(store) as kept:
+        hide_session(kept, source, number, who=who())
+    click.echo(f"Session {number} of {source} is out of use; its shots are kept.")
+
+
 _MEASURES = {
     "--speed": ("driver_speed", "Club speed with a driver of usual length, such as 105mph."),
     "--handicap": ("handicap", "Handicap; +2 is two better than scratch."),
@@ -256,17 +275,26 @@ def _measures(verb: Any) -> Any:
 @command.command("player")
 @click.argument("source", metavar="SET")
 @_measures
+@click.option(
+    "--usual",
+    multiple=True,
+    metavar="KIND.FIGURE=VALUE",
+    help="What he usually delivers: attack, added loft (over the club's own), path and face (+ right), "
+    "such as iron.attack=-4deg.",
+)
 @click.option("--limits", metavar="WORDS", help="What the player's body does not allow, in his own words.")
 @conditions_options
 @store_option
 @json_option
-def player_(source: str, limits: str | None, store: str | None, as_json: bool, **given: Any) -> None:
+def player_(
+    source: str, usual: tuple[str, ...], limits: str | None, store: str | None, as_json: bool, **given: Any
+) -> None:
     """Show, or with options set, what is known of the player of SET: speed, measures, where he usually plays."""
     import msgspec
 
     from asplayed.keeping import open_store
     from asplayed.keeping.shots import save_player
-    from asplayed.players.records import Conditions, player_figure
+    from asplayed.players.records import Conditions, player_figure, with_usual
     from asplayed.quantities import plain
 
     golf_set = _stored_set(source, store)
@@ -274,6 +302,8 @@ def player_(source: str, limits: str | None, store: str | None, as_json: bool, *
     said: dict[str, Any] = {
         field: player_figure(field, given[field]) for field, _ in _MEASURES.values() if given.get(field) is not None
     }
+    if usual:
+        said["delivery"] = with_usual(player, usual)
     if limits is not None:
         said["limits"] = limits.strip()[:1000] or None
     home = conditions_of(given)
@@ -298,6 +328,13 @@ def _tell(player: Player) -> None:
     for option, (field, _) in _MEASURES.items():
         if (figure := getattr(player, field)) is not None:
             click.echo(f"  {option.removeprefix('--').replace('-', ' ')}: {value_text(figure)}, {figure.source.value}")
+    for each in player.delivery:
+        told = [
+            f"{field.replace('_', ' ')} {value_text(figure)}"
+            for field in ("attack", "added_loft", "path", "face")
+            if (figure := getattr(each, field)) is not None
+        ]
+        click.echo(f"  usual delivery with the {each.kind}: {', '.join(told)}")
     for field in ("temperature", "humidity", "altitude", "pressure"):
         if (figure := getattr(player.home, field)) is not None:
             click.echo(f"  plays in {field}: {value_text(figure)}")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import msgspec
 
 from asplayed.clubs.records import Record
-from asplayed.errors import StoreUnusable
+from asplayed.errors import BadInput, StoreUnusable
 from asplayed.keeping.reading import Read, reading
 from asplayed.keeping.versions import Addition, Version, append, find, fingerprint
 from asplayed.players.records import Player, SessionFacts
@@ -74,6 +74,19 @@ def save_session(
             return SessionSaved(name, False)
         append(action, SESSION, [Addition(name, content, newest, words)])
     return SessionSaved(name, True)
+
+
+def hide_session(store: Store, set_name: str, number: int, *, who: str) -> str:
+    """Take the session of that number (from 1, as `stored_sessions` lists them) out of use; its history stays."""
+    with store.acting("shots hide", who=who) as action:
+        versions = _sessions(action.read, set_name)
+        if not 1 <= number <= len(versions):
+            there = f"there are sessions 1 to {len(versions)}" if versions else "no shots are stored for it"
+            raise BadInput(f"{set_name} has no session {number}; {there}")
+        chosen = versions[number - 1]
+        [(name,)] = action.read("SELECT name FROM records WHERE id = :id", id=chosen.record_id)
+        append(action, SESSION, [Addition(name, chosen.content, chosen, hidden=True)])
+    return str(name)
 
 
 def stored_sessions(set_name: str, where: str | Path | None = None) -> tuple[Session, ...]:

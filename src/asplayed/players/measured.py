@@ -86,8 +86,8 @@ def aims(
         if both:
             face, path = (min(max(each, -_WIDEST), _WIDEST) for each in both[-1])
             found.append((face, path))
-        elif said is not None and said.face is not None and said.path is not None:
-            face, path = (to_si(each.number, each.unit) for each in (said.face, said.path))
+        elif said is not None and (said.face is not None or said.path is not None):
+            face, path = (0.0 if each is None else to_si(each.number, each.unit) for each in (said.face, said.path))
             found.append((face, path))
         else:
             found.append(None)

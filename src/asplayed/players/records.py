@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import Literal, NamedTuple
+from collections.abc import Iterable
+from typing import Literal, NamedTuple, get_args
 
 import msgspec
 
@@ -96,6 +97,9 @@ PLAYER_LIMITS = {
     "stroke_arc": Limits("deg", 0, 90),
 }
 
+# What a player may usually deliver, in degrees either way.
+_USUAL = {"attack": 20, "added loft": 25, "path": 15, "face": 15}
+
 _SAID = {
     "driver_speed": re.compile(
         r"(?:swing|club ?head|driver|club|head)[ -]?speed\D{0,24}?"
@@ -135,6 +139,36 @@ def player_figure(name: str, text: str, source: Source | str = Source.STATED) ->
         bounds = f"{limits.low:g} to {limits.high:g}{'' if limits.unit == '1' else ' ' + limits.unit}"
         raise BadInput(f"{words} {text.strip()!r} cannot be; it lies from {bounds}")
     return given
+
+
+def with_usual(player: Player, said: Iterable[str]) -> tuple[UsualDelivery, ...]:
+    """The player's usual delivery with what is said of it, each as `KIND.FIGURE=VALUE`; what is new replaces the old.
+
+    >>> [iron] = with_usual(Player(), ["iron.attack=-4deg", "iron.added loft=-9deg"])
+    >>> iron.attack.value, iron.added_loft.value
+    (-4.0, -9.0)
+    """
+    kinds = {kind: kind for kind in get_args(Kind) if kind != "putter"}
+    found: dict[Kind, UsualDelivery] = {each.kind: each for each in player.delivery}
+    for text in said:
+        place, _, value = text.partition("=")
+        words, _, name = (part.strip().replace("_", " ") for part in place.rpartition("."))
+        if words not in kinds or name not in _USUAL:
+            raise BadInput(
+                f"{text[:60]!r} is not a usual delivery; write it as iron.attack=-4deg, with a kind of "
+                f"{', '.join(kinds)} and a figure of {', '.join(_USUAL)}"
+            )
+        quantity = read_quantity(value)
+        unit = quantity.unit or "deg"
+        if unit_named(unit).dimension != "angle":
+            raise BadInput(f"{text[:60]!r} is not an angle; write it as iron.attack=-4deg")
+        entry = figure(float(quantity.value), unit, Source.STATED).in_unit("deg")
+        if not abs(entry.number) <= _USUAL[name]:
+            raise BadInput(f"{text[:60]!r} cannot be; the {name} lies within {_USUAL[name]} deg either way")
+        kind = kinds[words]
+        old = found.get(kind, UsualDelivery(kind=kind))
+        found[kind] = msgspec.structs.replace(old, **{name.replace(" ", "_"): entry})
+    return tuple(found.values())
 
 
 def player_of(golf_set: GolfSet) -> Player:
