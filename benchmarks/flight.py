@@ -248,7 +248,7 @@ def measure() -> list[Line]:
     return lines
 
 
-def reduced(count: int, block: int = 200_000) -> tuple[Any, float]:
+def reduced(count: int, block: int = 100_000) -> tuple[Any, float]:
     """Shots drawn, flown and reduced block by block, and the most memory this took in a process of its own, MB."""
     code = (
         "import resource\nfrom benchmarks.flight import tour_like, as_flights\n"

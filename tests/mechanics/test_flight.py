@@ -245,7 +245,7 @@ def test_ordinary_shots_go_through_the_lanes_and_land_right(precision: str, monk
     monkeypatch.setattr(flight_many, "kernel", counting)
     many = fly(**shots, precision=precision)
     assert many.carry.dtype == (np.float64 if precision == "double" else np.float32)
-    assert sum(handed_back) - flight_many.SAMPLE < 0.2 * len(many.carry)
+    assert sum(handed_back) - flight_many.SAMPLE < 0.35 * len(many.carry)
     assert apart(many, many._replace(carry=exact.figures[0], side=exact.figures[1])) < 0.01
     for row, loosest in ((2, 0.02), (3, 0.005), (4, 0.001), (5, 0.02), (6, 0.1)):
         assert float(np.abs(many[row] - exact.figures[row]).max()) < loosest

@@ -13,6 +13,8 @@ from asplayed.mechanics.aerodynamics import Model, law_of, outside_model, scaled
 from asplayed.mechanics.checks import Numbers, accept, refuse_where
 from asplayed.mechanics.flight_equations import Law, SteadyWind, WindPowerLaw, WindProfile, WindTable
 
+# The error a step of a single shot may have, m, where a table or the wind has kinks.
+FINEST = 1e-9
 # Up to so many shots are flown plainly: loading the compiled code takes longer than flying them.
 FEW = 100
 
@@ -105,7 +107,7 @@ def fly(
     right; `wind_along` tail +; `wind_across` + pushes the ball right; `landing_height` relative to the launch. `model`
     is house, smits-smith, bearman-harvey, constant (with `drag` and `lift`) or a `table_law`; `drag_factor` and
     `lift_factor` calibrate it. `precision` "single" gives arrays half the size, twice as fast; landings of arrays hold
-    to 0.01 yd either way, those of single shots to 0.001 yd. Source of the equations: see `flight_equations`.
+    to 0.01 yd either way, those of single shots to 0.0001 yd. Source of the equations: see `flight_equations`.
 
     Refused with `BadInput`: values outside their ranges (the elements of an array are named), and shots that do not
     come down within a minute or never reach `landing_height`.
@@ -176,7 +178,8 @@ def _never(ended: int) -> str:
 def _fly_one(law: Law, profile: WindProfile, *shot: float) -> tuple[int, Flight]:
     *kick, wind_along, wind_across, landing_height, gravity = shot
     velocity, spin, axis, air = equations.launch(kick, wind_along, wind_across, gravity)
-    ended, apex, last = equations.land(velocity, spin, axis, air, law, profile, landing_height, equations.FINE)
+    tolerance = equations.FINE if equations.smooth(law, profile) else FINEST
+    ended, apex, last = equations.land(velocity, spin, axis, air, law, profile, landing_height, tolerance)
     return ended, Flight._make((*equations.reported(apex, last), outside_model(air[1] * shot[0], spin)))
 
 

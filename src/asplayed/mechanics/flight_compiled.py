@@ -27,6 +27,7 @@ from asplayed.mechanics.flight_equations import (
     launch,
     rates,
     reported,
+    stretch,
 )
 
 # Sums may be regrouped and multiply-adds contracted; NaN and infinity keep their meaning, so a lost shot is noticed.
@@ -129,7 +130,7 @@ def _keep(b: Any, row: int, lane: int, values: Any) -> None:
 LANES = 32
 # Rows of the lanes' table: state, rates, the same after the step, axis, air, and one row each for the rest.
 OLD, RATE, NEW, NEW_RATE, AXIS, AIR = 0, 7, 12, 19, 24, 27
-STEP, FAULT, TIME, APEX, HEIGHT, ROWS = 32, 33, 34, 35, 36, 37
+STEP, FAULT, TIME, APEX, HEIGHT, LONGER, ROWS = 32, 33, 34, 35, 36, 37, 38
 
 
 def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any, ends: Any) -> None:
@@ -172,6 +173,7 @@ def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any,
             _keep(b, NEW, j, new)
             _keep(b, NEW_RATE, j, new_rate)
             b[FAULT, j] = fault
+            b[LONGER, j] = stretch(fault, tolerance)
         for j in range(LANES):
             i = shot_of[j]
             if i < 0:
@@ -186,6 +188,7 @@ def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any,
                 _seven(b, NEW, j),
                 _five(b, NEW_RATE, j),
                 b[FAULT, j],
+                b[LONGER, j],
                 b[HEIGHT, j],
                 tolerance,
             )
@@ -232,7 +235,8 @@ def kernel(law: Any, wind: Any) -> Any:
         cached=True,
         rates=rates,
         advance=twin(equations.advance, rates=rates),
-        follow=twin(equations.follow, power=power, quintic=quintic, value=value, slope=slope, root=root),
+        stretch=twin(equations.stretch, power=power),
+        follow=twin(equations.follow, quintic=quintic, value=value, slope=slope, root=root),
         launch=twin(equations.launch),
         grounded=twin(equations.grounded),
         first_step=twin(equations.first_step),

@@ -81,6 +81,11 @@ Law: TypeAlias = PowerLaw | Table
 WindProfile: TypeAlias = SteadyWind | WindPowerLaw | WindTable
 
 
+def smooth(law: Law, profile: WindProfile) -> bool:
+    """Whether law and wind are without kinks, which hide from the estimate of a step's error."""
+    return isinstance(law, PowerLaw) and isinstance(profile, SteadyWind)
+
+
 def between(runs: Any, at: float) -> tuple[int, float]:
     """The cell of a rising run that holds `at`, and how far into it (0 to 1; held at the ends)."""
     last = len(runs) - 1
@@ -179,13 +184,13 @@ def rates(
     ry = vy - factor * wind_y
     # The floors are far below anything met in flight; they stand in for branches, which lanes could not share.
     square = rx * rx + ry * ry + vz * vz + 1e-30
-    speed = math.sqrt(square)
-    drag, lift = coefficients(law, reynolds_per_speed * speed, BALL_RADIUS * spin / speed)
     cx = ny * vz - nz * ry
     cy = nz * rx - nx * vz
     cz = nx * ry - ny * rx
-    slowing = -k * drag * speed
     crossed = cx * cx + cy * cy + cz * cz + 1e-30
+    speed = math.sqrt(square)
+    drag, lift = coefficients(law, reynolds_per_speed * speed, BALL_RADIUS * spin / speed)
+    slowing = -k * drag * speed
     turning = k * lift * square / math.sqrt(crossed)
     ax = slowing * rx + turning * cx
     ay = slowing * ry + turning * cy
@@ -303,6 +308,11 @@ def root(c: Any, level: float, low: float, high: float, of_slope: bool) -> float
     return s
 
 
+def stretch(fault: float, tolerance: float) -> Any:
+    """How much longer the next step may be: the fault is of order 5 in h, and squared; a tenth root, with a margin."""
+    return 0.9 * power(fault / (tolerance * tolerance) + 1e-9, -0.1)
+
+
 def follow(
     h: float,
     time: float,
@@ -312,6 +322,7 @@ def follow(
     new: Any,
     new_rate: Any,
     fault: float,
+    longer: float,
     landing_height: float,
     tolerance: float,
 ) -> tuple[int, float, float, Any]:
@@ -325,11 +336,8 @@ def follow(
     new_x, new_y, new_z, new_vx, new_vy, new_vz, new_spin = new
     ax, ay, az, slowing, _ = rate
     new_ax, new_ay, new_az, new_slowing, _ = new_rate
-    share = fault / (tolerance * tolerance)
-    # The fault is of order 5 in h, and squared: a tenth root, with the usual margin.
-    stretch = 0.9 * power(share + 1e-9, -0.1)
-    if not share <= 1.0:
-        return TOO_LONG, h * (max(stretch, 0.1) if share < math.inf else 0.1), apex, new
+    if not fault <= tolerance * tolerance:
+        return TOO_LONG, h * (max(longer, 0.1) if fault < math.inf else 0.1), apex, new
     above, new_above = z > landing_height, new_z > landing_height
     turns = (vz > 0.0) != (new_vz > 0.0)
     down = above and not new_above
@@ -374,7 +382,7 @@ def follow(
                     spin + at * (h * slowing + at * (3.0 * gap - tail + at * (tail - 2.0 * gap))),
                 ),
             )
-    longer = h * min(stretch, 5.0)
+    longer = h * min(longer, 5.0)
     if new_z < min(0.0, landing_height) - 5.0 and new_vz < 0.0:
         return NEVER_THERE, longer, apex, new
     return (STILL_UP if time + h > LONGEST else FLYING), longer, apex, new
@@ -382,7 +390,7 @@ def follow(
 
 def first_step(tolerance: float) -> Any:
     """The length of the first step tried, s."""
-    return 0.4 * tolerance**0.2
+    return 1.2 * tolerance**0.2
 
 
 def grounded(velocity: Any, rate: Any, landing_height: float) -> Any:
@@ -407,7 +415,9 @@ def land(
     h = first_step(tolerance)
     for _ in range(STEPS):
         new, new_rate, fault = advance(h, state, rate, axis, air, law, profile)
-        ended, longer, apex, last = follow(h, time, apex, state, rate, new, new_rate, fault, landing_height, tolerance)
+        ended, longer, apex, last = follow(
+            h, time, apex, state, rate, new, new_rate, fault, stretch(fault, tolerance), landing_height, tolerance
+        )
         if ended == FLYING:
             state = new
             rate = new_rate

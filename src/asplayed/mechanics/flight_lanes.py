@@ -27,9 +27,11 @@ from asplayed.mechanics.flight_equations import BALL_RADIUS, GRAZING, HALF_AREA_
 
 LANES = 64
 FEATURES = 36
-COARSE_STEPS, FINE_STEPS = 7, 14
+COARSE_STEPS, FINE_STEPS = 6, 14
 # The finer landing is off by about 1/15 of the difference between the two; so much of that is let pass, m.
-ALLOWED = 0.0065 * 0.9144 * ((FINE_STEPS / COARSE_STEPS) ** 4 - 1.0)
+ALLOWED = 0.008 * 0.9144 * ((FINE_STEPS / COARSE_STEPS) ** 4 - 1.0)
+# Half of what gravity turns a flight within a step of the coarse flight, which is the one that may go astray.
+COARSE_TURN = 0.5 * FINE_STEPS / COARSE_STEPS
 
 number = np.float64
 
@@ -158,8 +160,8 @@ def begin(shots: Any, first: int, law: Any, guess: Any, t: Any) -> None:
         t[FAULT, j] = number(0.0)
 
 
-def march(steps: int, alpha: Any, t: Any) -> None:
-    """Take the steps of one flight, all lanes together, and watch the climb."""
+def march(steps: int, alpha: Any, watched: bool, t: Any) -> None:
+    """Take the steps of one flight, all lanes together; if watched, mark the top and what a lane is not fit for."""
     half, two, one = number(0.5), number(2.0), number(1.0)
     decay = number(SPIN_DECAY / BALL_RADIUS)
     share = one / number(steps)
@@ -182,20 +184,24 @@ def march(steps: int, alpha: Any, t: Any) -> None:
             less = one - x * (one - half * x * (one - x * number(1.0 / 3.0)))
             a1, a2, a3, ap, ag, up = turned(u1, u2, u3, p, lift, g1, g2, g3, g, k0, k1 * spin)
             al = alpha * lift * (ag - decay)
-            # What the top of the flight is found from, and whether the ball rises again.
-            rate = g1 * a1 + g2 * a2 + g3 * a3
-            height = g1 * t[X1, j] + g2 * t[X2, j] + g3 * t[X3, j]
-            before = t[LAST, j]
-            over = (before > number(0.0)) & (up <= number(0.0))
-            t[TOP, j] = before if over else t[TOP, j]
-            t[TOP + 1, j] = t[LAST + 1, j] if over else t[TOP + 1, j]
-            t[TOP + 2, j] = t[LAST + 2, j] if over else t[TOP + 2, j]
-            t[TOP + 3, j] = up if over else t[TOP + 3, j]
-            t[TOP + 4, j] = rate if over else t[TOP + 4, j]
-            t[TOP + 5, j] = height if over else t[TOP + 5, j]
-            again = (before <= number(0.0)) & (up > number(0.0))
-            t[FAULT, j] = max(t[FAULT, j], number(9.0) if again else max(number(1.5) * abs(u1), half * d * g * p * p))
-            t[LAST, j], t[LAST + 1, j], t[LAST + 2, j] = up, rate, height
+            if watched:
+                # What the top of the flight is found from, and whether the ball rises again.
+                rate = g1 * a1 + g2 * a2 + g3 * a3
+                height = g1 * t[X1, j] + g2 * t[X2, j] + g3 * t[X3, j]
+                before = t[LAST, j]
+                over = (before > number(0.0)) & (up <= number(0.0))
+                t[TOP, j] = before if over else t[TOP, j]
+                t[TOP + 1, j] = t[LAST + 1, j] if over else t[TOP + 1, j]
+                t[TOP + 2, j] = t[LAST + 2, j] if over else t[TOP + 2, j]
+                t[TOP + 3, j] = up if over else t[TOP + 3, j]
+                t[TOP + 4, j] = rate if over else t[TOP + 4, j]
+                t[TOP + 5, j] = height if over else t[TOP + 5, j]
+                again = (before <= number(0.0)) & (up > number(0.0))
+                t[FAULT, j] = max(
+                    t[FAULT, j],
+                    number(9.0) if again else max(number(1.75) * abs(u1), number(COARSE_TURN) * d * g * p * p),
+                )
+                t[LAST, j], t[LAST + 1, j], t[LAST + 2, j] = up, rate, height
             h = half * d
             spin *= less
             b1u, b2u, b3u, bpu, blu = u1 + h * a1, u2 + h * a2, u3 + h * a3, p + h * ap, lift + h * al
@@ -273,9 +279,9 @@ def finish(figures: Any, ends: Any, first: int, t: Any) -> None:
         t[RAW + 6, j] = t[SPIN, j] * (one - rest * number(SPIN_DECAY / BALL_RADIUS))
         gap_x, gap_y = x - t[COARSE_X, j], y - t[COARSE_Y, j]
         # Where a step turns the flight far the two landings say less, so they must agree better.
-        doubt = max(one, t[FAULT, j] * t[FAULT, j] * number(1.0 / 0.09))
+        doubt = max(one, t[FAULT, j] * t[FAULT, j] * number(1.0 / 0.1225))
         sound = (gap_x * gap_x + gap_y * gap_y) * (doubt * doubt) < number(ALLOWED * ALLOWED)
-        sound &= t[FAULT, j] < number(0.45)
+        sound &= t[FAULT, j] < number(0.52)
         sound &= (abs(rest) < number(0.25) * d) & (abs(off) < number(1e-3))
         sound &= (down > number(0.15) * level) & (up < nought)
         sound &= (apex > t[HEIGHT, j] + number(0.05)) & (t[START + U2, j] > number(0.5))
@@ -292,12 +298,12 @@ def fly_lanes(shots: Any, law: Any, guess: Any, figures: Any, ends: Any) -> None
     alpha = number(law[3])
     for first in range(0, len(ends), LANES):
         begin(shots, first, law, guess, t)
-        march(COARSE_STEPS, alpha, t)
+        march(COARSE_STEPS, alpha, False, t)
         for j in range(LANES):
             x, y, _, _, _, _, _, _, _, _ = meet(t, j)
             t[COARSE_X, j] = x
             t[COARSE_Y, j] = y
-        march(FINE_STEPS, alpha, t)
+        march(FINE_STEPS, alpha, True, t)
         finish(figures, ends, first, t)
 
 

@@ -10,15 +10,15 @@ import numpy as np
 from asplayed.errors import BadInput
 from asplayed.mechanics.flight import Flight
 from asplayed.mechanics.flight_compiled import as_arrays, kernel
-from asplayed.mechanics.flight_equations import FINE, GRAZING, LANDED, Law, PowerLaw, SteadyWind, WindProfile
+from asplayed.mechanics.flight_equations import FINE, GRAZING, LANDED, Law, PowerLaw, SteadyWind, WindProfile, smooth
 
 # The error a step may have, in metres, so that no landing is off by more than 0.01 yd: see the benchmarks' long sweep.
 # The kinks of a table, and wind near the ground, hide from the estimate of a step's error.
-TOLERANCE = 5e-4
-TOLERANCE_OF_KINKS = 1e-5
+TOLERANCE = 1e-3
+TOLERANCE_OF_KINKS = 3e-6
 BLOCK = 16_384
 # From so many shots on the lanes are worth their own start; a fit to so many of them guesses the length of their paths.
-MANY = 200_000
+MANY = 100_000
 SAMPLE = 800
 
 
@@ -61,8 +61,7 @@ def fly_blocks(
 def _careful(law: Law, profile: WindProfile, tolerance: float | None) -> Callable[[Any], tuple[Any, Any]]:
     """How packed shots are flown with adaptive steps; those that graze their target once more, finely."""
     if tolerance is None:
-        smooth = isinstance(law, PowerLaw) and isinstance(profile, SteadyWind)
-        tolerance = TOLERANCE if smooth else TOLERANCE_OF_KINKS
+        tolerance = TOLERANCE if smooth(law, profile) else TOLERANCE_OF_KINKS
     kinds: Any = type(law), type(profile)
     fly_each = kernel(*kinds)
     plain_law, plain_profile = as_arrays(law), as_arrays(profile)
