@@ -287,10 +287,6 @@ def belongs_to_irons(scene: Scene) -> None:
             others = [other for other in wedges if other is not draft and other.row == draft.row]
             if not others:
                 draft.family, draft.in_range = "iron", True
-                for path in ("head.name", "shaft.name", "shaft.flex"):
-                    entry = irons[-1].facts.get(path)
-                    if path == "head.name" and entry is not None and entry.group and len(models) == 1:
-                        draft.facts[path] = entry
     for draft in [d for d in scene.drafts if d.family == "iron" and d.name]:
         model = draft.facts.get("head.name")
         specialty = {d.facts["head.name"].value for d in wedges if d.family == "wedge" and d.has("head.name")}

@@ -423,6 +423,9 @@ def _set(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
 
 
 def _bent(phrase: Phrase, draft: Draft) -> Facts | None:
+    if len(phrase.amounts) == 2:
+        first = _entry(phrase.amounts[0].value, "deg", phrase)
+        return [("head.loft", first), ("target.loft", first._replace(value=phrase.amounts[1].value))]
     noun = phrase.first("LOFT", "LIE")
     word = noun.terminal if noun else ""
     if phrase.has("STD"):

@@ -223,7 +223,7 @@ class Mentions:
             return self._focus(existing[:1], phrase)
         focus = scene.focus
         lacking = any(d.family == "wedge" and not d.has("head.loft") and d is not header for d in focus)
-        if lacking:
+        if lacking and not (scene.last_end == phrase.start - 1 and scene.tokens[phrase.start - 1].terminal == "AND"):
             return None
         wedges = bool(focus) and all(draft.family == "wedge" for draft in focus)
         if wedges and scene.last_end == phrase.start and value > (focus[-1].value("head.loft") or 90):
@@ -412,6 +412,8 @@ class Mentions:
         if order is not None:
             return self._ordered(str(order.value), count, pool, family, phrase.end)
         if family is not None:
+            if family == "wood" and word is not None and "fairway" not in word.lower and not count:
+                pool = [draft for draft in drafts if draft.family in ("wood", "driver")]
             return pool[-count:] if count else pool
         named = phrase.first("NAMEDWEDGE")
         if named is not None:

@@ -164,12 +164,8 @@ class Runs:
         if self.scene.claims[at]:
             return 0
         after = tokens[at + 1] if at + 1 < len(tokens) else None
-        if (
-            token.terminal in ("DIRON", "HYBRID")
-            and len(token.text) <= 3
-            and token.text.isupper()
-            and self.scene.clause_drafts
-        ):
+        short = token.terminal in ("DIRON", "HYBRID") and len(token.text) <= 3 and token.text.isupper()
+        if short and self.scene.focus and not self.scene.line_start(start):
             return 1
         if token.terminal == "WORD":
             return 1 if self.eligible(at) or self._goes_on(at) else 0

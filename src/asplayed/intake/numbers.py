@@ -51,7 +51,9 @@ class _Reader:
         position = self.at + ahead
         if position < len(self.tokens) and self.tokens[position].kind == "word":
             word = self.tokens[position].lower
-            return word[:-2] if word.endswith("'s") and (word[:-2] in _ONES or word[:-2] in _TENS) else word
+            if word.endswith("'s") and (word[:-2] in _ONES or word[:-2] in _TENS):
+                return word[:-2]
+            return word[:-1] if word.endswith("s") and _ONES.get(word[:-1], 0) >= 5 else word
         return ""
 
     def skip_hyphen(self) -> bool:
@@ -285,6 +287,11 @@ def fold(tokens: list[Token]) -> list[Token]:
             if reader.word() == "and" and isinstance(token.value, float | int) and "." not in token.text:
                 reader.at += 1
                 fraction = reader.part()
+                behind = tokens[reader.at] if reader.at < len(tokens) else None
+                if fraction is None and behind is not None and behind.kind == "number" and not behind.sign:
+                    if isinstance(behind.value, float | int) and behind.value < 1 and "." not in behind.text:
+                        fraction = float(behind.value)
+                        reader.at += 1
                 if fraction is not None:
                     folded.append(_join(tokens[start : reader.at], token.value + fraction, "number"))
                     continue

@@ -6,7 +6,7 @@ import datetime
 from typing import NamedTuple
 
 from asplayed.clubs import Passage
-from asplayed.intake.drafts import Draft
+from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.tokens import Source, Token
 
@@ -49,6 +49,7 @@ class Scene:
         self.hand_clause = -1  # the clause in which the hand was said
         self.before_drafts: list[Draft] = []  # the clubs of the last clause that named any
         self.lost = False  # the line began with a name that fits no club spoken of
+        self.clause_puts: list[tuple[str, Entry]] = []  # what was put on clubs in this clause
         self.either = False  # "or" was said in this clause
         self.correcting = 0
         self.comparing = False
@@ -84,6 +85,7 @@ class Scene:
         if self.clause_drafts:
             self.before_drafts = self.clause_drafts
         self.clause_drafts = []
+        self.clause_puts = []
         self.lost = False
         self.comparing = False
         self.either = False

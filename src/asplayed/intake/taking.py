@@ -17,6 +17,9 @@ from asplayed.intake.tokens import Token
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 
 
+_NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
+
+
 class Stride:
     """Where the walk is: the scene, the place in it, the part being spoken of."""
 
@@ -59,6 +62,8 @@ class Stride:
                 scene.doubts.append(Doubt(entry.line, draft, path, f"{scene.unsure.text} {entry.text}", (entry.text,)))
         scene.choosing = None
         scene.last_path = (path, drafts)
+        if (path, entry) not in scene.clause_puts:
+            scene.clause_puts.append((path, entry))
         if isinstance(entry.value, int | float) and not isinstance(entry.value, bool):
             if scene.last_number[0] == path and scene.last_number[1] and drafts and drafts[0] in scene.focus:
                 scene.last_number = (path, list(scene.focus))
@@ -180,17 +185,23 @@ class Taking(Stride):
             while at < len(tokens) and tokens[at].terminal in ("AND", "SILENT"):
                 at += 1
             following = phrase_at(tokens, at) if at < len(tokens) else None
-            if following is None or following.rule not in ("bare", "amounts", "dashed"):
+            named = following is not None and following.rule == "labelled" and not following.directions
+            if following is None or not (named or following.rule in ("bare", "amounts", "dashed")):
                 return False
             found += [(amount, following) for amount in following.amounts]
             at = following.end
+            if named:
+                # "ten, fourteen and six degrees of bounce": the noun behind the last is the noun of all
+                if len(found) != len(focus):
+                    return False
+                return self._each(found, at, _NOUN_ZONES.get(following.tokens[-1].terminal, "none"))
         more = at < len(tokens) and tokens[at].terminal in ("COMMA", "SLASH", "AND")
         after = phrase_at(tokens, at + 1) if more and at + 1 < len(tokens) else None
         if len(found) != len(focus) or (
             after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit
         ):
             return False
-        zone = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}.get(phrase.tokens[0].terminal, "")
+        zone = _NOUN_ZONES.get(phrase.tokens[0].terminal, "")
         if label and not zone:
             return False
         return self._each(found, at, zone)

@@ -250,7 +250,10 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         token.terminal = {"w": "WOOD", "h": "HYBRID", "i": "IRON"}[code[1].lower()]
         token.value = token.terminal.lower()
         tagged.append(number)
-    elif word in _WEDGE_WORDS and _wedge_named_later(tokens, words, position):
+    elif word in _WEDGE_WORDS and (
+        (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
+        or _wedge_named_later(tokens, words, position)
+    ):
         token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[word]
     elif match := _SWING_WEIGHT.fullmatch(token.text):
         token.terminal = "SWV"
@@ -386,6 +389,8 @@ def _fits(
         return True
     if terminal == "EVENTKIND" or (terminal == "SIZE" and meaning.startswith("core")):
         return not after_number or terminal == "SIZE"
+    if terminal == "PLAYERWORD" and token.lower == "set":
+        return after is not None and after.kind == "word" and after.text[:1].isupper() and not after.text.isupper()
     if terminal == "PLAYERWORD" and token.lower == "name":
         return after is not None and after.text in (":", "=")
     if token.lower in ("di", "ui", "hy", "mini", "fw", "metal", "metals"):

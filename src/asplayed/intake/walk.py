@@ -294,6 +294,12 @@ class Walk(Taking, Opening, Sharing):
                 _targets, noun, origin = self.scene.same[-1]
                 self.scene.same[-1] = (drafts, noun, origin)
             self.scene.lost = False
+            if not self.scene.clause_drafts:
+                # "Nent 105 stiff in the lot": what was said before the group is said of all of it
+                for path, entry in self.scene.clause_puts:
+                    for draft in drafts:
+                        if path not in draft.facts and path not in ("head.loft", "head.bounce", "target.loft"):
+                            draft.put(path, entry._replace(group=True))
             self.scene.grouped = len(drafts) > 1
             self.zone = self.zone if self.zone in ("shaft", "grip") else ""
             self._claim(phrase, "club")
