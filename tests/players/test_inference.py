@@ -46,9 +46,8 @@ def readings_of(values: np.ndarray, clubs: list[int]) -> Readings:
     [
         ("ball speed", "launch", "spin"),
         ("club speed", "attack", "dynamic loft", "ball speed", "launch", "spin", "carry", "apex"),
-        ("carry",),
     ],
-    ids=["ball only", "club, ball and flight", "carry only"],
+    ids=["ball only", "club, ball and flight"],
 )
 def test_nine_bands_in_ten_hold_the_truth(make, read: tuple[str, ...]) -> None:
     base, speed = norms_of(make)
