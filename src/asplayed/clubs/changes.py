@@ -163,12 +163,13 @@ def rebuilt(club: Club, **fields: Any) -> Club:
 def _with_effective_head(club: Club) -> Club:
     """The club with the head mass that gives the swing weight read or stated of the whole, where there is one.
 
-    A head that was weighed stays as it was weighed.
+    A head that was weighed stays as it was weighed, unless the balance scale said otherwise of the whole club.
     """
-    if angles.gauged(club.head.mass) is not None:
-        return club
     read = club.as_played.swing_weight
-    known = read if read is not None and read.source is Source.MEASURED else club.stated.swing_weight
+    on_scale = read is not None and read.source is Source.MEASURED
+    if angles.gauged(club.head.mass) is not None and not on_scale:
+        return club
+    known = read if on_scale else club.stated.swing_weight
     points = assembly.points_of(known)
     length = angles.length(club)
     assert length is not None  # every row of the usual figures carries a length

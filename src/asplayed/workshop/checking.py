@@ -177,7 +177,7 @@ def _angle(club: Club, about: str, figure: CheckedFigure) -> str:
     if abs(so_far + move) > bound.high + _ALMOST:
         left = bound.high - abs(so_far)
         return f"{abs(move):.2g}° {way} would pass the head's limit, {max(0.0, left):.2g}° are left: another head."
-    return f"Bend {abs(move):.2g}° {way}. Eye protection; look at the hosel, and count this bend."
+    return f"Bend {abs(move):.1f}° {way}. Eye protection; look at the hosel, and count this bend."
 
 
 def _grip(figure: CheckedFigure) -> str:

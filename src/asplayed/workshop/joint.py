@@ -249,7 +249,9 @@ def balance(work: Work) -> list[Step]:
     if target is None and not moved and not listed:
         return []
     head = work.club.head.mass
-    if (target is not None or listed) and (head is None or head.source is not Source.MEASURED):
+    scale = job.before.as_played.swing_weight if job.before is not None else None
+    weighed = any(known is not None and known.source is Source.MEASURED for known in (head, scale))
+    if (target is not None or listed) and not weighed:
         known = f"{head.number:.1f} g, {head.source.value}" if head is not None and head.has_number else "not known"
         ask(work, "head.mass", f"weigh the head of the {work.club.club} before mass is added (taken: {known})")
     bare = from_parts(replace(work.club, added=()))
@@ -268,7 +270,7 @@ def balance(work: Work) -> list[Step]:
             work,
             "swing-weight plan",
             words,
-            more=["head-unweighed"] if head is None or head.source is not Source.MEASURED else [],
+            more=[] if weighed else ["head-unweighed"],
             target=target or reads,
             tolerance=tolerance_of("butt_inertia" if by_inertia else "swing_weight"),
             start=starts,
