@@ -54,7 +54,15 @@ def test_a_speed_nobody_swings_stays_a_note() -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "text"), [("driver_speed", "400mph"), ("height", "2in"), ("driver_speed", "40in"), ("handicap", "x")]
+    ("name", "text"),
+    [
+        ("driver_speed", "400mph"),
+        ("height", "2in"),
+        ("driver_speed", "40in"),
+        ("handicap", "x"),
+        ("driver_speed", "105"),
+        ("handicap", "9mph"),
+    ],
 )
 def test_what_no_person_can_be_is_refused(name: str, text: str) -> None:
     with pytest.raises(BadInput):

@@ -120,8 +120,10 @@ _SAID = {
 _SCRATCH = re.compile(r"\bscratch (?:player|golfer)\b|\bplays? (?:off|to) scratch\b", re.I)
 
 
-def player_figure(name: str, text: str, source: Source | str = Source.STATED) -> Figure:
-    """A player's figure from text with its unit; what no person can be is refused with the range.
+def player_figure(name: str, text: str, *, bare: bool = False) -> Figure:
+    """A player's figure as stated, from text with its unit (`bare`: in the usual unit where none is written).
+
+    What no person can be is refused with the range.
 
     >>> player_figure("driver_speed", "105mph").value
     105.0
@@ -132,9 +134,12 @@ def player_figure(name: str, text: str, source: Source | str = Source.STATED) ->
     better = name == "handicap" and text.strip().startswith("+")
     quantity = read_quantity(text)
     unit = quantity.unit or limits.unit
+    if not (quantity.unit or bare or limits.unit == "1"):
+        raise BadInput(f"{words} {text.strip()!r} has no unit; write it as {text.strip()}{limits.unit} or the like")
     if unit_named(unit).dimension != unit_named(limits.unit).dimension:
         raise BadInput(f"{words} {text.strip()!r} is not in {limits.unit} or the like; write it as 105mph or 34in")
-    given = figure(-float(quantity.value) if better else float(quantity.value), unit, source).in_unit(limits.unit)
+    value = -float(quantity.value) if better else float(quantity.value)
+    given = figure(value, unit, Source.STATED).in_unit(limits.unit)
     if not limits.low <= given.number <= limits.high:
         bounds = f"{limits.low:g} to {limits.high:g}{'' if limits.unit == '1' else ' ' + limits.unit}"
         raise BadInput(f"{words} {text.strip()!r} cannot be; it lies from {bounds}")
@@ -189,7 +194,7 @@ def player_of(golf_set: GolfSet) -> Player:
                 continue  # the speed of another club, in that club's own line, is not the driver's
             text = match["value"] or match.groupdict().get("before") or ""
             try:
-                said = player_figure(name, text)
+                said = player_figure(name, text, bare=True)
             except BadInput:
                 continue  # the words stay in the notes, where everybody can read them
             found.setdefault(name, msgspec.structs.replace(said, why=said_there))
