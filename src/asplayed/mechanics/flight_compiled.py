@@ -94,10 +94,10 @@ def twin(function: Any, named: str | None = None, cached: bool = False, **callee
     """`function` compiled, calling the compiled `callees` in place of the plain functions of those names."""
     bound = FunctionType(function.__code__, {**function.__globals__, **callees}, named or function.__name__)
     if not cached:
-        return _compiled(bound, forceinline=True)
+        return _compiled(bound, forceinline=True, no_cpython_wrapper=True, no_cfunc_wrapper=True)
     bound.__qualname__ = f"{bound.__name__}_{SOURCE}"
     try:
-        return _compiled(bound, cache=True)
+        return _compiled(bound, cache=True, no_cfunc_wrapper=True)
     except RuntimeError:  # nowhere to keep it: compile it in every run
         return _compiled(bound)
 
