@@ -190,6 +190,9 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
             position = phrase.end
         else:
             position = position + 1 if phrase is None else phrase.end
+    for comma in range(at, end):
+        if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
+            return start, comma  # "he used to have the old one, now it's the new one"
     if len(clubs) <= 1:
         return start, end
     low = at

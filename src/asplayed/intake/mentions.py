@@ -434,7 +434,12 @@ class Mentions:
             return [draft for draft in drafts if draft.family == drafts[-1].family and not draft.has("shaft.name")]
         if any(token.lower == "each" for token in phrase.tokens):
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
-        return self._recent()
+        recent = self._recent()
+        if phrase.tokens[0].lower == "all" and not scene.clause_drafts and recent:
+            run = self._run_of(recent[-1])
+            scene.widened = [draft for draft in run if draft not in recent]
+            return scene.widened + recent
+        return recent
 
     def _kin(self, drafts: list[Draft]) -> list[Draft]:
         """Those of the clubs that are of the last one's sort: woods and hybrids, irons, wedges, putters."""
@@ -444,6 +449,16 @@ class Mentions:
         if draft.name in ("pitching wedge", "gap wedge") and not draft.has("head.name"):
             return "iron"
         return {"driver": "wood", "hybrid": "wood", "diron": "iron"}.get(draft.family, draft.family)
+
+    def _run_of(self, last: Draft) -> list[Draft]:
+        """The unbroken run of clubs of one sort that ends with this one, in the order they were named."""
+        run: list[Draft] = []
+        drafts = self.scene.drafts
+        for draft in reversed(drafts[: drafts.index(last) + 1] if last in drafts else []):
+            if self._sort(draft) != self._sort(last):
+                break
+            run.append(draft)
+        return list(reversed(run))
 
     def _recent(self) -> list[Draft]:
         """The clubs just spoken of: those of this clause, else the focus, else the run of one family at the end."""

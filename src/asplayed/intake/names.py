@@ -243,7 +243,7 @@ class Runs:
         if after is not None and after.terminal == "GRIPWORD":
             return 1
         if not token.text[0].isdigit():
-            return 0
+            return 1 if token.text[0].isupper() and not token.text.isupper() else 0
         between = after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued
         small = token.value == int(token.value) and 1 <= token.value <= 9
         version = token.text.endswith(".0") and token.value < 7

@@ -147,9 +147,7 @@ class Opening(Stride):
     def _lofts_wanted(self, phrase: Phrase) -> bool:
         """True when as many wedges in focus lack a loft as the phrase has numbers."""
         focus = self.scene.focus
-        return len(focus) == len(phrase.amounts) > 1 and all(
-            draft.family == "wedge" and not draft.has("head.loft") for draft in focus
-        )
+        return len(focus) == len(phrase.amounts) > 1 and all(not draft.has("head.loft") for draft in focus)
 
     def _candidates(self, phrase: Phrase) -> None:
         """Two clubs for one place: both are kept, and which it is is asked."""

@@ -50,6 +50,7 @@ class Scene:
         self.before_drafts: list[Draft] = []  # the clubs of the last clause that named any
         self.lost = False  # the line began with a name that fits no club spoken of
         self.clause_puts: list[tuple[str, Entry]] = []  # what was put on clubs in this clause
+        self.widened: list[Draft] = []  # clubs that "all" takes in beyond those just spoken of: they only gain
         self.either = False  # "or" was said in this clause
         self.correcting = 0
         self.comparing = False
@@ -86,6 +87,7 @@ class Scene:
             self.before_drafts = self.clause_drafts
         self.clause_drafts = []
         self.clause_puts = []
+        self.widened = []
         self.lost = False
         self.comparing = False
         self.either = False

@@ -45,6 +45,8 @@ class Stride:
         chosen = scene.choosing
         entry = entry._replace(group=scene.grouped or len(scene.focus) > 1)
         for draft in drafts:
+            if draft in scene.widened and path in draft.facts:
+                continue
             if draft.family == "putter" and len(scene.focus) > 1 and path.startswith("shaft."):
                 continue
             if chosen and chosen[0] == path and draft in chosen[1] and draft.has(path):
