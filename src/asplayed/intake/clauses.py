@@ -154,6 +154,16 @@ def _set_aside(scene: Scene) -> None:
     tokens = scene.tokens
     at = 0
     while at < len(tokens):
+        if tokens[at].lower == "no" and scene.line_start(at) and at + 1 < len(tokens):
+            # "No three wood.": a club said not to be there
+            phrase = phrase_at(tokens, at + 1)
+            if phrase is not None and phrase.rule in ("club", "named") and not scene.claims[at]:
+                end = phrase.end
+                scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
+                for index in range(at, end):
+                    scene.claims[index] = "aside"
+                at = end
+                continue
         if tokens[at].terminal != "ASIDE" or scene.claims[at]:
             at += 1
             continue

@@ -186,6 +186,11 @@ class Runs:
         written = token.text[:1].isupper() and not token.text.isupper() and " " not in token.text
         if token.terminal in TAILS and written and self._ends_name(at):
             return 1
+        wanted = bool(self.scene.focus) and not self.scene.focus[-1].has("head.name")
+        if token.terminal == "SWV" and wanted and after is not None and after.terminal in ("LPAR", "NUM", "WORD", "PIPE"):
+            return 1
+        if token.terminal == "LETTER" and wanted and after is not None and after.terminal == "LPAR":
+            return 1 if self.scene.focus[-1].family != "wedge" else 0
         if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":
             return 3
         if token.terminal == "LETTER":

@@ -74,6 +74,10 @@ class Names(Runs):
             return "shaft" if shaft_ahead or led else None
         return self._free("shaft", run, explicit=led or shaft_ahead)
 
+    def shaft_follows(self, run: NameRun) -> bool:
+        """True when a mass or a flex follows the run: it then is a shaft whatever stands before it."""
+        return self._flexed(run.end)
+
     def _fresh(self, draft: Draft) -> bool:
         return not draft.facts
 

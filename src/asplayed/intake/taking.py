@@ -20,6 +20,9 @@ _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 _NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
 
 
+_CHOICES = ("head.name", "head.loft", "length", "shaft.name", "shaft.mass", "shaft.flex")
+
+
 class Stride:
     """Where the walk is: the scene, the place in it, the part being spoken of."""
 
@@ -49,7 +52,9 @@ class Stride:
                 continue
             if draft.family == "putter" and len(scene.focus) > 1 and path.startswith("shaft."):
                 continue
-            if chosen and chosen[0] == path and draft in chosen[1] and draft.has(path):
+            known = draft.facts.get(path)
+            other = scene.either and path in _CHOICES and known is not None and known.line == entry.line
+            if known is not None and (other or (chosen and chosen[0] == path and draft in chosen[1])):
                 old = draft.facts[path]
                 draft.facts[path] = Entry(None, entry.unit, entry.line, f"{old.text} or {entry.text}")
                 scene.doubts.append(

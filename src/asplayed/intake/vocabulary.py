@@ -208,6 +208,15 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     token = tokens[position]
     before = tagged[-1] if tagged else None
     after_number = before is not None and before.kind == "number"
+    if len(token.text) == 1 and token.text.isupper() and "SLEEVE" in [entry.terminal for entry in tagged[-3:]]:
+        token.terminal, token.value = "POSCODE", token.text
+        tagged.append(token)
+        if position + 1 < len(tokens) and tokens[position + 1].glued and tokens[position + 1].text in ("+", *DASHES):
+            joined = _joined(tokens, position, position + 2)
+            joined.terminal, joined.value = "POSCODE", joined.text
+            tagged[-1] = joined
+            return position + 2
+        return position + 1
     if after_number and before is not None and token.glued and _after_number(token, before, tagged):
         return position + 1
     for candidate, terminal, meaning in vocabulary.first.get(words[position], ()):

@@ -332,6 +332,8 @@ class Walk(Taking, Opening, Sharing):
 
     def _take_name(self, run: NameRun, role: str) -> None:
         scene = self.scene
+        if role == "shaft" and scene.either and not self.names.shaft_follows(run) and scene.focus[-1].has("head.name"):
+            role = "head"  # "the Gannet or the Dunlin"
         self.names.weigh(run, role, self.zone)
         if role in ("player", "event"):
             run = run._replace(text=re.sub(r"['’]s?$", "", run.text))
