@@ -139,9 +139,11 @@ def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any,
     Lanes take their steps together, each of its own length: the arithmetic of a step has no branch, so it fills the
     processor's vectors. What a step came to is settled lane by lane; a lane that is done takes up the next shot.
     """
-    shot_of = np.full(LANES, -1)
+    shot_of = np.empty(LANES, np.int64)
+    for j in range(LANES):
+        shot_of[j] = -1
     tries = np.zeros(LANES, np.int64)
-    b = np.ones((ROWS, LANES))
+    b = np.zeros((ROWS, LANES))
     taken = 0
     flying = 0
     while True:
