@@ -79,8 +79,8 @@ def misses(shots: Any, law: Any = HOUSE, wind: Any = STILL, tolerance: float | N
 
 
 # Additions and multiplications in a shot through the lanes, counted in the source of `flight_lanes`: a step has four
-# times 37 for its rates and 110 more, the rest of a shot about 670.
-LANE_OPERATIONS = (COARSE_STEPS + FINE_STEPS) * (4 * 37 + 110) + 670
+# times 37 for its rates and 94 more, a watched one 16 on top, the rest of a shot about 670.
+LANE_OPERATIONS = (COARSE_STEPS + FINE_STEPS) * (4 * 37 + 94) + FINE_STEPS * 16 + 670
 
 
 @numba.njit(fastmath=True)
