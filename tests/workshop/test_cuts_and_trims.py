@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from asplayed.errors import BadInput
-from asplayed.workshop.cuts import check_tip, cuts, nest, tip_kind
+from asplayed.workshop.cuts import check_tip, cuts, tip_kind
 from asplayed.workshop.stiffness import Beam, plan, trimmed_frequency
 
 INCH = 0.0254
@@ -59,11 +59,6 @@ def test_tips_go_into_bores_made_for_them() -> None:
     ):
         with pytest.raises(BadInput, match=words):
             check_tip(tip, bore, trim)
-
-
-def test_one_long_blank_serves_two_clubs_or_not() -> None:
-    assert nest(72, 35.5, 36.25).waste == pytest.approx(0.125)
-    assert nest(70, 35.5, 36) is None
 
 
 def uniform(length: float, head: float, cpm: float) -> Beam:

@@ -23,6 +23,7 @@ VERBS: dict[str, str] = {
     "fly": "fly",
     "order": "order",
     "check": "check",
+    "bench": "bench",
     "tell": "tell",
     "keep": "keep",
     "parts": "parts",

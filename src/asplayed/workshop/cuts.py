@@ -85,21 +85,3 @@ def check_tip(tip: float | None, bore: float | None, tip_trim: float) -> None:
                 f"a tip of {tip:g} in stands {gap:.3g} in loose all round in a bore of {bore:g} in, more than epoxy "
                 "bridges; sleeve the tip with a shim made for it, or take another shaft"
             )
-
-
-class Nested(NamedTuple):
-    """Two clubs cut from one blank: what each takes and what is left over [in]."""
-
-    first: float
-    second: float
-    waste: float
-
-
-def nest(raw_length: float, first: float, second: float, kerf: float = 0.125) -> Nested | None:
-    """Whether one blank of constant section serves two clubs, the saw's `kerf` between; None when it is too short.
-
-    >>> nest(72.0, 35.5, 36.0)
-    Nested(first=35.5, second=36.0, waste=0.375)
-    """
-    waste = raw_length - first - second - kerf
-    return Nested(first, second, waste) if waste >= 0 else None
