@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from functools import cache
 from importlib import resources
 from itertools import pairwise
-from typing import NamedTuple, TypeAlias
+from typing import Any, NamedTuple, TypeAlias
 
 from asplayed.errors import BadInput
 from asplayed.mechanics.flight_equations import BALL_RADIUS, Law, PowerLaw, Table, coefficients

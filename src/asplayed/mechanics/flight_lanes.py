@@ -91,7 +91,7 @@ def features(speed: Any, climb: Any, ratio: Any, k: Any, height: Any, tilt: Any,
 # Rows of the lanes' table. First what a march changes: direction, p, λ, spin, place along the axes, time.
 U1, U2, U3, P, LIFT, SPIN, X1, X2, X3, TIME, MOVING = 0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10
 # Then the same at the start (MOVING rows), the frame (three axes, three rows each), and one row each for the rest.
-START, AXIS1, AXIS2, AXIS3 = 10, 20, 23, 26
+START, SPINWARD, FORWARD, SIDEWARD = 10, 20, 23, 26
 DRAG0, DRAG1, GRAVITY, LENGTH, WIND_X, WIND_Y, HEIGHT, FAULT, COARSE_X, COARSE_Y = (
     29,
     30,
@@ -151,9 +151,9 @@ def begin(shots: Any, first: int, law: Any, guess: Any, t: Any) -> None:
         t[START + U1, j], t[START + U2, j], t[START + U3, j] = u1, across, number(0.0)
         t[START + P, j], t[START + LIFT, j], t[START + SPIN, j] = p, k * number(lift_scale) * ratio, spin
         t[START + X1, j], t[START + X2, j], t[START + X3, j], t[START + TIME, j] = u1 * 0, u1 * 0, u1 * 0, u1 * 0
-        t[AXIS1, j], t[AXIS1 + 1, j], t[AXIS1 + 2, j] = nx, ny, nz
-        t[AXIS2, j], t[AXIS2 + 1, j], t[AXIS2 + 2, j] = ex, ey, ez
-        t[AXIS3, j], t[AXIS3 + 1, j], t[AXIS3 + 2, j] = ny * ez - nz * ey, nz * ex - nx * ez, nx * ey - ny * ex
+        t[SPINWARD, j], t[SPINWARD + 1, j], t[SPINWARD + 2, j] = nx, ny, nz
+        t[FORWARD, j], t[FORWARD + 1, j], t[FORWARD + 2, j] = ex, ey, ez
+        t[SIDEWARD, j], t[SIDEWARD + 1, j], t[SIDEWARD + 2, j] = ny * ez - nz * ey, nz * ex - nx * ez, nx * ey - ny * ex
         t[DRAG0, j], t[DRAG1, j] = k * number(drag_base), k * number(drag_slope) * number(BALL_RADIUS)
         t[GRAVITY, j], t[LENGTH, j], t[HEIGHT, j] = t[RAW + 10, j], length, t[RAW + 9, j]
         t[WIND_X, j], t[WIND_Y, j] = wind_x, wind_y
@@ -176,7 +176,7 @@ def march(steps: int, alpha: Any, watched: bool, t: Any) -> None:
     for _ in range(steps):
         for j in range(LANES):
             d = t[STEP, j]
-            g1, g2, g3, g = t[AXIS1 + 2, j], t[AXIS2 + 2, j], t[AXIS3 + 2, j], t[GRAVITY, j]
+            g1, g2, g3, g = t[SPINWARD + 2, j], t[FORWARD + 2, j], t[SIDEWARD + 2, j], t[GRAVITY, j]
             k0, k1 = t[DRAG0, j], t[DRAG1, j]
             u1, u2, u3, p, lift, spin = t[U1, j], t[U2, j], t[U3, j], t[P, j], t[LIFT, j], t[SPIN, j]
             # exp(−x) of a small x, to the fourth power of it.
@@ -229,7 +229,7 @@ def march(steps: int, alpha: Any, watched: bool, t: Any) -> None:
 
 def meet(t: Any, j: int) -> Any:
     """From the march's end to the target: x, y, the rest of the path, the rates there and the climb."""
-    g1, g2, g3, g = t[AXIS1 + 2, j], t[AXIS2 + 2, j], t[AXIS3 + 2, j], t[GRAVITY, j]
+    g1, g2, g3, g = t[SPINWARD + 2, j], t[FORWARD + 2, j], t[SIDEWARD + 2, j], t[GRAVITY, j]
     u1, u2, u3, p = t[U1, j], t[U2, j], t[U3, j], t[P, j]
     half = number(0.5)
     a1, a2, a3, ap, _, up = turned(u1, u2, u3, p, t[LIFT, j], g1, g2, g3, g, t[DRAG0, j], t[DRAG1, j] * t[SPIN, j])
@@ -245,8 +245,8 @@ def meet(t: Any, j: int) -> Any:
         t[X3, j] + rest * u3 + square * a3,
     )
     time = t[TIME, j] + rest * p + square * ap
-    x = t[AXIS1, j] * x1 + t[AXIS2, j] * x2 + t[AXIS3, j] * x3 + t[WIND_X, j] * time
-    y = t[AXIS1 + 1, j] * x1 + t[AXIS2 + 1, j] * x2 + t[AXIS3 + 1, j] * x3 + t[WIND_Y, j] * time
+    x = t[SPINWARD, j] * x1 + t[FORWARD, j] * x2 + t[SIDEWARD, j] * x3 + t[WIND_X, j] * time
+    y = t[SPINWARD + 1, j] * x1 + t[FORWARD + 1, j] * x2 + t[SIDEWARD + 1, j] * x3 + t[WIND_Y, j] * time
     return x, y, time, rest, a1, a2, a3, ap, up, short - rest * (up + half * rate * rest)
 
 
@@ -257,9 +257,9 @@ def finish(figures: Any, ends: Any, first: int, t: Any) -> None:
         x, y, time, rest, a1, a2, a3, ap, up, off = meet(t, j)
         slow = one / (t[P, j] + rest * ap)
         u1, u2, u3 = t[U1, j] + rest * a1, t[U2, j] + rest * a2, t[U3, j] + rest * a3
-        vx = slow * (t[AXIS1, j] * u1 + t[AXIS2, j] * u2 + t[AXIS3, j] * u3) + t[WIND_X, j]
-        vy = slow * (t[AXIS1 + 1, j] * u1 + t[AXIS2 + 1, j] * u2 + t[AXIS3 + 1, j] * u3) + t[WIND_Y, j]
-        down = -slow * (t[AXIS1 + 2, j] * u1 + t[AXIS2 + 2, j] * u2 + t[AXIS3 + 2, j] * u3)
+        vx = slow * (t[SPINWARD, j] * u1 + t[FORWARD, j] * u2 + t[SIDEWARD, j] * u3) + t[WIND_X, j]
+        vy = slow * (t[SPINWARD + 1, j] * u1 + t[FORWARD + 1, j] * u2 + t[SIDEWARD + 1, j] * u3) + t[WIND_Y, j]
+        down = -slow * (t[SPINWARD + 2, j] * u1 + t[FORWARD + 2, j] * u2 + t[SIDEWARD + 2, j] * u3)
         level = math.sqrt(vx * vx + vy * vy)
         steep = down > level
         part = (level if steep else down) / (down if steep else level)
