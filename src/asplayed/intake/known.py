@@ -16,6 +16,7 @@ class Known:
 
     def __init__(self) -> None:
         self.seen: dict[str, Counter[str]] = {}
+        self.heads: set[str] = set()  # whole names of heads
         self.tails: dict[str, set[str]] = {}  # last words before a mass or a flex -> the words that led to them
 
     def _add(self, word: str, role: str, weight: int = 1) -> None:
@@ -33,6 +34,9 @@ class Known:
         """Take the names of a first reading of the list."""
         for word, role, weight in scene.evidence:
             self._add(word, role, weight)
+        for draft in scene.drafts:
+            if "head.name" in draft.facts:
+                self.heads.add(str(draft.facts["head.name"].value).casefold())
         for lead, tail in scene.tails:
             self.tails.setdefault(tail.casefold(), set()).add(lead.casefold())
 

@@ -399,6 +399,9 @@ class Mentions:
         """The clubs that "all three", "both", "those", "the two high ones" point to; [] when they point to none."""
         scene = self.scene
         drafts = scene.drafts
+        waits = scene.header is not None and scene.focus == [scene.header]
+        if waits and not phrase.has("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE", "NAMEDWEDGE", "ORDINAL"):
+            return scene.focus  # "I have two wedges. They are …"
         if not drafts:
             return []
         word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")

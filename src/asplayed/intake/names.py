@@ -207,7 +207,7 @@ class Runs:
         if token.terminal == "SILENT" and token.text == ".":
             return 0
         if token.terminal in ("NUM", "SNUM"):
-            return self._number_inside(at, after)
+            return self._number_inside(start, at, after)
         if token.terminal in _MASS_CLUB and after is not None:
             return self._club_word_inside(at, after)
         return 0
@@ -236,7 +236,7 @@ class Runs:
         after = self.scene.tokens[at + 1]
         return after.kind == "number" and isinstance(after.value, float) and after.value > 20
 
-    def _number_inside(self, at: int, after: Token | None) -> int:
+    def _number_inside(self, start: int, at: int, after: Token | None) -> int:
         """A small number in a model's name ("Gannet 2", "Ostrane 3 Black")."""
         tokens = self.scene.tokens
         token = tokens[at]
@@ -251,6 +251,12 @@ class Runs:
             return 1 if token.text[0].isupper() and not token.text.isupper() else 0
         between = after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued
         small = token.value == int(token.value) and 1 <= token.value <= 9
+        focus = self.scene.focus
+        unnumbered = bool(focus) and focus[-1].family in ("hybrid", "diron") and focus[-1].number is None
+        if small and unnumbered and not focus[-1].has("head.loft") and not between:
+            # "Hybrid: Tern 4, 22°" where other clubs are plain Terns: the number is the club's
+            if self.scene.words(start, at).casefold() in self.known.heads:
+                return 0
         version = token.text.endswith(".0") and token.value < 7
         if not (small or version):
             return 1 if between and 100 <= token.value <= 999 and self.scene.focus == [] else 0

@@ -304,6 +304,9 @@ def fold(tokens: list[Token]) -> list[Token]:
             continue
         previous = folded[-1].lower if folded else ""
         read = _read(reader, previous)
+        coded = any(entry.terminal == "CODE" for entry in folded[-3:])
+        if read is not None and coded and isinstance(read[0], float) and 62 < read[0] < 70 and read[0] == int(read[0]):
+            read = ((60.0, read[0] - 60), "code")  # "fifty-six twelve, sixty eight"
         if read is None:
             reader.at = start + 1
             folded.append(token)

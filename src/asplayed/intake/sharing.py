@@ -106,7 +106,8 @@ class Sharing(Stride):
             if len(values) != 1 or len(holders) == len(drafts):
                 continue
             first, last = drafts[0], drafts[-1]
-            if path in last.facts or (path in first.facts and drafts[0].family in ("wedge", "iron")):
+            onward = path == "head.name" and drafts[0].family in ("wood", "hybrid")
+            if path in last.facts or (onward and path in first.facts) or (path in first.facts and drafts[0].family in ("wedge", "iron")):
                 for draft in drafts:
                     if not draft.has(path):
                         draft.facts[path] = holders[0].facts[path]._replace(group=True)

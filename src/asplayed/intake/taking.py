@@ -98,7 +98,7 @@ class Taking(Stride):
             return False
         if self._weight_said(phrase):
             return True
-        if phrase.rule == "bare" and self._set_to(phrase):
+        if phrase.rule == "bare" and (self._set_to(phrase) or self._numbers(phrase)):
             return True
         if scene.lost:
             scene.doubts.append(
@@ -131,6 +131,19 @@ class Taking(Stride):
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _numbers(self, phrase: Phrase) -> bool:
+        """ "Hybrid: Tern 4, 22°": the number of a club named without one."""
+        draft = self.scene.focus[-1]
+        amount = phrase.amounts[0]
+        unnumbered = draft.family in ("hybrid", "diron") and draft.number is None and draft in self.scene.drafts
+        if not unnumbered or len(self.scene.focus) > 1 or self.zone.startswith(("shaft", "grip")):
+            return False
+        if not amount.whole or amount.signed or not 1 <= amount.value <= 9 or draft.has("head.loft"):
+            return False
+        draft.number = int(amount.value)
+        self._claim(phrase, "club")
+        return True
 
     def _set_to(self, phrase: Phrase) -> bool:
         """ "9 degrees at 8¼": a second loft of a club with a sleeve, led in by "at", is the one it is set to."""
