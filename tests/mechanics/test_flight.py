@@ -310,6 +310,12 @@ def test_a_table_of_the_users_own_is_read_between_its_nodes() -> None:
     assert fly(**DRIVE, model=flat).carry == pytest.approx(constant.carry, abs=1e-6)
     grid = table_law(reynolds=[1e5, 2e5], spin_ratio=[0.1, 0.2], drag=[[0.2, 0.3], [0.4, 0.5]], lift=[[0, 0], [0, 0.2]])
     assert drag_and_lift(1.5e5, 0.15, grid)[:2] == pytest.approx((0.35, 0.05))
+    assert grid == table_law(
+        reynolds=np.array([1e5, 2e5]),  # type: ignore[arg-type]
+        spin_ratio=np.array([0.1, 0.2]),  # type: ignore[arg-type]
+        drag=np.array([[0.2, 0.3], [0.4, 0.5]]),  # type: ignore[arg-type]
+        lift=np.array([[0, 0], [0, 0.2]]),  # type: ignore[arg-type]
+    )
     assert drag_and_lift(9e5, 5.0, grid)[:2] == pytest.approx((0.5, 0.2))
     assert drag_and_lift(1.5e5, 0.15, scaled(grid, 2.0, 0.5))[:2] == pytest.approx((0.7, 0.025))
 
@@ -367,6 +373,8 @@ def test_what_cannot_be_is_refused_by_name(changed: dict[str, Any], named: str) 
         lambda: table_law(spin_ratio=[0.2, 0.1], drag=[0.2, 0.2], lift=[0.1, 0.1]),
         lambda: table_law(spin_ratio=[0.1, 0.2], drag=[0.2], lift=[0.1, 0.1]),
         lambda: table_law(spin_ratio=[0.1, 0.2], drag=[0.2, math.nan], lift=[0.1, 0.1]),
+        lambda: table_law(spin_ratio=["a", "b"], drag=[0.2, 0.2], lift=[0.1, 0.1]),  # type: ignore[list-item]
+        lambda: table_law(spin_ratio=[0.1, 0.2], drag=["a", "b"], lift=[0.1, 0.1]),  # type: ignore[list-item]
         lambda: table_law(spin_ratio=[0.1], reynolds=[1e5, 2e5], drag=[[0.2]], lift=[[0.1, 0.1]]),
         lambda: drag_and_lift(-1.0, 0.1),
         lambda: drag_and_lift(1e5, math.nan),

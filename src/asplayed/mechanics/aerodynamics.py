@@ -86,13 +86,13 @@ def table_law(
         if len(given) != len(rows):
             raise BadInput(f"{name} has {len(given)} rows; give one for each of the {len(rows)} spin ratios")
         for number, row in enumerate(given):
-            cells = list(row) if isinstance(row, Sequence) else [row]
+            cells: list[Any] = list(row) if hasattr(row, "__len__") else [row]
             if len(cells) != len(columns):
                 raise BadInput(
                     f"{name} row {number} has {len(cells)} values; give {len(columns)}, one per Reynolds number"
                 )
             for cell in cells:
-                if not low <= cell <= high:
+                if isinstance(cell, str) or not low <= cell <= high:
                     raise BadInput(f"{name} row {number} holds {cell!r}; give values from {low:g} to {high:g}")
                 flat.append(float(cell))
         values.append(tuple(flat))
@@ -100,7 +100,7 @@ def table_law(
 
 
 def _axis(name: str, given: Sequence[float]) -> tuple[float, ...]:
-    found = tuple(float(each) for each in given)
+    found = tuple(math.nan if isinstance(each, str) else float(each) for each in given)
     if not found or not all(0.0 <= each < 1e9 for each in found):
         raise BadInput(f"{name} is empty or holds a value that is negative or no number; give rising values from 0 on")
     if any(after <= before for before, after in pairwise(found)):
