@@ -11,11 +11,17 @@ import pytest
 from asplayed.errors import BadInput
 from asplayed.telling import tell
 
-WRITTEN = {"index.html", "set-sheet.html", "drawn-set.svg", "manifest.json"}
+PROMISED = {"index.html", "set-sheet.html", "player-sheet.pdf", "cue-sheet.pdf", "club-cards.pdf", "captions.vtt",
+            "chapters.vtt", "manifest.json"}  # fmt: skip
+WRITTEN = PROMISED | {"drawn-set.svg", "explanation.html", "summary.txt", "captions.srt", "overlays"}
 
 
 def names(folder):
     return {path.name for path in folder.iterdir()}
+
+
+def files(folder):
+    return {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
 
 
 def test_the_manifest_tells_the_truth(fourteen, findings, tmp_path):
@@ -24,7 +30,10 @@ def test_the_manifest_tells_the_truth(fourteen, findings, tmp_path):
     assert names(folder) == WRITTEN
     manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
     assert manifest == answer
-    assert {entry["file"] for entry in manifest["files"]} == WRITTEN - {"manifest.json"}
+    assert {entry["file"] for entry in manifest["files"]} == files(folder) - {"manifest.json"}
+    assert PROMISED <= files(folder)
+    overlays = {name for name in files(folder) if name.startswith("overlays/")}
+    assert len(overlays) == 15 * 2 * 2  # every club and the whole set, wide and upright, PNG and SVG
     for entry in manifest["files"]:
         content = (folder / entry["file"]).read_bytes()
         assert entry["bytes"] == len(content)
@@ -37,7 +46,7 @@ def test_the_index_links_all_the_rest_and_nothing_else(fourteen, findings, tmp_p
     tell(fourteen, findings, tmp_path)
     found = page((tmp_path / "index.html").read_text(encoding="utf-8"))
     assert found.faults == []
-    assert {attrs["href"] for _, attrs, _ in found.elements if "href" in attrs} == WRITTEN - {"index.html"}
+    assert {attrs["href"] for _, attrs, _ in found.elements if "href" in attrs} == files(tmp_path) - {"index.html"}
     assert found.text("h1") == ["Tessler before the Ravelin Cup"]
 
 
@@ -51,7 +60,7 @@ def test_hostile_words_stay_words(hostile, tmp_path, page):
 
 def test_the_same_set_gives_the_same_bytes(twenty, findings, tmp_path):
     assert tell(twenty, findings, tmp_path / "one") == tell(twenty, findings, tmp_path / "two")
-    for name in WRITTEN:
+    for name in files(tmp_path / "one"):
         assert (tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes()
 
 
@@ -62,6 +71,11 @@ def test_a_second_telling_replaces_the_first_and_leaves_other_files_alone(one, f
     assert names(tmp_path) == WRITTEN | {"notes.txt"}
     assert (tmp_path / "notes.txt").read_text() == "mine"
     assert "lob wedge" in (tmp_path / "set-sheet.html").read_text(encoding="utf-8")
+    (tmp_path / "overlays" / "mine.png").write_bytes(b"mine")
+    tell(one, (), tmp_path)
+    left = {path.name for path in (tmp_path / "overlays").iterdir()}
+    assert len(left) == 2 * 2 * 2 + 1  # the one club, the set, and what was not ours
+    assert "mine.png" in left
 
 
 def test_a_file_in_place_of_the_folder_is_refused(one, tmp_path):
@@ -75,7 +89,7 @@ def test_a_file_in_place_of_the_folder_is_refused(one, tmp_path):
 
 def test_a_fault_leaves_the_folder_as_it_was(one, fourteen, tmp_path):
     tell(one, (), tmp_path)
-    before = {name: (tmp_path / name).read_bytes() for name in WRITTEN - {"manifest.json"}}
+    before = {name: (tmp_path / name).read_bytes() for name in files(tmp_path) - {"manifest.json"}}
     (tmp_path / "manifest.json").unlink()
     (tmp_path / "manifest.json").mkdir()
     with pytest.raises(BadInput, match=r"manifest\.json is a folder where a file is to be written"):

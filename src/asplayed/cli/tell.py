@@ -1,35 +1,100 @@
-"""`asplayed tell SET FOLDER`: the set written down for a reader."""
+"""`asplayed tell SET FOLDER`: the set written down for a reader, a player and a presenter."""
 
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from asplayed.cli.common import json_option, load_set, max_size_option, print_json, store_option
 
+if TYPE_CHECKING:
+    from asplayed.clubs import GolfSet
+    from asplayed.players.flown import FlownSet
+    from asplayed.telling.house import House
+
 
 @click.command("tell")
 @click.argument("golf_set", metavar="SET")
 @click.argument("folder", type=click.Path(path_type=Path))
+@click.option("--before", metavar="SET", help="The same set at an earlier date: what has changed since is told.")
+@click.option("--style", "style", metavar="FILE", help="A house style in TOML: name, colour, logo, pronunciations, ….")
+@click.option("--templates", metavar="DIR", type=click.Path(path_type=Path), help="A folder of your own templates.")
+@click.option("--paper", type=click.Choice(("a4", "letter")), help="Paper of the PDFs.  [default: a4]")
+@click.option("--large-print", is_flag=True, help="Set the PDFs in large print.")
+@click.option("--spelling", type=click.Choice(("british", "american")), help="Spelling of our own words.")
+@click.option(
+    "--speed", "driver_speed", metavar="SPEED", help="The player's driver speed, such as 105mph: gives carries."
+)
 @json_option
 @store_option
 @max_size_option
-def command(golf_set: str, folder: Path, as_json: bool, store: str | None, max_size: int) -> None:
-    """Write the sheet of a SET into FOLDER: every club as played, the set drawn, findings, cautions.
+def command(
+    golf_set: str,
+    folder: Path,
+    before: str | None,
+    style: str | None,
+    templates: Path | None,
+    paper: str | None,
+    large_print: bool,
+    spelling: str | None,
+    driver_speed: str | None,
+    as_json: bool,
+    store: str | None,
+    max_size: int,
+) -> None:
+    """Write everything that can be told of a SET into FOLDER: sheets, cards, cue sheet, captions, overlays, pictures.
 
     SET is a stored name, a file, or - for standard input. FOLDER is made where there is none; other files in it are
-    left alone. Open index.html in it: it links all the rest.
+    left alone. Open index.html in it: it links all the rest. Carries are told where shots of this set or the player's
+    speed are known, and shown as missing elsewhere.
     """
     from asplayed.clubs import played_set
     from asplayed.judgement import judge
     from asplayed.telling import tell
 
+    house = _house(style, templates, paper, large_print, spelling)
     found = load_set(golf_set, store, max_size)
-    manifest = tell(played_set(found), judge(found), folder)
+    earlier = played_set(load_set(before, store, max_size)) if before else None
+    played = played_set(found)
+    flown = _flown(golf_set, played, store, driver_speed)
+    manifest = tell(played, judge(found), folder, flown=flown, house=house, before=earlier)
     if as_json:
         print_json(manifest)
         return
     for entry in manifest["files"]:
-        click.echo(f"{entry['file']}: {entry['kind']}")
+        if not entry["file"].startswith("overlays/"):
+            click.echo(f"{entry['file']}: {entry['kind']}")
+    count = sum(entry["file"].startswith("overlays/") for entry in manifest["files"])
+    click.echo(f"overlays/: {count} pictures of the clubs and of the set")
     click.echo(f"Open {folder / 'index.html'}")
+
+
+def _house(
+    style: str | None, templates: Path | None, paper: str | None, large_print: bool, spelling: str | None
+) -> House:
+    """The house style of a file, with what the options say put over it."""
+    from asplayed.errors import BadInput
+    from asplayed.telling.house import PLAIN, house_style
+
+    if templates is not None and not templates.is_dir():
+        raise BadInput(f"there is no folder {templates}; name one that holds templates")
+    said: dict[str, Any] = {"templates": templates, "paper": paper, "large_print": large_print or None, "spelling": spelling}
+    house = house_style(style) if style else PLAIN
+    return house._replace(**{key: value for key, value in said.items() if value is not None})
+
+
+def _flown(source: str, played: GolfSet, store: str | None, driver_speed: str | None) -> FlownSet | None:
+    """The set in its player's hands, where shots or a speed or handicap of his are known; else nothing is flown."""
+    from asplayed.cli.fly import player_for, sessions_of
+
+    sessions = sessions_of(source, store)
+    player = player_for(source, played, store, {"driver_speed": driver_speed})
+    if all(club.kind == "putter" for club in played.clubs) or not (
+        sessions or player.driver_speed is not None or player.handicap is not None
+    ):
+        return None
+    from asplayed.players.flying import fly_set
+
+    return fly_set(played, player, sessions)

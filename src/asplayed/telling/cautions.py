@@ -1,4 +1,4 @@
-"""The cautions a set calls for, from one table (`data/cautions.toml`)."""
+"""The cautions, the care and the next visit that a set calls for, from `data/cautions.toml` and `data/care.toml`."""
 
 from __future__ import annotations
 
@@ -19,9 +19,9 @@ class Caution(NamedTuple):
 
 
 @cache
-def _table() -> tuple[Caution, ...]:
-    text = resources.files("asplayed.telling").joinpath("data/cautions.toml").read_text(encoding="utf-8")
-    return tuple(Caution(entry["when"], entry["sentence"]) for entry in tomllib.loads(text)["caution"])
+def _table(name: str = "cautions", part: str = "caution") -> tuple[Caution, ...]:
+    text = resources.files("asplayed.telling").joinpath(f"data/{name}.toml").read_text(encoding="utf-8")
+    return tuple(Caution(entry["when"], entry["sentence"]) for entry in tomllib.loads(text)[part])
 
 
 def _calls(club: Club) -> set[str]:
@@ -38,6 +38,8 @@ def _calls(club: Club) -> set[str]:
         found.add("sleeve")
     if club.grip is not None and club.grip.wraps:
         found.add("gripped")
+    if club.kind == "wedge":
+        found.add("wedges")
     return found
 
 
@@ -47,5 +49,23 @@ def cautions(golf_set: GolfSet) -> list[str]:
     >>> len(cautions(GolfSet())) < len(_table())
     True
     """
-    called = {"always"}.union(*(_calls(club) for club in golf_set.clubs))
+    called = _called(golf_set)
     return [caution.sentence for caution in _table() if caution.when in called]
+
+
+def advice(golf_set: GolfSet) -> tuple[list[str], list[str]]:
+    """How to care for the clubs of a set, and when to come again.
+
+    >>> care, again = advice(GolfSet())
+    >>> len(care), len(again)
+    (2, 1)
+    """
+    called = _called(golf_set)
+    care, again = (
+        [entry.sentence for entry in _table("care", part) if entry.when in called] for part in ("care", "again")
+    )
+    return care, again
+
+
+def _called(golf_set: GolfSet) -> set[str]:
+    return {"always"}.union(*(_calls(club) for club in golf_set.clubs))

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
+from collections.abc import Mapping
 from xml.etree.ElementTree import Element, SubElement, tostring
 
 from asplayed.telling.palette import DARK, LIGHT, declarations
@@ -30,12 +32,42 @@ STYLE = """
 .drawing .usual { fill: var(--wash); stroke: var(--line); stroke-width: 0.8; }
 .drawing .thread { stroke: var(--line); stroke-width: 1; fill: none; }
 .drawing .whisker { stroke: var(--ink); stroke-width: 1.3; fill: none; }
+.drawing .panel { fill: var(--ground); fill-opacity: 0.9; stroke: none; }
+.drawing .edge { fill: var(--club); stroke: none; }
+.drawing .spread { fill: var(--club); fill-opacity: 0.22; stroke: var(--club); stroke-width: 1.2; }
+.drawing .flight { stroke: var(--club); stroke-width: 1.6; fill: none; }
+.drawing .before { stroke: var(--quiet); stroke-width: 1.6; stroke-dasharray: 5 3; fill: none; }
+.drawing .outline { stroke: var(--club); stroke-width: 2; fill: var(--wash); stroke-linejoin: round; }
 .drawing .dot { fill: var(--club); stroke: var(--ground); stroke-width: 1; }
 """
 
 
-def drawing(width: float, height: float, name: str, title: str, description: str, *, alone: bool) -> Element:
-    """An empty drawing with its alternative text; one that stands alone carries its own style and ground."""
+def fixed_style(colours: Mapping[str, str]) -> str:
+    """The style of drawings with its colours written in, for renderers that know no custom properties.
+
+    >>> "var(" in fixed_style(LIGHT)
+    False
+    """
+    style = STYLE.replace("font-family: ", 'font-family: "Source Sans Pro", ')
+    return re.sub(r"var\(--(\w+)\)", lambda found: colours[found[1]], style)
+
+
+def drawing(
+    width: float,
+    height: float,
+    name: str,
+    title: str,
+    description: str,
+    *,
+    alone: bool,
+    colours: Mapping[str, str] | None = None,
+    paper: bool = True,
+) -> Element:
+    """An empty drawing with its alternative text; one that stands alone carries its own style and ground.
+
+    It follows the reader's light or dark surroundings, or has the `colours` given for good; without `paper` its ground
+    is transparent.
+    """
     root = Element(
         "svg",
         {
@@ -49,14 +81,18 @@ def drawing(width: float, height: float, name: str, title: str, description: str
     )
     SubElement(root, "title", {"id": f"{name}-title"}).text = clean(title)
     SubElement(root, "desc", {"id": f"{name}-description"}).text = clean(description)
-    if alone:
+    if colours is not None:
         root.set("xmlns", "http://www.w3.org/2000/svg")
-        colours = (
+        SubElement(root, "style").text = f".drawing .paper {{ fill: {colours['ground']}; }} {fixed_style(colours)}"
+    elif alone:
+        root.set("xmlns", "http://www.w3.org/2000/svg")
+        both = (
             f".drawing {{ {declarations(LIGHT)} }} "
             f"@media (prefers-color-scheme: dark) {{ .drawing {{ {declarations(DARK)} }} }} "
             ".drawing .paper { fill: var(--ground); }"
         )
-        SubElement(root, "style").text = colours + STYLE
+        SubElement(root, "style").text = both + STYLE
+    if paper and (alone or colours is not None):
         box(root, "paper", 0, 0, width, height)
     return root
 

@@ -123,7 +123,7 @@ class _Teller:
         flown: FlownClub | None,
         findings: Sequence[Finding],
     ) -> None:
-        self.words, self.club, self.name, self.before = words, club, name, before
+        self.words, self.club, self.name, self.before = words, club, clean(name), before
         self.flown, self.findings = flown, findings
         self.head, self.shaft = clean(part_name(club.head)), _shaft(club)
         self.left, self.right = (side(way, golf_set.set.hand) for way in (-1.0, 1.0))

@@ -13,38 +13,62 @@ from typing import TYPE_CHECKING, Any
 from asplayed import __version__
 from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput
+from asplayed.telling.captions import captions, chapters, subrip, webvtt
+from asplayed.telling.comparing import differences
+from asplayed.telling.cues import cues, summary
+from asplayed.telling.documents import club_cards, cue_sheet, player_sheet
 from asplayed.telling.drawing import drawn_set
-from asplayed.telling.sheet import index_page, set_sheet
+from asplayed.telling.explaining import explain
+from asplayed.telling.house import PLAIN, House
+from asplayed.telling.overlays import OVERLAY_NAME, overlays, rendered
+from asplayed.telling.sheet import explanation_page, index_page, set_sheet
 from asplayed.telling.words import clean, title
 
 if TYPE_CHECKING:
     from asplayed.judgement import Finding
+    from asplayed.players.flown import FlownSet
 
 # What each file is, in the order the index links them.
 KINDS = {
     "set-sheet.html": "the sheet of the set, for screen and paper",
+    "player-sheet.pdf": "the player’s sheet: clubs as played, gaps, findings, care",
+    "club-cards.pdf": "a card for every club, and one of the set for the wallet",
+    "explanation.html": "the set explained: at a glance, as a talk, in footnotes",
+    "cue-sheet.pdf": "the presenter’s cue sheet, with running time",
+    "summary.txt": "title, one line, one minute and chapters, to paste",
+    "captions.vtt": "captions of the talk (WebVTT)",
+    "captions.srt": "captions of the talk (SubRip)",
+    "chapters.vtt": "chapters of the talk (WebVTT)",
     "drawn-set.svg": "the set drawn, as a picture of its own",
     "manifest.json": "every file with its size and checksum",
 }
 
 
-def tell(golf_set: GolfSet, findings: Sequence[Finding], folder: str | Path) -> dict[str, Any]:
-    """Write the sheet, the drawing, an index and a manifest of a set into `folder`, and answer the manifest.
+def tell(
+    golf_set: GolfSet,
+    findings: Sequence[Finding],
+    folder: str | Path,
+    *,
+    flown: FlownSet | None = None,
+    house: House = PLAIN,
+    before: GolfSet | None = None,
+) -> dict[str, Any]:
+    """Write everything that can be told of a set into `folder`, with an index and a manifest; answer the manifest.
 
-    Clubs are taken as they come: worked out as played beforehand. The folder is made where there is none; other files
-    in it are left alone. Every file is written under a temporary name first, so no reader meets half of one. Raises
-    BadInput where the folder cannot be one or cannot be written.
+    Clubs are taken as they come: worked out as played beforehand. `flown` is the set in its player's hands, without
+    which carries are shown as missing; `before` is the same set at an earlier date, for what has changed; `house` says
+    whose sheets they are. The folder is made where there is none; other files in it are left alone. Every file is
+    written under a temporary name first, so no reader meets half of one. Raises BadInput where the folder cannot be
+    one or cannot be written.
 
     >>> with tempfile.TemporaryDirectory() as there:
-    ...     [entry["file"] for entry in tell(GolfSet(), (), there)["files"]]
-    ['index.html', 'set-sheet.html', 'drawn-set.svg']
+    ...     [entry["file"] for entry in tell(GolfSet(), (), there)["files"]][:3]
+    ['index.html', 'set-sheet.html', 'player-sheet.pdf']
     """
-    pages = {
-        "index.html": index_page(golf_set, list(KINDS.items())),
-        "set-sheet.html": set_sheet(golf_set, findings),
-        "drawn-set.svg": drawn_set(golf_set, alone=True) + "\n",
-    }
-    contents = {name: page.encode("utf-8") for name, page in pages.items()}
+    contents = pack(golf_set, findings, flown=flown, house=house, before=before)
+    kinds = {name: _kind(name) for name in contents}
+    index = index_page(golf_set, [*kinds.items(), ("manifest.json", KINDS["manifest.json"])], house)
+    contents = {"index.html": index.encode("utf-8"), **contents}
     manifest = {
         "title": clean(title(golf_set)),
         "figures_as_of": golf_set.set.date,
@@ -52,7 +76,7 @@ def tell(golf_set: GolfSet, findings: Sequence[Finding], folder: str | Path) -> 
         "files": [
             {
                 "file": name,
-                "kind": KINDS.get(name, "links to all the rest"),
+                "kind": kinds.get(name, "links to all the rest"),
                 "bytes": len(content),
                 "sha-256": hashlib.sha256(content).hexdigest(),
             }
@@ -64,6 +88,53 @@ def tell(golf_set: GolfSet, findings: Sequence[Finding], folder: str | Path) -> 
     return manifest
 
 
+def _kind(name: str) -> str:
+    if name.startswith("overlays/"):
+        return "overlay, " + ("transparent picture" if name.endswith(".png") else "drawing")
+    return KINDS[name]
+
+
+def pack(
+    golf_set: GolfSet,
+    findings: Sequence[Finding],
+    *,
+    flown: FlownSet | None = None,
+    house: House = PLAIN,
+    before: GolfSet | None = None,
+) -> dict[str, bytes]:
+    """Every file of the pack by its name, as `tell` writes them, without writing anything."""
+    changes = differences(before, golf_set) if before is not None else None
+    told = explain(golf_set, findings, flown=flown, spelling=house.spelling)
+    laid_out = cues(told, golf_set, house.words_per_minute)
+    spoken = captions(laid_out, house.words_per_minute)
+    pages: dict[str, str | bytes] = {
+        "set-sheet.html": set_sheet(golf_set, findings, house),
+        "player-sheet.pdf": player_sheet(golf_set, findings, house, flown=flown, changes=changes),
+        "club-cards.pdf": club_cards(golf_set, told, house, flown=flown),
+        "explanation.html": explanation_page(golf_set, told, house, changes=changes),
+        "cue-sheet.pdf": cue_sheet(golf_set, told, laid_out, house),
+        "summary.txt": summary(told, laid_out, house),
+        "captions.vtt": webvtt(spoken),
+        "captions.srt": subrip(spoken),
+        "chapters.vtt": webvtt(chapters(laid_out)),
+        "drawn-set.svg": drawn_set(golf_set, alone=True) + "\n",
+    }
+    found = overlays(golf_set)
+    pages |= {f"overlays/{each.name}.svg": each.svg + "\n" for each in found}
+    pages |= {f"overlays/{name}.png": picture for name, picture in rendered(found)}
+    return {name: page if isinstance(page, bytes) else page.encode("utf-8") for name, page in pages.items()}
+
+
+def _stale(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
+    """Overlays that an earlier telling left here, of clubs that are no longer in the set."""
+    kept = {folder / name for name in contents}
+    return [
+        path
+        for path in (folder / "overlays").iterdir()
+        if path not in kept and path.is_file() and OVERLAY_NAME.fullmatch(path.name)
+    ]
+
+
 def _write(folder: Path, contents: Mapping[str, bytes]) -> None:
     """All files under temporary names, then all renamed; a fault before the renaming leaves the folder as it was."""
     made: list[tuple[Path, Path]] = []
@@ -73,9 +144,10 @@ def _write(folder: Path, contents: Mapping[str, bytes]) -> None:
         folder.mkdir(parents=True, exist_ok=True)
         for name, content in contents.items():
             target = folder / name
+            target.parent.mkdir(exist_ok=True)
             if target.is_dir():
                 raise BadInput(f"{target} is a folder where a file is to be written; move it or name another folder")
-            handle, temporary = tempfile.mkstemp(prefix=f".{name}-", dir=folder)
+            handle, temporary = tempfile.mkstemp(prefix=f".{target.name}-", dir=target.parent)
             made.append((Path(temporary), target))
             with os.fdopen(handle, "wb") as file:
                 file.write(content)
@@ -84,6 +156,8 @@ def _write(folder: Path, contents: Mapping[str, bytes]) -> None:
             Path(temporary).chmod(0o644)
         for temporary_path, target in made:
             temporary_path.replace(target)
+        for stale in _stale(folder, contents):
+            stale.unlink()
     except (OSError, ValueError) as fault:
         if isinstance(fault, BadInput):
             raise

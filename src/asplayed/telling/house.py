@@ -57,6 +57,10 @@ class House(NamedTuple):
         return {self.logo[0]: self.logo[1]} if self.logo else {}
 
 
+PLAIN = House()
+"""No house in particular."""
+
+
 def contrast(one: str, other: str) -> float:
     """The contrast of two colours written #rrggbb, 1 to 21 (WCAG 2.2, relative luminance).
 

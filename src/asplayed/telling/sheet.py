@@ -9,11 +9,13 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from asplayed import __version__
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
+from asplayed.errors import BadInput
 from asplayed.quantities import Figure
 from asplayed.telling import words
 from asplayed.telling.cautions import cautions
 from asplayed.telling.drawing import drawn_set
 from asplayed.telling.drawing_elements import STYLE
+from asplayed.telling.house import PLAIN, House
 from asplayed.telling.marks import MARKS, definitions, mark_of
 from asplayed.telling.palette import DARK, LIGHT, PAPER, declarations
 from asplayed.telling.workings import Working, workings
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
     from asplayed.judgement import Finding
+    from asplayed.telling.explaining import Explanation
 
 
 class Cell(NamedTuple):
@@ -51,16 +54,21 @@ class Row(NamedTuple):
     lines: list[Working]
 
 
-def environment() -> Environment:
-    """The templates' surroundings: everything escaped, undefined names refused, control characters dropped."""
-    from jinja2 import Environment, PackageLoader, StrictUndefined
+def environment(house: House = PLAIN) -> Environment:
+    """The templates' surroundings: everything escaped, undefined names refused, control characters dropped.
+
+    They are sandboxed: a template of the house's own reads what it is given and runs nothing.
+    """
+    from jinja2 import ChoiceLoader, FileSystemLoader, PackageLoader, StrictUndefined
+    from jinja2.sandbox import ImmutableSandboxedEnvironment
     from markupsafe import Markup
 
     def printable(found: Any) -> Any:
         return words.clean(found) if isinstance(found, str) and not isinstance(found, Markup) else found
 
-    made = Environment(
-        loader=PackageLoader("asplayed.telling"),
+    own = [FileSystemLoader(house.templates)] if house.templates is not None else []
+    made = ImmutableSandboxedEnvironment(
+        loader=ChoiceLoader([*own, PackageLoader("asplayed.telling")]),
         autoescape=True,
         undefined=StrictUndefined,
         finalize=printable,
@@ -151,7 +159,7 @@ def _behind(rows: Sequence[Row], golf_set: GolfSet, finding: Finding, figure: Fi
     return ""
 
 
-def set_sheet(golf_set: GolfSet, findings: Sequence[Finding]) -> str:
+def set_sheet(golf_set: GolfSet, findings: Sequence[Finding], house: House = PLAIN) -> str:
     """The sheet of a set as HTML, from a set with every club worked out as played, and its findings.
 
     The same input gives the same text. Figures that are missing are shown as missing.
@@ -163,32 +171,50 @@ def set_sheet(golf_set: GolfSet, findings: Sequence[Finding]) -> str:
         _row(place, club, name)
         for place, (club, name) in enumerate(zip(golf_set.clubs, labels(golf_set.clubs), strict=True), start=1)
     ]
-    return (
-        environment()
-        .get_template("set-sheet.html")
-        .render(
-            golf_set=golf_set,
-            facts=golf_set.set,
-            title=words.title(golf_set),
-            rows=rows,
-            measures=words.MEASURES,
-            levels=_by_level(findings),
-            behind=partial(_behind, rows, golf_set),
-            breaches=any(finding.level == "breach" for finding in findings),
-            drawing=drawn_set(golf_set),
-            cautions=cautions(golf_set),
-        )
+    return _page(
+        "set-sheet.html",
+        house,
+        golf_set,
+        rows=rows,
+        measures=words.MEASURES,
+        levels=_by_level(findings),
+        behind=partial(_behind, rows, golf_set),
+        breaches=any(finding.level == "breach" for finding in findings),
+        drawing=drawn_set(golf_set),
+        cautions=cautions(golf_set),
     )
 
 
-def index_page(golf_set: GolfSet, files: Sequence[tuple[str, str]]) -> str:
+def _page(name: str, house: House, golf_set: GolfSet, **given: Any) -> str:
+    """A page from its template; a fault in a template of the house's own is the user's to mend."""
+    from jinja2 import TemplateError
+
+    facts = {"golf_set": golf_set, "facts": golf_set.set, "title": words.title(golf_set), "house": house.name}
+    try:
+        return environment(house).get_template(name).render(**facts, **given)
+    except (TemplateError, UnicodeDecodeError, OSError, TypeError, ValueError) as fault:
+        if house.templates is None:
+            raise
+        place = f", line {fault.lineno}" if hasattr(fault, "lineno") else ""
+        raise BadInput(f"the template {name} in {house.templates}{place} cannot be filled: {fault}") from None
+
+
+def explanation_page(
+    golf_set: GolfSet, told: Explanation, house: House = PLAIN, *, changes: Sequence[str] | None = None
+) -> str:
+    """The set explained at three depths, as HTML; `changes` since an earlier date where it was compared with one.
+
+    >>> from asplayed.telling.explaining import explain
+    >>> explanation_page(GolfSet(), explain(GolfSet())).startswith("<!doctype html>")
+    True
+    """
+    return _page("explanation.html", house, golf_set, told=told, changes=changes)
+
+
+def index_page(golf_set: GolfSet, files: Sequence[tuple[str, str]], house: House = PLAIN) -> str:
     """The page that links everything written beside it: `files` are (file, what it is).
 
     >>> "set-sheet.html" in index_page(GolfSet(), [("set-sheet.html", "the sheet of the set")])
     True
     """
-    return (
-        environment()
-        .get_template("index.html")
-        .render(golf_set=golf_set, facts=golf_set.set, title=words.title(golf_set), files=files)
-    )
+    return _page("index.html", house, golf_set, files=files)

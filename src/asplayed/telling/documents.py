@@ -1,0 +1,240 @@
+"""The documents on paper: the player's sheet, the club cards with a card for the wallet, the presenter's cue sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from msgspec.structs import replace
+
+from asplayed import __version__
+from asplayed.clubs import Club, GolfSet
+from asplayed.clubs.names import labels
+from asplayed.quantities import Figure, Source, derive, figure
+from asplayed.telling import words
+from asplayed.telling.aloud import aloud
+from asplayed.telling.cautions import advice, cautions
+from asplayed.telling.cues import Cue, clock, spoken_help, versions
+from asplayed.telling.explaining import Explanation, explain
+from asplayed.telling.house import PLAIN, House
+from asplayed.telling.marks import MARKS, mark_of
+from asplayed.telling.typesetting import typeset
+
+if TYPE_CHECKING:
+    from asplayed.judgement import Finding
+    from asplayed.players.flown import FlownClub, FlownSet
+
+_COLUMNS = ("loft", "lie", "bounce", "length", "swing_weight")
+_ON_CARD = ("sleeve", "face", "bend", "lie-", "bounce", "weight", "hang", "length-", "shaft-tendency")
+_CARD_NAME, _CARD_LINE, _CARD_ROOM = 40, 88, 240  # letters that a card has room for; the sheet has them all
+
+
+def told_figure(found: Figure | None) -> dict[str, str]:
+    """A figure as a document prints it: value, band, the mark of its source; a missing one is a dash without a mark.
+
+    >>> told_figure(figure(56, "deg", "stated", tolerance=1))
+    {'value': '56°', 'band': '±1°', 'mark': 'stated', 'why': ''}
+    """
+    if found is None or found.value is None:
+        return {"value": words.MISSING, "band": words.band_text(found), "mark": "", "why": ""}
+    return {
+        "value": words.value_text(found),
+        "band": words.band_text(found),
+        "mark": mark_of(found).source,
+        "why": words.clean(found.why or ""),
+    }
+
+
+def _distance(found: Figure | None) -> dict[str, str]:
+    """A distance in whole yards with the band it was given."""
+    if found is None or not found.has_number:
+        return told_figure(None)
+    ends = [None if end is None else float(round(end)) for end in (found.low, found.high)]
+    whole = Figure(
+        value=float(round(found.number)), unit=found.unit, source=found.source, low=ends[0], high=ends[1],
+        parents=found.parents,
+    )  # fmt: skip
+    return told_figure(whole)
+
+
+def _facts(golf_set: GolfSet, house: House) -> dict[str, Any]:
+    """What heads every document."""
+    facts, ball = golf_set.set, golf_set.ball
+    hand = f"{facts.hand}-handed" + (" (assumed: nobody said)" if facts.hand_source == "assumed" else "")
+    return {
+        **house.shared(),
+        "title": words.title(golf_set),
+        "player": facts.player or "not named",
+        "hand": hand,
+        "event": facts.event or "",
+        "date": facts.date or "no date given",
+        "ball": ", ".join(part for part in (words.part_name(ball), ball.colour if ball else None) if part)
+        or "not said",
+        "version": __version__,
+        "legend": [{"source": mark.source, "meaning": mark.meaning} for mark in MARKS],
+    }
+
+
+def _flown(flown: FlownSet | None) -> dict[str, FlownClub]:
+    return {each.label: each for each in flown.clubs} if flown is not None else {}
+
+
+def _club(name: str, club: Club, flown: FlownClub | None) -> dict[str, Any]:
+    shaft = words.part_name(club.shaft)
+    flex = f"flex {club.shaft.flex}" if club.shaft.flex else ""
+    mass = words.value_text(club.shaft.mass) if club.shaft.mass and club.shaft.mass.value is not None else ""
+    grip = words.part_name(club.grip) if club.grip else ""
+    return {
+        "name": name,
+        "kind": club.kind,
+        "head": words.part_name(club.head),
+        "settings": "; ".join(words.settings(club)),
+        "shaft": ", ".join(part for part in (shaft or "shaft not named", flex, mass) if part),
+        "grip": grip,
+        "cells": {key: told_figure(getattr(club.as_played, key)) for key in _COLUMNS},
+        "carry": _distance(flown.carry if flown else None),
+    }
+
+
+def _gap(here: FlownClub | None, there: FlownClub | None) -> dict[str, str]:
+    """From one club's carry to the next one's."""
+    if here is None or there is None:
+        return told_figure(None)
+    width = (here.carry.half_width**2 + there.carry.half_width**2) ** 0.5
+    step = figure(here.carry.number - there.carry.number, "yd", Source.COMPUTED, tolerance=width or None)
+    return _distance(step)
+
+
+def _loft_gap(here: Club, there: Club | None) -> dict[str, str]:
+    """From one club's loft to the next one's; the putter is no step of the set."""
+    one, other = here.as_played.loft, there.as_played.loft if there else None
+    if one is None or other is None or there is None or "putter" in (here.kind, there.kind):
+        return told_figure(None)
+    if not (one.has_number and other.has_number):
+        return told_figure(None)
+    return told_figure(
+        derive(lambda one, other: other - one, "deg", "loft of the next less its own", one=one, other=other)
+    )
+
+
+def _findings(findings: Sequence[Finding]) -> list[dict[str, Any]]:
+    return [
+        {
+            "level": heading,
+            "key": level,
+            "clubs": words.listed(finding.clubs),
+            "sentence": finding.sentence,
+            "why": finding.why,
+            "remedy": finding.remedy,
+            "source": finding.source,
+        }
+        for level, heading in words.LEVELS.items()
+        for finding in findings
+        if finding.level == level
+    ]
+
+
+def player_sheet(
+    golf_set: GolfSet,
+    findings: Sequence[Finding],
+    house: House = PLAIN,
+    *,
+    flown: FlownSet | None = None,
+    changes: Sequence[str] | None = None,
+) -> bytes:
+    """The player's sheet as a PDF: every club as played, gaps, findings, changes, care, when to come again."""
+    carries, names = _flown(flown), labels(golf_set.clubs)
+    clubs = []
+    for place, (name, club) in enumerate(zip(names, golf_set.clubs, strict=True)):
+        after = place + 1 < len(names)
+        clubs.append(
+            _club(name, club, carries.get(name))
+            | {
+                "loft_gap": _loft_gap(club, golf_set.clubs[place + 1] if after else None),
+                "carry_gap": _gap(carries.get(name), carries.get(names[place + 1]) if after else None),
+            }
+        )
+    care, again = advice(golf_set)
+    data = _facts(golf_set, house) | {
+        "clubs": clubs,
+        "flown": flown is not None,
+        "assumed": list(flown.assumed) if flown is not None else [],
+        "findings": _findings(findings),
+        "breach": any(finding.level == "breach" for finding in findings),
+        "compared": changes is not None,
+        "changes": list(changes or ()),
+        "care": care,
+        "again": again,
+        "cautions": cautions(golf_set),
+        "questions": [{"club": question.club or "", "text": question.text} for question in golf_set.questions],
+    }
+    return typeset(house.template("player-sheet.typ"), data, paper=house.paper, files=house.files())
+
+
+def _about(golf_set: GolfSet, club: Club, house: House) -> str:
+    """What the settings of one club do, for a card that stands alone: as many whole sentences as it has room for."""
+    alone = explain(replace(golf_set, clubs=(club,)), spelling=house.spelling).clubs[0]
+    found = ""
+    for said in alone.talk:
+        if said.topic.startswith(_ON_CARD) and len(found) + len(said.text) < _CARD_ROOM:
+            found = f"{found} {said.text}".strip()
+    return found
+
+
+def club_cards(
+    golf_set: GolfSet,
+    told: Explanation,
+    house: House = PLAIN,
+    *,
+    flown: FlownSet | None = None,
+) -> bytes:
+    """A card a club to cut out, and a card of the whole set for the wallet, as a PDF."""
+    carries = _flown(flown)
+    cards = []
+    for club in told.clubs:
+        card = _club(club.name, club.club, carries.get(club.name))
+        for key in ("head", "shaft", "settings", "grip"):
+            card[key] = words.shorten(words.clean(card[key]), _CARD_LINE)
+        card["about"] = _about(golf_set, club.club, house)
+        card["name"] = words.shorten(words.clean(card["name"]), _CARD_NAME)
+        cards.append(card)
+    data = _facts(golf_set, house) | {"cards": cards, "flown": flown is not None}
+    data["title"] = words.shorten(words.clean(data["title"]), _CARD_LINE)
+    for key in ("player", "ball", "event"):
+        data[key] = words.shorten(words.clean(data[key]), _CARD_NAME)
+    return typeset(house.template("club-cards.typ"), data, paper=house.paper, files=house.files())
+
+
+def cue_sheet(golf_set: GolfSet, told: Explanation, laid_out: Sequence[Cue], house: House = PLAIN) -> bytes:
+    """The presenter's cue sheet as a PDF: what to say and when, what to hold up and check, every figure's source."""
+    line, minute = versions(told, house)
+    data = _facts(golf_set, house) | {
+        "running": clock(laid_out[-1].end),
+        "speed": f"{house.words_per_minute:g}",
+        "line": line,
+        "minute": minute,
+        "cues": [
+            {
+                "name": cue.name,
+                "start": clock(cue.start),
+                "length": f"{max(round(cue.end - cue.start), 1)} s",
+                "hold_up": list(cue.hold_up),
+                "check": list(cue.check),
+                "say": [
+                    {"text": said.text, "sure": said.verified or not said.figures} for said in cue.sentences
+                ],
+                "aloud": _aloud(cue),
+                "help": [{"word": word, "how": how} for word, how in spoken_help(cue, house)],
+                "figures": [told_figure(found) | {"name": name} for name, found in cue.figures],
+            }
+            for cue in laid_out
+        ],
+        "questions": [{"club": question.club or "", "text": question.text} for question in golf_set.questions],
+    }  # fmt: skip
+    return typeset(house.template("cue-sheet.typ"), data, paper=house.paper, files=house.files())
+
+
+def _aloud(cue: Cue) -> list[dict[str, str]]:
+    """The figures of a cue with the words in which they are said."""
+    printed = dict.fromkeys(words.value_text(found) for _, found in cue.figures)
+    return [{"value": value, "said": aloud(value)} for value in printed if aloud(value) != value]
