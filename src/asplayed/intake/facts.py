@@ -92,7 +92,8 @@ def bare(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts | Non
         return zoned
     if amount.signed:
         fraction = "/" in amount.token.text or any(mark in amount.token.text for mark in "⅛¼⅜½⅝¾⅞")
-        if fraction and not draft.adjustable and abs(value) <= 2:
+        quarters = value * 8 == int(value * 8) and value != int(value)
+        if (fraction or quarters) and not draft.adjustable and abs(value) <= 2:
             return [("length_change", _entry(value, "in", phrase))]
         if draft.adjustable and abs(value) <= 3 and not draft.has("sleeve.loft_change"):
             return [("sleeve.loft_change", _entry(value, "deg", phrase))]
@@ -379,6 +380,8 @@ def _plainly(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
         return [change_path(draft, zone, 0.0, phrase)]
     if zone in ("grip", "head", "bounce", "sole") or (zone == "shaft" and not draft.has("shaft.name")):
         return None
+    if draft.adjustable and zone != "length" and not any(draft.has(path) for path in ("shaft.name", "shaft.mass", "length")):
+        return _sleeve_standard(phrase)  # "3 wood Gannet 15, std, Lindrake 70 X": said of the head, before the shaft
     return [("length_change", _entry(0.0, "in", phrase))]
 
 

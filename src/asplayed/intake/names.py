@@ -189,8 +189,8 @@ class Runs:
         wanted = bool(self.scene.focus) and not self.scene.focus[-1].has("head.name")
         if token.terminal == "SWV" and wanted and after is not None and after.terminal in ("LPAR", "NUM", "WORD", "PIPE"):
             return 1
-        if token.terminal == "LETTER" and wanted and after is not None and after.terminal == "LPAR":
-            return 1 if self.scene.focus[-1].family != "wedge" else 0
+        if token.terminal == "LETTER" and wanted and self.scene.focus[-1].family != "wedge":
+            return 1
         if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":
             return 3
         if token.terminal == "LETTER":
