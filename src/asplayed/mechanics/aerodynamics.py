@@ -81,6 +81,7 @@ def table_law(
     rows = _axis("spin_ratio", spin_ratio)
     columns = (0.0,) if reynolds is None else _axis("reynolds", reynolds)
     values: list[tuple[float, ...]] = []
+    given: Any
     for name, given, low, high in (("drag", drag, 0.0, 5.0), ("lift", lift, -2.0, 2.0)):
         flat: list[float] = []
         if len(given) != len(rows):
