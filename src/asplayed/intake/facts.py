@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from functools import cache
 from importlib import resources
+from itertools import pairwise
 from typing import Any
 
 from asplayed.intake.drafts import Draft, Entry, Moved
@@ -260,7 +261,8 @@ def change(phrase: Phrase, draft: Draft, zone: str, *, noun: str = "") -> Facts 
     noun = noun or {"loft": "LOFT", "lie": "LIE", "length": "LENGTH"}.get(zone, "")
     if not way:
         return _standard_plus(phrase, amount) if amount else None
-    if phrase.has("RANGE") and amount is not None and not phrase.has("STD") and not bent_by(phrase):
+    led = any(one in way and other.terminal == "RANGE" for one, other in pairwise(phrase.tokens))
+    if led and amount is not None and not phrase.has("STD") and not bent_by(phrase):
         return _target(amount, phrase, draft, noun)
     if phrase.has("CLICK"):
         text = " ".join(token.text for token in phrase.tokens if token.terminal not in ("SLEEVE", "EQ", "TURNED", "AT"))
@@ -380,7 +382,11 @@ def _plainly(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
         return [change_path(draft, zone, 0.0, phrase)]
     if zone in ("grip", "head", "bounce", "sole") or (zone == "shaft" and not draft.has("shaft.name")):
         return None
-    if draft.adjustable and zone != "length" and not any(draft.has(path) for path in ("shaft.name", "shaft.mass", "length")):
+    if (
+        draft.adjustable
+        and zone != "length"
+        and not any(draft.has(path) for path in ("shaft.name", "shaft.mass", "length"))
+    ):
         return _sleeve_standard(phrase)  # "3 wood Gannet 15, std, Lindrake 70 X": said of the head, before the shaft
     return [("length_change", _entry(0.0, "in", phrase))]
 

@@ -77,6 +77,12 @@ class Mentions:
 
     def _numbered(self, family: str, amount: Amount | None, phrase: Phrase, pointed: bool) -> Draft | None:
         """A wood, hybrid or iron by its number or its loft."""
+        last = self.scene.focus[-1] if self.scene.focus else None
+        nameless = last is not None and last.family == "diron" and last.number is None and not last.has("head.loft")
+        if family == "iron" and amount is not None and amount.whole and nameless and last in self.scene.clause_drafts:
+            assert last is not None
+            last.number = int(amount.value)  # "a driving iron, the two iron"
+            return last
         counted = phrase.tokens[-1].kind == "word" and phrase.tokens[-1].lower.endswith("s")
         if amount is not None and amount.whole and amount.value <= 8 and counted and phrase.tokens[0].kind == "number":
             return self._header(family, phrase)
@@ -209,8 +215,9 @@ class Mentions:
         if zone in ("shaft", "grip") and not self._pointed(phrase):
             return None
         numbered = amount.whole and header is not None and header.family in ("iron", "wood", "hybrid", "diron")
+        opens = opens or scene.name_waits
         if header is not None and numbered and opens and 1 <= value <= (11 if header.family == "wood" else 9):
-            begins = scene.line_start(phrase.start) or scene.focus == [header]
+            begins = scene.line_start(phrase.start) or scene.focus == [header] or scene.name_waits
             known = self._find(header.family, int(value), None)
             if begins or self._starts_member(phrase, header):
                 return self._focus([known or self._new(header.family, phrase, number=int(value))], phrase)
@@ -451,7 +458,7 @@ class Mentions:
     def _sort(self, draft: Draft) -> str:
         if draft.name in ("pitching wedge", "gap wedge") and not draft.has("head.name"):
             return "iron"
-        return {"driver": "wood", "hybrid": "wood", "diron": "iron"}.get(draft.family, draft.family)
+        return {"driver": "wood", "hybrid": "wood"}.get(draft.family, draft.family)
 
     def _run_of(self, last: Draft) -> list[Draft]:
         """The unbroken run of clubs of one sort that ends with this one, in the order they were named."""
@@ -590,7 +597,8 @@ class Mentions:
         implicit, scene.implicit = scene.implicit, False
         if at < 0 or not scene.focus or scene.focus[-1] not in scene.drafts or scene.last_end != at + 1:
             return []
-        if not seps & {"AND", "COMMA", "SLASH"} and phrase.rule not in ("bare", "code"):
+        adjacent = scene.last_end == phrase.start and phrase.rule in ("club", "named")
+        if not seps & {"AND", "COMMA", "SLASH"} and phrase.rule not in ("bare", "code") and not adjacent:
             return []
         broad = {
             "iron" if draft.in_range else _BROAD.get(draft.family, draft.family) for draft in [*scene.focus, *drafts]

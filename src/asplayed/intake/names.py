@@ -187,7 +187,12 @@ class Runs:
         if token.terminal in TAILS and written and self._ends_name(at):
             return 1
         wanted = bool(self.scene.focus) and not self.scene.focus[-1].has("head.name")
-        if token.terminal == "SWV" and wanted and after is not None and after.terminal in ("LPAR", "NUM", "WORD", "PIPE"):
+        if (
+            token.terminal == "SWV"
+            and wanted
+            and after is not None
+            and after.terminal in ("LPAR", "NUM", "WORD", "PIPE")
+        ):
             return 1
         if token.terminal == "LETTER" and wanted and self.scene.focus[-1].family != "wedge":
             return 1
@@ -252,11 +257,15 @@ class Runs:
         between = after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued
         small = token.value == int(token.value) and 1 <= token.value <= 9
         focus = self.scene.focus
+        header = self.scene.header
+        counted = header is not None and header.family in ("hybrid", "wood")
+        if small and counted and after is not None and after.terminal == "LPAR":
+            return 0
         unnumbered = bool(focus) and focus[-1].family in ("hybrid", "diron") and focus[-1].number is None
-        if small and unnumbered and not focus[-1].has("head.loft") and not between:
-            # "Hybrid: Tern 4, 22°" where other clubs are plain Terns: the number is the club's
-            if self.scene.words(start, at).casefold() in self.known.heads:
-                return 0
+        # "Hybrid: Tern 4, 22°" where other clubs are plain Terns: the number is the club's
+        plain = unnumbered and not between and self.scene.words(start, at).casefold() in self.known.heads
+        if small and plain and not focus[-1].has("head.loft"):
+            return 0
         version = token.text.endswith(".0") and token.value < 7
         if not (small or version):
             return 1 if between and 100 <= token.value <= 999 and self.scene.focus == [] else 0

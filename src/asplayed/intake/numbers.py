@@ -275,6 +275,12 @@ def _cut_short(before: Token, after: Token) -> bool:
     return before.kind == "word" and after.kind == "word" and after.text[:1].islower() and last in _GOES_ON | _COUNTING
 
 
+def _is_fraction(token: Token) -> bool:
+    """True for a fraction written in digits ("3/4", "¾")."""
+    written = token.kind == "number" and not token.sign and "." not in token.text
+    return written and isinstance(token.value, float | int) and token.value < 1
+
+
 def fold(tokens: list[Token]) -> list[Token]:
     """The tokens with every number in words folded into one number token that spans those words."""
     folded: list[Token] = []
@@ -288,10 +294,9 @@ def fold(tokens: list[Token]) -> list[Token]:
                 reader.at += 1
                 fraction = reader.part()
                 behind = tokens[reader.at] if reader.at < len(tokens) else None
-                if fraction is None and behind is not None and behind.kind == "number" and not behind.sign:
-                    if isinstance(behind.value, float | int) and behind.value < 1 and "." not in behind.text:
-                        fraction = float(behind.value)
-                        reader.at += 1
+                if fraction is None and behind is not None and _is_fraction(behind):
+                    fraction = float(behind.value)  # type: ignore[arg-type]
+                    reader.at += 1
                 if fraction is not None:
                     folded.append(_join(tokens[start : reader.at], token.value + fraction, "number"))
                     continue

@@ -215,7 +215,7 @@ def _check_amounts(phrase: Phrase) -> bool:
     if all(wedge_loft(value) for value in values):
         return _increasing(values)
     if units == {"deg"} and phrase.has("COMMA", "SLASH", "AND"):
-        return 12 <= values[0] and values[-1] <= 36 and _increasing(values)  # fairway woods or hybrids by their lofts
+        return values[0] >= 12 and values[-1] <= 36 and _increasing(values)  # fairway woods or hybrids by their lofts
     return (
         "deg" not in units
         and all(amount.whole for amount in phrase.amounts)

@@ -37,6 +37,8 @@ class Names(Runs):
             if zone == "shaft" and self._grip_ahead(run.end):
                 return "grip"
             return self._free(zone, run, explicit=True)
+        if self._numbered_next(run):
+            return "pending"
         if self._shaft_first(run):
             return "waiting"
         if not scene.focus or self._names_next(run):
@@ -77,6 +79,16 @@ class Names(Runs):
     def shaft_follows(self, run: NameRun) -> bool:
         """True when a mass or a flex follows the run: it then is a shaft whatever stands before it."""
         return self._flexed(run.end)
+
+    def _numbered_next(self, run: NameRun) -> bool:
+        """True under a header for "Arden 3 (19)": the model of a club whose number and loft come next."""
+        scene, tokens = self.scene, self.scene.tokens
+        header = scene.header
+        if header is None or header.family not in ("hybrid", "wood") or run.end + 1 >= len(tokens):
+            return False
+        number, after = tokens[run.end], tokens[run.end + 1]
+        small = number.terminal == "NUM" and number.text.isdigit() and int(number.text) <= 11
+        return small and after.terminal == "LPAR"
 
     def _fresh(self, draft: Draft) -> bool:
         return not draft.facts
@@ -247,6 +259,7 @@ class Names(Runs):
         if self.pending is None:
             return
         run, self.pending = self.pending, None
+        self.scene.name_waits = False
         for draft in drafts:
             if "head.name" not in draft.facts:
                 draft.put(

@@ -51,6 +51,7 @@ class Scene:
         self.lost = False  # the line began with a name that fits no club spoken of
         self.clause_puts: list[tuple[str, Entry]] = []  # what was put on clubs in this clause
         self.widened: list[Draft] = []  # clubs that "all" takes in beyond those just spoken of: they only gain
+        self.name_waits = False  # a model was named that waits for its club
         self.either = False  # "or" was said in this clause
         self.correcting = 0
         self.comparing = False

@@ -107,7 +107,11 @@ class Sharing(Stride):
                 continue
             first, last = drafts[0], drafts[-1]
             onward = path == "head.name" and drafts[0].family in ("wood", "hybrid")
-            if path in last.facts or (onward and path in first.facts) or (path in first.facts and drafts[0].family in ("wedge", "iron")):
+            if (
+                path in last.facts
+                or (onward and path in first.facts)
+                or (path in first.facts and drafts[0].family in ("wedge", "iron"))
+            ):
                 for draft in drafts:
                     if not draft.has(path):
                         draft.facts[path] = holders[0].facts[path]._replace(group=True)

@@ -152,6 +152,12 @@ class Taking(Stride):
         amount = phrase.amounts[0]
         before = self.tokens[phrase.start - 1] if phrase.start else None
         stamp = draft.facts.get("head.loft")
+        moved = draft.value("sleeve.loft_change") or draft.value("bend.loft")
+        set_to = (draft.value("head.loft") or 0.0) + (moved or 0.0)
+        said_again = moved is not None and moved != 0 and abs(set_to - amount.value) < 1e-6
+        if said_again and len(scene.focus) == 1 and amount.unit in ("", "deg") and not amount.signed:
+            self._claim(phrase, "club")  # "set to minus one, so eight": what was just said, worked out
+            return True
         if len(scene.focus) > 1 or not draft.adjustable or stamp is None or before is None or before.terminal != "AT":
             return False
         if stamp.line != phrase.line or amount.unit not in ("", "deg") or not isinstance(stamp.value, int | float):
@@ -189,6 +195,8 @@ class Taking(Stride):
         """As many figures in a row as there are clubs in focus: one each, in order."""
         scene, tokens = self.scene, self.tokens
         focus = scene.focus
+        if phrase.rule == "swing":
+            return self._swings(phrase)
         if phrase.rule in ("amounts", "dashed") and len(phrase.amounts) == len(focus):
             return self._each([(amount, phrase) for amount in phrase.amounts], phrase.end)
         label = phrase.rule == "labelled" and not phrase.directions
@@ -225,6 +233,23 @@ class Taking(Stride):
         if label and not zone:
             return False
         return self._each(found, at, zone)
+
+    def _swings(self, phrase: Phrase) -> bool:
+        """One swing weight a club, in order ("D4/D4/D5")."""
+        scene, tokens = self.scene, self.tokens
+        found = [phrase]
+        while found[-1].end + 1 < len(tokens) and tokens[found[-1].end].terminal in ("SLASH", "COMMA", "AND"):
+            following = phrase_at(tokens, found[-1].end + 1)
+            if following is None or following.rule != "swing":
+                break
+            found.append(following)
+        if len(found) != len(scene.focus):
+            return False
+        for draft, one in zip(scene.focus, found, strict=True):
+            for path, entry in said.facts_of(one, draft, "") or []:
+                draft.put(path, entry)
+            self._claim(one, "club")
+        return True
 
     def _each(self, found: list[tuple[Amount, Phrase]], end: int, zone: str = "") -> bool:
         scene = self.scene

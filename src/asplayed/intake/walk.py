@@ -91,6 +91,7 @@ class Walk(Taking, Opening, Sharing):
         self._share()
         scene.end_clause(line)
         if line:
+            scene.name_waits = False
             self.names.pending = self.names.pending_loft = self.names.waiting = None
         self.zone = ""
         self.column = -1
@@ -359,6 +360,7 @@ class Walk(Taking, Opening, Sharing):
             kind = "club"
         elif role == "pending":
             self.names.pending = run
+            scene.name_waits = True
             kind = "club"
         else:
             self.put(scene.focus, f"{role}.name", Entry(self.names.tidy(run, self._count()), "1", run.line, run.text))
