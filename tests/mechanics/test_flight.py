@@ -325,6 +325,30 @@ def test_factors_calibrate_a_law() -> None:
     assert fly(**DRIVE, lift_factor=1.05).apex > fly(**DRIVE).apex
 
 
+@settings(max_examples=60, deadline=None)
+@given(
+    speed=st.floats(0.1, 110),
+    angle=st.floats(-math.pi / 2, math.pi / 2),
+    spin=st.floats(0, 2094),
+    tilt=st.floats(-math.pi, math.pi),
+    along=st.floats(-60, 60),
+    across=st.floats(-60, 60),
+    height=st.floats(-300, 100),
+    lift=st.floats(0, 5),
+)
+def test_every_shot_ends_in_a_landing_or_in_a_sentence(
+    speed: float, angle: float, spin: float, tilt: float, along: float, across: float, height: float, lift: float
+) -> None:
+    wind: dict[str, Any] = {"wind_along": along, "wind_across": across}
+    try:
+        shot = fly(speed, angle, spin, spin_axis=tilt, density=1.2, landing_height=height, lift_factor=lift, **wind)
+    except BadInput as refused:
+        assert "still up" in str(refused) or "landing_height" in str(refused)
+    else:
+        assert all(math.isfinite(figure) for figure in shot[:-1])
+        assert shot.apex >= max(0.0, height) - 1e-9
+
+
 @pytest.mark.parametrize(
     ("changed", "named"),
     [
