@@ -126,7 +126,9 @@ def rebuilt(club: Club, **fields: Any) -> Club:
     A swing weight or total mass known of the whole settles what the head weighs in effect; a frequency is scaled as the
     parts' own would be. What the whole was before no longer stands.
     """
-    kept = _with_effective_head(club) if "head" not in fields else club
+    # a weighed head in a new shaft is better known by its mass than by the balance it had in the old one
+    weighed = "shaft" in fields and angles.gauged(club.head.mass) is not None
+    kept = club if "head" in fields or weighed else _with_effective_head(club)
     known = angles.gauged(club.as_played.frequency) or club.stated.frequency
     played = {
         name: getattr(club.as_played, name)
@@ -161,15 +163,9 @@ def rebuilt(club: Club, **fields: Any) -> Club:
 
 
 def _with_effective_head(club: Club) -> Club:
-    """The club with the head mass that gives the swing weight read or stated of the whole, where there is one.
-
-    A head that was weighed stays as it was weighed, unless the balance scale said otherwise of the whole club.
-    """
+    """The club with the head mass that gives the swing weight read or stated of the whole, where there is one."""
     read = club.as_played.swing_weight
-    on_scale = read is not None and read.source is Source.MEASURED
-    if angles.gauged(club.head.mass) is not None and not on_scale:
-        return club
-    known = read if on_scale else club.stated.swing_weight
+    known = read if read is not None and read.source is Source.MEASURED else club.stated.swing_weight
     points = assembly.points_of(known)
     length = angles.length(club)
     assert length is not None  # every row of the usual figures carries a length

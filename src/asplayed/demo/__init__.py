@@ -8,15 +8,20 @@ withdrawn parts and sleeve charts.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from importlib import resources
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from asplayed.errors import BadInput
 
+if TYPE_CHECKING:
+    from asplayed.catalogue import Part
+    from asplayed.clubs import GolfSet
+
 # In the order in which they came to the workshop.
 LISTS = ("mireille-okafor", "ada-brandt", "jonas-tessler")
+WORKSHOP = ("decided.txt", "bench.csv", "measures.csv", "after-rework.txt")
 STORE = "estow.sqlite"
 
 
@@ -82,8 +87,20 @@ def run(folder: str | Path, say: Callable[[str], None] = lambda _: None) -> Week
             levels = Counter[str](finding.level for finding in findings)
             told.append(Told(name, len(played.clubs), len(played.questions), dict(levels), folder / name))
             say(_line(told[-1]))
+        _to_the_bench(folder / "workshop", golf_set, parts, say)
         place = store.place
     return Week(folder, place, len(parts), tuple(told))
+
+
+def _to_the_bench(folder: Path, golf_set: GolfSet, parts: Sequence[Part], say: Callable[[str], None]) -> None:
+    """The last list's decided changes, ordered, built, measured, reworked and signed off."""
+    from asplayed.demo.bench import at_the_bench
+
+    made = at_the_bench(LISTS[-1], golf_set, parts, {name: material(f"workshop/{name}") for name in WORKSHOP})
+    for name, content in made.files.items():
+        _put(folder / name, content)
+    out = f"out at first: {', '.join(made.out)}" if made.out else "nothing out"
+    say(f"workshop: {made.order}, {made.clubs} clubs; {out}; signed off after the rework")
 
 
 def _line(told: Told) -> str:
@@ -92,14 +109,15 @@ def _line(told: Told) -> str:
 
 
 def _make_room(folder: Path) -> None:
-    ours = {STORE, f"{STORE}-wal", f"{STORE}-shm", "catalogue.csv", "lists", *LISTS}
+    ours = {STORE, f"{STORE}-wal", f"{STORE}-shm", "catalogue.csv", "lists", "workshop", *LISTS}
     if folder.exists() and not folder.is_dir():
         raise BadInput(f"{folder} is a file; name a folder for the demo's results")
     strange = sorted(entry.name for entry in folder.iterdir() if entry.name not in ours) if folder.exists() else []
     if strange:
         raise BadInput(f"{folder} holds {strange[0]}, which is not the demo's; name an empty folder or a new one")
     try:
-        (folder / "lists").mkdir(parents=True, exist_ok=True)
+        for name in ("lists", "workshop"):
+            (folder / name).mkdir(parents=True, exist_ok=True)
     except OSError as fault:
         raise BadInput(f"{folder} cannot be made ({fault.strerror}); name a folder that can be written") from fault
 

@@ -250,7 +250,8 @@ def balance(work: Work) -> list[Step]:
         return []
     head = work.club.head.mass
     scale = job.before.as_played.swing_weight if job.before is not None else None
-    weighed = any(known is not None and known.source is Source.MEASURED for known in (head, scale))
+    known_masses = (head, scale, work.measured("head_mass"), job.before.head.mass if job.before is not None else None)
+    weighed = any(known is not None and known.source is Source.MEASURED for known in known_masses)
     if (target is not None or listed) and not weighed:
         known = f"{head.number:.1f} g, {head.source.value}" if head is not None and head.has_number else "not known"
         ask(work, "head.mass", f"weigh the head of the {work.club.club} before mass is added (taken: {known})")
