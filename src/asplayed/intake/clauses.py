@@ -157,7 +157,7 @@ def _set_aside(scene: Scene) -> None:
         if tokens[at].lower == "no" and scene.line_start(at) and at + 1 < len(tokens):
             # "No three wood.": a club said not to be there
             phrase = phrase_at(tokens, at + 1)
-            if phrase is not None and phrase.rule in ("club", "named") and not scene.claims[at]:
+            if phrase is not None and phrase.rule in ("club", "named", "family") and not scene.claims[at]:
                 end = phrase.end
                 scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
                 for index in range(at, end):

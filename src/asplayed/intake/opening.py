@@ -101,6 +101,11 @@ class Opening(Stride):
                 self.scene.claims[self.at] = "silent"
                 self.at += 1
                 return True
+        waits = self.scene.header is not None and self.scene.focus == [self.scene.header]
+        if waits and self.scene.header.family == "wedge" and token.value in (2.0, 3.0, 4.0, 5.0):  # type: ignore[union-attr]
+            self.scene.claims[self.at] = "silent"  # "wedges (3)", "wedges are three Redshanks"
+            self.at += 1
+            return True
         if after.glued:
             return False
         behind = tokens[self.at + 2] if self.at + 2 < len(tokens) else None

@@ -167,6 +167,9 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         rows = rule == "amounts" or (rule == "club" and last.kind == "number")
         if rows and length < len(told) and _continues(tokens, told[length]):
             continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
+        onward = length < len(told) and tokens[told[length]].terminal in ("NUM", "SNUM")
+        if rule == "plainly" and onward and last.terminal != "STD":
+            continue  # "std lie, loft 1 weak": the last noun belongs to what follows
         end = told[length - 1] + 1
         phrase = Phrase(rule, [tokens[index] for index in told[:length]], position, end)
         if _sensible(phrase):

@@ -66,7 +66,9 @@ class Stride:
             draft.put(path, entry, correcting=scene.correcting > 0)
             if scene.unsure is not None:
                 scene.claims[scene.unsure_at] = "question"
-                scene.doubts.append(Doubt(entry.line, draft, path, f"{scene.unsure.text} {entry.text}", (entry.text,)))
+                if draft is drafts[0] and draft is scene.focus[0]:
+                    words = f"{scene.unsure.text} {entry.text}"
+                    scene.doubts.append(Doubt(entry.line, draft, path, words, (entry.text,)))
         scene.choosing = None
         scene.last_path = (path, drafts)
         if (path, entry) not in scene.clause_puts:
@@ -297,6 +299,8 @@ class Taking(Stride):
         if phrase.rule not in ("bare", "change", "turned", "sleeve", "bent") or not phrase.amounts:
             return False
         amount = phrase.amounts[0]
+        if amount.whole and 1900 <= amount.value <= 2100:
+            return False  # a year
         about = "club"
         if amount.signed or phrase.rule in ("change", "turned", "sleeve", "bent"):
             about = "sleeve.loft_change" if scene.focus[0].adjustable else "bend.lie"

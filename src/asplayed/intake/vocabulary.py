@@ -462,6 +462,8 @@ def _is_flex_code(token: Token, before: Token | None, after: Token | None) -> bo
     return (
         before is not None
         and before.kind == "number"
+        and isinstance(before.value, float)
+        and before.value >= 35
         and token.lower != "a"
         and (after is None or after.kind in ("newline", "mark", "number"))
     )

@@ -150,6 +150,10 @@ class Walk(Taking, Opening, Sharing):
         return True
 
     def _unsure(self, token: Token) -> bool:
+        if token.value == "rough":
+            self.scene.claims[self.at] = "silent"
+            self.at += 1
+            return True
         self.scene.unsure = token
         self.scene.unsure_at = self.at
         self.at += 1
@@ -272,11 +276,26 @@ class Walk(Taking, Opening, Sharing):
             scene.referring = True
             self._claim(phrase, "club")
             return True
+        if (
+            rule == "change"
+            and len(phrase.tokens) == 1
+            and phrase.tokens[0].terminal == "FLAT"
+            and self._exactly(phrase)
+        ):
+            return True
         if rule == "label":
             return self._take_label(phrase)
         if rule == "weight":
             return self._weight(phrase)
         return self._facts(phrase)
+
+    def _exactly(self, phrase: Phrase) -> bool:
+        """ "Forty-five inches flat": exactly so long, and no change of lie."""
+        before = self.tokens[phrase.start - 1] if phrase.start else None
+        if before is None or before.terminal not in ("INCH", "MM", "CM"):
+            return False
+        self._claim(phrase, "silent")
+        return True
 
     def _date(self, phrase: Phrase) -> bool:
         date = self.scene.read_date(phrase)
