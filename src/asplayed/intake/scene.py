@@ -131,7 +131,7 @@ class Scene:
 
     def take_text(self, key: str, position: int, *, whole: bool) -> int:
         """Take the rest of the line (or up to a separator) as the set's title, player or event; the position behind."""
-        while position < len(self.tokens) and self.tokens[position].terminal in ("EQ", "SILENT"):
+        while position < len(self.tokens) and self.tokens[position].terminal in ("EQ", "SILENT", "PIPE"):
             self.claims[position] = "set"
             position += 1
         end = position

@@ -50,6 +50,8 @@ class Stride:
         for draft in drafts:
             if draft in scene.widened and path in draft.facts:
                 continue
+            if entry.group and path == "length_change" and "length" in draft.facts and not draft.facts["length"].group:
+                continue  # "everything standard length": a club's own length stands
             if draft.family == "putter" and len(scene.focus) > 1 and path.startswith("shaft."):
                 continue
             known = draft.facts.get(path)

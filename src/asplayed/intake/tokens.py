@@ -225,7 +225,7 @@ def _sign(found: list[Token], token: Token) -> None:
     if mark.kind != "mark" or mark.text not in ("+", "±", *DASHES):
         return
     before = found[-2] if len(found) > 1 else None
-    if mark.glued and before is not None and not (before.kind == "mark" and before.text in "([,:;=/|@~"):
+    if mark.glued and before is not None and not (before.kind == "mark" and before.text in "([,:;=/|@~\t"):
         return
     if before is not None and before.kind == "number" and not mark.glued and mark.text in "–—":
         return

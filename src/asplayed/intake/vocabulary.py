@@ -408,7 +408,7 @@ def _fits(
     if token.lower == "model" and before is not None and before.terminal == "SAME":
         return True
     if token.lower in ("event", "week", "list", "total", "model") and end == position + 1:
-        return (after is not None and (after.text in (":", "=") or after.kind == "number")) or token.lower == "total"
+        return (after is not None and (after.text in (":", "=", "\t", "|") or after.kind == "number")) or token.lower == "total"
     return True
 
 

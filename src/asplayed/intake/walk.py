@@ -175,7 +175,7 @@ class Walk(Taking, Opening, Sharing):
     def _hand_label(self, token: Token) -> bool:
         """ "Hand: left"."""
         scene, at = self.scene, self.at + 1
-        while at < len(self.tokens) and self.tokens[at].terminal in ("EQ", "SILENT"):
+        while at < len(self.tokens) and self.tokens[at].terminal in ("EQ", "SILENT", "PIPE"):
             at += 1
         word = self.tokens[at].lower if at < len(self.tokens) else ""
         if word not in ("left", "right", "l", "r"):
@@ -215,7 +215,7 @@ class Walk(Taking, Opening, Sharing):
         self.zone = zone
         self.at += 1
         after = self.tokens[self.at] if self.at < len(self.tokens) else None
-        if zone == "title" or (after is not None and after.text == ":"):
+        if zone == "title" or (after is not None and (after.text == ":" or after.terminal == "PIPE")):
             self.at = self.scene.take_text(zone, self.at, whole=zone == "title")
             self.zone = ""
         return True
