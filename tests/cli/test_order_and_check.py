@@ -121,6 +121,7 @@ def test_the_bench_and_the_shafts_at_hand_are_taken_from_tables(run: Run, stored
         (("order", "ada", "--shafts", "1150"), "no shaft weighs"),
         (("order", "ada", "--slope", "8"), "frequency with its tip uncut"),
         (("order", "ada", "--pdf", "/nowhere/at/all.pdf"), "cannot be written"),
+        (("order", "ada", "--pdf", "/dev/null", "--web", "http://" + "x" * 999), "200 at most"),
         (("check", "ada-00000000", "-"), "there is no order"),
         (("check", "ada-00000000"), "nothing was measured"),
     ],
@@ -137,6 +138,25 @@ def test_a_file_that_is_no_order_is_refused(run: Run, tmp_path: Path, given: byt
     told = run("check", str(tmp_path / "o.json"), "-", given=b"7 iron loft 33 deg")
     assert (told.code, told.out) == (2, "")
     assert "order --json wrote" in told.err
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "words"),
+    [
+        ('"club": "sand wedge",\n      "hand"', '"club": "spoon",\n      "hand"', "has no such club"),
+        ('"figure": "loft"', '"figure": "colour"', "without figure or target"),
+        ('"figure": "loft"', '"figure": "swing_weight"', "for the swing_weight of the sand wedge"),
+    ],
+)
+def test_an_order_changed_by_hand_is_refused_where_it_no_longer_holds(
+    run: Run, stored: str, tmp_path: Path, was: str, now: str, words: str
+) -> None:
+    whole = run("order", stored, "SW: bend 1 strong", "--json").out
+    assert was in whole
+    (tmp_path / "o.json").write_text(whole.replace(was, now))
+    told = run("check", str(tmp_path / "o.json"), "-", given=b"SW loft 54 deg")
+    assert (told.code, told.out) == (2, "")
+    assert words in told.err
 
 
 def test_the_table_on_screen_names_work_cautions_and_parts(run: Run, stored: str) -> None:

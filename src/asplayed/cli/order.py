@@ -87,11 +87,11 @@ def command(
     )
     if not made.clubs:
         raise BadInput("these changes give the workshop nothing to do: no club is built or altered by them")
-    _keep(made, store, needed=name is not None)
     if pdf is not None:
         from asplayed.telling.order_sheet import order_sheet
 
         _write(pdf, order_sheet(made, web=web))
+    _keep(made, store, needed=name is not None)
     if as_json:
         print_json(plain(made))
     else:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from importlib import resources
 from typing import TYPE_CHECKING, Any
 
+from asplayed.errors import BadInput
 from asplayed.quantities import Figure, write_quantity
 from asplayed.telling.typesetting import Paper, typeset
 from asplayed.telling.words import value_text, with_unit
@@ -14,6 +15,7 @@ from asplayed.telling.words import value_text, with_unit
 if TYPE_CHECKING:
     from asplayed.workshop import ClubOrder, Order, Step
 
+_LONGEST_ADDRESS = 200
 _LABELLED = ("length", "loft", "lie", "swing_weight", "grip_size")
 
 
@@ -66,6 +68,8 @@ def order_sheet(order: Order, *, web: str | None = None, paper: Paper = "a4") ->
     order gives the same bytes.
     """
     source = resources.files("asplayed.telling").joinpath("templates", "order.typ").read_text(encoding="utf-8")
+    if web is not None and len(web) > _LONGEST_ADDRESS:
+        raise BadInput(f"the web app's address is {len(web)} characters long; give one of {_LONGEST_ADDRESS} at most")
     address = f"{web.rstrip('/')}/orders/{order.order}" if web else order.order
     return typeset(source, _told(order), paper=paper, files={"code.svg": _code(address)})
 
@@ -130,6 +134,7 @@ def _step(number: int, step: Step) -> dict[str, Any]:
         "start": value_text(step.start) if step.start is not None and step.start.value is not None else "",
         "tool": step.tool,
         "words": step.words,
+        "how": step.words.removeprefix((step.figure or "").replace("_", " ").capitalize()).strip(" ,:."),
         "cautions": list(step.cautions),
     }
 

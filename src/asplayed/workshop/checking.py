@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
@@ -35,6 +35,7 @@ def check(order: Order, readings: Sequence[Reading]) -> Check:
     for reading in readings:
         by_club.setdefault(reading.club, {})[reading.figure] = reading
     built = dict(zip(labels(order.outcome.clubs), order.outcome.clubs, strict=True))
+    _refuse_unsound(order, built)
     names = [club.club for club in order.clubs]
     questions = [
         f"the {name} was measured and is not in this order; its clubs are {', '.join(names)}"
@@ -47,6 +48,27 @@ def check(order: Order, readings: Sequence[Reading]) -> Check:
         figures = [_judged(club.club, step, mine, questions) for step in club.steps if step.operation == "measure"]
         found += _with_rework(built[club.club], figures, mine)
     return Check(order=order.order, clubs=tuple(found), questions=tuple(questions))
+
+
+def _refuse_unsound(order: Order, built: Mapping[str, Club]) -> None:
+    """Refuse an order that was changed by hand into one that cannot be checked."""
+    for club in order.clubs:
+        if club.club not in built:
+            raise BadInput(f"the order {order.order!r} works on the {club.club}, and its own set has no such club")
+        for step in club.steps:
+            if step.operation != "measure":
+                continue
+            if step.figure not in entry("tolerance") or step.target is None or step.target.value is None:
+                raise BadInput(
+                    f"the order {order.order!r} has a measure of the {club.club} without figure or target; "
+                    "write the order anew"
+                )
+            words = step.figure == "swing_weight"
+            if step.target.has_number is words or (words and points_of(step.target) is None):
+                raise BadInput(
+                    f"the order {order.order!r} has {step.target.value!r} for the {step.figure} of the {club.club}; "
+                    "write the order anew"
+                )
 
 
 def _judged(club: str, step: Step, readings: dict[str, Reading], questions: list[str]) -> CheckedFigure:

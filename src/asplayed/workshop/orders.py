@@ -16,7 +16,7 @@ from msgspec.structs import replace
 from asplayed.catalogue.changes import apply_settled, settle_part
 from asplayed.catalogue.matching import Catalogue
 from asplayed.catalogue.settling import settle
-from asplayed.clubs import Change, Club, GolfSet, Question, played_set
+from asplayed.clubs import Change, Club, GolfSet, Question, Shaft, played_set
 from asplayed.clubs.changes import changed_club, place_of
 from asplayed.clubs.names import labels
 from asplayed.errors import BadInput, Refused
@@ -391,7 +391,7 @@ def _parts(names: Sequence[str], jobs: Sequence[Job], outcome: GolfSet, whole: b
             wanted.setdefault(("head", f"{_called(club.head) or club.club}{stamp}"), []).append(name)
         if built or "shaft" in whats:
             flex = f" {club.shaft.flex}" if club.shaft.flex else ""
-            wanted.setdefault(("shaft", f"{_called(club.shaft) or 'shaft'}{flex}"), []).append(name)
+            wanted.setdefault(("shaft", f"{_shaft_called(club.shaft)}{flex}"), []).append(name)
         if is_joint(job, whole=whole):
             wanted.setdefault(("ferrule", "ferrule"), []).append(name)
         if is_regrip(job, whole=whole):
@@ -400,6 +400,14 @@ def _parts(names: Sequence[str], jobs: Sequence[Job], outcome: GolfSet, whole: b
         PartNeeded(part=part, name=name, clubs=tuple(clubs), count=len(clubs))  # type: ignore[arg-type]
         for (part, name), clubs in wanted.items()
     )
+
+
+def _shaft_called(shaft: Shaft) -> str:
+    """Maker and the words given for a shaft: they hold its class of mass, which the model's name does not."""
+    if not shaft.name:
+        return _called(shaft) or "shaft"
+    maker = shaft.maker or ""
+    return shaft.name if shaft.name.casefold().startswith(maker.casefold()) else f"{maker} {shaft.name}"
 
 
 def _called(part: object) -> str:
