@@ -13,7 +13,7 @@ from asplayed.telling import tell
 
 PROMISED = {"index.html", "set-sheet.html", "player-sheet.pdf", "cue-sheet.pdf", "club-cards.pdf", "captions.vtt",
             "chapters.vtt", "manifest.json"}  # fmt: skip
-WRITTEN = PROMISED | {"drawn-set.svg", "explanation.html", "summary.txt", "captions.srt", "overlays"}
+WRITTEN = PROMISED | {"drawn-set.svg", "explanation.html", "summary.txt", "captions.srt", "overlays", "pictures"}
 
 
 def names(folder):

@@ -19,6 +19,11 @@ if TYPE_CHECKING:
 @click.argument("golf_set", metavar="SET")
 @click.argument("folder", type=click.Path(path_type=Path))
 @click.option("--before", metavar="SET", help="The same set at an earlier date: what has changed since is told.")
+@click.option(
+    "--spoken",
+    metavar="FILE",
+    help="A timed transcript (WebVTT, SRT): captions follow it, misspoken figures are listed.",
+)
 @click.option("--style", "style", metavar="FILE", help="A house style in TOML: name, colour, logo, pronunciations, ….")
 @click.option("--templates", metavar="DIR", type=click.Path(path_type=Path), help="A folder of your own templates.")
 @click.option("--paper", type=click.Choice(("a4", "letter")), help="Paper of the PDFs.  [default: a4]")
@@ -34,6 +39,7 @@ def command(
     golf_set: str,
     folder: Path,
     before: str | None,
+    spoken: str | None,
     style: str | None,
     templates: Path | None,
     paper: str | None,
@@ -53,13 +59,15 @@ def command(
     from asplayed.clubs import played_set
     from asplayed.judgement import judge
     from asplayed.telling import tell
+    from asplayed.telling.spoken import read_transcript
 
     house = _house(style, templates, paper, large_print, spelling)
     found = load_set(golf_set, store, max_size)
     earlier = played_set(load_set(before, store, max_size)) if before else None
+    transcript = read_transcript(spoken) if spoken else None
     played = played_set(found)
     flown = _flown(golf_set, played, store, driver_speed)
-    manifest = tell(played, judge(found), folder, flown=flown, house=house, before=earlier)
+    manifest = tell(played, judge(played), folder, flown=flown, house=house, before=earlier, transcript=transcript)
     if as_json:
         print_json(manifest)
         return
@@ -80,7 +88,12 @@ def _house(
 
     if templates is not None and not templates.is_dir():
         raise BadInput(f"there is no folder {templates}; name one that holds templates")
-    said: dict[str, Any] = {"templates": templates, "paper": paper, "large_print": large_print or None, "spelling": spelling}
+    said: dict[str, Any] = {
+        "templates": templates,
+        "paper": paper,
+        "large_print": large_print or None,
+        "spelling": spelling,
+    }
     house = house_style(style) if style else PLAIN
     return house._replace(**{key: value for key, value in said.items() if value is not None})
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from asplayed.telling.cues import Cue, seconds_of
-from asplayed.telling.words import clean
+from asplayed.telling.words import contained
 
 _WIDTH = 42  # letters a line, two lines a caption: common practice of broadcasters, no single source
 _LINES = 2
@@ -28,13 +28,25 @@ def captions(laid_out: Sequence[Cue], words_per_minute: float) -> list[Caption]:
         start = cue.start
         for said in cue.sentences:
             lasts = seconds_of(said, words_per_minute)
-            lines = textwrap.wrap(clean(said.text), _WIDTH, break_on_hyphens=False)
-            pieces = ["\n".join(lines[place : place + _LINES]) for place in range(0, len(lines), _LINES)]
-            letters = sum(map(len, pieces))
-            for piece in pieces:
-                end = start + lasts * len(piece) / letters
-                found.append(Caption(start, end, piece))
-                start = end
+            found += spread(said.text, start, lasts)
+            start += lasts
+    return found
+
+
+def spread(text: str, start: float, lasts: float) -> list[Caption]:
+    """A sentence in captions over its time, each on screen for its share of the letters.
+
+    >>> [caption.text for caption in spread("The driver is bent.", 0, 2)]
+    ['The driver is bent.']
+    """
+    lines = textwrap.wrap(contained(text), _WIDTH, break_on_hyphens=False)
+    pieces = ["\n".join(lines[place : place + _LINES]) for place in range(0, len(lines), _LINES)]
+    letters = sum(map(len, pieces))
+    found = []
+    for piece in pieces:
+        end = start + lasts * len(piece) / letters
+        found.append(Caption(start, end, piece))
+        start = end
     return found
 
 
@@ -83,5 +95,5 @@ def subrip(found: Sequence[Caption]) -> str:
 
 def chapters(laid_out: Sequence[Cue]) -> list[Caption]:
     """A chapter for every cue, each lasting until the next begins."""
-    ends = [*(cue.start for cue in laid_out[1:]), laid_out[-1].end]
-    return [Caption(cue.start, end, clean(cue.name)) for cue, end in zip(laid_out, ends, strict=True)]
+    ends = [*(cue.start for cue in laid_out[1:]), *(cue.end for cue in laid_out[-1:])]
+    return [Caption(cue.start, end, contained(cue.name)) for cue, end in zip(laid_out, ends, strict=True)]

@@ -18,6 +18,8 @@ from asplayed.telling.cues import Cue, clock, spoken_help, versions
 from asplayed.telling.explaining import Explanation, explain
 from asplayed.telling.house import PLAIN, House
 from asplayed.telling.marks import MARKS, mark_of
+from asplayed.telling.palette import PAPER
+from asplayed.telling.pictures import pictures
 from asplayed.telling.typesetting import typeset
 
 if TYPE_CHECKING:
@@ -64,10 +66,11 @@ def _facts(golf_set: GolfSet, house: House) -> dict[str, Any]:
     return {
         **house.shared(),
         "title": words.title(golf_set),
+        "short_title": words.shorten(words.clean(words.title(golf_set)), 60),
         "player": facts.player or "not named",
         "hand": hand,
         "event": facts.event or "",
-        "date": facts.date or "no date given",
+        "date": words.shorten(words.clean(facts.date or "no date given"), 20),
         "ball": ", ".join(part for part in (words.part_name(ball), ball.colour if ball else None) if part)
         or "not said",
         "version": __version__,
@@ -168,7 +171,10 @@ def player_sheet(
         "cautions": cautions(golf_set),
         "questions": [{"club": question.club or "", "text": question.text} for question in golf_set.questions],
     }
-    return typeset(house.template("player-sheet.typ"), data, paper=house.paper, files=house.files())
+    drawn = pictures(golf_set, flown, colours=PAPER)
+    data["pictures"] = [{"file": each.name, "told": each.told} for each in drawn]
+    files = house.files() | {each.name: each.svg.encode("utf-8") for each in drawn}
+    return typeset(house.template("player-sheet.typ"), data, paper=house.paper, files=files)
 
 
 def _about(golf_set: GolfSet, club: Club, house: House) -> str:

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from xml.etree.ElementTree import Element, SubElement, tostring
 
 from asplayed.telling.palette import DARK, LIGHT, declarations
-from asplayed.telling.words import clean, shorten
+from asplayed.telling.words import clean, contained, shorten
 
 # Widths in ems, on the wide side of the usual sans faces in their bold cut.
 _SLIM, _MIDDLE, _FULL, _BROAD = 0.4, 0.62, 0.72, 1.06
@@ -141,7 +141,7 @@ def label(
 ) -> None:
     """Words with their baseline at y; `anchor` is start, middle or end."""
     place = {"class": kind, "x": _digits(x), "y": _digits(y), "font-size": _digits(size), "text-anchor": anchor}
-    SubElement(parent, "text", place).text = clean(words)
+    SubElement(parent, "text", place).text = contained(words)
 
 
 def written(root: Element) -> str:

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from asplayed import __version__
 from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput
-from asplayed.telling.captions import captions, chapters, subrip, webvtt
+from asplayed.telling.captions import Caption, captions, chapters, subrip, webvtt
 from asplayed.telling.comparing import differences
 from asplayed.telling.cues import cues, summary
 from asplayed.telling.documents import club_cards, cue_sheet, player_sheet
@@ -21,7 +21,9 @@ from asplayed.telling.drawing import drawn_set
 from asplayed.telling.explaining import explain
 from asplayed.telling.house import PLAIN, House
 from asplayed.telling.overlays import OVERLAY_NAME, overlays, rendered
+from asplayed.telling.pictures import pictures
 from asplayed.telling.sheet import explanation_page, index_page, set_sheet
+from asplayed.telling.spoken import align, report
 from asplayed.telling.words import clean, title
 
 if TYPE_CHECKING:
@@ -39,7 +41,11 @@ KINDS = {
     "captions.vtt": "captions of the talk (WebVTT)",
     "captions.srt": "captions of the talk (SubRip)",
     "chapters.vtt": "chapters of the talk (WebVTT)",
+    "misspoken.txt": "figures that were said otherwise than the record has them",
     "drawn-set.svg": "the set drawn, as a picture of its own",
+    "pictures/from-above.svg": "carries with their spreads, seen from above",
+    "pictures/from-the-side.svg": "flights, seen from the side",
+    "pictures/heads.svg": "heads as made and as played",
     "manifest.json": "every file with its size and checksum",
 }
 
@@ -52,20 +58,22 @@ def tell(
     flown: FlownSet | None = None,
     house: House = PLAIN,
     before: GolfSet | None = None,
+    transcript: Sequence[Caption] | None = None,
 ) -> dict[str, Any]:
     """Write everything that can be told of a set into `folder`, with an index and a manifest; answer the manifest.
 
     Clubs are taken as they come: worked out as played beforehand. `flown` is the set in its player's hands, without
-    which carries are shown as missing; `before` is the same set at an earlier date, for what has changed; `house` says
-    whose sheets they are. The folder is made where there is none; other files in it are left alone. Every file is
-    written under a temporary name first, so no reader meets half of one. Raises BadInput where the folder cannot be
-    one or cannot be written.
+    which carries are shown as missing; `before` is the same set at an earlier date, for what has changed; `transcript`
+    is what was really said, to which captions and chapters are then moved; `house` says whose sheets they are.
+
+    The folder is made where there is none; other files in it are left alone. Every file is written under a temporary
+    name first, so no reader meets half of one. Raises BadInput where the folder cannot be one or cannot be written.
 
     >>> with tempfile.TemporaryDirectory() as there:
     ...     [entry["file"] for entry in tell(GolfSet(), (), there)["files"]][:3]
     ['index.html', 'set-sheet.html', 'player-sheet.pdf']
     """
-    contents = pack(golf_set, findings, flown=flown, house=house, before=before)
+    contents = pack(golf_set, findings, flown=flown, house=house, before=before, transcript=transcript)
     kinds = {name: _kind(name) for name in contents}
     index = index_page(golf_set, [*kinds.items(), ("manifest.json", KINDS["manifest.json"])], house)
     contents = {"index.html": index.encode("utf-8"), **contents}
@@ -101,24 +109,32 @@ def pack(
     flown: FlownSet | None = None,
     house: House = PLAIN,
     before: GolfSet | None = None,
+    transcript: Sequence[Caption] | None = None,
 ) -> dict[str, bytes]:
     """Every file of the pack by its name, as `tell` writes them, without writing anything."""
     changes = differences(before, golf_set) if before is not None else None
     told = explain(golf_set, findings, flown=flown, spelling=house.spelling)
     laid_out = cues(told, golf_set, house.words_per_minute)
-    spoken = captions(laid_out, house.words_per_minute)
+    spoken, parts = captions(laid_out, house.words_per_minute), laid_out
+    aligned = align(laid_out, transcript) if transcript is not None else None
+    if aligned is not None:
+        spoken, parts = list(aligned.captions), aligned.cues
+    drawn = pictures(golf_set, flown)
     pages: dict[str, str | bytes] = {
         "set-sheet.html": set_sheet(golf_set, findings, house),
         "player-sheet.pdf": player_sheet(golf_set, findings, house, flown=flown, changes=changes),
         "club-cards.pdf": club_cards(golf_set, told, house, flown=flown),
-        "explanation.html": explanation_page(golf_set, told, house, changes=changes),
+        "explanation.html": explanation_page(golf_set, told, drawn, house, changes=changes),
         "cue-sheet.pdf": cue_sheet(golf_set, told, laid_out, house),
-        "summary.txt": summary(told, laid_out, house),
+        "summary.txt": summary(told, parts, house),
         "captions.vtt": webvtt(spoken),
         "captions.srt": subrip(spoken),
-        "chapters.vtt": webvtt(chapters(laid_out)),
+        "chapters.vtt": webvtt(chapters(parts)),
         "drawn-set.svg": drawn_set(golf_set, alone=True) + "\n",
     }
+    if aligned is not None:
+        pages["misspoken.txt"] = report(aligned)
+    pages |= {f"pictures/{each.name}": each.svg + "\n" for each in drawn}
     found = overlays(golf_set)
     pages |= {f"overlays/{each.name}.svg": each.svg + "\n" for each in found}
     pages |= {f"overlays/{name}.png": picture for name, picture in rendered(found)}
@@ -126,13 +142,11 @@ def pack(
 
 
 def _stale(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
-    """Overlays that an earlier telling left here, of clubs that are no longer in the set."""
+    """Overlays and pictures that an earlier telling left here and this one does not have."""
     kept = {folder / name for name in contents}
-    return [
-        path
-        for path in (folder / "overlays").iterdir()
-        if path not in kept and path.is_file() and OVERLAY_NAME.fullmatch(path.name)
-    ]
+    ours = [path for path in (folder / "overlays").iterdir() if OVERLAY_NAME.fullmatch(path.name)]
+    ours += [folder / name for name in KINDS if name.startswith(("pictures/", "misspoken"))]
+    return [path for path in ours if path not in kept and path.is_file()]
 
 
 def _write(folder: Path, contents: Mapping[str, bytes]) -> None:

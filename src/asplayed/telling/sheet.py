@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
     from asplayed.judgement import Finding
     from asplayed.telling.explaining import Explanation
+    from asplayed.telling.pictures import Picture
 
 
 class Cell(NamedTuple):
@@ -200,15 +201,20 @@ def _page(name: str, house: House, golf_set: GolfSet, **given: Any) -> str:
 
 
 def explanation_page(
-    golf_set: GolfSet, told: Explanation, house: House = PLAIN, *, changes: Sequence[str] | None = None
+    golf_set: GolfSet,
+    told: Explanation,
+    pictures: Sequence[Picture] = (),
+    house: House = PLAIN,
+    *,
+    changes: Sequence[str] | None = None,
 ) -> str:
-    """The set explained at three depths, as HTML; `changes` since an earlier date where it was compared with one.
+    """The set explained at three depths with its pictures, as HTML; `changes` since an earlier date where one is known.
 
     >>> from asplayed.telling.explaining import explain
     >>> explanation_page(GolfSet(), explain(GolfSet())).startswith("<!doctype html>")
     True
     """
-    return _page("explanation.html", house, golf_set, told=told, changes=changes)
+    return _page("explanation.html", house, golf_set, told=told, pictures=pictures, changes=changes)
 
 
 def index_page(golf_set: GolfSet, files: Sequence[tuple[str, str]], house: House = PLAIN) -> str:

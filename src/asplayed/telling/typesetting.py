@@ -16,7 +16,7 @@ from importlib import resources
 from typing import TYPE_CHECKING, Any, Literal
 
 from asplayed.errors import BadInput
-from asplayed.telling.words import clean
+from asplayed.telling.words import contained
 
 if TYPE_CHECKING:
     from typst import Fonts
@@ -45,9 +45,9 @@ def _prelude() -> str:
 def _plain(value: Any) -> Any:
     """Data without the characters that no page may hold."""
     if isinstance(value, str):
-        return clean(value)
+        return contained(value)
     if isinstance(value, Mapping):
-        return {clean(str(key)): _plain(entry) for key, entry in value.items()}
+        return {contained(str(key)): _plain(entry) for key, entry in value.items()}
     if isinstance(value, Sequence):
         return [_plain(entry) for entry in value]
     return value

@@ -76,6 +76,19 @@ def clean(text: str) -> str:
     return "".join(kept)
 
 
+# Marks that turn the direction of all that follows, beyond the words they came with.
+_TURNING = dict.fromkeys(map(ord, "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"))
+
+
+def contained(text: str) -> str:
+    """`text` cleaned, and without the marks by which it would turn the words around it where nothing sets it apart.
+
+    >>> contained("\u202eAda")
+    'Ada'
+    """
+    return clean(text).translate(_TURNING)
+
+
 def shorten(text: str, limit: int) -> str:
     """`text` within `limit` characters; what was cut is shown by an ellipsis.
 

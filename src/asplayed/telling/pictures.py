@@ -1,0 +1,296 @@
+"""Pictures of the set: carries with their spreads from above, flights from the side, heads before and after.
+
+All are drawn from figures alone and to one scale each. What is not known is not drawn; there is no picture of carries
+without a set that was flown.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple
+from xml.etree.ElementTree import Element
+
+from asplayed.clubs import Club, GolfSet
+from asplayed.clubs.names import labels
+from asplayed.quantities import Figure, to_si
+from asplayed.telling.drawing_elements import area, disc, drawing, fitted, label, line, width_of, written
+from asplayed.telling.words import changed, clean, signed, value_text
+
+if TYPE_CHECKING:
+    from asplayed.players.flown import FlownClub, FlownSet
+
+_YARD = 2.6  # units a yard, from above
+_SIDE = 3.0  # units a yard, from the side
+_YARDS = {"ft": 1 / 3, "yd": 1.0}
+_TILE = (200.0, 214.0)
+_ROW = 15.0  # between labels that would stand on one another
+
+Colours = Mapping[str, str] | None
+
+
+class Picture(NamedTuple):
+    """A picture: its file name, what it shows in words, and its drawing as SVG."""
+
+    name: str
+    told: str
+    svg: str
+
+
+def pictures(golf_set: GolfSet, flown: FlownSet | None, *, colours: Colours = None) -> list[Picture]:
+    """Every picture that the figures allow; they follow light and dark, or have the `colours` given for good."""
+    found = [_heads(golf_set, colours)]
+    if flown is not None and flown.clubs:
+        found = [_from_above(flown, colours), _from_the_side(flown, colours), *found]
+    return [each for each in found if each is not None]
+
+
+def _yards(found: Figure) -> float:
+    return found.number * _YARDS[found.unit]
+
+
+def apart(wanted: Sequence[float], least: float) -> list[float]:
+    """Places for labels as near as may be to those wanted, in the same order, no two nearer than `least`.
+
+    >>> apart([10, 12, 40], 8)
+    [7.0, 15.0, 40.0]
+    """
+    groups: list[tuple[float, int]] = []  # the middle of each run of touching labels, and how many they are
+    for place in wanted:
+        groups.append((float(place), 1))
+        while len(groups) > 1:
+            (one, many), (other, more) = groups[-2:]
+            if other - (more - 1) * least / 2 - (one + (many - 1) * least / 2) >= least:
+                break
+            start = [one + (n - (many - 1) / 2) * least for n in range(many)]
+            middle = (one * many + other * more) / (many + more)
+            groups[-2:] = [(middle, len(start) + more)]
+    return [middle + (n - (many - 1) / 2) * least for middle, many in groups for n in range(many)]
+
+
+def _ellipse(root: Element, kind: str, centre: tuple[float, float], half: tuple[float, float], turn: float) -> None:
+    """An ellipse of half axes (up, across) turned clockwise by `turn` radians, as 48 corners."""
+    corners = []
+    for step in range(48):
+        angle = 2 * math.pi * step / 48
+        up, across = half[0] * math.cos(angle), half[1] * math.sin(angle)
+        corners.append((
+            centre[0] + up * math.sin(turn) + across * math.cos(turn),
+            centre[1] - up * math.cos(turn) + across * math.sin(turn),
+        ))  # fmt: skip
+    area(root, kind, *corners)
+
+
+def _from_above(flown: FlownSet, colours: Colours) -> Picture:
+    """The ladder of carries: an ellipse a club that holds half its shots, in yards from the tee."""
+    clubs = sorted(flown.clubs, key=lambda each: -each.carry.number)
+    far = max(_yards(each.carry) + _yards(each.ellipse.long) for each in clubs)
+    near = max(0.0, min(_yards(each.carry) - _yards(each.ellipse.long) for each in clubs))
+    near, far = 25 * math.floor(near / 25), 25 * math.ceil(far / 25)
+    wide = max(abs(_yards(each.side)) + _yards(each.ellipse.long) for each in clubs) * _YARD
+    middle, top = 60 + wide, 44.0
+    width, height = middle + wide + 250, top + max((far - near) * _YARD, len(clubs) * _ROW) + 34
+    told = "Carries seen from above. " + " ".join(
+        f"{each.label}: {value_text(_round(each.carry))}, give or take {value_text(_round(each.depth))} along and "
+        f"{value_text(_round(each.width))} across." for each in clubs
+    )  # fmt: skip
+    root = drawing(width, height, "from-above", "Carries with their spreads, seen from above", told,
+                   alone=True, colours=colours)  # fmt: skip
+    label(root, 10, 22, "Carry in yards, seen from above; an ellipse holds half the shots", size=13, anchor="start",
+          kind="strong")  # fmt: skip
+
+    def level(yards: float) -> float:
+        return top + (far - yards) * _YARD
+
+    for yards in range(int(near), int(far) + 1, 25):
+        line(root, "grid", (46, level(yards)), (middle + wide, level(yards)))
+        label(root, 40, level(yards) + 4, str(yards), size=11, anchor="end", kind="caption")
+    line(root, "unknown", (middle, level(near)), (middle, level(far)))
+    label(root, middle, level(near) + 22, "target line", size=11, kind="caption")
+    places = apart([level(_yards(each.carry)) for each in clubs], _ROW)
+    for each in clubs:
+        centre = (middle + _yards(each.side) * _YARD, level(_yards(each.carry)))
+        half = (_yards(each.ellipse.long) * _YARD, _yards(each.ellipse.short) * _YARD)
+        _ellipse(root, "spread", centre, half, to_si(each.ellipse.turn.number, each.ellipse.turn.unit))
+    for each, place in zip(clubs, places, strict=True):
+        centre = (middle + _yards(each.side) * _YARD, level(_yards(each.carry)))
+        disc(root, "dot", *centre, 3)
+        line(root, "thread", centre, (middle + wide + 8, place), (middle + wide + 20, place))
+        words = f"{value_text(_round(each.carry))}  {clean(each.label)}"
+        label(root, middle + wide + 24, place + 4, fitted(words, 216, 12), size=12, anchor="start")
+    return Picture("from-above.svg", told, written(root))
+
+
+def _round(found: Figure) -> Figure:
+    return Figure(value=float(round(_yards(found))), unit="yd", source=found.source)
+
+
+def _path(flown: FlownSet, club: FlownClub) -> list[tuple[float, float]]:
+    """The flight in yards: along the line, and up; through the club's own carry and height."""
+    from asplayed.mechanics import trajectory
+
+    found = trajectory(
+        to_si(club.ball_speed.number, club.ball_speed.unit),
+        to_si(club.launch.number, club.launch.unit),
+        to_si(club.spin.number, club.spin.unit),
+        density=flown.place.weather.density,
+        points=61,
+    )
+    along, up = found.along, found.height
+    stretch, lift = _yards(club.carry) / along[-1], _yards(club.apex) / max(up)
+    return [(x * stretch, max(z * lift, 0.0)) for x, z in zip(along, up, strict=True)]
+
+
+def _from_the_side(flown: FlownSet, colours: Colours) -> Picture:
+    """Every club's flight from the side, height and distance to one scale."""
+    clubs = sorted(flown.clubs, key=lambda each: each.carry.number)
+    far = 25 * math.ceil(max(_yards(each.carry) for each in clubs) / 25)
+    high = max(_yards(each.apex) for each in clubs)
+    left, ground = 50.0, 54 + high * _SIDE
+    width = left + far * _SIDE + 90
+    told = "Flights seen from the side. " + " ".join(
+        f"{each.label}: {value_text(_round(each.apex))} high, comes down at {each.descent.number:.0f}°."
+        for each in clubs
+    )
+    spots = [left + _yards(each.carry) * _SIDE for each in clubs]
+    rows = _rows(spots, [width_of(clean(each.label)[:18], 11) for each in clubs])
+    root = drawing(width, ground + 44 + (max(rows) + 1) * _ROW, "from-the-side", "Flights seen from the side", told,
+                   alone=True, colours=colours)  # fmt: skip
+    label(root, 10, 22, "Flights in yards, height and distance to one scale", size=13, anchor="start", kind="strong")
+    for yards in range(0, int(high) + 1, 10):
+        line(root, "grid", (left, ground - yards * _SIDE), (left + far * _SIDE, ground - yards * _SIDE))
+        label(root, left - 6, ground - yards * _SIDE + 4, str(yards), size=11, anchor="end", kind="caption")
+    line(root, "ground", (left, ground), (left + far * _SIDE, ground))
+    for each in clubs:
+        line(root, "flight", *((left + x * _SIDE, ground - z * _SIDE) for x, z in _path(flown, each)))
+    for yards in range(50, int(far) + 1, 50):
+        label(root, left + yards * _SIDE, ground + 14, str(yards), size=11, kind="caption")
+    for each, spot, row in zip(clubs, spots, rows, strict=True):
+        y = ground + 32 + row * _ROW
+        line(root, "thread", (spot, ground), (spot, y - 10))
+        label(root, spot, y, fitted(clean(each.label), 120, 11), size=11)
+    return Picture("from-the-side.svg", told, written(root))
+
+
+def _rows(spots: Sequence[float], widths: Sequence[float]) -> list[int]:
+    """The row of each label, left to right, so that no two in one row touch."""
+    ends: list[float] = []
+    found = []
+    for spot, width in zip(spots, widths, strict=True):
+        row = next((n for n, end in enumerate(ends) if spot - width / 2 > end + 6), len(ends))
+        ends[row : row + 1] = [spot + width / 2]
+        found.append(row)
+    return found
+
+
+# ------------------------------------------------------------------------------------------------------------ heads
+
+
+def _heads(golf_set: GolfSet, colours: Colours) -> Picture | None:
+    """A tile for every club whose head was set or bent, for wedges and for putters: as made, and as played."""
+    shown = [
+        (clean(name), club, made)
+        for name, club in zip(labels(golf_set.clubs), golf_set.clubs, strict=True)
+        if (made := _tile_of(club)) is not None
+    ]
+    if not shown:
+        return None
+    across = min(5, len(shown))
+    rows = -(-len(shown) // across)
+    told = " ".join(f"{name}: {words}." for name, _, (_, words) in shown)
+    root = drawing(across * _TILE[0] + 20, rows * _TILE[1] + 56, "heads", "Heads as made and as played", told,
+                   alone=True, colours=colours)  # fmt: skip
+    label(root, 10, 22, "Heads as made (broken line) and as played, angles to scale", size=13, anchor="start",
+          kind="strong")  # fmt: skip
+    for place, (name, club, (kind, words)) in enumerate(shown):
+        row, column = divmod(place, across)
+        left, top = 10 + column * _TILE[0], 40 + row * _TILE[1]
+        label(root, left + 10, top + 18, fitted(name, _TILE[0] - 20, 13), size=13, anchor="start", kind="strong")
+        if kind == "putter":
+            _hanging(root, club, left, top)
+        else:
+            _section(root, club, left, top)
+        first, *rest = [part.strip() for part in words.split(";")]
+        label(root, left + 10, top + 36, fitted(first, _TILE[0] - 16, 11), size=11, anchor="start", kind="caption")
+        if rest:
+            label(root, left + 10, top + 51, fitted("; ".join(rest), _TILE[0] - 16, 11), size=11, anchor="start",
+                  kind="caption")  # fmt: skip
+    return Picture("heads.svg", told, written(root))
+
+
+def _hang(club: Club) -> Figure | None:
+    hang = club.as_played.toe_hang or (club.putter.toe_hang if club.putter else None)
+    return hang if hang is not None and hang.has_number else None
+
+
+def _tile_of(club: Club) -> tuple[str, str] | None:
+    """What a club's tile shows and says; None for a club with nothing to show."""
+    if club.kind == "putter":
+        hang = _hang(club)
+        return None if hang is None else ("putter", f"toe hang {value_text(hang)}")
+    loft = club.as_played.loft
+    turned = club.sleeve is not None and changed(club.sleeve.loft_change)
+    if loft is None or not loft.has_number or not (turned or changed(club.bend.loft) or club.kind == "wedge"):
+        return None
+    stamp = club.head.loft
+    was = f", made {value_text(stamp)}" if stamp is not None and _moved(club) else ""
+    words = [f"loft {value_text(loft)}{was}"]
+    bounce = club.as_played.bounce
+    if bounce is not None and bounce.has_number:
+        words.append(f"bounce {value_text(bounce)}")
+    elif club.as_played.face is not None and changed(club.as_played.face):
+        words.append(f"face {signed(club.as_played.face, 'closed', 'open')}")
+    return "section", "; ".join(words)
+
+
+def _moved(club: Club) -> bool:
+    stamp, loft = club.head.loft, club.as_played.loft
+    return stamp is not None and stamp.has_number and loft is not None and value_text(stamp) != value_text(loft)
+
+
+def _section(root: Element, club: Club, left: float, top: float) -> None:
+    """A cut through the head from the toe, target to the left: face, sole and bounce at their angles."""
+    origin = (left + 66, top + _TILE[1] - 34)
+    line(root, "ground", (left + 20, origin[1]), (left + _TILE[0] - 20, origin[1]))
+    line(root, "grid", (origin[0], origin[1]), (origin[0], top + 66))
+    played, made = club.as_played, club.head
+    if played.loft is not None:
+        _cut(root, "outline", club.kind, origin, played.loft, played.bounce)
+    if _moved(club) and made.loft is not None:
+        _cut(root, "before", club.kind, origin, made.loft, made.bounce, closed=False)
+
+
+def _cut(
+    root: Element, kind: str, club: str, origin: tuple[float, float], loft: Figure, bounce: Figure | None,
+    *, closed: bool = True,
+) -> None:  # fmt: skip
+    lean = to_si(loft.number, loft.unit)
+    slope = to_si(bounce.number, bounce.unit) if bounce is not None and bounce.has_number else 0.0
+    sole = 58.0 if club in ("driver", "fairway wood", "hybrid") else 42.0
+    face = 96.0
+    lift = sole * math.sin(slope)  # the leading edge stands above the ground by what the sole falls behind it
+    edge = (origin[0], origin[1] - lift)
+    crown = (edge[0] + face * math.sin(lean), edge[1] - face * math.cos(lean))
+    trailing = (edge[0] + sole * math.cos(slope), origin[1])
+    back = (crown[0] + 14, crown[1] + 6)
+    if closed:
+        area(root, kind, edge, crown, back, trailing)
+    else:
+        line(root, kind, crown, edge, trailing)
+
+
+def _hanging(root: Element, club: Club, left: float, top: float) -> None:
+    """A putter laid across a finger, seen along its shaft: how far the toe falls from the level."""
+    hang = _hang(club)
+    if hang is None:
+        return
+    angle = to_si(hang.number, hang.unit)
+    axis = (left + 62, top + 92)
+    line(root, "unknown", axis, (axis[0] + 112, axis[1]))
+    across, down = math.cos(angle), math.sin(angle)
+    heel = (axis[0] - 22 * across, axis[1] - 22 * down)
+    toe = (axis[0] + 92 * across, axis[1] + 92 * down)
+    thick = (-9 * down, 9 * across)
+    area(root, "outline", heel, toe, (toe[0] + thick[0], toe[1] + thick[1]), (heel[0] + thick[0], heel[1] + thick[1]))
+    disc(root, "dot", *axis, 5)
+    label(root, axis[0] + 100, axis[1] - 5, "level", size=11, kind="caption")
