@@ -141,6 +141,8 @@ def _header(row: list[Token]) -> tuple[list[str] | None, str]:
             cells = cells[1:]
         names = [" ".join(words) for words in cells]
         known = sum(name in _columns() for name in names if name)
+        if names[0] == "name":
+            names[0] = "club"
         if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
             return [_columns().get(name, "") for name in names], mark
     return None, ""

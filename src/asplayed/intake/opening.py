@@ -25,6 +25,9 @@ class Opening(Stride):
             or (scene.focus and scene.focus[-1].family == "putter")
         ):
             return
+        if scene.looked == scene.clause:
+            return
+        scene.looked = scene.clause
         end = scene.clause_end(self.at)
         telling = False
         at = self.at

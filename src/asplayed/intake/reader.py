@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from asplayed.catalogue import Part
 
 
-LONGEST = 60_000  # characters: many times the longest spoken walk-through of one set
+LONGEST = 40_000  # characters: many times the longest spoken walk-through of one set
 # Marks that say how text runs but are no part of it: direction marks, zero-width joiners, the byte order mark.
 _UNSEEN = dict.fromkeys([*range(0x200B, 0x2010), *range(0x202A, 0x202F), *range(0x2060, 0x206A), 0xFEFF, 0x00AD])
 _LINE_ENDS = {0x0B: "\n", 0x0C: "\n", 0x1C: "\n", 0x1D: "\n", 0x1E: "\n", 0x85: "\n", 0x2028: "\n", 0x2029: "\n"}

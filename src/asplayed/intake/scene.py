@@ -21,6 +21,7 @@ class Doubt(NamedTuple):
     answers: tuple[str, ...] = ()
 
 
+LEAD = 16  # function words that may stand before the first telling word of a sentence
 CLAUSE = 120  # tokens; no sentence about clubs is longer
 _TAKERS = {"": "phrase", "silent": "phrase", "left": "not understood"}
 _BREAKS = {"STOP", "NEWLINE", "PIPE", "COMMA", "LPAR", "RPAR", "BREAK", "SLASH"}
@@ -52,6 +53,7 @@ class Scene:
         self.clause_puts: list[tuple[str, Entry]] = []  # what was put on clubs in this clause
         self.widened: list[Draft] = []  # clubs that "all" takes in beyond those just spoken of: they only gain
         self.name_waits = False  # a model was named that waits for its club
+        self.looked = -1  # the clause last searched for an unnamed putter
         self.either = False  # "or" was said in this clause
         self.correcting = 0
         self.comparing = False
@@ -110,14 +112,14 @@ class Scene:
     def line_start(self, position: int) -> bool:
         """True when no telling token stands before `position` on its line or in its sentence."""
         at = position - 1
-        while at >= 0 and self.tokens[at].terminal in ("SILENT", "BULLET", "AND"):
+        while at > position - LEAD and at >= 0 and self.tokens[at].terminal in ("SILENT", "BULLET", "AND"):
             at -= 1
         return at < 0 or self.tokens[at].terminal in ("NEWLINE", "STOP")
 
     def chunk_opens(self, position: int) -> bool:
         """True when `position` opens a stretch between separators."""
         at = position - 1
-        while at >= 0 and self.tokens[at].terminal in ("SILENT", "BULLET", "AND", "EQ"):
+        while at > position - LEAD and at >= 0 and self.tokens[at].terminal in ("SILENT", "BULLET", "AND", "EQ"):
             at -= 1
         return at < 0 or self.tokens[at].terminal in _BREAKS
 

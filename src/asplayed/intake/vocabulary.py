@@ -152,6 +152,14 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
     tagged.append(token)
     if token.kind == "number":
         token.terminal = "SNUM" if token.sign else "NUM"
+        letter = tagged[-2] if len(tagged) > 1 else None
+        small = isinstance(token.value, float) and 0 <= token.value <= 9 and token.text.isalpha()
+        if small and letter is not None and letter.terminal == "LETTER" and letter.text in "CDE":
+            tagged.pop(-2)  # "D two"
+            token.terminal, token.value = "SWV", f"{letter.text}{token.value:.0f}"
+            token.text, token.start, token.column = f"{letter.text} {token.text}", letter.start, letter.column
+            token.kind = "word"
+            return
         match = re.fullmatch(r"(4[4-9]|5\d|6[0-4])[.,](0\d|1\d)", token.text)
         if match:
             token.terminal = "CODE"
@@ -231,6 +239,9 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     tagged.append(token)
     word = words[position]
     ahead = tokens[position + 1].lower if position + 1 < len(tokens) else ""
+    if word in ("left", "right") and ahead in (")", "]") and before is not None and before.terminal == "LPAR":
+        token.terminal, token.value = "HAND", word
+        return position + 1
     if ahead in ("setting", "position", "slot") and _POSITION.fullmatch(token.text) and token.text.isupper():
         token.terminal, token.value = "POSCODE", token.text
         return position + 1
@@ -262,6 +273,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     elif word in _WEDGE_WORDS and (
         (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
         or _wedge_named_later(tokens, words, position)
+        or (before is not None and before.terminal == "RANGE")
     ):
         token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[word]
     elif match := _SWING_WEIGHT.fullmatch(token.text):
@@ -408,7 +420,9 @@ def _fits(
     if token.lower == "model" and before is not None and before.terminal == "SAME":
         return True
     if token.lower in ("event", "week", "list", "total", "model") and end == position + 1:
-        return (after is not None and (after.text in (":", "=", "\t", "|") or after.kind == "number")) or token.lower == "total"
+        return (
+            after is not None and (after.text in (":", "=", "\t", "|") or after.kind == "number")
+        ) or token.lower == "total"
     return True
 
 

@@ -30,6 +30,7 @@ class Walk(Taking, Opening, Sharing):
             token = tokens[self.at]
             if self.at in scene.rows:
                 scene.table = scene.rows[self.at]
+                scene.focus = []  # a row whose club is not understood must not speak of the row above
                 self.column = 0
                 self._enter_column()
             if scene.claims[self.at]:
