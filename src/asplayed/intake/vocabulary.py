@@ -208,8 +208,13 @@ def _model_letters(token: Token) -> bool:
 
 
 def _number_word(token: Token) -> bool:
+    """True for a word that a hyphen ties to its number ("3-wood", "52-degree", "65-gram")."""
     word = token.lower
-    return word in _CLUB_SUFFIX or word.startswith(("degree", "inch", "gram", "metre", "meter", "deg", "mm", "g", "cm"))
+    return (
+        word in _CLUB_SUFFIX
+        or word in ("g", "mm", "cm", "in", "deg")
+        or word.startswith(("degree", "inch", "gram", "metre", "meter"))
+    )
 
 
 def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list[Token], vocabulary: Vocabulary) -> int:
