@@ -36,14 +36,14 @@ def test_undo_hides_a_set_before_its_first_version_and_its_history_stays(run: Ru
     assert run("keep", "undo", stored).code == 2
 
 
-def test_export_writes_the_record_or_the_very_words(run: Run, stored: str) -> None:
-    exported = run("keep", "export", stored)
+def test_show_writes_the_record_or_the_very_words(run: Run, stored: str) -> None:
+    exported = run("keep", "show", stored)
     assert msgspec.json.decode(exported.out, type=GolfSet) == ada()
-    assert run("keep", "export", stored, "--version", "3").code == 2
+    assert run("keep", "show", stored, "--version", "3").code == 2
 
 
 def test_a_missing_set_is_answered_with_the_nearest_name(run: Run, stored: str) -> None:
-    for verb in (("show",), ("judge",), ("keep", "history"), ("keep", "export"), ("keep", "undo")):
+    for verb in (("show",), ("judge",), ("keep", "history"), ("keep", "show"), ("keep", "undo")):
         ran = run(*verb, "adda")
         assert (ran.code, ran.out) == (2, "")
         assert "did you mean ada" in ran.err

@@ -41,7 +41,7 @@ def test_a_reader_that_goes_away_is_no_fault(stored: str, tmp_path: Path) -> Non
 
 
 def test_words_come_out_byte_for_byte(stored: str, tmp_path: Path) -> None:
-    found = asplayed("keep", "export", "ada", "--words", store=tmp_path / "store.db")
+    found = asplayed("keep", "show", "ada", "--words", store=tmp_path / "store.db")
     assert found.stdout == b"Ada Brandt\r\nSW 54\xb0"
 
 

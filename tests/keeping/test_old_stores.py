@@ -10,8 +10,12 @@ from pathlib import Path
 
 import pytest
 
+from asplayed.errors import StoreUnusable
 from asplayed.keeping import Store, open_store
-from asplayed.keeping.places import SCHEMA
+from asplayed.keeping import backups as backups_module
+from asplayed.keeping.backups import backups_of
+from asplayed.keeping.places import SCHEMA, schema_of
+from asplayed.keeping.proving import prove
 
 STORES = sorted(Path(__file__).with_name("stores").glob("schema-*.db"))
 
@@ -47,3 +51,30 @@ def test_an_old_store_takes_new_versions(old: Store) -> None:
     old.undo_set("ada", who="tester")
     assert old.list_sets() == ()
     assert old.save_set("ada", before, "again", who="tester").version == 5
+
+
+def test_an_old_store_is_whole_before_it_is_opened_and_afterwards(old: Store) -> None:
+    assert prove(old.place).faults == ()
+
+
+@pytest.mark.parametrize("path", STORES[:-1], ids=lambda path: path.stem)
+def test_a_migration_leaves_a_proved_backup_of_what_was_there(path: Path, tmp_path: Path) -> None:
+    place = Path(shutil.copy(path, tmp_path / "old.db"))
+    assert prove(place).ok
+    open_store(place).close()
+    [backup] = backups_of(place)
+    assert schema_of(backup.file) == path.stem.removeprefix("schema-")
+    assert prove(backup.file).ok
+
+
+def test_without_its_backup_nothing_is_migrated(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    place = Path(shutil.copy(STORES[0], tmp_path / "old.db"))
+    before = place.read_bytes()
+
+    def no_room(source: object, target: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(backups_module, "copy", no_room)
+    with pytest.raises(StoreUnusable, match="No space left"):
+        open_store(place)
+    assert place.read_bytes() == before

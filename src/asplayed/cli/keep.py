@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import click
 
 from asplayed.cli.common import json_option, print_json, print_table, store_option, who
@@ -9,7 +11,7 @@ from asplayed.cli.common import json_option, print_json, print_table, store_opti
 
 @click.group("keep")
 def command() -> None:
-    """Look after the stored sets: list them, see their history, go back a version, write one out."""
+    """Look after the stored sets: list them, see their history, go back a version, make and prove backups."""
 
 
 @command.command("list")
@@ -70,12 +72,12 @@ def undo(name: str, why: str | None, store: str | None, as_json: bool) -> None:
         click.echo(f"{saved.name} stands as it was before; this is version {saved.version}.")
 
 
-@command.command("export")
+@command.command("show")
 @click.argument("name", metavar="SET")
 @click.option("--version", type=click.IntRange(min=1), metavar="N", help="An older version. Default: the newest.")
 @click.option("--words", is_flag=True, help="The words it was read from, byte for byte, instead of the record.")
 @store_option
-def export(name: str, version: int | None, words: bool, store: str | None) -> None:
+def show(name: str, version: int | None, words: bool, store: str | None) -> None:
     """Write a stored SET to standard output, as the JSON that every verb takes, or as its own words."""
     from asplayed.keeping import read_set
     from asplayed.quantities import plain
@@ -85,3 +87,66 @@ def export(name: str, version: int | None, words: bool, store: str | None) -> No
         click.echo(stored.original, nl=False)
     else:
         print_json(plain(stored.golf_set))
+
+
+@command.command("verify")
+@click.argument("place", metavar="[STORE|BACKUP]", required=False)
+@click.option("--head", metavar="HASH", help="A chain's end noted down before: it must still be part of the past.")
+@store_option
+@json_option
+def verify(place: str | None, head: str | None, store: str | None, as_json: bool) -> int:
+    """Prove a store or a backup whole; the exit is 3 when it is not.
+
+    Looks at the file, its keys, the chain of what was done, every hash and every record, and works out every figure
+    of the newest sets. Changes nothing.
+    """
+    from asplayed.keeping.proving import prove
+
+    proof = prove(place or store, head=head)
+    if as_json:
+        print_json({"ok": proof.ok, "checked": proof.checked, "faults": proof.faults})
+    else:
+        for fault in proof.faults:
+            click.echo(f"fault: {fault}")
+        looked = ", ".join(f"{number} {what}" for what, number in proof.checked.items() if isinstance(number, int))
+        click.echo(f"{proof.place} {'is whole' if proof.ok else 'is NOT whole'}{f': {looked} checked' * bool(looked)}.")
+        if "head" in proof.checked:
+            click.echo(f"Its chain ends in {proof.checked['head']}.")
+        if not proof.ok:
+            click.echo("Bring it back from a backup: asplayed keep restore BACKUP PLACE.")
+    return 0 if proof.ok else 3
+
+
+@command.command("backup")
+@click.argument("folder", metavar="[FOLDER]", required=False)
+@click.option("--keep", type=click.IntRange(min=1), metavar="N", help="Remove older backups but N and one a month.")
+@store_option
+@json_option
+def backup(folder: str | None, keep: int | None, store: str | None, as_json: bool) -> None:
+    """Copy the store into FOLDER while it is in use, and prove the copy. Default: `backups` beside the store."""
+    from asplayed.keeping import find_place
+    from asplayed.keeping.backups import back_up, remove_old
+
+    into = Path(folder).expanduser() if folder else None
+    made = back_up(store, into)
+    gone = remove_old(find_place(store), into, keep=keep) if keep else ()
+    if as_json:
+        print_json({"backup": str(made.file), "head": made.head, "removed": [str(file) for file in gone]})
+    else:
+        click.echo(f"{made.file} is a proved backup.{f' {len(gone)} older ones were removed.' if gone else ''}")
+
+
+@command.command("restore")
+@click.argument("backup", metavar="BACKUP")
+@click.argument("place", metavar="PLACE")
+@json_option
+def restore(backup: str, place: str, as_json: bool) -> None:
+    """Put a proved copy of BACKUP at PLACE; a store that stands there is kept under another name."""
+    from asplayed.keeping.backups import restore as put_back
+
+    done = put_back(backup, place)
+    if as_json:
+        print_json({"store": str(done.place), "kept": done.kept and str(done.kept)})
+    else:
+        kept = f" What stood there is kept as {done.kept}." if done.kept else ""
+        click.echo(f"{done.place} is restored and proved.{kept}")

@@ -1,9 +1,9 @@
 """The tables of the store: append-only versions of every record, and what each user action did.
 
 Every change is one row of `actions` and one row of `versions` for each record it touched; both are only ever added
-to. `records` points at the newest version of each name; `sets` and `parts` repeat a few facts of that version, so
-that lists need not open every record. Texts hold JSON: this store compares and hashes the very bytes it wrote.
-The tables are made and changed by `migrations/`; a test holds the two together.
+to, and `links` chains the actions by hashes. `records` points at the newest version of each name; `sets` and `parts`
+repeat a few facts of that version, so that lists need not open every record. Texts hold JSON: this store compares and
+hashes the very bytes it wrote. The tables are made and changed by `migrations/`; a test holds the two together.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from sqlalchemy import (
 
 from asplayed.keeping.places import SCHEMA
 
-__all__ = ["SCHEMA", "actions", "imports", "metadata", "originals", "parts", "records", "sets", "versions"]
+__all__ = ["SCHEMA", "actions", "imports", "links", "metadata", "originals", "parts", "records", "sets", "versions"]
 
 metadata = MetaData(
     naming_convention={
@@ -62,6 +62,8 @@ records = Table(
     Column("name", Text, nullable=False),
     Column("version", Integer, nullable=False),
     Column("hidden", Integer, CheckConstraint("hidden IN (0, 1)", name="hidden"), nullable=False),
+    Column("salt", Text),  # the seal is the salted hash of kind and name, by which the chain holds them
+    Column("seal", Text),
     UniqueConstraint("kind", "name"),
     sqlite_strict=True,
 )
@@ -78,6 +80,16 @@ versions = Table(
     Column("content_sha256", Text, nullable=False),
     Column("original_sha256", Text, ForeignKey("originals.sha256")),
     Index(None, "action_id"),
+    sqlite_strict=True,
+)
+
+links = Table(
+    "links",
+    metadata,
+    Column("action_id", Integer, ForeignKey("actions.id"), primary_key=True),
+    Column("salt", Text, nullable=False),
+    Column("seal", Text, nullable=False),
+    Column("sha256", Text, nullable=False),  # of the link before, the seal, and all that the action did
     sqlite_strict=True,
 )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
@@ -13,11 +14,11 @@ import sqlalchemy
 from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.pool import ConnectionPoolEntry
 
-from asplayed.errors import StoreUnusable
-from asplayed.keeping import answers, columns, parts, sets
+from asplayed.errors import AsplayedError, StoreUnusable
+from asplayed.keeping import answers, backups, chain, columns, parts, sets
 from asplayed.keeping.places import PATIENCE, SCHEMA, VERSION_TABLE, address, can_write, explain, find_place, schema_of
 from asplayed.keeping.reading import Read
-from asplayed.keeping.schema import actions
+from asplayed.keeping.schema import actions, links
 
 if TYPE_CHECKING:
     from asplayed.catalogue.parts import Part
@@ -44,7 +45,17 @@ def open_store(where: str | Path | None = None) -> Store:
     store = Store(place)
     if schema != SCHEMA:
         store.migrate(schema)
+    elif store.writable:
+        _back_up_when_due(place)
     return store
+
+
+def _back_up_when_due(place: Path) -> None:
+    """The daily backup; where it cannot be made, that is said and the work goes on."""
+    try:
+        backups.back_up_when_due(place)
+    except AsplayedError as fault:
+        logging.getLogger(__name__).warning("the daily backup was not made: %s", fault)
 
 
 class Store:
@@ -125,7 +136,9 @@ class Store:
         if not self.writable:
             raise StoreUnusable(explain(self.place, OSError("readonly")))
         with self._transaction("BEGIN IMMEDIATE") as connection:
-            yield Action(connection, what, who, why)
+            action = Action(connection, what, who, why)
+            yield action
+            action.seal()
 
     def migrate(self, schema: str | None) -> None:
         """Bring the tables from `schema` (None: no store yet) to this release's, in one transaction."""
@@ -134,6 +147,8 @@ class Store:
                 f"the store {self.place} cannot be {'made' if schema is None else f'migrated from schema {schema}'}: "
                 "its file or folder is read-only"
             )
+        if schema is not None:
+            backups.back_up(self.place, figures=False)  # forward only, so never without a way back
         from alembic.command import upgrade
         from alembic.config import Config
 
@@ -242,6 +257,11 @@ class Action:
             made = actions.insert().values(at=now, **self._said).returning(actions.c.id)
             self._id = int(self.connection.execute(made).scalar_one())
         return self._id
+
+    def seal(self) -> None:
+        """Put what was done into the chain; the last thing of an action."""
+        if self._id is not None:
+            self.connection.execute(links.insert(), [link._asdict() for link in chain.new_links(self.read)])
 
 
 def asking(connection: sqlalchemy.Connection) -> Read:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from hashlib import sha256
 from typing import TYPE_CHECKING, NamedTuple
 
-from asplayed.errors import StoreUnusable
+from asplayed.errors import BadInput, StoreUnusable
 from asplayed.keeping.reading import Read
 
 if TYPE_CHECKING:
@@ -27,6 +27,10 @@ class Version(NamedTuple):
     def checked(self) -> Version:
         """This version, once its content is proved to be what was written."""
         if fingerprint(self.content) != self.content_sha256:
+            if not self.content:
+                raise BadInput(
+                    f"version {self.version} of this record was erased at the request of the person it is of"
+                )
             raise StoreUnusable(
                 f"the store is damaged: version {self.version} of record {self.record_id} is not what was written; "
                 "bring it back from a backup; nothing was changed"
@@ -80,14 +84,18 @@ def fingerprint(content: str | bytes) -> str:
 
 def append(action: Action, kind: str, additions: Sequence[Addition]) -> list[Version]:
     """Add the versions, and let each record point at its newest one."""
-    from asplayed.keeping import schema
+    from asplayed.keeping import chain, schema
 
     if not additions:
         return []
     write, table = action.connection.execute, schema.records
     made: dict[str, int] = {}
     if new := [a for a in additions if a.newest is None]:
-        rows = [{"kind": kind, "name": a.name, "version": 1, "hidden": int(a.hidden)} for a in new]
+        rows = []
+        for a in new:
+            salt = chain.new_salt()
+            sealed = {"salt": salt, "seal": chain.seal(salt, kind, a.name)}
+            rows.append({"kind": kind, "name": a.name, "version": 1, "hidden": int(a.hidden), **sealed})
         made = {name: record_id for record_id, name in write(table.insert().returning(table.c.id, table.c.name), rows)}
     added = []
     for name, content, newest, words, hidden, restores in additions:
