@@ -45,3 +45,12 @@ def test_an_order_that_is_not_there_is_named(run: Run, stored: str) -> None:
     assert (told.code, told.out) == (2, "")
     assert f"did you mean {name}" in told.err
     assert run("bench", "stock", "--reserve", name).code == 0
+
+
+def test_a_kept_order_prints_again_as_it_was(run: Run, stored: str, tmp_path: Path) -> None:
+    first = run("order", stored, "SW: bend 1 weak", "--pdf", str(tmp_path / "one.pdf"), "--json")
+    name = json.loads(first.out)["order"]
+    assert run("bench", "sheet", name, str(tmp_path / "two.pdf")).code == 0
+    assert run("bench", "sheet", name, str(tmp_path / "letter.pdf"), "--letter").code == 0
+    one, two, letter = ((tmp_path / f"{each}.pdf").read_bytes() for each in ("one", "two", "letter"))
+    assert one == two != letter

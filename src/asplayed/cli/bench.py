@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
@@ -83,6 +84,22 @@ def stock(
         print_json({"stock": told})
     else:
         show_stock(now.values(), again, console())
+
+
+@command.command("sheet")
+@click.argument("order", metavar="ORDER")
+@click.argument("pdf", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False))
+@click.option("--web", metavar="ADDRESS", help="The web app's address, for the code on the sheet.")
+@click.option("--letter", is_flag=True, help="On US letter instead of A4.")
+@store_option
+def sheet(order: str, pdf: Path, web: str | None, letter: bool, store: str | None) -> None:
+    """Print a kept ORDER once more, to the PDF FILE."""
+    from asplayed.cli.order import write
+    from asplayed.keeping.orders import stored_order
+    from asplayed.telling.order_sheet import order_sheet
+
+    write(pdf, order_sheet(stored_order(order, store), web=web, paper="letter" if letter else "a4"))
+    click.echo(f"Print {pdf}")
 
 
 def show_stock(lines: Iterable[StockLine], again: set[tuple[str, str]], page: Console) -> None:

@@ -90,7 +90,7 @@ def command(
     if pdf is not None:
         from asplayed.telling.order_sheet import order_sheet
 
-        _write(pdf, order_sheet(made, web=web))
+        write(pdf, order_sheet(made, web=web))
     _keep(made, store, needed=name is not None)
     if as_json:
         print_json(plain(made))
@@ -131,7 +131,8 @@ def _keep(made: Order, store: str | None, *, needed: bool) -> None:
         click.echo(f"asplayed: the order is not kept: {fault}", err=True)
 
 
-def _write(path: Path, content: bytes) -> None:
+def write(path: Path, content: bytes) -> None:
+    """A file with this content, or a sentence why it cannot be."""
     try:
         path.write_bytes(content)
     except OSError as fault:

@@ -58,7 +58,7 @@ records = Table(
     "records",
     metadata,
     Column("id", Integer, primary_key=True),
-    Column("kind", Text, nullable=False),  # set, part, columns, answer
+    Column("kind", Text, nullable=False),  # set, part, columns, answer, order, check, stock …
     Column("name", Text, nullable=False),
     Column("version", Integer, nullable=False),
     Column("hidden", Integer, CheckConstraint("hidden IN (0, 1)", name="hidden"), nullable=False),
