@@ -261,6 +261,8 @@ def change(phrase: Phrase, draft: Draft, zone: str, *, noun: str = "") -> Facts 
     noun = noun or {"loft": "LOFT", "lie": "LIE", "length": "LENGTH"}.get(zone, "")
     if not way:
         return _standard_plus(phrase, amount) if amount else None
+    if phrase.has("STD") and amount is not None and amount.unit != "deg":
+        noun = noun or "LENGTH"  # "standard plus a half"
     led = any(one in way and other.terminal == "RANGE" for one, other in pairwise(phrase.tokens))
     if led and amount is not None and not phrase.has("STD") and not bent_by(phrase):
         return _target(amount, phrase, draft, noun)

@@ -319,6 +319,8 @@ def _wedge_named_later(tokens: list[Token], words: list[str], position: int) -> 
 def _position_name(token: Token, tagged: list[Token]) -> bool:
     """True for a sleeve position's name ("B3", "N", "U") close behind the word sleeve."""
     recent = [entry.terminal for entry in tagged[-4:-1]]
+    if len(tagged) > 1 and tagged[-2].lower in ("position", "setting") and _POSITION.fullmatch(token.text):
+        return token.text.isupper()
     if "TURNED" in recent and re.fullmatch(r"[A-Z]{1,2}\d{1,2}", token.text):
         return True
     return "SLEEVE" in recent and bool(_POSITION.fullmatch(token.text)) and not token.text.islower()
