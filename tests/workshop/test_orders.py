@@ -164,7 +164,7 @@ def test_a_club_built_from_the_steps_alone_comes_out_as_ordered(
         head_height=0.6 * INCH,
         shaft_mass=cut.mass,
         shaft_length=cut.length,
-        shaft_balance=cut.balance,
+        shaft_balance=cut.balance + 0.1875 * INCH,
         grip_mass=grip / 1000,
         grip_balance=4.3 * INCH,
         grip_length=10.5 * INCH,
@@ -175,7 +175,7 @@ def test_a_club_built_from_the_steps_alone_comes_out_as_ordered(
             (added.get("butt", 0) / 1000, 1 * INCH),
         ],
     )
-    # the cap lies above the cut butt: a fifth of an inch of shaft's place, which the model of the club counts in
+    # the cap lies above the cut butt: a fifth of an inch that the model of a club counts at the shaft's other end
     assert real.swing_weight_points == pytest.approx(points_of(figure(text, "1", "stated")).number, abs=0.6)
     measures = {step.figure: step for step in steps(made, "measure")}
     assert measures["length"].target.number == pytest.approx(length, abs=1e-3)
@@ -318,9 +318,10 @@ def test_a_left_hander_s_sleeve_is_named() -> None:
 def test_what_rests_on_usual_figures_is_asked_and_what_was_measured_is_not() -> None:
     text = "7 iron: shaft Brunholt 115 S; D2"
     about = {question.about for question in ordered(text, bag=GolfSet(clubs=(replace(IRON, head=Head()),))).questions}
-    assert about == {"length", "head.mass"}
+    assert about == {"length", "head.mass", "shaft.mass"}
     figures = {"raw_length": 41.0, "bore_to_sole": 1.2, "bore_depth": 1.1, "cap": 0.19}
-    bench = Bench(club="7i", head_mass=figure(268.4, "g", "measured"), **{
+    masses = {"head_mass": figure(268.4, "g", "measured"), "raw_mass": figure(114.6, "g", "measured")}
+    bench = Bench(club="7i", **masses, **{
         name: figure(value, "in", "measured") for name, value in figures.items()
     })  # fmt: skip
     measured = ordered(text, bench=(bench,))
@@ -421,6 +422,15 @@ def test_the_demo_s_lists_can_be_ordered() -> None:
         found = order(bag, parts=parts, set_name=name)
         assert len(found.clubs) == len(bag.clubs)
         assert all(step.cautions for club in found.clubs for step in club.steps if step.operation != "loft and lie")
+
+
+def test_what_the_catalogue_says_of_a_new_part_is_asked_first() -> None:
+    parts = read_parts(material("catalogue.csv")).parts
+    bag = settle(read(material("lists/jonas-tessler.txt").decode(), parts=parts), parts)
+    told = order(bag, read_changes(["driver: sleeve Z9", "7 iron: shaft Level 120 R"], bag, parts), parts=parts)
+    said = [(question.club, question.text) for question in told.questions if question.about in ("sleeve", "shaft")]
+    assert any(club == "driver" and "no position 'Z9'" in text for club, text in said)
+    assert any(club == "7 iron" for club, _ in said)
 
 
 def test_a_set_without_clubs_and_a_strange_club_are_refused() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from msgspec.structs import replace
 
@@ -12,24 +13,35 @@ from asplayed.catalogue.settling import settle
 from asplayed.clubs import Change, Club, GolfSet, apply
 from asplayed.clubs.changes import changed_club, place_of
 
-_PARTS = {"head": "head", "shaft": "shaft", "grip": "grip", "sleeve": "sleeve"}
+_PARTS = ("head", "shaft", "grip", "sleeve")
 
 
-def settle_part(golf_set: GolfSet, club: Club, what: str, parts: Sequence[Part] | Catalogue) -> Club:
+class Settled(NamedTuple):
+    """A club whose new part is settled, and what the catalogue has to say or to ask about that part."""
+
+    club: Club
+    remarks: tuple[str, ...]
+
+
+def settle_part(golf_set: GolfSet, club: Club, what: str, parts: Sequence[Part] | Catalogue) -> Settled:
     """The club with the part that a change named settled (`what`: head, shaft, grip or sleeve); the rest untouched.
 
     >>> from asplayed.clubs import Shaft
     >>> level = Part(part="shaft", maker="Brunholt", model="Level 120")
     >>> iron = Club(club="7 iron", kind="iron", shaft=Shaft(name="level 120"))
-    >>> settle_part(GolfSet(), iron, "shaft", [level]).shaft.maker
+    >>> settle_part(GolfSet(), iron, "shaft", [level]).club.shaft.maker
     'Brunholt'
     """
-    field = _PARTS.get(what)
-    if field is None:
-        return club
-    [found] = settle(replace(golf_set, clubs=(club,), ball=None), parts).clubs
-    settled = replace(club, **{field: getattr(found, field)})
-    return replace(settled, sleeve=found.sleeve) if field == "head" else settled
+    if what not in _PARTS:
+        return Settled(club, ())
+    alone = replace(golf_set, clubs=(club,), ball=None, questions=(), disagreements=())
+    found = settle(alone, parts)
+    settled = replace(club, **{what: getattr(found.clubs[0], what)})
+    if what == "head":
+        settled = replace(settled, sleeve=found.clubs[0].sleeve)
+    remarks = [entry.sentence for entry in found.disagreements if entry.about.startswith(what)]
+    remarks += [entry.text for entry in found.questions if entry.about.startswith(what)]
+    return Settled(settled, tuple(dict.fromkeys(remarks)))
 
 
 def apply_settled(golf_set: GolfSet, changes: Sequence[Change], parts: Sequence[Part]) -> GolfSet:
@@ -49,6 +61,6 @@ def apply_settled(golf_set: GolfSet, changes: Sequence[Change], parts: Sequence[
         else:
             place = place_of(golf_set, change.club)
             clubs = list(golf_set.clubs)
-            clubs[place] = settle_part(golf_set, changed_club(clubs[place], change), change.what, catalogue)
+            clubs[place] = settle_part(golf_set, changed_club(clubs[place], change), change.what, catalogue).club
             golf_set = replace(golf_set, clubs=tuple(clubs))
     return golf_set

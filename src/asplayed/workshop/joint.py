@@ -255,6 +255,10 @@ def balance(work: Work) -> list[Step]:
     if (target is not None or listed) and not weighed:
         known = f"{head.number:.1f} g, {head.source.value}" if head is not None and head.has_number else "not known"
         ask(work, "head.mass", f"weigh the head of the {work.club.club} before mass is added (taken: {known})")
+    if target is not None and new_shaft(job, whole=work.whole) and work.measured("raw_mass") is None:
+        mass = work.club.shaft.mass
+        taken = f"{mass.number:g} g, {mass.source.value}" if mass is not None and mass.has_number else "a usual one"
+        ask(work, "shaft.mass", f"weigh the raw shaft of the {work.club.club} before mass is added (taken: {taken})")
     bare = from_parts(replace(work.club, added=()))
     by_inertia = target is not None and target.unit != "1"
     will = from_parts(work.club)

@@ -225,7 +225,8 @@ def _jobs(
             for change in pair.changes:
                 if change.what == "add":
                     continue
-                club = settle_part(golf_set, changed_club(club, change), change.what, catalogue)
+                club, remarks = settle_part(golf_set, changed_club(club, change), change.what, catalogue)
+                questions += [Question(line=None, club=name, about=change.what, text=remark) for remark in remarks]
                 if change.what == "shaft":
                     club = _with_shaft(club, rows)
             if pair.before is None:
