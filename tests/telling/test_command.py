@@ -50,3 +50,40 @@ def test_a_file_in_place_of_the_folder_is_one_sentence(given, capsys):
     code, out, err = run(capsys, given, given)
     assert (code, out) == (2, "")
     assert "is a file, and the sheet needs a folder" in err
+
+
+def test_everything_that_can_be_asked_for(given, one, tmp_path, capsys):
+    earlier = tmp_path / "earlier.json"
+    earlier.write_text(json.dumps(plain(one)), encoding="utf-8")
+    style = tmp_path / "house.toml"
+    style.write_text('name = "Estow Workshop"\nspelling = "american"\n', encoding="utf-8")
+    talk = tmp_path / "talk.vtt"
+    talk.write_text("WEBVTT\n\n00:01.000 --> 00:04.000\nthe driver is the kittiwake\n", encoding="utf-8")
+    own = tmp_path / "own"
+    own.mkdir()
+    (own / "club-cards.typ").write_text("#data.house", encoding="utf-8")
+    code, out, err = run(
+        capsys, given, tmp_path / "out", "--before", earlier, "--style", style, "--spoken", talk, "--templates", own,
+        "--paper", "letter", "--large-print", "--speed", "105mph",
+    )  # fmt: skip
+    assert (code, err) == (0, "")
+    folder = tmp_path / "out"
+    assert "heard word for word" in (folder / "misspoken.txt").read_text(encoding="utf-8")
+    assert "is new." in (folder / "explanation.html").read_text(encoding="utf-8")
+    assert (folder / "pictures" / "from-above.svg").is_file()
+    assert "misspoken.txt" in out
+
+
+@pytest.mark.parametrize(("option", "value", "words"), [
+    ("--style", "nowhere.toml", "there is no house style"),
+    ("--templates", "nowhere", "there is no folder nowhere"),
+    ("--spoken", "nowhere.vtt", "the transcript nowhere.vtt cannot be read"),
+    ("--before", "nowhere.txt", "there is no file nowhere.txt"),
+    ("--speed", "fast", "fast"),
+])  # fmt: skip
+def test_what_is_missing_is_one_sentence_and_nothing_is_written(option, value, words, given, tmp_path, capsys):
+    code, out, err = run(capsys, given, tmp_path / "out", option, value)
+    assert (code, out) == (2, "")
+    assert words in err
+    assert err.count("\n") == 1
+    assert not (tmp_path / "out").exists()

@@ -156,8 +156,8 @@ def _whole(golf_set: GolfSet, names: Sequence[str], frame: Frame) -> str:
     for place, (name, club) in enumerate(zip(names, golf_set.clubs, strict=True)):
         column, row = divmod(place, rows)
         x, y = left + column * (width + 60), top + 92 + (row + 0.72) * height
-        label(root, x, y, fitted(clean(name), width - 340, size), size=size, anchor="start")
-        label(root, x + width - 180, y, value_text(club.as_played.loft), size=size, anchor="end", kind="strong")
+        label(root, x, y, fitted(clean(name), width - 430, size), size=size, anchor="start")
+        label(root, x + width - 280, y, value_text(club.as_played.loft), size=size, anchor="end", kind="strong")
         label(root, x + width, y, value_text(club.as_played.length), size=size, anchor="end")
         if row:
             line(root, "grid", (x, y - height * 0.72), (x + width, y - height * 0.72))

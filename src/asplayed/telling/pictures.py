@@ -89,15 +89,16 @@ def _from_above(flown: FlownSet, colours: Colours) -> Picture:
     near, far = 25 * math.floor(near / 25), 25 * math.ceil(far / 25)
     wide = max(abs(_yards(each.side)) + _yards(each.ellipse.long) for each in clubs) * _YARD
     middle, top = 60 + wide, 44.0
-    width, height = middle + wide + 250, top + max((far - near) * _YARD, len(clubs) * _ROW) + 34
+    caption = "Carry in yards, seen from above; an ellipse holds half the shots"
+    width = max(middle + wide + 250, width_of(caption, 13) + 20)
+    height = top + max((far - near) * _YARD, len(clubs) * _ROW) + 34
     told = "Carries seen from above. " + " ".join(
         f"{each.label}: {value_text(_round(each.carry))}, give or take {value_text(_round(each.depth))} along and "
         f"{value_text(_round(each.width))} across." for each in clubs
     )  # fmt: skip
     root = drawing(width, height, "from-above", "Carries with their spreads, seen from above", told,
                    alone=True, colours=colours)  # fmt: skip
-    label(root, 10, 22, "Carry in yards, seen from above; an ellipse holds half the shots", size=13, anchor="start",
-          kind="strong")  # fmt: skip
+    label(root, 10, 22, caption, size=13, anchor="start", kind="strong")
 
     def level(yards: float) -> float:
         return top + (far - yards) * _YARD
@@ -147,7 +148,8 @@ def _from_the_side(flown: FlownSet, colours: Colours) -> Picture:
     far = 25 * math.ceil(max(_yards(each.carry) for each in clubs) / 25)
     high = max(_yards(each.apex) for each in clubs)
     left, ground = 50.0, 54 + high * _SIDE
-    width = left + far * _SIDE + 90
+    caption = "Flights in yards, height and distance to one scale"
+    width = max(left + far * _SIDE + 90, width_of(caption, 13) + 20)
     told = "Flights seen from the side. " + " ".join(
         f"{each.label}: {value_text(_round(each.apex))} high, comes down at {each.descent.number:.0f}°."
         for each in clubs
@@ -156,7 +158,7 @@ def _from_the_side(flown: FlownSet, colours: Colours) -> Picture:
     rows = _rows(spots, [width_of(clean(each.label)[:18], 11) for each in clubs])
     root = drawing(width, ground + 44 + (max(rows) + 1) * _ROW, "from-the-side", "Flights seen from the side", told,
                    alone=True, colours=colours)  # fmt: skip
-    label(root, 10, 22, "Flights in yards, height and distance to one scale", size=13, anchor="start", kind="strong")
+    label(root, 10, 22, caption, size=13, anchor="start", kind="strong")
     for yards in range(0, int(high) + 1, 10):
         line(root, "grid", (left, ground - yards * _SIDE), (left + far * _SIDE, ground - yards * _SIDE))
         label(root, left - 6, ground - yards * _SIDE + 4, str(yards), size=11, anchor="end", kind="caption")
@@ -198,10 +200,11 @@ def _heads(golf_set: GolfSet, colours: Colours) -> Picture | None:
     across = min(5, len(shown))
     rows = -(-len(shown) // across)
     told = " ".join(f"{name}: {words}." for name, _, (_, words) in shown)
-    root = drawing(across * _TILE[0] + 20, rows * _TILE[1] + 56, "heads", "Heads as made and as played", told,
+    caption = "Heads as made (broken line) and as played, angles to scale"
+    width = max(across * _TILE[0] + 20, width_of(caption, 13) + 20)
+    root = drawing(width, rows * _TILE[1] + 56, "heads", "Heads as made and as played", told,
                    alone=True, colours=colours)  # fmt: skip
-    label(root, 10, 22, "Heads as made (broken line) and as played, angles to scale", size=13, anchor="start",
-          kind="strong")  # fmt: skip
+    label(root, 10, 22, caption, size=13, anchor="start", kind="strong")
     for place, (name, club, (kind, words)) in enumerate(shown):
         row, column = divmod(place, across)
         left, top = 10 + column * _TILE[0], 40 + row * _TILE[1]

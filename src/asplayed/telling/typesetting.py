@@ -13,6 +13,7 @@ import tempfile
 from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib import resources
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from asplayed.errors import BadInput
@@ -68,12 +69,17 @@ def _compile(source: str, data: Mapping[str, Any], files: Mapping[str, bytes], *
         "main.typ": (_prelude() + source).encode("utf-8"),
         "data.json": json.dumps(_plain(data), ensure_ascii=False, allow_nan=False).encode("utf-8"),
     }
-    with tempfile.TemporaryDirectory() as empty:
+    with tempfile.TemporaryDirectory() as root:
+        for name, content in given.items():
+            Path(root, name).write_bytes(content)
         try:
-            return typst.compile(given, root=empty, font_paths=_fonts(), ignore_system_fonts=True, **how)
+            return typst.compile(
+                str(Path(root, "main.typ")), root=root, font_paths=_fonts(), ignore_system_fonts=True, **how
+            )
         except typst.TypstError as fault:
             hints = " ".join(fault.hints)
-            raise BadInput(f"the template cannot be set: {fault.message}. {hints}".strip()) from None
+            told = f"{fault.message}. {hints}".replace(root, "").strip()
+            raise BadInput(f"the template cannot be set: {told}") from None
 
 
 def typeset(
