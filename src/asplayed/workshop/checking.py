@@ -86,7 +86,7 @@ def _judged(club: str, step: Step, readings: dict[str, Reading], questions: list
     off = abs(_off(step.target, reading.measured))
     within = step.tolerance.number if step.tolerance is not None else held.within
     verdict = "in" if off <= within + _ALMOST else "out"
-    sure = abs(off - within) > doubt or (verdict == "in" and off + doubt <= within + _ALMOST)
+    sure = abs(off - within) > doubt or (verdict == "in" and off + doubt <= 1.02 * within)
     if verdict == "out" and not sure:
         unit = "points" if step.figure == "swing_weight" else held.unit
         questions.append(
