@@ -98,7 +98,9 @@ class Mentions:
             stamped = [draft for draft in same if draft.value("head.loft") == amount.value]
             return stamped[0] if stamped else self._new(family, phrase)
         plural = phrase.tokens[0].lower.endswith("s") or self._followed_by_eq(phrase)
-        if plural and not same:
+        after = self.scene.tokens[phrase.end] if phrase.end < len(self.scene.tokens) else None
+        heads = after is not None and after.text == ":" and self._named_next(phrase, family)
+        if (plural or heads) and not same:
             return self._header(family, phrase)
         if same and (pointed or (len(same) == 1 and not self.scene.line_start(phrase.start))):
             return same[-1] if len(same) == 1 or not plural else None
@@ -386,7 +388,8 @@ class Mentions:
                 and found.amounts[0].unit != "in"
             ):
                 return True
-            if found.rule == "club" and found.has("IRON" if family == "iron" else "WOOD"):
+            word = {"iron": "IRON", "wood": "WOOD", "hybrid": "HYBRID", "diron": "DIRON"}.get(family, "WOOD")
+            if found.rule == "club" and found.has(word) and found.tokens[0].kind == "number":
                 return True
         return False
 
@@ -445,6 +448,8 @@ class Mentions:
         if any(token.lower == "each" for token in phrase.tokens):
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
         recent = self._recent()
+        if phrase.tokens[0].lower == "all" and len(recent) == 1 and recent[0].family == "putter" and len(drafts) > 1:
+            return [draft for draft in drafts if draft.family != "putter"]
         if phrase.tokens[0].lower == "all" and not scene.clause_drafts and recent:
             run = self._run_of(recent[-1])
             scene.widened = [draft for draft in run if draft not in recent]

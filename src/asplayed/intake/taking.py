@@ -286,6 +286,12 @@ class Taking(Stride):
     def _individual(self, phrase: Phrase) -> bool:
         """True for what is said of one club of a comma list: its loft, bounce, bend, sole, length."""
         facts = said.facts_of(phrase, self.scene.focus[-1], self.zone)
+        if (
+            facts
+            and facts[0][0] == "length"
+            and any(path.startswith("shaft.") for path, _entry in self.scene.clause_puts)
+        ):
+            return False  # "52 56 60, Nent 125 S, 35¼": behind what all have, a length is all the clubs'
         return (
             bool(facts)
             and facts is not None

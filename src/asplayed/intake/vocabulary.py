@@ -232,6 +232,11 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         return position + 1
     if after_number and before is not None and token.glued and _after_number(token, before, tagged):
         return position + 1
+    colon = position + 1 < len(tokens) and tokens[position + 1].text == ":"
+    if words[position] == "set" and colon and (before is None or before.terminal == "NEWLINE"):
+        token.terminal, token.value = "TITLEWORD", "title"
+        tagged.append(token)
+        return position + 1
     for candidate, terminal, meaning in vocabulary.first.get(words[position], ()):
         end = _match(tokens, words, position, candidate)
         if end and _fits(tokens, position, end, terminal, meaning, before, after_number):

@@ -333,6 +333,14 @@ class Walk(Taking, Opening, Sharing):
     def _take_label(self, phrase: Phrase) -> bool:
         token = phrase.tokens[0]
         self.zone = _ZONES.get(token.terminal, self.zone)
+        after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        heads = (
+            token.lower == "grips" and self.scene.line_start(phrase.start) and after is not None and after.text == ":"
+        )
+        if heads and len(self.scene.drafts) > 1:
+            # "Grips: …" on a line of its own is said of every club but the putter
+            self.scene.focus = [draft for draft in self.scene.drafts if draft.family != "putter"]
+            self.scene.grouped = True
         self._claim(phrase, "silent" if not self.scene.focus else "club")
         if token.terminal in ("GRIPWORD", "SHAFTWORD"):
             self.names.claim_last(self.zone)
