@@ -96,6 +96,15 @@ def sentence_aloud(text: str) -> str:
     return _IN_TEXT.sub(lambda found: aloud(found[0]), text)
 
 
+def figures_aloud(text: str) -> dict[str, str]:
+    """Every figure with a unit that stands in a text, with the words in which it is said.
+
+    >>> figures_aloud("It is 6.5° stronger, at 37½ in.")
+    {'6.5°': 'six and a half degrees', '37½ in': 'thirty-seven and a half'}
+    """
+    return {found[0]: aloud(found[0]) for found in _IN_TEXT.finditer(text)}
+
+
 def _fraction(found: re.Match[str], unit: str) -> tuple[int, int] | None:
     if found["glyph"]:
         return _FRACTIONS[found["glyph"]]

@@ -12,13 +12,14 @@ from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
 from asplayed.quantities import Figure, Source, derive, figure
 from asplayed.telling import words
-from asplayed.telling.aloud import aloud
+from asplayed.telling.aloud import figures_aloud
 from asplayed.telling.cautions import advice, cautions
 from asplayed.telling.cues import Cue, clock, spoken_help, versions
 from asplayed.telling.explaining import Explanation, explain
 from asplayed.telling.house import PLAIN, House
 from asplayed.telling.marks import MARKS, mark_of
 from asplayed.telling.palette import PAPER
+from asplayed.telling.phrases import Spelling, spelled
 from asplayed.telling.pictures import pictures
 from asplayed.telling.typesetting import typeset
 
@@ -229,9 +230,9 @@ def cue_sheet(golf_set: GolfSet, told: Explanation, laid_out: Sequence[Cue], hou
                 "say": [
                     {"text": said.text, "sure": said.verified or not said.figures} for said in cue.sentences
                 ],
-                "aloud": _aloud(cue),
+                "aloud": _aloud(cue, house.spelling),
                 "help": [{"word": word, "how": how} for word, how in spoken_help(cue, house)],
-                "figures": [told_figure(found) | {"name": name} for name, found in cue.figures],
+                "figures": [_traced(name, found) for name, found in cue.figures],
             }
             for cue in laid_out
         ],
@@ -240,7 +241,13 @@ def cue_sheet(golf_set: GolfSet, told: Explanation, laid_out: Sequence[Cue], hou
     return typeset(house.template("cue-sheet.typ"), data, paper=house.paper, files=house.files())
 
 
-def _aloud(cue: Cue) -> list[dict[str, str]]:
+def _traced(name: str, found: Figure) -> dict[str, str]:
+    """A figure with its name and its source, distances in whole yards as they are said."""
+    shown = _distance(found) if found.unit == "yd" else told_figure(found)
+    return shown | {"name": name, "why": words.clean(found.why or "")}
+
+
+def _aloud(cue: Cue, spelling: Spelling) -> list[dict[str, str]]:
     """The figures of a cue with the words in which they are said."""
-    printed = dict.fromkeys(words.value_text(found) for _, found in cue.figures)
-    return [{"value": value, "said": aloud(value)} for value in printed if aloud(value) != value]
+    found = figures_aloud(" ".join(said.text for said in cue.sentences))
+    return [{"value": value, "said": spelled(said, spelling)} for value, said in found.items()]

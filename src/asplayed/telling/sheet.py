@@ -83,6 +83,7 @@ def environment(house: House = PLAIN) -> Environment:
         "mark": mark_of,
         "trade_name": words.trade_name,
     }
+    made.tests["overlay"] = lambda name: name.startswith("overlays/")
     made.globals |= {
         "markup": Markup,
         "version": __version__,
