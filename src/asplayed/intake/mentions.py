@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from asplayed.errors import BadInput
 from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.groups import FAMILIES, Groups
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
-from asplayed.intake.scene import Scene
 
 MOST_CLUBS = 60
-_FAMILIES = {
-    "DRIVER": "driver", "MINIDRIVER": "driver", "WOOD": "wood", "HYBRID": "hybrid", "DIRON": "diron", "IRON": "iron",
-    "WEDGE": "wedge", "PUTTER": "putter", "CHIPPER": "wedge", "NAMEDWEDGE": "wedge",
-}  # fmt: skip
 _BROAD = {"driver": "wood", "hybrid": "wood", "diron": "wood"}
 _WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
 _WEDGE_RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
@@ -27,11 +23,8 @@ def wedge_name(loft: float) -> str:
     return "sand wedge" if loft < 57.5 else "lob wedge"
 
 
-class Mentions:
+class Mentions(Groups):
     """Finds or makes the clubs that phrases name, and keeps the focus."""
-
-    def __init__(self, scene: Scene) -> None:
-        self.scene = scene
 
     # -------------------------------------------------------------------------------------------- taking a phrase
 
@@ -50,9 +43,9 @@ class Mentions:
 
     def _one(self, phrase: Phrase) -> list[Draft] | None:
         scene = self.scene
-        word = phrase.first(*_FAMILIES)
+        word = phrase.first(*FAMILIES)
         assert word is not None
-        family = _FAMILIES[word.terminal]
+        family = FAMILIES[word.terminal]
         amount = phrase.amounts[0] if phrase.amounts else None
         pointed = self._pointed(phrase)
         if word.terminal == "NAMEDWEDGE":
@@ -273,9 +266,9 @@ class Mentions:
 
     def family_of(self, phrase: Phrase) -> str | None:
         """The family of the clubs a phrase names, as far as its words say."""
-        word = phrase.first(*_FAMILIES)
+        word = phrase.first(*FAMILIES)
         if word is not None:
-            return _FAMILIES[word.terminal]
+            return FAMILIES[word.terminal]
         return {"code": "wedge", "span": "iron", "dashed": "iron"}.get(phrase.rule)
 
     def _several(self, phrase: Phrase) -> list[Draft] | None:
@@ -294,7 +287,7 @@ class Mentions:
         if phrase.rule == "span" and (end is not None or word is None or word.terminal == "IRON"):
             return self._irons(values, end.value if end else None, phrase)
         family = (
-            _FAMILIES[word.terminal] if word else ("wedge" if all(wedge_loft(v) for v in values) else self._expected())
+            FAMILIES[word.terminal] if word else ("wedge" if all(wedge_loft(v) for v in values) else self._expected())
         )
         if family is None:
             return None
@@ -341,7 +334,7 @@ class Mentions:
         scene = self.scene
         word = phrase.first("WOOD", "IRON", "WEDGE")
         assert word is not None
-        family = _FAMILIES[word.terminal]
+        family = FAMILIES[word.terminal]
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
         named_next = self._named_next(phrase, family)
         if (
@@ -405,122 +398,15 @@ class Mentions:
         self.scene.header = header
         return header
 
-    def group(self, phrase: Phrase) -> list[Draft]:
-        """The clubs that "all three", "both", "those", "the two high ones" point to; [] when they point to none."""
-        scene = self.scene
-        drafts = scene.drafts
-        waits = scene.header is not None and scene.focus == [scene.header]
-        if waits and not phrase.has("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE", "NAMEDWEDGE", "ORDINAL"):
-            return scene.focus  # "I have two wedges. They are …"
-        if not drafts:
-            return []
-        word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
-        family = _FAMILIES[word.terminal] if word else None
-        count = int(phrase.amounts[0].value) if phrase.amounts else None
-        both = any(token.value == "both" for token in phrase.tokens)
-        if both and not family:
-            count = 2
-        pool = [draft for draft in drafts if family is None or draft.family == family]
-        order = phrase.first("ORDINAL")
-        if order is not None:
-            return self._ordered(str(order.value), count, pool, family, phrase.end)
-        if family is not None:
-            if family == "wood" and word is not None and "fairway" not in word.lower and not count:
-                pool = [draft for draft in drafts if draft.family in ("wood", "driver")]
-            return pool[-count:] if count else pool
-        named = phrase.first("NAMEDWEDGE")
-        if named is not None:
-            return [draft for draft in drafts if draft.name == named.value]
-        if count:
-            if len(scene.focus) == count and all(draft in drafts for draft in scene.focus):
-                return scene.focus
-            last = [draft for draft in drafts if draft.family == drafts[-1].family]
-            return last[-count:] if len(last) >= count else drafts[-count:]
-        everything = any(
-            token.lower in ("everything", "throughout", "across the board", "every") for token in phrase.tokens
-        )
-        if everything:
-            if phrase.first("ALL") is not None and phrase.tokens[0].lower in ("throughout", "across the board"):
-                return self._recent()
-            return [draft for draft in drafts if draft.family != "putter"]
-        if any(token.lower in ("rest", "the rest") for token in phrase.tokens):
-            return [draft for draft in drafts if draft.family == drafts[-1].family and not draft.has("shaft.name")]
-        if any(token.lower == "each" for token in phrase.tokens):
-            return scene.focus if scene.focus and scene.focus[0] in drafts else []
-        recent = self._recent()
-        if phrase.tokens[0].lower == "all" and len(recent) == 1 and recent[0].family == "putter" and len(drafts) > 1:
-            return [draft for draft in drafts if draft.family != "putter"]
-        if phrase.tokens[0].lower == "all" and not scene.clause_drafts and recent:
-            run = self._run_of(recent[-1])
-            scene.widened = [draft for draft in run if draft not in recent]
-            return scene.widened + recent
-        return recent
-
-    def _kin(self, drafts: list[Draft]) -> list[Draft]:
-        """Those of the clubs that are of the last one's sort: woods and hybrids, irons, wedges, putters."""
-        return [draft for draft in drafts if self._sort(draft) == self._sort(drafts[-1])]
-
-    def _sort(self, draft: Draft) -> str:
-        if draft.name in ("pitching wedge", "gap wedge") and not draft.has("head.name"):
-            return "iron"
-        return {"driver": "wood", "hybrid": "wood"}.get(draft.family, draft.family)
-
-    def _run_of(self, last: Draft) -> list[Draft]:
-        """The unbroken run of clubs of one sort that ends with this one, in the order they were named."""
-        run: list[Draft] = []
-        drafts = self.scene.drafts
-        for draft in reversed(drafts[: drafts.index(last) + 1] if last in drafts else []):
-            if self._sort(draft) != self._sort(last):
-                break
-            run.append(draft)
-        return list(reversed(run))
-
-    def _recent(self) -> list[Draft]:
-        """The clubs just spoken of: those of this clause, else the focus, else the run of one family at the end."""
-        scene = self.scene
-        if len(scene.clause_drafts) > 1:
-            kin = self._kin(scene.clause_drafts)
-            if len(kin) > 1:
-                return kin
-        if len(scene.before_drafts) > 1 and all(draft in scene.before_drafts for draft in scene.focus):
-            return list(scene.before_drafts)
-        if len(scene.focus) > 1:
-            return scene.focus
-        drafts = scene.drafts
-        kind = self._sort(drafts[-1])
-        recent: list[Draft] = []
-        for draft in reversed(drafts):
-            if self._sort(draft) != kind or (recent and draft.has("shaft.name") and not recent[0].has("shaft.name")):
-                break
-            recent.append(draft)
-        return list(reversed(recent))
-
-    def _ordered(self, which: str, count: int | None, pool: list[Draft], family: str | None, end: int) -> list[Draft]:
-        scene = self.scene
-        if which in ("first", "last"):
-            if count is None:
-                after = scene.tokens[end] if end < len(scene.tokens) else None
-                if after is None or after.terminal not in ("BENT", "NUM", "TURNED"):
-                    return []
-                count = 1
-            pool = pool if family else [draft for draft in pool if draft.family == pool[-1].family]
-            return pool[:count] if which == "first" else pool[-count:]
-        wedges = [draft for draft in pool if draft.family == "wedge" and draft.has("head.loft")]
-        if family == "iron" or not wedges or (scene.focus and scene.focus[-1].family == "iron" and which != "high"):
-            return []
-        wedges.sort(key=lambda draft: draft.value("head.loft") or 0)
-        count = count or 1
-        return wedges[-count:] if which in ("high", "short") else wedges[:count]
-
     # ------------------------------------------------------------------------------------------- finding and making
 
     def find(self, phrase: Phrase) -> list[Draft]:
         """Clubs named before that this phrase points to, making none."""
-        word = phrase.first(*_FAMILIES)
+        word = phrase.first(*FAMILIES)
         if word is None:
             loft = phrase.amounts[0].value if phrase.amounts else None
             return [draft for draft in self.scene.drafts if loft is not None and draft.value("head.loft") == loft]
-        family = _FAMILIES[word.terminal]
+        family = FAMILIES[word.terminal]
         if word.terminal == "NAMEDWEDGE":
             name = str(word.value)
             return [

@@ -1,0 +1,126 @@
+"""Which clubs "all three", "both", "the lot", "the two high ones" point to."""
+
+from __future__ import annotations
+
+from asplayed.intake.drafts import Draft
+from asplayed.intake.phrases import Phrase
+from asplayed.intake.scene import Scene
+
+FAMILIES = {
+    "DRIVER": "driver", "MINIDRIVER": "driver", "WOOD": "wood", "HYBRID": "hybrid", "DIRON": "diron", "IRON": "iron",
+    "WEDGE": "wedge", "PUTTER": "putter", "CHIPPER": "wedge", "NAMEDWEDGE": "wedge",
+}  # fmt: skip
+
+
+class Groups:
+    """Finds the clubs a group of words points to."""
+
+    def __init__(self, scene: Scene) -> None:
+        self.scene = scene
+
+    def group(self, phrase: Phrase) -> list[Draft]:
+        """The clubs that "all three", "both", "those", "the two high ones" point to; [] when they point to none."""
+        scene = self.scene
+        drafts = scene.drafts
+        waits = scene.header is not None and scene.focus == [scene.header]
+        if waits and not phrase.has("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE", "NAMEDWEDGE", "ORDINAL"):
+            return scene.focus  # "I have two wedges. They are …"
+        if not drafts:
+            return []
+        word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
+        family = FAMILIES[word.terminal] if word else None
+        count = int(phrase.amounts[0].value) if phrase.amounts else None
+        both = any(token.value == "both" for token in phrase.tokens)
+        if both and not family:
+            count = 2
+        pool = [draft for draft in drafts if family is None or draft.family == family]
+        order = phrase.first("ORDINAL")
+        if order is not None:
+            return self._ordered(str(order.value), count, pool, family, phrase.end)
+        if family is not None:
+            if family == "wood" and word is not None and "fairway" not in word.lower and not count:
+                pool = [draft for draft in drafts if draft.family in ("wood", "driver")]
+            return pool[-count:] if count else pool
+        named = phrase.first("NAMEDWEDGE")
+        if named is not None:
+            return [draft for draft in drafts if draft.name == named.value]
+        if count:
+            if len(scene.focus) == count and all(draft in drafts for draft in scene.focus):
+                return scene.focus
+            last = [draft for draft in drafts if draft.family == drafts[-1].family]
+            return last[-count:] if len(last) >= count else drafts[-count:]
+        everything = any(
+            token.lower in ("everything", "throughout", "across the board", "every") for token in phrase.tokens
+        )
+        if everything:
+            if phrase.first("ALL") is not None and phrase.tokens[0].lower in ("throughout", "across the board"):
+                return self._recent()
+            return [draft for draft in drafts if draft.family != "putter"]
+        if any(token.lower in ("rest", "the rest") for token in phrase.tokens):
+            return [draft for draft in drafts if draft.family == drafts[-1].family and not draft.has("shaft.name")]
+        if any(token.lower == "each" for token in phrase.tokens):
+            return scene.focus if scene.focus and scene.focus[0] in drafts else []
+        recent = self._recent()
+        if phrase.tokens[0].lower == "all" and len(recent) == 1 and recent[0].family == "putter" and len(drafts) > 1:
+            return [draft for draft in drafts if draft.family != "putter"]
+        if phrase.tokens[0].lower == "all" and not scene.clause_drafts and recent:
+            run = self._run_of(recent[-1])
+            scene.widened = [draft for draft in run if draft not in recent]
+            return scene.widened + recent
+        return recent
+
+    def _kin(self, drafts: list[Draft]) -> list[Draft]:
+        """Those of the clubs that are of the last one's sort: woods and hybrids, irons, wedges, putters."""
+        return [draft for draft in drafts if self._sort(draft) == self._sort(drafts[-1])]
+
+    def _sort(self, draft: Draft) -> str:
+        if draft.name in ("pitching wedge", "gap wedge") and not draft.has("head.name"):
+            return "iron"
+        return {"driver": "wood", "hybrid": "wood"}.get(draft.family, draft.family)
+
+    def _run_of(self, last: Draft) -> list[Draft]:
+        """The unbroken run of clubs of one sort that ends with this one, in the order they were named."""
+        run: list[Draft] = []
+        drafts = self.scene.drafts
+        for draft in reversed(drafts[: drafts.index(last) + 1] if last in drafts else []):
+            if self._sort(draft) != self._sort(last):
+                break
+            run.append(draft)
+        return list(reversed(run))
+
+    def _recent(self) -> list[Draft]:
+        """The clubs just spoken of: those of this clause, else the focus, else the run of one family at the end."""
+        scene = self.scene
+        if len(scene.clause_drafts) > 1:
+            kin = self._kin(scene.clause_drafts)
+            if len(kin) > 1:
+                return kin
+        if len(scene.before_drafts) > 1 and all(draft in scene.before_drafts for draft in scene.focus):
+            return list(scene.before_drafts)
+        if len(scene.focus) > 1:
+            return scene.focus
+        drafts = scene.drafts
+        kind = self._sort(drafts[-1])
+        recent: list[Draft] = []
+        for draft in reversed(drafts):
+            if self._sort(draft) != kind or (recent and draft.has("shaft.name") and not recent[0].has("shaft.name")):
+                break
+            recent.append(draft)
+        return list(reversed(recent))
+
+    def _ordered(self, which: str, count: int | None, pool: list[Draft], family: str | None, end: int) -> list[Draft]:
+        scene = self.scene
+        if which in ("first", "last"):
+            if count is None:
+                after = scene.tokens[end] if end < len(scene.tokens) else None
+                if after is None or after.terminal not in ("BENT", "NUM", "TURNED"):
+                    return []
+                count = 1
+            pool = pool if family else [draft for draft in pool if draft.family == pool[-1].family]
+            return pool[:count] if which == "first" else pool[-count:]
+        wedges = [draft for draft in pool if draft.family == "wedge" and draft.has("head.loft")]
+        if family == "iron" or not wedges or (scene.focus and scene.focus[-1].family == "iron" and which != "high"):
+            return []
+        wedges.sort(key=lambda draft: draft.value("head.loft") or 0)
+        count = count or 1
+        return wedges[-count:] if which in ("high", "short") else wedges[:count]
