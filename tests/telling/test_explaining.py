@@ -106,6 +106,12 @@ def test_american_spelling_leaves_names_alone():
     assert "Grey Centre" in talk(told, "driver")
 
 
+def test_american_and_british_tell_the_same(twenty, findings):
+    british, american = (explain(twenty, findings, spelling=spelling) for spelling in ("british", "american"))
+    assert len(british.sentences) == len(american.sentences)
+    assert [said.figures for said in british.sentences] == [said.figures for said in american.sentences]
+
+
 def test_the_short_version_fits_its_minute_and_keeps_what_stands_out(fourteen, findings):
     told = explain(fourteen, findings)
     brief = in_time(told, 60, 150)

@@ -39,10 +39,10 @@ class Sentence(NamedTuple):
 
 
 def spelled(words: str, spelling: Spelling) -> str:
-    """Our own words in the spelling asked for; they are written in the British one.
+    """Our own words in the spelling asked for; they are written in the British one. The names of slots are kept.
 
-    >>> spelled("The colour of the centre", "american")
-    'The color of the center'
+    >>> spelled("The colour of the centre: {colour}", "american")
+    'The color of the center: {colour}'
     """
     if spelling == "british":
         return words
@@ -53,7 +53,7 @@ def spelled(words: str, spelling: Spelling) -> str:
         other = american.get(word.lower(), word)
         return other[0].upper() + other[1:] if word[0].isupper() else other
 
-    return re.sub(r"[A-Za-z]+", change, words)
+    return re.sub(r"(?<!\{)\b[A-Za-z]+", change, words)
 
 
 class Words:
