@@ -56,7 +56,11 @@ class Groups:
             if phrase.first("ALL") is not None and phrase.tokens[0].lower in ("throughout", "across the board"):
                 return self._recent()
             return [draft for draft in drafts if draft.family != "putter"]
-        if any(token.lower in ("rest", "the rest") for token in phrase.tokens):
+        resting = any(token.lower in ("rest", "the rest") for token in phrase.tokens)
+        others = [draft for draft in scene.clause_drafts if draft not in scene.focus]
+        if resting and others and len(others) < len(scene.clause_drafts):
+            return others
+        if resting:
             return [draft for draft in drafts if draft.family == drafts[-1].family and not draft.has("shaft.name")]
         if any(token.lower == "each" for token in phrase.tokens):
             return scene.focus if scene.focus and scene.focus[0] in drafts else []

@@ -309,6 +309,9 @@ class Taking(Stride):
         amount = phrase.amounts[0]
         if amount.whole and 1900 <= amount.value <= 2100:
             return False  # a year
+        if any(entry.value == amount.value and entry.line != phrase.line for entry in scene.focus[0].facts.values()):
+            self._claim(phrase, "club")  # said before, of this club
+            return True
         about = "club"
         if amount.signed or phrase.rule in ("change", "turned", "sleeve", "bent"):
             about = "sleeve.loft_change" if scene.focus[0].adjustable else "bend.lie"
