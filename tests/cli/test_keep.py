@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import msgspec
@@ -56,3 +58,36 @@ def test_a_store_that_cannot_be_used_is_exit_3(run: Run, tmp_path: Path) -> None
         assert (ran.code, ran.out) == (3, "")
         assert "not an asplayed store" in ran.err
         assert ran.err.count("\n") == 1
+
+
+def test_verify_says_what_was_looked_at_and_exits_3_on_a_fault(run: Run, stored: str, tmp_path: Path) -> None:
+    ran = run("keep", "verify", "--json")
+    told = json.loads(ran.out)
+    assert (ran.code, told["ok"], told["faults"], told["checked"]["records"]) == (0, True, [], 1)
+    assert "is whole" in run("keep", "verify").out
+    with closing(sqlite3.connect(tmp_path / "store.db", isolation_level=None)) as connection:
+        connection.execute("UPDATE actions SET why = 'another visit'")
+    ran = run("keep", "verify", "--json")
+    assert (ran.code, json.loads(ran.out)["ok"]) == (3, False)
+    assert "why was altered" in run("keep", "verify").out
+    assert run("keep", "verify", str(tmp_path / "none.db")).code == 2
+
+
+def test_backup_verify_restore(run: Run, stored: str, tmp_path: Path) -> None:
+    made = json.loads(run("keep", "backup", str(tmp_path / "safe"), "--keep", "3", "--json").out)["backup"]
+    assert run("keep", "verify", made).code == 0
+    run("keep", "undo", stored)
+    ran = run("keep", "restore", made, str(tmp_path / "store.db"))
+    assert (ran.code, "is kept as" in ran.out) == (0, True)
+    assert run("show", stored).code == 0
+    (tmp_path / "bad.db").write_bytes(Path(made).read_bytes()[:30_000])
+    ran = run("keep", "restore", str(tmp_path / "bad.db"), str(tmp_path / "other.db"))
+    assert (ran.code, (tmp_path / "other.db").exists()) == (3, False)
+
+
+def test_export_and_import_make_the_same_store(run: Run, stored: str, tmp_path: Path) -> None:
+    assert "1 actions" in run("keep", "export", str(tmp_path / "out")).out
+    ran = run("keep", "import", str(tmp_path / "out"), "--store", str(tmp_path / "new.db"))
+    assert "1 records in 1 versions" in ran.out
+    assert run("keep", "show", stored, "--store", str(tmp_path / "new.db")).out == run("keep", "show", stored).out
+    assert run("keep", "import", str(tmp_path), "--store", str(tmp_path / "third.db")).code == 2

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from asplayed.cli.common import json_option, print_json, print_table, store_option, who
+from asplayed.cli.common import json_option, max_size_option, print_json, print_table, store_option, who
 
 
 @click.group("keep")
@@ -150,3 +150,41 @@ def restore(backup: str, place: str, as_json: bool) -> None:
     else:
         kept = f" What stood there is kept as {done.kept}." if done.kept else ""
         click.echo(f"{done.place} is restored and proved.{kept}")
+
+
+@command.command("export")
+@click.argument("folder", metavar="FOLDER")
+@store_option
+@json_option
+def export(folder: str, store: str | None, as_json: bool) -> None:
+    """Write everything that is stored into a new FOLDER, as plain files that `keep import` reads back.
+
+    history.jsonl is all that was done, with its JSON Schema beside it; originals holds the words and files; the CSV
+    tables are for people and spreadsheets.
+    """
+    from msgspec.structs import asdict
+
+    from asplayed.keeping.exporting import export as write_out
+
+    told = write_out(store, Path(folder).expanduser())
+    if as_json:
+        print_json({"folder": folder, **asdict(told)})
+    else:
+        click.echo(f"{told.actions} actions are written out, with all they did, to {folder}.")
+
+
+@command.command("import")
+@click.argument("folder", metavar="FOLDER")
+@max_size_option
+@store_option
+@json_option
+def import_(folder: str, max_size: int, store: str | None, as_json: bool) -> None:
+    """Make the store again that FOLDER was exported from, where nothing is stored yet (--store PATH)."""
+    from asplayed.keeping import find_place
+    from asplayed.keeping.importing import import_folder
+
+    made = import_folder(Path(folder).expanduser(), store, max_size=max_size)
+    if as_json:
+        print_json({"store": str(find_place(store)), **made._asdict()})
+    else:
+        click.echo(f"{find_place(store)} holds {made.records} records in {made.versions} versions, proved whole.")

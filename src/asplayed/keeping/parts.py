@@ -11,7 +11,7 @@ import msgspec
 from asplayed.catalogue.parts import Part, same, which
 from asplayed.errors import StoreUnusable
 from asplayed.keeping.reading import Read
-from asplayed.keeping.versions import Addition, append, find_all, fingerprint
+from asplayed.keeping.versions import Addition, Version, append, find_all, fingerprint
 from asplayed.quantities import plain
 
 if TYPE_CHECKING:
@@ -53,26 +53,29 @@ def save(action: Action, found: Sequence[Part], file: str, content: bytes) -> Pa
     versions = append(action, KIND, list(added.values()))
     if not versions:
         return PartsSaved(0, 0, unchanged)
-    facts = [
-        {"record_id": version.record_id, **{fact: getattr(told[name], fact) for fact in FACTS}}
-        for name, version in zip(added, versions, strict=True)
-    ]
-    new = [fact for fact, version in zip(facts, versions, strict=True) if version.version == 1]
-    if new:
-        action.connection.execute(schema.parts.insert(), new)
-    table = schema.parts
-    for fact, version in zip(facts, versions, strict=True):
-        if version.version > 1:
-            action.connection.execute(table.update().where(table.c.record_id == version.record_id).values(**fact))
+    for name, version in zip(added, versions, strict=True):
+        note_facts(action, version, told[name])
     action.connection.execute(
         schema.imports.insert().values(
             action_id=action.id, file=PurePath(file).name, sha256=fingerprint(content), size=len(content)
         )
     )
-    return PartsSaved(len(new), len(versions) - len(new), unchanged)
+    new = sum(version.version == 1 for version in versions)
+    return PartsSaved(new, len(versions) - new, unchanged)
 
 
 FACTS = ("part", "maker", "model", "variant")
+
+
+def note_facts(action: Action, version: Version, part: Part) -> None:
+    """Repeat for look-ups what the newest version says the part is."""
+    from asplayed.keeping import schema
+
+    table, facts = schema.parts, {fact: getattr(part, fact) for fact in FACTS}
+    if version.version == 1:
+        action.connection.execute(table.insert().values(record_id=version.record_id, **facts))
+    else:
+        action.connection.execute(table.update().where(table.c.record_id == version.record_id).values(**facts))
 
 
 def decode(content: str) -> Part:

@@ -140,6 +140,14 @@ class Store:
             yield action
             action.seal()
 
+    @contextmanager
+    def remaking(self) -> Iterator[Action]:
+        """One transaction in which what was done elsewhere is put in again, its chain and all."""
+        if not self.writable:
+            raise StoreUnusable(explain(self.place, OSError("readonly")))
+        with self._transaction("BEGIN IMMEDIATE") as connection:
+            yield Action(connection, "", "", None)
+
     def migrate(self, schema: str | None) -> None:
         """Bring the tables from `schema` (None: no store yet) to this release's, in one transaction."""
         if not self.writable:

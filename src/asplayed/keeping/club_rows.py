@@ -1,0 +1,75 @@
+"""What is told of each club in tables: a row a club, from the record and what its words settle."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from asplayed.clubs import AsPlayed, Club, GolfSet, as_read
+from asplayed.quantities import Figure, convert
+
+
+class ClubRow(NamedTuple):
+    """One club of a set; angles in degrees, the length in inches, masses in grams."""
+
+    position: int
+    club: str
+    kind: str
+    maker: str | None
+    model: str | None
+    shaft: str | None
+    flex: str | None
+    loft: float | None
+    lie: float | None
+    bounce: float | None
+    length: float | None
+    sole: str | None
+    grip: str | None
+
+
+def club_rows(golf_set: GolfSet) -> list[ClubRow]:
+    """A row for each club of a set, in its order.
+
+    >>> from asplayed.clubs import Club, Head, Shaft
+    >>> built = Shaft(name="Lindrake", flex="S")
+    >>> wedge = Club(club="sand wedge", kind="wedge", head=Head(name="Turnstone"), shaft=built)
+    >>> club_rows(GolfSet(clubs=(wedge,)))[0][:7]
+    (1, 'sand wedge', 'wedge', None, 'Turnstone', 'Lindrake', 'S')
+    """
+    rows = []
+    for position, club in enumerate(golf_set.clubs, start=1):
+        read = settled(club)
+        row = ClubRow(
+            position=position,
+            club=club.club,
+            kind=club.kind,
+            maker=club.head.maker,
+            model=club.head.model or club.head.name,
+            shaft=club.shaft.model or club.shaft.name,
+            flex=club.shaft.flex,
+            loft=number(read.loft, "deg"),
+            lie=number(read.lie, "deg"),
+            bounce=number(read.bounce, "deg"),
+            length=number(read.length, "in"),
+            sole=club.head.sole,
+            grip=None if club.grip is None else club.grip.model or club.grip.name,
+        )
+        rows.append(row)
+    return rows
+
+
+def settled(club: Club) -> AsPlayed:
+    """What the words settle of a club; nothing where they cannot be worked out, which `keep verify` tells."""
+    try:
+        return as_read(club)
+    except (ValueError, TypeError, ArithmeticError):
+        return AsPlayed()
+
+
+def number(figure: Figure | None, unit: str) -> float | None:
+    """A figure as a number of that unit, to four decimals; None where there is none."""
+    if figure is None or not figure.has_number:
+        return None
+    try:
+        return round(convert(figure.number, figure.unit, unit), 4)
+    except (ValueError, ArithmeticError):
+        return None
