@@ -210,7 +210,8 @@ class Mentions(Groups):
         if zone in ("shaft", "grip") and not self._pointed(phrase):
             return None
         numbered = amount.whole and header is not None and header.family in ("iron", "wood", "hybrid", "diron")
-        opens = opens or scene.name_waits
+        joined = scene.tokens[phrase.start - 1].terminal == "AND" if phrase.start else False
+        opens = opens or scene.name_waits or joined
         if header is not None and numbered and opens and 1 <= value <= (11 if header.family == "wood" else 9):
             begins = scene.line_start(phrase.start) or scene.focus == [header] or scene.name_waits
             known = self._find(header.family, int(value), None)
