@@ -209,7 +209,7 @@ FLAWED: dict[str, tuple[GolfSet, set[str]]] = {
     "a second putter": (with_another_putter(), {"several-putters", "clubs-over-fourteen"}),
     "driver of 48½ in": (change("driver", length=stated(48.5, "in")), {"rule-length"}),
     "putter of 12° of loft": (change("putter", head={"loft": deg(12)}), {"rule-loft", "putter-loft"}),
-    "putter of 82° of lie": (change("putter", head={"lie": deg(82)}), {"rule-lie"}),
+    "putter of 82° of lie": (change("putter", head={"lie": deg(82)}), {"rule-lie", "putter-lie"}),
     "long putter": (change("putter", length=stated(40, "in")), {"putter-length"}),
     "head of 480 cm³": (change("driver", head={"volume": figure(480, "cm3", "published")}), {"rule-volume"}),
 }
@@ -473,6 +473,8 @@ def test_nothing_to_judge_is_no_finding() -> None:
 
 def test_every_code_has_its_line_on_the_page_of_findings() -> None:
     page = (Path(__file__).parents[2] / "docs" / "findings.md").read_text(encoding="utf-8")
+    page, in_play = page.split("**In the player's hands.**")
+    assert "| `carry-hole` |" in in_play
     listed = {code for row in page.splitlines() if row.startswith("| `") for code in row.split("`")[1::2]}
     seen: dict[str, set[str]] = {}
     for name in FLAWED:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from asplayed.cli.common import console, json_option, load_set, max_size_option, print_json, store_option
+from asplayed.cli.fly import conditions_of, conditions_options, player_for, sessions_of
 
 if TYPE_CHECKING:
+    from asplayed.clubs import GolfSet
     from asplayed.judgement import Finding
+    from asplayed.players.flown import FlownSet
 
 FATAL = ("breach", "flaw")
 
@@ -17,25 +20,56 @@ FATAL = ("breach", "flaw")
 @click.command("judge")
 @click.argument("source", metavar="SET")
 @click.option("--fail", is_flag=True, help="Leave with exit code 1 when there is a breach or a flaw.")
+@click.option("--local-rule", "local_rules", multiple=True, type=click.Choice(("G-2", "G-10")), help="In force here.")
+@click.option("--medical", is_flag=True, help="A medical exception for length is asked for.")
+@click.option("--speed", "driver_speed", metavar="SPEED", help="The player's club speed with a driver, such as 105mph.")
+@click.option("--handicap", metavar="NUMBER", help="The player's handicap; +2 is two better than scratch.")
+@conditions_options
 @store_option
 @json_option
 @max_size_option
 @click.pass_context
-def command(ctx: click.Context, source: str, fail: bool, store: str | None, as_json: bool, max_size: int) -> None:
+def command(
+    ctx: click.Context,
+    /,
+    source: str,
+    fail: bool,
+    local_rules: tuple[str, ...],
+    medical: bool,
+    store: str | None,
+    as_json: bool,
+    max_size: int,
+    **given: Any,
+) -> None:
     """Say what is wrong, unusual or worth knowing about SET, each with a reason and what could be done.
 
-    SET is a stored name, a file with a list or with the JSON of `read`, or - for standard input.
+    SET is a stored name, a file with a list or with the JSON of `read`, or - for standard input. Where shots, a driver
+    speed or a handicap are known, stored or given here, the set is also judged in its player's hands.
     """
     from asplayed.judgement import judge
     from asplayed.quantities import plain
 
-    findings = judge(load_set(source, store, max_size))
+    golf_set = load_set(source, store, max_size)
+    flown = in_hands(source, golf_set, store, given)
+    findings = judge(golf_set, local_rules, medical=medical, flown=flown)
     if as_json:
         print_json({"findings": [plain(finding) for finding in findings]})
     else:
         tell(findings)
     if fail and any(finding.level in FATAL for finding in findings):
         ctx.exit(1)
+
+
+def in_hands(source: str, golf_set: GolfSet, store: str | None, given: dict[str, Any]) -> FlownSet | None:
+    """The set flown as its player swings it; None where nothing is known of him."""
+    conditions = conditions_of(given) if any(given.values()) else None
+    sessions = sessions_of(source, store)
+    player = player_for(source, golf_set, store, given)
+    if not sessions and player.driver_speed is None and player.handicap is None:
+        return None
+    from asplayed.players.flying import fly_set
+
+    return fly_set(golf_set, player, sessions, conditions=conditions)
 
 
 def tell(findings: tuple[Finding, ...]) -> None:

@@ -41,7 +41,8 @@ class Limit(NamedTuple):
 
 
 @cache
-def _table() -> dict[str, Any]:
+def table() -> dict[str, Any]:
+    """The limits of `data/limits.toml` as they stand there."""
     text = resources.files("asplayed.judgement").joinpath("data/limits.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)
 
@@ -53,7 +54,7 @@ def limit(name: str) -> Limit:
     >>> limit("gap.wedges").high
     6.0
     """
-    entry = _table()
+    entry = table()
     for part in name.split("."):
         entry = entry[part]
     return Limit(**entry)

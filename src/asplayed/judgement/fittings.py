@@ -188,6 +188,12 @@ def _putter(club: Club) -> list[Finding]:
             "Too much loft lifts the ball at the start of its roll, too little drives it into the turf.",
             "Gauge it, and bend it if the head allows; look at the hands at impact first.",
         ),
+        (
+            "lie",
+            played.lie,
+            "A putter that does not sit flat aims the eye wrong, though at so little loft it hardly turns the ball.",
+            "Watch where heel and toe sit at address; bend it if the head allows, or move the hands.",
+        ),
     ):
         if entry is None:
             continue

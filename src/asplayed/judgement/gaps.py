@@ -29,7 +29,12 @@ def _is_wedge(club: Club) -> bool:
     return club.kind == "wedge" or club.club in WEDGES
 
 
-def _zone(longer: Club, shorter: Club) -> str:
+def zone(longer: Club, shorter: Club) -> str:
+    """Where in the bag two neighbours meet, by the names of `data/limits.toml`.
+
+    >>> zone(Club(club="5 wood", kind="fairway wood"), Club(club="5 iron", kind="iron"))
+    'bridge'
+    """
     if _is_wedge(shorter):
         return "wedges" if _is_wedge(longer) else "to_wedges"
     if longer.kind == "driver":
@@ -72,7 +77,7 @@ def judge_gaps(clubs: Sequence[Club]) -> list[Finding]:
         if one is None or two is None or frozenset((id(longer), id(shorter))) in crossed:
             continue
         gap = difference(one, two, "deg", "as-played loft of the shorter club less the longer's")
-        bound = limit(f"gap.{_zone(longer, shorter)}")
+        bound = limit(f"gap.{zone(longer, shorter)}")
         weighed = weigh(gap, bound)
         if weighed is None:
             found += _bridge(longer, shorter, gap)

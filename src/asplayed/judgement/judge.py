@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from asplayed.clubs import GolfSet, played_set
 from asplayed.judgement.balancing import judge_balance
@@ -14,12 +15,22 @@ from asplayed.judgement.heads import judge_heads
 from asplayed.judgement.legality import judge_rules
 from asplayed.judgement.progressions import judge_progressions
 
+if TYPE_CHECKING:
+    from asplayed.players.flown import FlownSet
 
-def judge(golf_set: GolfSet, local_rules: Sequence[str] = ()) -> tuple[Finding, ...]:
-    """Findings about a set as played: by level, then by the first club concerned, then by code.
 
-    `local_rules` names the Model Local Rules in force (`G-2`, `G-10`). What was settled against published
-    specifications brings its disagreements along.
+def judge(
+    golf_set: GolfSet,
+    local_rules: Sequence[str] = (),
+    *,
+    medical: bool = False,
+    flown: FlownSet | None = None,
+) -> tuple[Finding, ...]:
+    """Findings about a set as played: by level, then by strokes at stake, the first club concerned, and code.
+
+    `local_rules` names the Model Local Rules in force (`G-2`, `G-10`); `medical` says that a medical exception for
+    length is asked for. `flown` is this very set as `players.fly_set` flew it: with it, the set is also judged in its
+    player's hands. What was settled against published specifications brings its disagreements along.
 
     >>> from asplayed.clubs import Club, Head
     >>> from asplayed.quantities import figure
@@ -30,7 +41,7 @@ def judge(golf_set: GolfSet, local_rules: Sequence[str] = ()) -> tuple[Finding, 
     """
     played = played_set(golf_set)
     found = [
-        *judge_rules(played, local_rules),
+        *judge_rules(played, local_rules, medical),
         *judge_gaps(played.clubs),
         *judge_progressions(played.clubs, played.set.hand),
         *judge_balance(played.clubs),
@@ -38,10 +49,16 @@ def judge(golf_set: GolfSet, local_rules: Sequence[str] = ()) -> tuple[Finding, 
         *judge_fittings(played),
         *judge_disagreements(played.disagreements),
     ]
+    if flown is not None:
+        from asplayed.judgement.bodies import judge_player
+        from asplayed.judgement.flights import judge_flights
+
+        found += judge_flights(played, flown) + judge_player(played, flown)
     place = {club.club: i for i, club in reversed(list(enumerate(played.clubs)))}
 
-    def order(finding: Finding) -> tuple[int, int, str, str]:
+    def order(finding: Finding) -> tuple[int, float, int, str, str]:
+        at_stake = finding.figures.get("strokes")
         first = min((place.get(name, len(place)) for name in finding.clubs), default=len(place))
-        return LEVELS.index(finding.level), first, finding.code, finding.sentence
+        return LEVELS.index(finding.level), -at_stake.number if at_stake else 0.0, first, finding.code, finding.sentence
 
     return tuple(sorted(found, key=order))

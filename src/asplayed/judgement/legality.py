@@ -12,7 +12,7 @@ from asplayed.quantities import Figure, Source, figure
 _REMEDY = "Change it before it is played in a competition; the committee in charge has the last word."
 
 
-def judge_rules(golf_set: GolfSet, local_rules: Sequence[str] = ()) -> list[Finding]:
+def judge_rules(golf_set: GolfSet, local_rules: Sequence[str] = (), medical: bool = False) -> list[Finding]:
     """Findings about the rules: `clubs-over-fourteen`, `rule-<item>`, `local-rule-length`."""
     found: list[Finding] = []
     count = figure(float(len(golf_set.clubs)), "1", Source.COMPUTED, why="clubs in the set, none set aside")
@@ -20,9 +20,19 @@ def judge_rules(golf_set: GolfSet, local_rules: Sequence[str] = ()) -> list[Find
         for verdict in check({"clubs": count}, local_rules):
             if verdict.verdict == "breach":
                 found += _too_many(golf_set, verdict, count)
+    exception = _exception(golf_set.clubs) if medical else {}
     for club in golf_set.clubs:
-        found += _club(club, local_rules)
+        found += _club(club, local_rules, exception)
     return found
+
+
+def _exception(clubs: Sequence[Club]) -> dict[str, Figure]:
+    """What a medical exception is judged by: that it is asked for, and the shortest and longest club but the putter."""
+    lengths = [club.as_played.length for club in clubs if club.kind != "putter" and club.as_played.length is not None]
+    if not lengths:
+        return {}
+    inches = sorted((entry.in_unit("in") for entry in lengths), key=lambda entry: entry.number)
+    return {"medical": figure("yes", "1", Source.STATED), "shortest": inches[0], "longest": inches[-1]}
 
 
 def _too_many(golf_set: GolfSet, verdict: Verdict, count: Figure) -> list[Finding]:
@@ -45,12 +55,13 @@ def _entered(club: Club) -> dict[str, Figure]:
     return {name: entry for name, entry in entries.items() if entry is not None and entry.has_number}
 
 
-def _club(club: Club, local_rules: Sequence[str]) -> list[Finding]:
+def _club(club: Club, local_rules: Sequence[str], exception: dict[str, Figure]) -> list[Finding]:
     found: list[Finding] = []
     entered = _entered(club)
-    kind = figure(club.kind, "1", Source.STATED)
-    for verdict in check({"kind": kind, **entered}, local_rules):
-        if verdict.verdict not in ("breach", "within tolerance"):
+    context = {"kind": figure(club.kind, "1", Source.STATED), **exception}
+    kind = context["kind"]
+    for verdict in check({**context, **entered}, local_rules):
+        if verdict.item not in entered or verdict.verdict not in ("breach", "within tolerance"):
             continue
         entry = entered[verdict.item]
         breach = verdict.verdict == "breach"
@@ -70,21 +81,21 @@ def _club(club: Club, local_rules: Sequence[str]) -> list[Finding]:
             remedy=_REMEDY,
             figures={verdict.item: entry},
             source=verdict.section,
-            sure=not breach or _whole_band(kind, verdict.item, entered, local_rules),
+            sure=not breach or _whole_band(context, verdict.item, entered, local_rules),
         )
     if "G-10" not in local_rules:
         found += _local_length(club, kind, entered)
     return found
 
 
-def _whole_band(kind: Figure, item: str, entered: dict[str, Figure], local_rules: Sequence[str]) -> bool:
+def _whole_band(context: dict[str, Figure], item: str, entered: dict[str, Figure], local_rules: Sequence[str]) -> bool:
     """True when both ends of the figure's band are a breach too."""
     entry = entered[item]
     for end in (entry.low, entry.high):
         if end is None:
             continue
         moved = {**entered, item: figure(end, entry.unit, entry.source)}
-        if not any(v.item == item and v.verdict == "breach" for v in check({"kind": kind, **moved}, local_rules)):
+        if not any(v.item == item and v.verdict == "breach" for v in check({**context, **moved}, local_rules)):
             return False
     return True
 
