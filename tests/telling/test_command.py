@@ -87,3 +87,44 @@ def test_what_is_missing_is_one_sentence_and_nothing_is_written(option, value, w
     assert words in err
     assert err.count("\n") == 1
     assert not (tmp_path / "out").exists()
+
+
+def test_several_sets_each_get_a_folder(given, one, tmp_path, capsys):
+    other = tmp_path / "other.json"
+    other.write_text(json.dumps(plain(one)), encoding="utf-8")
+    code, out, _ = run(capsys, given, other, tmp_path / "out", "--only", "player-sheet.pdf")
+    assert code == 0
+    assert "2 of 2 sets told" in out
+    for name in ("tessler", "other"):
+        assert {path.name for path in (tmp_path / "out" / name).iterdir()} == {
+            "index.html", "player-sheet.pdf", "manifest.json"
+        }  # fmt: skip
+
+
+def test_one_bad_set_of_several_is_named_and_the_rest_are_told(given, tmp_path, capsys):
+    code, out, err = run(capsys, given, tmp_path / "nowhere.txt", tmp_path / "out", "--only", "summary.txt")
+    assert code == 2
+    assert "nowhere.txt: there is no file" in err
+    assert "1 of 2 sets told" in out
+    assert (tmp_path / "out" / "tessler" / "summary.txt").is_file()
+
+
+def test_a_file_nobody_writes_cannot_be_asked_for(given, tmp_path, capsys):
+    code, _, err = run(capsys, given, tmp_path / "out", "--only", "sheet.doc")
+    assert code == 2
+    assert "it can be set-sheet.html, player-sheet.pdf" in err
+
+
+def test_templates_are_copied_to_be_changed(given, tmp_path, capsys):
+    own = tmp_path / "own"
+    code, out, _ = run(capsys, "--copy-templates", own)
+    assert code == 0
+    assert str(own / "player-sheet.typ") in out
+    first, _, _ = run(capsys, given, tmp_path / "one", "--only", "player-sheet.pdf")
+    second, _, _ = run(capsys, given, tmp_path / "two", "--only", "player-sheet.pdf", "--templates", own)
+    assert (first, second) == (0, 0)
+    same = [(tmp_path / name / "player-sheet.pdf").read_bytes() for name in ("one", "two")]
+    assert same[0] == same[1]
+    code, _, err = run(capsys, "--copy-templates", own)
+    assert code == 2
+    assert "already" in err

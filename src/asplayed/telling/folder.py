@@ -6,7 +6,8 @@ import hashlib
 import json
 import os
 import tempfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -50,6 +51,11 @@ KINDS = {
 }
 
 
+WANTED = (*(name for name in KINDS if "/" not in name and name not in ("manifest.json", "misspoken.txt")), "pictures",
+          "overlays")  # fmt: skip
+"""What can be asked for alone."""
+
+
 def tell(
     golf_set: GolfSet,
     findings: Sequence[Finding],
@@ -59,12 +65,14 @@ def tell(
     house: House = PLAIN,
     before: GolfSet | None = None,
     transcript: Sequence[Caption] | None = None,
+    only: Sequence[str] = (),
 ) -> dict[str, Any]:
     """Write everything that can be told of a set into `folder`, with an index and a manifest; answer the manifest.
 
     Clubs are taken as they come: worked out as played beforehand. `flown` is the set in its player's hands, without
     which carries are shown as missing; `before` is the same set at an earlier date, for what has changed; `transcript`
-    is what was really said, to which captions and chapters are then moved; `house` says whose sheets they are.
+    is what was really said, to which captions and chapters are then moved; `house` says whose sheets they are;
+    `only` names the files that are wanted (`overlays` and `pictures` for all of those), where not everything is.
 
     The folder is made where there is none; other files in it are left alone. Every file is written under a temporary
     name first, so no reader meets half of one. Raises BadInput where the folder cannot be one or cannot be written.
@@ -73,7 +81,7 @@ def tell(
     ...     [entry["file"] for entry in tell(GolfSet(), (), there)["files"]][:3]
     ['index.html', 'set-sheet.html', 'player-sheet.pdf']
     """
-    contents = pack(golf_set, findings, flown=flown, house=house, before=before, transcript=transcript)
+    contents = pack(golf_set, findings, flown=flown, house=house, before=before, transcript=transcript, only=only)
     kinds = {name: _kind(name) for name in contents}
     index = index_page(golf_set, [*kinds.items(), ("manifest.json", KINDS["manifest.json"])], house)
     contents = {"index.html": index.encode("utf-8"), **contents}
@@ -92,7 +100,7 @@ def tell(
         ],
     }
     contents["manifest.json"] = (json.dumps(manifest, ensure_ascii=False, indent=2) + "\n").encode("utf-8")
-    _write(Path(folder), contents)
+    _write(Path(folder), contents, whole=not only)
     return manifest
 
 
@@ -110,35 +118,38 @@ def pack(
     house: House = PLAIN,
     before: GolfSet | None = None,
     transcript: Sequence[Caption] | None = None,
+    only: Sequence[str] = (),
 ) -> dict[str, bytes]:
-    """Every file of the pack by its name, as `tell` writes them, without writing anything."""
+    """Every file of the pack by its name, as `tell` writes them, or `only` those named, without writing anything."""
     changes = differences(before, golf_set) if before is not None else None
     told = explain(golf_set, findings, flown=flown, spelling=house.spelling)
     laid_out = cues(told, golf_set, house.words_per_minute)
-    spoken, parts = captions(laid_out, house.words_per_minute), laid_out
     aligned = align(laid_out, transcript) if transcript is not None else None
-    if aligned is not None:
-        spoken, parts = list(aligned.captions), aligned.cues
-    drawn = pictures(golf_set, flown)
-    pages: dict[str, str | bytes] = {
-        "set-sheet.html": set_sheet(golf_set, findings, house),
-        "player-sheet.pdf": player_sheet(golf_set, findings, house, flown=flown, changes=changes),
-        "club-cards.pdf": club_cards(golf_set, told, house, flown=flown),
-        "explanation.html": explanation_page(golf_set, told, drawn, house, changes=changes),
-        "cue-sheet.pdf": cue_sheet(golf_set, told, laid_out, house),
-        "summary.txt": summary(told, parts, house),
-        "captions.vtt": webvtt(spoken),
-        "captions.srt": subrip(spoken),
-        "chapters.vtt": webvtt(chapters(parts)),
-        "drawn-set.svg": drawn_set(golf_set, alone=True) + "\n",
+    parts = laid_out if aligned is None else aligned.cues
+    spoken = captions(laid_out, house.words_per_minute) if aligned is None else list(aligned.captions)
+    drawn = cache(lambda: pictures(golf_set, flown))
+    pages: dict[str, Callable[[], str | bytes]] = {
+        "set-sheet.html": lambda: set_sheet(golf_set, findings, house),
+        "player-sheet.pdf": lambda: player_sheet(golf_set, findings, house, flown=flown, changes=changes),
+        "club-cards.pdf": lambda: club_cards(golf_set, told, house, flown=flown),
+        "explanation.html": lambda: explanation_page(golf_set, told, drawn(), house, changes=changes),
+        "cue-sheet.pdf": lambda: cue_sheet(golf_set, told, laid_out, house),
+        "summary.txt": lambda: summary(told, parts, house),
+        "captions.vtt": lambda: webvtt(spoken),
+        "captions.srt": lambda: subrip(spoken),
+        "chapters.vtt": lambda: webvtt(chapters(parts)),
+        "drawn-set.svg": lambda: drawn_set(golf_set, alone=True) + "\n",
     }
     if aligned is not None:
-        pages["misspoken.txt"] = report(aligned)
-    pages |= {f"pictures/{each.name}": each.svg + "\n" for each in drawn}
-    found = overlays(golf_set)
-    pages |= {f"overlays/{each.name}.svg": each.svg + "\n" for each in found}
-    pages |= {f"overlays/{name}.png": picture for name, picture in rendered(found)}
-    return {name: page if isinstance(page, bytes) else page.encode("utf-8") for name, page in pages.items()}
+        pages["misspoken.txt"] = lambda: report(aligned)
+    made = {name: page() for name, page in pages.items() if not only or name in only}
+    if not only or "pictures" in only:
+        made |= {f"pictures/{each.name}": each.svg + "\n" for each in drawn()}
+    if not only or "overlays" in only:
+        found = overlays(golf_set)
+        made |= {f"overlays/{each.name}.svg": each.svg + "\n" for each in found}
+        made |= {f"overlays/{name}.png": picture for name, picture in rendered(found)}
+    return {name: page if isinstance(page, bytes) else page.encode("utf-8") for name, page in made.items()}
 
 
 def _stale(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
@@ -149,7 +160,7 @@ def _stale(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
     return [path for path in ours if path not in kept and path.is_file()]
 
 
-def _write(folder: Path, contents: Mapping[str, bytes]) -> None:
+def _write(folder: Path, contents: Mapping[str, bytes], *, whole: bool) -> None:
     """All files under temporary names, then all renamed; a fault before the renaming leaves the folder as it was."""
     made: list[tuple[Path, Path]] = []
     try:
@@ -170,7 +181,7 @@ def _write(folder: Path, contents: Mapping[str, bytes]) -> None:
             Path(temporary).chmod(0o644)
         for temporary_path, target in made:
             temporary_path.replace(target)
-        for stale in _stale(folder, contents):
+        for stale in _stale(folder, contents) if whole else ():
             stale.unlink()
     except (OSError, ValueError) as fault:
         if isinstance(fault, BadInput):

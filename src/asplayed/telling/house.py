@@ -57,6 +57,30 @@ class House(NamedTuple):
         return {self.logo[0]: self.logo[1]} if self.logo else {}
 
 
+def copy_templates(folder: str | Path) -> list[str]:
+    """Write the packaged templates into a folder, to be changed there; none that is there already is overwritten.
+
+    `common.typ` and the styles that pages include are among them for reading; a page may include its own copy.
+    """
+    folder = Path(folder)
+    packaged = sorted(
+        entry.name
+        for entry in resources.files("asplayed.telling").joinpath("templates").iterdir()
+        if entry.name.endswith((".typ", ".html", ".css"))
+    )
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        there = [name for name in packaged if (folder / name).exists()]
+        if there:
+            raise BadInput(f"{folder} holds {there[0]} already; name an empty folder, so that none of yours is lost")
+        for name in packaged:
+            text = resources.files("asplayed.telling").joinpath("templates", name).read_text(encoding="utf-8")
+            (folder / name).write_text(text, encoding="utf-8")
+    except OSError as fault:
+        raise BadInput(f"{folder} cannot be written ({fault.strerror}); name a folder that can be") from None
+    return packaged
+
+
 PLAIN = House()
 """No house in particular."""
 
