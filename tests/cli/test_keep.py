@@ -91,3 +91,36 @@ def test_export_and_import_make_the_same_store(run: Run, stored: str, tmp_path: 
     assert "1 records in 1 versions" in ran.out
     assert run("keep", "show", stored, "--store", str(tmp_path / "new.db")).out == run("keep", "show", stored).out
     assert run("keep", "import", str(tmp_path), "--store", str(tmp_path / "third.db")).code == 2
+
+
+def test_compare_redo_and_hide(run: Run, stored: str) -> None:
+    assert "out of use" in run("keep", "hide", stored, "--why", "sold").out
+    assert run("show", stored).code == 2
+    assert json.loads(run("keep", "undo", stored, "--json").out) == {"name": "ada", "version": 3, "hidden": False}
+    assert json.loads(run("keep", "redo", stored, "--json").out) == {"name": "ada", "version": 4, "hidden": True}
+    assert run("keep", "redo", stored).code == 2
+    assert "do not differ" in run("keep", "compare", "ada@1", "ada@3").out
+    told = json.loads(run("keep", "compare", "ada@1", "ada@3", "--json").out)
+    assert told == {"before": "ada@1", "after": "ada@3", "differences": []}
+
+
+def test_files_are_kept_with_a_set(run: Run, stored: str, tmp_path: Path) -> None:
+    (tmp_path / "bag.pdf").write_bytes(b"%PDF-1.7")
+    told = json.loads(run("keep", "attach", stored, str(tmp_path / "bag.pdf"), "--json").out)
+    assert (told["file"], told["media"], told["new"]) == ("bag.pdf", "application/pdf", True)
+    assert "bag.pdf" in run("keep", "attachments", stored).out
+    assert run("keep", "fetch", stored, told["sha256"][:6], str(tmp_path / "back.pdf")).code == 0
+    assert (tmp_path / "back.pdf").read_bytes() == b"%PDF-1.7"
+    assert run("keep", "fetch", stored, told["sha256"][:6], str(tmp_path / "back.pdf")).code == 2
+
+
+def test_erase_shows_first_and_does_it_only_when_it_is_meant(run: Run, stored: str, tmp_path: Path) -> None:
+    assert "Nothing was erased" in run("keep", "erase", "Ada Brandt").out
+    assert run("show", stored).code == 0
+    run("keep", "backup")
+    told = json.loads(run("keep", "erase", "Ada Brandt", "--really", "--json").out)
+    assert told["records"] == [{"kind": "set", "name": "ada"}]
+    assert len(told["backups"]) == 1
+    assert run("show", stored).code == 2
+    assert run("keep", "verify").code == 0
+    assert run("keep", "erase", "Ada Brandt", "--really").code == 2

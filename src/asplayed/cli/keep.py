@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from asplayed.cli.common import json_option, max_size_option, print_json, print_table, store_option, who
+from asplayed.cli.common import json_option, max_size_option, print_json, print_table, read_bytes, store_option, who
 
 
 @click.group("keep")
@@ -47,7 +47,8 @@ def history(name: str, store: str | None, as_json: bool) -> None:
     for entry in versions:
         done = entry.what
         if entry.restores is not None:
-            done = f"undo, back to version {entry.restores}" if entry.restores else "undo, back to before the first"
+            to = f"version {entry.restores}" if entry.restores else "before the first"
+            done = f"{entry.what}, to {to}"
         rows.append([str(entry.version), entry.at[:19].replace("T", " "), entry.who, done, entry.why or ""])
     print_table(["version", "when (UTC)", "who", "what", "why"], rows, right=["version"])
 
@@ -188,3 +189,157 @@ def import_(folder: str, max_size: int, store: str | None, as_json: bool) -> Non
         print_json({"store": str(find_place(store)), **made._asdict()})
     else:
         click.echo(f"{find_place(store)} holds {made.records} records in {made.versions} versions, proved whole.")
+
+
+@command.command("redo")
+@click.argument("name", metavar="SET")
+@click.option("--why", metavar="TEXT", help="Why; kept in the history.")
+@store_option
+@json_option
+def redo(name: str, why: str | None, store: str | None, as_json: bool) -> None:
+    """Take the last undo of SET back."""
+    from asplayed.keeping import open_store, set_history
+
+    set_history(name, store)
+    with open_store(store) as kept:
+        saved = kept.redo_set(name, who=who(), why=why)
+    if as_json:
+        print_json({"name": saved.name, "version": saved.version, "hidden": saved.hidden})
+    else:
+        click.echo(f"{saved.name} stands as it did before the undo; this is version {saved.version}.")
+
+
+@command.command("hide")
+@click.argument("name", metavar="SET")
+@click.option("--why", metavar="TEXT", help="Why; kept in the history.")
+@store_option
+@json_option
+def hide(name: str, why: str | None, store: str | None, as_json: bool) -> None:
+    """Take SET out of use; its history stays, and undo brings it back."""
+    from asplayed.keeping import open_store, set_history
+
+    set_history(name, store)
+    with open_store(store) as kept:
+        saved = kept.hide_set(name, who=who(), why=why)
+    if as_json:
+        print_json({"name": saved.name, "version": saved.version, "hidden": saved.hidden})
+    else:
+        click.echo(f"{saved.name} is out of use; its history is kept, and asplayed keep undo brings it back.")
+
+
+@command.command("compare")
+@click.argument("before", metavar="A")
+@click.argument("after", metavar="B")
+@store_option
+@json_option
+def compare(before: str, after: str, store: str | None, as_json: bool) -> None:
+    """Show what differs between the stored sets A and B.
+
+    Each is a name, a version (ada@2), or a date (ada@2025-10-20: as it stood at the end of that day, UTC).
+    """
+    from asplayed.keeping.comparing import compare as look
+
+    found = look(before, after, store)
+    if as_json:
+        print_json({"before": before, "after": after, "differences": [each._asdict() for each in found]})
+    elif not found:
+        click.echo(f"{before} and {after} do not differ.")
+    else:
+        rows = [[each.club or "the set", each.field, each.before or "", each.after or ""] for each in found]
+        print_table(["club", "field", before, after], rows)
+
+
+@command.command("attach")
+@click.argument("name", metavar="SET")
+@click.argument("file", metavar="FILE")
+@click.option("--why", metavar="TEXT", help="Why; kept in the history.")
+@max_size_option
+@store_option
+@json_option
+def attach(name: str, file: str, why: str | None, max_size: int, store: str | None, as_json: bool) -> None:
+    """Keep FILE (a photo, a PDF, a table) with SET, under the hash of what it holds."""
+    from asplayed.keeping import open_store, set_history
+    from asplayed.keeping.attaching import attach as keep_with
+    from asplayed.quantities import plain
+
+    content = read_bytes(file, max_size)
+    set_history(name, store)
+    with open_store(store) as kept:
+        done = keep_with(kept, name, file, content, who=who(), why=why)
+    if as_json:
+        print_json({**plain(done.attachment), "new": done.new})
+    else:
+        already = "" if done.new else " already"
+        click.echo(f"{done.attachment.file} is{already} kept with {name} as {done.attachment.sha256[:12]}.")
+
+
+@command.command("attachments")
+@click.argument("name", metavar="SET")
+@store_option
+@json_option
+def attachments(name: str, store: str | None, as_json: bool) -> None:
+    """List what is kept with SET."""
+    from asplayed.keeping import read_set
+    from asplayed.keeping.attaching import attachments as look
+    from asplayed.quantities import plain
+
+    read_set(name, store)
+    found = look(name, store)
+    if as_json:
+        print_json({"name": name, "attachments": [plain(each) for each in found]})
+    elif not found:
+        click.echo(f"Nothing is kept with {name}; asplayed keep attach {name!r} FILE keeps a file with it.")
+    else:
+        rows = [[each.sha256[:12], each.file, each.media, str(each.size)] for each in found]
+        print_table(["hash", "file", "kind", "bytes"], rows, right=["bytes"])
+
+
+@command.command("fetch")
+@click.argument("name", metavar="SET")
+@click.argument("sha256", metavar="HASH")
+@click.argument("target", metavar="FILE")
+@store_option
+def fetch(name: str, sha256: str, target: str, store: str | None) -> None:
+    """Write what is kept with SET under HASH (its beginning will do) to a new FILE."""
+    from asplayed.keeping.attaching import content_of, write_new
+
+    told, content = content_of(name, sha256, store)
+    write_new(Path(target), content)
+    click.echo(f"{told.file} is written to {target}.")
+
+
+@command.command("erase")
+@click.argument("player", metavar="PLAYER")
+@click.option("--why", metavar="TEXT", help="On whose request and by which law; kept. Do not name the person.")
+@click.option("--really", is_flag=True, help="Do it. Without this, what would be erased is only shown.")
+@store_option
+@json_option
+def erase(player: str, why: str | None, really: bool, store: str | None, as_json: bool) -> None:
+    """Erase for good what is kept of PLAYER: all sets that ever named them, and all that belongs to those.
+
+    That it was done, when and by whom is kept. Backups and exports made before still hold the data: remove them too.
+    """
+    from asplayed.keeping import find_place, open_store
+    from asplayed.keeping.backups import backups_of
+    from asplayed.keeping.erasing import erase_player, of_player
+    from asplayed.keeping.reading import reading
+
+    if really:
+        with reading(store) as read:
+            of_player(read, player)  # refused before a store is opened to write
+        with open_store(store) as kept:
+            found = erase_player(kept, player, who=who(), why=why)
+    else:
+        with reading(store) as read:
+            found = of_player(read, player)
+    backups = [str(backup.file) for backup in backups_of(find_place(store))]
+    if as_json:
+        names = [{"kind": each.kind, "name": each.name} for each in found]
+        print_json({"erased": really, "records": names, "backups": backups})
+        return
+    for each in found:
+        click.echo(f"{'erased' if really else 'would be erased'}: the {each.kind} {each.name}")
+    if backups:
+        click.echo(f"These backups {'still' if really else 'would still'} hold it: {', '.join(backups)}.")
+    if not really:
+        click.echo("Nothing was erased; --really erases it, and there is no way back.")

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 import msgspec
 
+from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput, Refused
 from asplayed.keeping import chain, parts, proving, sets
 from asplayed.keeping.places import SCHEMA, find_place, schema_of
@@ -151,7 +152,7 @@ def replay(action: Action, reader: Folder, history: bytes) -> None:
         write(table.update().where(table.c.id == record).values(version=version.version, hidden=version.hidden))
         stored = Version(record, 1, version.hidden, None, content_of(version), version.sha256, None)
         if version.kind == sets.KIND:
-            sets.note_facts(action, stored, sets.decode(stored))
+            sets.note_facts(action, stored, sets.decode(stored) if stored.content else GolfSet())
         elif version.kind == parts.KIND:
             parts.note_facts(action, stored, parts.decode(stored.content))
 

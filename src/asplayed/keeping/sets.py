@@ -134,14 +134,40 @@ def undo(action: Action, name: str) -> Saved:
     back_to = (newest.version if newest.restores is None else newest.restores) - 1
     if back_to < 0:
         raise BadInput(f"there is nothing left to undo of {name}: it stands as it was before its first version")
-    wanted = find(action.read, KIND, name, back_to) if back_to else newest
+    return go_to(action, name, newest, back_to)
+
+
+def go_to(action: Action, name: str, newest: Version, number: int) -> Saved:
+    """Add a version that is what stood as version `number`; 0: before the first, when there was none to be seen."""
+    wanted = find(action.read, KIND, name, number) if number else newest
     assert wanted is not None  # versions are numbered without gaps
-    hidden = back_to == 0 or bool(wanted.hidden)
+    hidden = number == 0 or bool(wanted.hidden)
     [added] = append(
-        action, KIND, [Addition(name, wanted.content, newest, original(action.read, wanted), hidden, back_to)]
+        action, KIND, [Addition(name, wanted.content, newest, original(action.read, wanted), hidden, number)]
     )
     note_facts(action, added, decode(added))
     return Saved(name, added.version, new=True, hidden=hidden)
+
+
+def redo(action: Action, name: str) -> Saved:
+    """Add a version that is what stood before the last undo."""
+    name = proper_name(name)
+    newest = find(action.read, KIND, name)
+    if newest is None:
+        raise BadInput(missing(action.read, name))
+    own = [entry.version for entry in history(action.read, name) if entry.restores is None]
+    if newest.restores is None or newest.restores >= own[0]:
+        raise BadInput(f"there is nothing to redo of {name}: the last thing done to it was no undo")
+    return go_to(action, name, newest, newest.restores + 1)
+
+
+def hide(action: Action, name: str) -> Saved:
+    """Add a version that takes the set out of use."""
+    stored = load(action.read, name)
+    newest = find(action.read, KIND, stored.name)
+    assert newest is not None
+    [added] = append(action, KIND, [Addition(stored.name, newest.content, newest, stored.original, hidden=True)])
+    return Saved(stored.name, added.version, new=True, hidden=True)
 
 
 def load(read: Read, name: str, version: int | None = None) -> StoredSet:

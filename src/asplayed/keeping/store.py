@@ -210,6 +210,25 @@ class Store:
         with self.acting("undo", who=who, why=why) as action:
             return sets.undo(action, name)
 
+    def redo_set(self, name: str, *, who: str, why: str | None = None) -> sets.Saved:
+        """Take the last undo back, by adding a version."""
+        with self.acting("redo", who=who, why=why) as action:
+            return sets.redo(action, name)
+
+    def hide_set(self, name: str, *, who: str, why: str | None = None) -> sets.Saved:
+        """Take a set out of use; its history stays, and undo brings it back."""
+        with self.acting("hide", who=who, why=why) as action:
+            return sets.hide(action, name)
+
+    def write_anew(self) -> None:
+        """Write the file anew without its free pages, and empty the log: what was erased stands nowhere in them."""
+        try:
+            with self._engine.connect() as connection:
+                connection.exec_driver_sql("VACUUM")
+                connection.exec_driver_sql("PRAGMA wal_checkpoint(TRUNCATE)")
+        except sqlalchemy.exc.DBAPIError as fault:
+            raise StoreUnusable(explain(self.place, fault.orig or fault)) from fault
+
     # --------------------------------------------------------------------------------------------------- parts
 
     def save_parts(
