@@ -390,3 +390,11 @@ def test_a_club_longer_than_its_uncut_shaft_is_extended_not_refused() -> None:
 
     assert mass(56) - mass(55) == pytest.approx(mass(55) - mass(54), abs=1e-6)
     assert mass(56) > mass(55) > mass(36)
+
+
+def test_a_loft_stated_as_played_stands_where_no_stamp_was_said() -> None:
+    wedge = Club(club="sand wedge", kind="wedge", as_played=AsPlayed(loft=figure(57, "deg", "stated")))
+    published = replace(wedge, head=Head(loft=figure(56, "deg", "published")))
+    stamped = replace(wedge, head=Head(loft=figure(54, "deg", "stated")))
+    lofts = [as_played(club).loft for club in (wedge, published, stamped)]
+    assert [loft and (loft.value, loft.source) for loft in lofts] == [(57, "stated"), (57, "stated"), (54, "stated")]

@@ -68,6 +68,8 @@ def loft(club: Club, *, fill: bool = True) -> Figure | None:
     """
     if measured := gauged(club.as_played.loft):
         return banded(measured, "loft")
+    if said(club.head.loft) is None and (stated := said(club.as_played.loft)):
+        return banded(stated, "loft")  # "plays at 9", and nobody said what is stamped on it
     made = banded(club.head.loft, "loft") or (usual(club, "loft") if fill else None)
     if made is None:
         return None
