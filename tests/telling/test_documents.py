@@ -184,6 +184,9 @@ def test_black_and_white_is_enough(fourteen, findings, tmp_path):
                 assert len(set(values)) == 1, values
 
 
+PAGES = ("player-sheet.pdf", "club-cards.pdf", "cue-sheet.pdf", "set-sheet.html", "explanation.html", "captions.vtt")
+
+
 @contextmanager
 def listener():
     """A server on this machine that counts who comes."""
@@ -252,7 +255,8 @@ def test_text_stays_text_and_nothing_is_fetched(tmp_path, monkeypatch):
                         as_played=AsPlayed(loft=figure(56, "deg", "stated", why=payload),
                                            swing_weight=figure(payload, "1", "stated")))  # fmt: skip
             golf_set = GolfSet(set=SetFacts(title=payload, player=payload, event=payload, date=payload), clubs=(club,))
-            files = pack(golf_set, (), house=House(name=payload, say=((payload, payload),)))
+            house = House(name=payload, say=((payload, payload),))
+            files = pack(golf_set, (), house=house, only=() if "<svg" in payload else PAGES)
             sheet = text_of(files["player-sheet.pdf"])
             assert "".join(payload.split()) in "".join(sheet.split()), payload
             for name, content in files.items():
@@ -303,6 +307,18 @@ def test_a_page_template_of_the_house_is_sandboxed(fourteen, tmp_path):
 
 def test_the_same_set_gives_the_same_bytes(one, findings):
     assert all_three(one, findings) == all_three(one, findings)
+
+
+def test_the_documents_are_made_for_readers_who_listen(one, bare):
+    """They claim PDF/UA-1 (ISO 14289-1), which the typesetter checks, and name their language."""
+    nameless = replace(one, set=replace(one.set, title="\x00"))
+    for golf_set in (one, bare, nameless):
+        for content in all_three(golf_set).values():
+            catalogue = opened(content).trailer["/Root"]
+            assert b"pdfuaid:part" in catalogue["/Metadata"].get_data()
+            assert catalogue["/MarkInfo"]["/Marked"]
+            assert catalogue["/Lang"].startswith("en")
+            assert opened(content).metadata.title
 
 
 def test_the_machines_own_fonts_are_not_looked_at(one):

@@ -66,7 +66,7 @@ def _facts(golf_set: GolfSet, house: House) -> dict[str, Any]:
     hand = f"{facts.hand}-handed" + (" (assumed: nobody said)" if facts.hand_source == "assumed" else "")
     return {
         **house.shared(),
-        "title": words.title(golf_set),
+        "title": words.contained(words.title(golf_set)).strip() or "A set of clubs",
         "short_title": words.shorten(words.clean(words.title(golf_set)), 60),
         "player": facts.player or "not named",
         "hand": hand,
@@ -175,7 +175,9 @@ def player_sheet(
     drawn = pictures(golf_set, flown, colours=PAPER)
     data["pictures"] = [{"file": each.name, "told": each.told} for each in drawn]
     files = house.files() | {each.name: each.svg.encode("utf-8") for each in drawn}
-    return typeset(house.template("player-sheet.typ"), data, paper=house.paper, files=files)
+    return typeset(
+        house.template("player-sheet.typ"), data, paper=house.paper, files=files, accessible=house.templates is None
+    )
 
 
 def _about(golf_set: GolfSet, club: Club, house: House) -> str:
@@ -209,7 +211,13 @@ def club_cards(
     data["title"] = words.shorten(words.clean(data["title"]), _CARD_LINE)
     for key in ("player", "ball", "event"):
         data[key] = words.shorten(words.clean(data[key]), _CARD_NAME)
-    return typeset(house.template("club-cards.typ"), data, paper=house.paper, files=house.files())
+    return typeset(
+        house.template("club-cards.typ"),
+        data,
+        paper=house.paper,
+        files=house.files(),
+        accessible=house.templates is None,
+    )
 
 
 def cue_sheet(golf_set: GolfSet, told: Explanation, laid_out: Sequence[Cue], house: House = PLAIN) -> bytes:
@@ -238,7 +246,13 @@ def cue_sheet(golf_set: GolfSet, told: Explanation, laid_out: Sequence[Cue], hou
         ],
         "questions": [{"club": question.club or "", "text": question.text} for question in golf_set.questions],
     }  # fmt: skip
-    return typeset(house.template("cue-sheet.typ"), data, paper=house.paper, files=house.files())
+    return typeset(
+        house.template("cue-sheet.typ"),
+        data,
+        paper=house.paper,
+        files=house.files(),
+        accessible=house.templates is None,
+    )
 
 
 def _traced(name: str, found: Figure) -> dict[str, str]:

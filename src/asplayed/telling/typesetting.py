@@ -83,18 +83,35 @@ def _compile(source: str, data: Mapping[str, Any], files: Mapping[str, bytes], *
 
 
 def typeset(
-    source: str, data: Mapping[str, Any], *, paper: Paper = "a4", files: Mapping[str, bytes] | None = None
+    source: str,
+    data: Mapping[str, Any],
+    *,
+    paper: Paper = "a4",
+    files: Mapping[str, bytes] | None = None,
+    accessible: bool = False,
 ) -> bytes:
     """A PDF from a template: its text, the values it may use as `data`, and files it may show by their names.
 
     `common.typ` stands before the template: it sets the page to `paper`, the font, and has the helpers all share.
-    Raises BadInput for a template that reaches outside or cannot be set.
+    `accessible` holds it to PDF/UA-1 (ISO 14289-1): a title, words for every picture, a glyph for every letter; a name
+    in a script the fonts lack is set without that claim. Raises BadInput for a template that reaches outside or cannot
+    be set.
 
     >>> typeset("#data.title", {"title": "#panic() *stays text*"})[:5]
     b'%PDF-'
     """
     given = {**data, "paper": PAPERS[paper]}
-    made: bytes = _compile(source, given, files or {}, format="pdf", timestamp=0)
+    how: dict[str, Any] = {"format": "pdf", "timestamp": 0}
+    made: bytes
+    if accessible:
+        try:
+            made = _compile(source, given, files or {}, pdf_standards=["ua-1"], **how)
+        except BadInput as fault:
+            if "could not be displayed with font" not in str(fault):
+                raise
+        else:
+            return made
+    made = _compile(source, given, files or {}, **how)
     return made
 
 
