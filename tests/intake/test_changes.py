@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from asplayed.clubs import Change, Club, GolfSet, Head, Sleeve
+from asplayed.clubs import Change, Club, GolfSet, Head, Sleeve, Weight
 from asplayed.errors import BadInput
 from asplayed.intake.changes import clubs_named, read_changes
 from asplayed.quantities import figure
@@ -42,6 +42,7 @@ def one(text: str) -> Change:
         ("driver: 44¾", "length", False, 44.75),
         ("driver: ½ in longer", "length", True, 0.5),
         ("driver: half an inch short", "length", True, -0.5),
+        ("driver: ½ in off", "length", True, -0.5),
         ("driver: shorten by a quarter inch", "length", True, -0.25),
         ("driver: 1130 mm", "length", False, 1130 / 25.4),
         ("7 iron: swing weight d2.5", "swing weight", False, "D2.5"),
@@ -137,3 +138,27 @@ def test_any_words_are_read_or_refused_with_a_sentence(words: str) -> None:
             read_changes([text], BAG)
         except BadInput as fault:
             assert 0 < len(str(fault)) < 2000
+
+
+def test_mass_moves_from_one_place_to_another() -> None:
+    assert [(w.place, w.mass.value) for w in one("driver: 4 g toe to heel").weights] == [("heel", 4)]
+    bag = GolfSet(
+        clubs=(
+            Club(
+                club="driver",
+                kind="driver",
+                weights=(
+                    Weight(place="toe", mass=figure(8, "g", "stated")),
+                    Weight(place="heel", mass=figure(2, "g", "stated")),
+                ),
+            ),
+        )
+    )
+    [moved] = read_changes(["driver: move 3 g from the toe to the heel"], bag)
+    assert {w.place: w.mass.value for w in moved.weights} == {"toe": 5, "heel": 5}
+    with pytest.raises(BadInput, match="only 8 g sit at the toe"):
+        read_changes(["driver: 9 g toe to heel"], bag)
+
+
+def test_a_club_is_left_out_by_saying_so() -> None:
+    assert (one("5 iron out").what, one("5 iron out").club) == ("drop", "5 iron")

@@ -21,6 +21,7 @@ VERBS: dict[str, str] = {
     "show": "show",
     "judge": "judge",
     "fly": "fly",
+    "try": "try_",
     "order": "order",
     "check": "check",
     "bench": "bench",

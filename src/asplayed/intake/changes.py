@@ -30,7 +30,7 @@ _WAYS = {
     "upright": ("lie", 1), "up": ("lie", 1), "flat": ("lie", -1), "flatter": ("lie", -1), "down": ("lie", -1),
 }  # fmt: skip
 _SLEEVE_WAYS = {**_WAYS, "up": ("loft", 1), "down": ("loft", -1)}
-_LONGER = {"long": 1, "longer": 1, "over": 1, "short": -1, "shorter": -1, "under": -1}
+_LONGER = {"long": 1, "longer": 1, "over": 1, "short": -1, "shorter": -1, "under": -1, "off": -1}
 _KINDS = {
     "irons": ("iron",), "wedges": ("wedge",), "hybrids": ("hybrid",), "fairway woods": ("fairway wood",),
     "fairways": ("fairway wood",), "woods": ("driver", "fairway wood"), "driving irons": ("driving iron",),
@@ -77,6 +77,8 @@ def _read(text: str, golf_set: GolfSet, parts: Sequence[Part]) -> list[Change]:
         first, _, rest = text.strip().partition(" ")
         if first.casefold() in ("drop", "remove", "add", "ball") and rest.strip():
             clubs, words = (first, rest.strip()) if first.casefold() in ("add", "ball") else (rest.strip(), "drop")
+        elif (left_out := re.fullmatch(r"(.+?)\s+out", text.strip(), re.IGNORECASE)) is not None:
+            clubs, words = left_out[1], "drop"
         else:
             raise BadInput(
                 f"the change {shown!r} does not say of which club; write CLUB: WORDS, as in 7 iron: bend 1 weak"
@@ -88,6 +90,8 @@ def _read(text: str, golf_set: GolfSet, parts: Sequence[Part]) -> list[Change]:
     if clubs.casefold() == "add":
         return _to_add(words, shown, parts)
     names = clubs_named(clubs, golf_set)
+    if (moved := _MOVED.fullmatch(_canonical(words))) is not None:
+        return [_moved(name, moved, golf_set, shown) for name in names]
     fields = _pieces(words, shown)
     return [Change(club=name, text=shown, **entry) for name in names for entry in fields]
 
@@ -267,6 +271,25 @@ def _weights(plain: str) -> dict[str, Any] | None:
     if not found or re.sub(r"[\s,;/]|and", "", rest):
         return None
     return {"what": "weights", "weights": tuple(found)}
+
+
+_MOVED = re.compile(
+    rf"(?:move )?{_NUMBER} ?{_GRAMS} (?:from )?(?:the )?(?P<origin>{_PLACES}) to (?:the )?(?P<goal>{_PLACES})"
+)
+
+
+def _moved(name: str, words: re.Match[str], golf_set: GolfSet, shown: str) -> Change:
+    """Mass moved from one place of a head to another; what the club's record says sits there is reckoned with."""
+    grams, origin, goal = float(words["n"]), words["origin"], words["goal"]
+    club = golf_set.clubs[_place(name, golf_set, labels(golf_set.clubs))]
+    known = [(weight.place, weight.mass) for weight in club.weights]
+    masses: dict[str, float] = {place: mass.in_unit("g").number for place, mass in known if place and mass}
+    if masses.get(origin, grams) < grams - 1e-9:
+        raise BadInput(f"the change {shown!r}: only {masses[origin]:g} g sit at the {origin} of the {club.club}")
+    masses[origin] = masses.get(origin, grams) - grams
+    masses[goal] = masses.get(goal, 0.0) + grams
+    weights = tuple(Weight(place=place, mass=_given(mass, "g")) for place, mass in masses.items() if mass > 1e-9)  # type: ignore[arg-type]
+    return Change(club=name, what="weights", weights=weights, text=shown)
 
 
 def _bend(plain: str) -> dict[str, Any] | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib import resources
 from typing import Any
@@ -79,6 +79,32 @@ def cost_of_drive(lost: float) -> float:
     """Strokes a drive lost with so much length (m), on a usual hole from the fairway."""
     rest = frequencies()["hole"] * YARD - 230 * YARD
     return float(strokes("fairway", rest + lost) - strokes("fairway", rest))
+
+
+_SHOTS = 400  # of the single shots of a club, as many as the strokes of a whole set are taken over
+_WIDE = 15.0 * YARD  # half of a usual fairway
+
+
+def strokes_of(landings: Mapping[str, Numbers], runs: Mapping[str, float]) -> float:
+    """Strokes a round that full shots of a set cost: drives with its longest club, approaches with the best club each.
+
+    `landings` are (carry, side) in m by club, `runs` how far each runs (m). Comparable between what-ifs of one player,
+    no score: short game, putting and trouble are the table's. Source of the strokes: as `strokes_left`.
+    """
+    table = frequencies()
+    shots = {name: each[:_SHOTS] + np.array([max(0.0, runs[name]), 0.0]) for name, each in landings.items()}
+    targets = np.arange(table["nearest"], table["farthest"] + 1, 10.0) * YARD
+    costs = []
+    for each in shots.values():
+        # The player aims so that the middle of his shots lies on the target, as near as full shots allow.
+        off = each[None, :, 0] - targets[:, None]
+        costs.append(np.mean(strokes_left(np.hypot(off, each[None, :, 1])), axis=1))
+    approaches = float(np.mean(np.min(np.array(costs), axis=0)))
+    longest = max(shots.values(), key=lambda each: float(np.median(each[:, 0])))
+    rest = np.maximum(table["hole"] * YARD - longest[:, 0], 20 * YARD)
+    straight = np.abs(longest[:, 1]) <= _WIDE
+    drives = float(np.mean(np.where(straight, strokes("fairway", rest), strokes("rough", rest))))
+    return table["drives"] * drives + table["approaches"] * approaches
 
 
 def a_round(value: float) -> Figure:

@@ -1,0 +1,1 @@
+"""What-ifs: a set as it is beside the set as it would be."""
