@@ -4,6 +4,13 @@ VENV := .venv
 BIN := $(VENV)/bin
 OUTPUT ?= demo-output
 export UV_PYTHON_DOWNLOADS = never
+export UV_SYSTEM_CERTS = true
+
+# uv is quick; where it cannot work (an old mirror, a proxy of its own kind), pip installs the same locked files.
+define install_locked
+$(BIN)/uv pip install --quiet --python $(BIN)/python --require-hashes -r $(1) || $(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r $(1)
+$(BIN)/uv pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation -e . || $(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
+endef
 
 .PHONY: demo install test test-fast check bench prove lock clean
 
@@ -36,13 +43,11 @@ $(VENV)/bin/uv:
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check uv
 
 $(VENV)/.installed: requirements.lock pyproject.toml | $(VENV)/bin/uv
-	$(BIN)/uv pip install --quiet --python $(BIN)/python --require-hashes -r requirements.lock
-	$(BIN)/uv pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation -e .
+	$(call install_locked,requirements.lock)
 	@touch $@
 
 $(VENV)/.installed-test: requirements-test.lock pyproject.toml | $(VENV)/bin/uv
-	$(BIN)/uv pip install --quiet --python $(BIN)/python --require-hashes -r requirements-test.lock
-	$(BIN)/uv pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation -e .
+	$(call install_locked,requirements-test.lock)
 	@touch $@ $(VENV)/.installed
 
 # Run after changing the dependencies in pyproject.toml.
