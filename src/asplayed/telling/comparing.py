@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import NamedTuple
 
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
@@ -84,3 +85,32 @@ def _of_club(name: str, old: Club, new: Club) -> Iterator[str]:
         size = value_text(Figure(value=round(abs(step), 6), unit=unit, source=other_figure.source))
         unsure = "" if clash(one_figure, other_figure) else ", less than the figures are sure of"
         yield f"{sentence}: {size} {more if step > 0 else less}{unsure}."
+
+
+class Beside(NamedTuple):
+    """One figure or part of a club in both sets, as printed."""
+
+    what: str
+    before: str
+    now: str
+
+    @property
+    def same(self) -> bool:
+        """True where both read alike."""
+        return self.before == self.now
+
+
+def beside(before: GolfSet, now: GolfSet) -> list[tuple[str, list[Beside]]]:
+    """Every club of either set with its parts and figures in both; a dash for what is missing.
+
+    >>> beside(GolfSet(), GolfSet(clubs=(Club(club="driver", kind="driver"),)))[0][1][0]
+    Beside(what='head', before='—', now='—')
+    """
+    found = []
+    for name, old, new in pairs(before, now):
+        rows = [Beside(part, *(words(club) or MISSING if club else MISSING for club in (old, new)))
+                for part, words in _PARTS]  # fmt: skip
+        rows += [Beside(what, *(value_text(read(club)) if club else MISSING for club in (old, new)))
+                 for what, read, _, _ in _FIGURES]  # fmt: skip
+        found.append((name, rows))
+    return found

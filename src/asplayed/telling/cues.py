@@ -48,6 +48,8 @@ def cues(told: Explanation, golf_set: GolfSet, words_per_minute: float) -> tuple
     parts += [(club.name, club.talk, club.club) for club in told.clubs]
     if told.whole:
         parts.append(("The whole set", told.whole, None))
+    if told.changes:
+        parts.append(("Since last time", told.changes, None))
     parts.append(("Ball", (told.ball,), None))
     found: list[Cue] = []
     start = 0.0

@@ -175,9 +175,7 @@ def player_sheet(
     drawn = pictures(golf_set, flown, colours=PAPER)
     data["pictures"] = [{"file": each.name, "told": each.told} for each in drawn]
     files = house.files() | {each.name: each.svg.encode("utf-8") for each in drawn}
-    return typeset(
-        house.template("player-sheet.typ"), data, paper=house.paper, files=files, accessible=house.templates is None
-    )
+    return typeset(house.template("player-sheet.typ"), data, paper=house.paper, files=files, accessible=True)
 
 
 def _about(golf_set: GolfSet, club: Club, house: House) -> str:
@@ -216,7 +214,7 @@ def club_cards(
         data,
         paper=house.paper,
         files=house.files(),
-        accessible=house.templates is None,
+        accessible=True,
     )
 
 
@@ -251,7 +249,7 @@ def cue_sheet(golf_set: GolfSet, told: Explanation, laid_out: Sequence[Cue], hou
         data,
         paper=house.paper,
         files=house.files(),
-        accessible=house.templates is None,
+        accessible=True,
     )
 
 

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 _TALKED = ("breach", "flaw", "unusual")  # levels of findings that belong in a talk; notes are for the footnotes
 _STIFF, _SOFT = frozenset({"X", "TX"}), frozenset({"L", "A"})
+_CHANGES = 8  # told in a talk
 _OFF_USUAL = 0.2  # inches outside the usual lengths before a talk calls a club short or long
 
 
@@ -41,18 +42,25 @@ class ClubTold(NamedTuple):
 
 
 class Explanation(NamedTuple):
-    """A set explained: its opening, every club in order, what holds for the set as a whole, and its ball."""
+    """A set explained: its opening, every club in order, what holds for the whole, what has changed, its ball."""
 
     title: str
     opening: Sentence
     clubs: tuple[ClubTold, ...]
     whole: tuple[Sentence, ...]
+    changes: tuple[Sentence, ...]
     ball: Sentence
 
     @property
     def sentences(self) -> tuple[Sentence, ...]:
         """Everything in a talk, in the order it is told."""
-        return (self.opening, *(said for club in self.clubs for said in club.talk), *self.whole, self.ball)
+        return (
+            self.opening,
+            *(said for club in self.clubs for said in club.talk),
+            *self.whole,
+            *self.changes,
+            self.ball,
+        )
 
 
 def explain(
@@ -60,9 +68,12 @@ def explain(
     findings: Sequence[Finding] = (),
     *,
     flown: FlownSet | None = None,
+    changes: Sequence[str] | None = None,
     spelling: Spelling = "british",
 ) -> Explanation:
     """A played set and its findings in sentences; with `flown`, also how far each club carries.
+
+    `changes` are the differences from an earlier date, where it was compared with one.
 
     The same input gives the same words. Nothing is said of what is not known but that it is not known.
 
@@ -92,7 +103,22 @@ def explain(
         clubs.append(teller.told([finding for finding in findings if club.club in finding.clubs]))
         before = teller
     whole = tuple(_finding(words, finding) for finding in at.get(-1, ()))
-    return Explanation(clean(title(golf_set)), opening, tuple(clubs), whole, _ball(words, golf_set))
+    return Explanation(
+        clean(title(golf_set)), opening, tuple(clubs), whole, _changes(words, changes), _ball(words, golf_set)
+    )
+
+
+def _changes(words: Words, changes: Sequence[str] | None) -> tuple[Sentence, ...]:
+    """The first changes since last time, and how many more there are."""
+    if changes is None:
+        return ()
+    if not changes:
+        return (words.say("changes-none"),)
+    told = [
+        Sentence("changes", change, spelled(sentence_aloud(change), words.spelling)) for change in changes[:_CHANGES]
+    ]
+    rest = len(changes) - len(told)
+    return (*told, words.say("changes-more", count=str(rest))) if rest > 1 else tuple(told)
 
 
 def _ball(words: Words, golf_set: GolfSet) -> Sentence:

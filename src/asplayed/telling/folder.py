@@ -23,7 +23,7 @@ from asplayed.telling.explaining import explain
 from asplayed.telling.house import PLAIN, House
 from asplayed.telling.overlays import OVERLAY_NAME, overlays, rendered
 from asplayed.telling.pictures import pictures
-from asplayed.telling.sheet import explanation_page, index_page, set_sheet
+from asplayed.telling.sheet import comparison_page, explanation_page, index_page, set_sheet
 from asplayed.telling.spoken import align, report
 from asplayed.telling.words import clean, title
 
@@ -37,6 +37,7 @@ KINDS = {
     "player-sheet.pdf": "the player’s sheet: clubs as played, gaps, findings, care",
     "club-cards.pdf": "a card for every club, and one of the set for the wallet",
     "explanation.html": "the set explained: at a glance, as a talk, in footnotes",
+    "comparison.html": "the set beside its earlier self, club by club",
     "cue-sheet.pdf": "the presenter’s cue sheet, with running time",
     "summary.txt": "title, one line, one minute and chapters, to paste",
     "captions.vtt": "captions of the talk (WebVTT)",
@@ -51,8 +52,8 @@ KINDS = {
 }
 
 
-WANTED = (*(name for name in KINDS if "/" not in name and name not in ("manifest.json", "misspoken.txt")), "pictures",
-          "overlays")  # fmt: skip
+_NOT_ALONE = ("manifest.json", "misspoken.txt", "comparison.html")
+WANTED = (*(name for name in KINDS if "/" not in name and name not in _NOT_ALONE), "pictures", "overlays")
 """What can be asked for alone."""
 
 
@@ -122,7 +123,7 @@ def pack(
 ) -> dict[str, bytes]:
     """Every file of the pack by its name, as `tell` writes them, or `only` those named, without writing anything."""
     changes = differences(before, golf_set) if before is not None else None
-    told = explain(golf_set, findings, flown=flown, spelling=house.spelling)
+    told = explain(golf_set, findings, flown=flown, changes=changes, spelling=house.spelling)
     laid_out = cues(told, golf_set, house.words_per_minute)
     aligned = align(laid_out, transcript) if transcript is not None else None
     parts = laid_out if aligned is None else aligned.cues
@@ -140,6 +141,8 @@ def pack(
         "chapters.vtt": lambda: webvtt(chapters(parts)),
         "drawn-set.svg": lambda: drawn_set(golf_set, alone=True) + "\n",
     }
+    if before is not None:
+        pages["comparison.html"] = lambda: comparison_page(before, golf_set, house)
     if aligned is not None:
         pages["misspoken.txt"] = lambda: report(aligned)
     made = {name: page() for name, page in pages.items() if not only or name in only}
@@ -156,7 +159,7 @@ def _stale(folder: Path, contents: Mapping[str, bytes]) -> list[Path]:
     """Overlays and pictures that an earlier telling left here and this one does not have."""
     kept = {folder / name for name in contents}
     ours = [path for path in (folder / "overlays").iterdir() if OVERLAY_NAME.fullmatch(path.name)]
-    ours += [folder / name for name in KINDS if name.startswith(("pictures/", "misspoken"))]
+    ours += [folder / name for name in KINDS if name.startswith(("pictures/", "misspoken", "comparison"))]
     return [path for path in ours if path not in kept and path.is_file()]
 
 

@@ -13,6 +13,7 @@ from asplayed.errors import BadInput
 from asplayed.quantities import Figure
 from asplayed.telling import words
 from asplayed.telling.cautions import cautions
+from asplayed.telling.comparing import beside, differences
 from asplayed.telling.drawing import drawn_set
 from asplayed.telling.drawing_elements import STYLE
 from asplayed.telling.house import PLAIN, House
@@ -216,6 +217,23 @@ def explanation_page(
     True
     """
     return _page("explanation.html", house, golf_set, told=told, pictures=pictures, changes=changes)
+
+
+def comparison_page(before: GolfSet, now: GolfSet, house: House = PLAIN) -> str:
+    """Two sets, or one at two dates, side by side as HTML: the differences in words, then every club.
+
+    >>> comparison_page(GolfSet(), GolfSet()).startswith("<!doctype html>")
+    True
+    """
+    return _page(
+        "comparison.html",
+        house,
+        now,
+        earlier=before.set,
+        earlier_title=words.title(before),
+        changes=differences(before, now),
+        clubs=beside(before, now),
+    )
 
 
 def index_page(golf_set: GolfSet, files: Sequence[tuple[str, str]], house: House = PLAIN) -> str:

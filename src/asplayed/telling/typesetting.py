@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 
 Paper = Literal["a4", "letter"]
 PAPERS: Mapping[str, str] = {"a4": "a4", "letter": "us-letter"}
-FONT = "Source Sans Pro"
 
 # What could read, fetch or run something that was not handed over. `std` holds them all under other names.
 _BARRED = re.compile(r"\b(import|include|eval|plugin|std)\b")
@@ -93,9 +92,9 @@ def typeset(
     """A PDF from a template: its text, the values it may use as `data`, and files it may show by their names.
 
     `common.typ` stands before the template: it sets the page to `paper`, the font, and has the helpers all share.
-    `accessible` holds it to PDF/UA-1 (ISO 14289-1): a title, words for every picture, a glyph for every letter; a name
-    in a script the fonts lack is set without that claim. Raises BadInput for a template that reaches outside or cannot
-    be set.
+    `accessible` holds it to PDF/UA-1 (ISO 14289-1): a title, words for every picture, a glyph for every letter. What
+    cannot keep to it, such as a name in a script the fonts lack, is set without that claim. Raises BadInput for a
+    template that reaches outside or cannot be set.
 
     >>> typeset("#data.title", {"title": "#panic() *stays text*"})[:5]
     b'%PDF-'
@@ -107,7 +106,7 @@ def typeset(
         try:
             made = _compile(source, given, files or {}, pdf_standards=["ua-1"], **how)
         except BadInput as fault:
-            if "could not be displayed with font" not in str(fault):
+            if "PDF/UA-1 error" not in str(fault):
                 raise
         else:
             return made
