@@ -20,7 +20,7 @@ from asplayed.clubs.assembly import points_of
 from asplayed.clubs.names import labels
 from asplayed.clubs.records import Record
 from asplayed.errors import BadInput
-from asplayed.judgement import Finding, judge
+from asplayed.judgement import Finding, judge_played
 from asplayed.judgement.stakes import strokes_of
 from asplayed.players.delivery import norms
 from asplayed.players.flown import FlownClub, FlownSet
@@ -168,24 +168,31 @@ def what_if(
     changed = apply_settled(golf_set, changes, parts) if changes else golf_set
     if changes and not changed.clubs:
         raise BadInput("these changes leave no club in the set; keep one at least")
-    before = _seen(golf_set, fly_set(golf_set, player, sessions, shots=shots, seed=seed), local_rules)
-    after = _seen(
-        changed,
-        fly_set(changed, player, sessions, struck_with=golf_set, conditions=conditions, shots=shots, seed=seed),
-        local_rules,
-    )
+    today = fly_set(golf_set, player, sessions, shots=shots, seed=seed)
+    then = fly_set(changed, player, sessions, struck_with=golf_set, conditions=conditions, shots=shots, seed=seed)
+    played = played_set(golf_set)
+    before = _seen(played, today, local_rules)
+    after = _seen(_played_again(changed, golf_set, played), then, local_rules)
     return WhatIf(before, after, tuple(_differences(before, after)), changed)
 
 
-def _seen(golf_set: GolfSet, flown: FlownSet, local_rules: Sequence[str]) -> Seen:
+def _played_again(changed: GolfSet, golf_set: GolfSet, played: GolfSet) -> GolfSet:
+    """The changed set as played; a club the changes left alone is not worked out a second time."""
+    known = {id(club): done for club, done in zip(golf_set.clubs, played.clubs, strict=True)}
+    fresh = msgspec.structs.replace(changed, clubs=tuple(club for club in changed.clubs if id(club) not in known))
+    again = iter(played_set(fresh).clubs)
+    return msgspec.structs.replace(changed, clubs=tuple(known.get(id(club)) or next(again) for club in changed.clubs))
+
+
+def _seen(played: GolfSet, flown: FlownSet, local_rules: Sequence[str]) -> Seen:
     known = flown.player.driver_speed is not None or any(each.shots for each in flown.clubs)
-    findings = judge(golf_set, local_rules, flown=flown if known else None)
+    findings = judge_played(played, local_rules, flown=flown if known else None)
     strokes = None
     if flown.clubs:
         runs = {each.label: to_si(each.run.number, each.run.unit) for each in flown.clubs}
         why = "full shots of a round, by professionals' strokes to hole out; to compare, not a score"
         strokes = figure(round(strokes_of(flown.landings, runs), 3), "strokes", Source.COMPUTED, why=why)
-    return Seen(played_set(golf_set), flown, findings, strokes)
+    return Seen(played, flown, findings, strokes)
 
 
 # ---------------------------------------------------------------------------------------------------- what differs

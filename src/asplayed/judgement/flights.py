@@ -35,6 +35,8 @@ from asplayed.quantities import Figure, Parent, Source, figure, from_si, to_si, 
 # Of the variance of two flown carries so much is alike for neighbours (speed, model of flight, air); assumed.
 _SHARED = 0.9
 _WEAK = (Source.COMMON_PRACTICE, Source.ASSUMED)
+_LAUNCH_READ = 1.0  # degrees of half band up to which a launch was read, and not only inferred
+_SKIMMING = 20.0  # degrees of descent
 _TO_GREENS = ("hybrid", "iron")
 
 
@@ -57,8 +59,11 @@ def judge_flights(golf_set: GolfSet, answer: FlownSet) -> list[Finding]:
         if label in flown_clubs
     ]
     found = _gaps(held, answer)
+    hit = any(each.flown.shots for each in held)
     for each in held:
-        found += _descent(each) + _spin(each, answer) + _aside(each, answer)
+        if each.flown.shots or not hit:  # a club nobody hit says little where others were hit
+            found += _descent(each)
+        found += _spin(each, answer) + _aside(each, answer)
         if each.club.kind == "driver":
             found += _launch(each, answer)
     unsaid = answer.skill.driver_speed.source in _WEAK
@@ -127,6 +132,7 @@ def carry_gap(longer: FlownClub, shorter: FlownClub) -> Figure:
 
 def _gaps(held: Sequence[Held], answer: FlownSet) -> list[Finding]:
     by_club = {id(each.club): each for each in held}
+    hit = any(each.flown.shots for each in held)
     ladder = [by_club[id(club)] for club in full_swing([each.club for each in held])]
     found: list[Finding] = []
     for longer, shorter in pairwise(ladder):
@@ -136,6 +142,8 @@ def _gaps(held: Sequence[Held], answer: FlownSet) -> list[Finding]:
         weighed = weigh(separation, bound)
         if weighed is None:
             continue
+        if hit and not (longer.flown.shots or shorter.flown.shots):
+            weighed = weighed._replace(sure=False)
         odds = figure(
             100 * float(_swap(separation, longer.flown, shorter.flown)),
             "percent",
@@ -298,12 +306,14 @@ def best_launch(delivery: Delivery, head_mass: float, weather: Weather, rolling_
     flight = flown(ball, weather)
     ran = run_on(flight.landing_speed, flight.descent_angle, flight.landing_spin, rolling_resistance=rolling_resistance)
     total = np.asarray(flight.carry) + np.asarray(ran.run)
-    here, best = int(np.argmin(np.abs(steps))), int(np.argmax(total))
+    # A ball that skims in runs on without end in the model: no launch to recommend.
+    fair = np.asarray(flight.descent_angle) >= math.radians(_SKIMMING)
+    here, best = int(np.argmin(np.abs(steps))), int(np.argmax(np.where(fair, total, -np.inf)))
     return BestLaunch(
         float(lofts[best] - delivery.dynamic_loft),
         float(np.asarray(ball.launch_angle)[best]),
         float(np.asarray(ball.spin_rate)[best]),
-        float(total[best] - total[here]),
+        max(0.0, float(total[best] - total[here])) if fair.any() else 0.0,
     )
 
 
@@ -324,7 +334,8 @@ def _launch(each: Held, answer: FlownSet) -> list[Finding]:
     if weigh(lost, bound) is None:
         return []
     higher = best.added_loft > 0
-    known = each.flown.shots > 0 or any(said.kind == "driver" for said in answer.player.delivery)
+    said = any(said.kind == "driver" and said.attack and said.added_loft for said in answer.player.delivery)
+    known = said or (each.flown.shots > 0 and each.flown.launch.half_width <= _LAUNCH_READ)
     size = write_quantity(abs(math.degrees(best.added_loft)), "deg", places=1)
     return _said(
         "unusual" if known else "note",
@@ -333,7 +344,7 @@ def _launch(each: Held, answer: FlownSet) -> list[Finding]:
         f"The {each.club.club} leaves at {degrees(each.flown.launch)} with {each.flown.spin.number:.0f} rpm; at this "
         f"speed and attack {math.degrees(best.launch):.1f}° with {best.spin * 30 / math.pi:.0f} rpm goes "
         f"{yards(lost)} farther in all."
-        + ("" if known else " How this player delivers it is taken from norms: let shots decide."),
+        + ("" if known else " How this player delivers it was not read: let shots decide."),
         f"About {size} {'more' if higher else 'less'} loft at impact would give it; the optimum is flat, so half the "
         "way gives most of it.",
         (

@@ -39,7 +39,21 @@ def judge(
     >>> [(found.code, found.level) for found in judge(GolfSet(clubs=tuple(wedges)))]
     [('loft-hole', 'flaw'), ('ball-unknown', 'note')]
     """
-    played = played_set(golf_set)
+    return judge_played(played_set(golf_set), local_rules, medical=medical, flown=flown)
+
+
+def judge_played(
+    played: GolfSet,
+    local_rules: Sequence[str] = (),
+    *,
+    medical: bool = False,
+    flown: FlownSet | None = None,
+) -> tuple[Finding, ...]:
+    """As `judge`, of a set whose clubs' figures as played are filled in already.
+
+    >>> judge_played(GolfSet())
+    ()
+    """
     found = [
         *judge_rules(played, local_rules, medical),
         *judge_gaps(played.clubs),

@@ -104,10 +104,12 @@ def _local_length(club: Club, kind: Figure, entered: dict[str, Figure]) -> list[
     if "length" not in entered:
         return []
     length = {"kind": kind, "length": entered["length"]}
-    plain, local = (
-        next(verdict for verdict in check(length, rules) if verdict.item == "length") for rules in ((), ("G-10",))
-    )
-    if plain.verdict == "breach" or local.verdict != "breach":
+
+    def verdict(rules: Sequence[str]) -> Verdict:
+        return next(each for each in check(length, rules) if each.item == "length")
+
+    local = verdict(("G-10",))
+    if local.verdict != "breach" or verdict(()).verdict == "breach":
         return []
     return graded(
         "note",

@@ -74,6 +74,11 @@ def rules() -> tuple[Rule, ...]:
 
 
 @cache
+def _by_item() -> dict[str, list[Rule]]:
+    return {item: [rule for rule in rules() if rule.item == item] for item in dict.fromkeys(r.item for r in rules())}
+
+
+@cache
 def keys() -> tuple[str, ...]:
     """The names a figure may be entered under, items first, in the order of the table."""
     return (*dict.fromkeys(rule.item for rule in rules()), *CONTEXT)
@@ -142,8 +147,7 @@ def check(figures: Mapping[str, Entered], local_rules: Sequence[str] = ()) -> tu
     """
     case = _Case(figures, tuple(local_rules))
     found = []
-    for item in dict.fromkeys(rule.item for rule in rules()):
-        applying = [rule for rule in rules() if rule.item == item]
+    for item, applying in _by_item().items():
         if item in figures or (applying[0].group in case.groups and not applying[0].only_if_entered):
             verdict = case.judge(item, applying)
             if verdict is not None:

@@ -78,7 +78,7 @@ def share_of_approaches(width: float) -> float:
 def cost_of_drive(lost: float) -> float:
     """Strokes a drive lost with so much length (m), on a usual hole from the fairway."""
     rest = frequencies()["hole"] * YARD - 230 * YARD
-    return float(strokes("fairway", rest + lost) - strokes("fairway", rest))
+    return float(strokes("fairway", rest + min(lost, rest)) - strokes("fairway", rest))
 
 
 _SHOTS = 400  # of the single shots of a club, as many as the strokes of a whole set are taken over
