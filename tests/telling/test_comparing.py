@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from asplayed.clubs import AsPlayed, Ball, Club, GolfSet, Head, Shaft
 from asplayed.quantities import figure
-from asplayed.telling.comparing import beside, differences, pairs
+from asplayed.telling.comparing import Compared, beside, compared, differences, pairs
 from asplayed.telling.explaining import explain
 
 
@@ -61,9 +61,28 @@ def test_wedges_that_share_a_name_are_paired_by_their_loft_then_in_order(twenty)
 
 
 def test_a_talk_tells_the_first_changes_and_counts_the_rest(fourteen):
-    changes = [f"The {number} iron is new." for number in range(1, 13)]
-    told = [said.text for said in explain(fourteen, changes=changes).changes]
-    assert told[:8] == changes[:8]
-    assert told[8:] == ["There are 4 more changes; the sheet has them all."]
-    assert explain(fourteen, changes=[]).changes[0].text.startswith("Since last time nothing has changed")
+    changes = tuple(f"The {number} iron is new." for number in range(1, 13))
+    told = [said.text for said in explain(fourteen, changes=Compared("Since", changes)).changes]
+    assert tuple(told[:8]) == changes[:8]
+    assert told[8:] == ["There are 4 more differences; the sheet has them all."]
+    assert explain(fourteen, changes=Compared("Since", ())).changes[0].text.startswith("Nothing differs")
     assert explain(fourteen).changes == ()
+
+
+def test_another_players_set_is_not_called_an_earlier_one(fourteen, left_handed):
+    found = compared(left_handed, replace(fourteen, clubs=fourteen.clubs[:-1], ball=None))
+    assert found.heading == "Beside the set of Mireille Okafor"
+    assert found.sentences == (
+        "Only the other set has a putter.", "The ball is not named, against Velloran soft."
+    )  # fmt: skip
+    assert compared(fourteen, fourteen).heading == "Changed since last time"
+
+
+def test_a_step_is_that_of_the_printed_figures():
+    heavy, light = (
+        Club(club="driver", kind="driver", as_played=AsPlayed(mass=figure(mass, "g", "computed")))
+        for mass in (315.6, 295.4)
+    )  # fmt: skip
+    assert differences(GolfSet(clubs=(light,)), GolfSet(clubs=(heavy,))) == [
+        "The driver’s mass was 295 g and is 316 g: 21 g heavier."
+    ]

@@ -17,6 +17,7 @@ from pypdf import PdfReader
 from asplayed.clubs import AsPlayed, Club, GolfSet, Head, SetFacts, Shaft
 from asplayed.errors import BadInput
 from asplayed.quantities import figure
+from asplayed.telling.comparing import Compared
 from asplayed.telling.cues import cues
 from asplayed.telling.documents import club_cards, cue_sheet, player_sheet
 from asplayed.telling.explaining import explain
@@ -113,8 +114,10 @@ def test_every_club_and_figure_is_on_the_players_sheet(fourteen, findings):
 
 def test_changes_are_told_or_said_to_be_none(fourteen):
     assert "Changed since last time" not in text_of(player_sheet(fourteen, ()))
-    assert "Nothing has changed" in text_of(player_sheet(fourteen, (), changes=()))
-    assert "The driver is new." in text_of(player_sheet(fourteen, (), changes=["The driver is new."]))
+    assert "Nothing differs" in text_of(player_sheet(fourteen, (), changes=Compared("Changed since last time", ())))
+    assert "The driver is new." in text_of(
+        player_sheet(fourteen, (), changes=Compared("Since then", ("The driver is new.",)))
+    )
 
 
 def test_the_cue_sheet_names_the_source_of_every_figure_it_speaks_of(fourteen, findings):

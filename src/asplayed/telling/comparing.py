@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
-from asplayed.quantities import Figure, clash
-from asplayed.telling.words import MISSING, clean, listed, part_name, settings, value_text
+from asplayed.quantities import Figure, Source, clash
+from asplayed.telling.words import MISSING, clean, listed, number_text, part_name, settings, title, value_text
 
 # What is compared: the figure, its trade name, and the words for less and for more of it.
 _FIGURES: tuple[tuple[str, Callable[[Club], Figure | None], str, str], ...] = (
@@ -45,6 +45,40 @@ def pairs(before: GolfSet, now: GolfSet) -> list[tuple[str, Club | None, Club | 
     return [*found, *((name, club, None) for name, club in left.items())]
 
 
+class Compared(NamedTuple):
+    """Two sets compared: what the comparison is headed, and its sentences; none where nothing differs."""
+
+    heading: str
+    sentences: tuple[str, ...]
+
+
+class _Wording(NamedTuple):
+    """How differences are put: of one player's set over time, or of two players' sets."""
+
+    changed: str
+    gained: str
+    lost: str
+
+
+_OVER_TIME = _Wording("was {one} and is {other}", "The {name} is new.", "The {name} is no longer in the set.")
+_OF_TWO = _Wording("is {other}, against {one}", "Only this set has a {name}.", "Only the other set has a {name}.")
+
+
+def compared(before: GolfSet, now: GolfSet) -> Compared:
+    """The differences with their heading: since last time, or beside another player's set."""
+    heading = (
+        "Changed since last time"
+        if _same_player(before, now)
+        else f"Beside {title(before).replace('The set of', 'the set of', 1)}"
+    )
+    return Compared(clean(heading), tuple(differences(before, now)))
+
+
+def _same_player(before: GolfSet, now: GolfSet) -> bool:
+    one, other = before.set.player, now.set.player
+    return one is None or other is None or one.casefold() == other.casefold()
+
+
 def differences(before: GolfSet, now: GolfSet) -> list[str]:
     """What differs from one set to the other, a sentence each, in the order of the clubs; nothing where nothing does.
 
@@ -52,39 +86,49 @@ def differences(before: GolfSet, now: GolfSet) -> list[str]:
     >>> differences(GolfSet(), GolfSet(clubs=(driver,)))
     ['The driver is new.']
     """
+    wording = _OVER_TIME if _same_player(before, now) else _OF_TWO
     found: list[str] = []
     for name, old, new in pairs(before, now):
         if old is None:
-            found.append(clean(f"The {name} is new."))
+            found.append(clean(wording.gained.format(name=name)))
         elif new is None:
-            found.append(clean(f"The {name} is no longer in the set."))
+            found.append(clean(wording.lost.format(name=name)))
         else:
-            found += [clean(sentence) for sentence in _of_club(name, old, new)]
+            found += [clean(sentence) for sentence in _of_club(name, old, new, wording.changed)]
     one, other = (part_name(each.ball) for each in (before, now))
     if one != other:
-        found.append(clean(f"The ball was {one or 'not named'} and is {other or 'not named'}."))
+        words = wording.changed.format(one=one or "not named", other=other or "not named")
+        found.append(clean(f"The ball {words}."))
     return found
 
 
-def _of_club(name: str, old: Club, new: Club) -> Iterator[str]:
+def _of_club(name: str, old: Club, new: Club, wording: str) -> Iterator[str]:
     for part, words in _PARTS:
         one, other = words(old), words(new)
         if one != other:
-            yield f"The {name}’s {part} was {one or MISSING} and is {other or MISSING}."
+            yield f"The {name}’s {part} {wording.format(one=one or MISSING, other=other or MISSING)}."
     for what, read, less, more in _FIGURES:
         one_figure, other_figure = read(old), read(new)
         printed = value_text(one_figure), value_text(other_figure)
         if printed[0] == printed[1]:
             continue
-        sentence = f"The {name}’s {what} was {printed[0]} and is {printed[1]}"
+        sentence = f"The {name}’s {what} {wording.format(one=printed[0], other=printed[1])}"
         if one_figure is None or other_figure is None or not (one_figure.has_number and other_figure.has_number):
             yield f"{sentence}."
             continue
         unit = other_figure.unit
-        step = other_figure.number - one_figure.in_unit(unit).number
+        step = _as_printed(other_figure) - _as_printed(one_figure.in_unit(unit))
         size = value_text(Figure(value=round(abs(step), 6), unit=unit, source=other_figure.source))
         unsure = "" if clash(one_figure, other_figure) else ", less than the figures are sure of"
         yield f"{sentence}: {size} {more if step > 0 else less}{unsure}."
+
+
+def _as_printed(found: Figure) -> float:
+    """A figure to the place it is printed to, so that a printed step is that of the printed figures."""
+    if found.unit == "in":
+        return round(found.number * 16) / 16
+    text = number_text(found.number, found.unit, computed=found.source is Source.COMPUTED)
+    return float(text.replace("−", "-"))
 
 
 class Beside(NamedTuple):

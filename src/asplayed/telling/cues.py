@@ -49,7 +49,7 @@ def cues(told: Explanation, golf_set: GolfSet, words_per_minute: float) -> tuple
     if told.whole:
         parts.append(("The whole set", told.whole, None))
     if told.changes:
-        parts.append(("Since last time", told.changes, None))
+        parts.append((told.compared, told.changes, None))
     parts.append(("Ball", (told.ball,), None))
     found: list[Cue] = []
     start = 0.0

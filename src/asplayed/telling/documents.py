@@ -14,6 +14,7 @@ from asplayed.quantities import Figure, Source, derive, figure
 from asplayed.telling import words
 from asplayed.telling.aloud import figures_aloud
 from asplayed.telling.cautions import advice, cautions
+from asplayed.telling.comparing import Compared
 from asplayed.telling.cues import Cue, clock, spoken_help, versions
 from asplayed.telling.explaining import Explanation, explain
 from asplayed.telling.house import PLAIN, House
@@ -144,7 +145,7 @@ def player_sheet(
     house: House = PLAIN,
     *,
     flown: FlownSet | None = None,
-    changes: Sequence[str] | None = None,
+    changes: Compared | None = None,
 ) -> bytes:
     """The player's sheet as a PDF: every club as played, gaps, findings, changes, care, when to come again."""
     carries, names = _flown(flown), labels(golf_set.clubs)
@@ -165,8 +166,8 @@ def player_sheet(
         "assumed": list(flown.assumed) if flown is not None else [],
         "findings": _findings(findings),
         "breach": any(finding.level == "breach" for finding in findings),
-        "compared": changes is not None,
-        "changes": list(changes or ()),
+        "compared": changes.heading if changes else "",
+        "changes": list(changes.sentences) if changes else [],
         "care": care,
         "again": again,
         "cautions": cautions(golf_set),

@@ -16,6 +16,7 @@ from asplayed.clubs.names import labels
 from asplayed.clubs.usual import usual
 from asplayed.quantities import Figure, Source, figure
 from asplayed.telling.aloud import aloud, cardinal, sentence_aloud
+from asplayed.telling.comparing import Compared
 from asplayed.telling.phrases import Sentence, Spelling, Words, hedge, spelled, table
 from asplayed.telling.words import MISSING, band_text, changed, clean, counted, listed, part_name, title, value_text
 from asplayed.telling.workings import workings
@@ -50,6 +51,7 @@ class Explanation(NamedTuple):
     whole: tuple[Sentence, ...]
     changes: tuple[Sentence, ...]
     ball: Sentence
+    compared: str = ""  # what its changes are headed
 
     @property
     def sentences(self) -> tuple[Sentence, ...]:
@@ -68,7 +70,7 @@ def explain(
     findings: Sequence[Finding] = (),
     *,
     flown: FlownSet | None = None,
-    changes: Sequence[str] | None = None,
+    changes: Compared | None = None,
     spelling: Spelling = "british",
 ) -> Explanation:
     """A played set and its findings in sentences; with `flown`, also how far each club carries.
@@ -104,20 +106,27 @@ def explain(
         before = teller
     whole = tuple(_finding(words, finding) for finding in at.get(-1, ()))
     return Explanation(
-        clean(title(golf_set)), opening, tuple(clubs), whole, _changes(words, changes), _ball(words, golf_set)
+        clean(title(golf_set)),
+        opening,
+        tuple(clubs),
+        whole,
+        _changes(words, changes),
+        _ball(words, golf_set),
+        changes.heading if changes else "",
     )
 
 
-def _changes(words: Words, changes: Sequence[str] | None) -> tuple[Sentence, ...]:
+def _changes(words: Words, changes: Compared | None) -> tuple[Sentence, ...]:
     """The first changes since last time, and how many more there are."""
     if changes is None:
         return ()
-    if not changes:
+    if not changes.sentences:
         return (words.say("changes-none"),)
     told = [
-        Sentence("changes", change, spelled(sentence_aloud(change), words.spelling)) for change in changes[:_CHANGES]
+        Sentence("changes", change, spelled(sentence_aloud(change), words.spelling))
+        for change in changes.sentences[:_CHANGES]
     ]
-    rest = len(changes) - len(told)
+    rest = len(changes.sentences) - len(told)
     return (*told, words.say("changes-more", count=str(rest))) if rest > 1 else tuple(told)
 
 

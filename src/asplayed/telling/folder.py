@@ -15,7 +15,7 @@ from asplayed import __version__
 from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput
 from asplayed.telling.captions import Caption, captions, chapters, subrip, webvtt
-from asplayed.telling.comparing import differences
+from asplayed.telling.comparing import compared
 from asplayed.telling.cues import cues, summary
 from asplayed.telling.documents import club_cards, cue_sheet, player_sheet
 from asplayed.telling.drawing import drawn_set
@@ -122,7 +122,7 @@ def pack(
     only: Sequence[str] = (),
 ) -> dict[str, bytes]:
     """Every file of the pack by its name, as `tell` writes them, or `only` those named, without writing anything."""
-    changes = differences(before, golf_set) if before is not None else None
+    changes = compared(before, golf_set) if before is not None else None
     told = explain(golf_set, findings, flown=flown, changes=changes, spelling=house.spelling)
     laid_out = cues(told, golf_set, house.words_per_minute)
     aligned = align(laid_out, transcript) if transcript is not None else None

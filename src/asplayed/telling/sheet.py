@@ -13,7 +13,7 @@ from asplayed.errors import BadInput
 from asplayed.quantities import Figure
 from asplayed.telling import words
 from asplayed.telling.cautions import cautions
-from asplayed.telling.comparing import beside, differences
+from asplayed.telling.comparing import Compared, beside, differences
 from asplayed.telling.drawing import drawn_set
 from asplayed.telling.drawing_elements import STYLE
 from asplayed.telling.house import PLAIN, House
@@ -208,9 +208,9 @@ def explanation_page(
     pictures: Sequence[Picture] = (),
     house: House = PLAIN,
     *,
-    changes: Sequence[str] | None = None,
+    changes: Compared | None = None,
 ) -> str:
-    """The set explained at three depths with its pictures, as HTML; `changes` since an earlier date where one is known.
+    """The set explained at three depths with its pictures, as HTML; with what differs from another.
 
     >>> from asplayed.telling.explaining import explain
     >>> explanation_page(GolfSet(), explain(GolfSet())).startswith("<!doctype html>")
