@@ -11,18 +11,23 @@ import warnings
 from contextlib import contextmanager
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from msgspec.structs import replace
 from pypdf import PdfReader
 
 from asplayed.clubs import AsPlayed, Club, GolfSet, Head, SetFacts, Shaft
 from asplayed.errors import BadInput
 from asplayed.quantities import figure
+from asplayed.telling import words
+from asplayed.telling.aloud import figures_aloud
 from asplayed.telling.comparing import Compared
 from asplayed.telling.cues import cues
 from asplayed.telling.documents import club_cards, cue_sheet, player_sheet
 from asplayed.telling.explaining import explain
 from asplayed.telling.house import House
 from asplayed.telling.typesetting import typeset
+from asplayed.telling.workings import record_figures
 
 POINTS = {"a4": (595.3, 841.9), "letter": (612.0, 792.0)}  # ISO 216; ANSI Y14.1
 
@@ -99,7 +104,7 @@ def test_every_club_and_figure_is_on_the_players_sheet(fourteen, findings):
     found = text_of(player_sheet(fourteen, findings))
     for club in fourteen.clubs:
         assert club.club in found
-    for words in (
+    for told in (
         "57°",
         "35 13/16 in",
         "sleeve upright: 0.75° strong",
@@ -109,7 +114,7 @@ def test_every_club_and_figure_is_on_the_players_sheet(fourteen, findings):
         "No breach found in the figures entered.",
         "Which flex is the 7 wood’s shaft?",
     ):
-        assert words in found, words  # fmt: skip
+        assert told in found, told  # fmt: skip
 
 
 def test_changes_are_told_or_said_to_be_none(fourteen):
@@ -166,6 +171,29 @@ def test_a_missing_figure_is_shown_as_missing(bare):
     found = text_of(player_sheet(bare, ()))
     assert "—" in found
     assert not re.search(r"\d+(?:\.\d+)?°", found.replace("1° to 2°", "").split("Cautions")[0])
+
+
+FIGURES = ("loft", "lie", "face", "bounce", "length", "mass", "swing_weight", "butt_inertia", "frequency", "toe_hang")
+
+
+@settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.sets(st.tuples(st.integers(0, 13), st.sampled_from(FIGURES))), st.sets(st.integers(0, 13)))
+def test_whatever_is_missing_is_shown_so_and_never_made_up(fourteen, missing, partless):
+    clubs = []
+    for place, club in enumerate(fourteen.clubs):
+        gone = {name: None for at, name in missing if at == place}
+        kept = replace(club, as_played=replace(club.as_played, **gone))
+        clubs.append(replace(kept, head=Head(), shaft=Shaft(), sleeve=None, weights=(), grip=None, putter=None)
+                     if place in partless else kept)  # fmt: skip
+    golf_set = replace(fourteen, clubs=tuple(clubs))
+    known = {words.value_text(found) for club in golf_set.clubs for _, found in record_figures(club)}
+    known |= {value.lstrip("−") for value in known}
+    told = explain(golf_set)
+    for said in told.sentences:
+        assert set(figures_aloud(said.text)) <= known
+    sheet = text_of(player_sheet(golf_set, ()))
+    for club in golf_set.clubs:
+        assert club.club in sheet
 
 
 def test_fonts_are_embedded_and_our_own(fourteen):

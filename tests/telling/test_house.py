@@ -56,6 +56,7 @@ def test_the_logo_and_the_name_are_on_the_sheet(tmp_path, one):
     ('paper = "a3"', "paper is 'a3'; it can be a4 or letter"),
     ('spelling = "french"', "it can be british or american"),
     ("words_per_minute = 5", "it lies from 60 to 300"),
+    ("# " + "x" * 100_001, "larger than a house style"),
     ("[say]\nAda = 3", "write how it is spoken"),
     ('logo = "none.png"', "cannot be read"),
     ('logo = "../../etc/passwd"', "must lie beside the house style"),

@@ -76,6 +76,7 @@ def test_a_transcript_is_read_in_either_form(laid_out, tmp_path):
     (b"", "no timed words"),
     (b"hello there", "no timed words"),
     (b"WEBVTT\n\n00:00 --> soon\nhello", "is no time"),
+    (b"WEBVTT\n\n00:01.000 --> 00:04.000\n" + b"the " * 10_001, "has 10001 words"),
     (b"\xff\xfe\x00\x01", "not text in UTF-8"),
 ])  # fmt: skip
 def test_what_is_no_transcript_is_refused_in_a_sentence(content, words, tmp_path):

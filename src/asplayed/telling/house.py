@@ -14,6 +14,7 @@ from asplayed.telling.phrases import Spelling
 from asplayed.telling.typesetting import PAPERS, Paper
 
 _LOGO_LIMIT = 4_000_000  # bytes
+_STYLE_LIMIT = 100_000
 _TEMPLATE_LIMIT = 1_000_000
 _CONTRAST = 4.5  # of text against its ground, WCAG 2.2 success criterion 1.4.3
 
@@ -114,10 +115,14 @@ def house_style(path: str | Path) -> House:
     """
     path = Path(path)
     try:
-        found = tomllib.loads(path.read_text(encoding="utf-8"))
+        with path.open("rb") as stream:
+            content = stream.read(_STYLE_LIMIT + 1)
+        if len(content) > _STYLE_LIMIT:
+            raise BadInput(f"{path} is larger than a house style may be ({_STYLE_LIMIT // 1000} kB)")
+        found = tomllib.loads(content.decode("utf-8"))
     except FileNotFoundError:
         raise BadInput(f"there is no house style {path}; check the name") from None
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as fault:
+    except (OSError, UnicodeDecodeError, RecursionError, tomllib.TOMLDecodeError) as fault:
         raise BadInput(f"{path} cannot be read as a house style in TOML: {fault}") from None
     for key, value in found.items():
         if key not in _KEYS:

@@ -18,7 +18,8 @@ from asplayed.telling.captions import Caption, spread
 from asplayed.telling.cues import Cue, clock
 from asplayed.telling.words import contained
 
-_LIMIT = 16_000_000  # bytes of a transcript
+_LIMIT = 4_000_000  # bytes of a transcript
+_WORDS = 10_000  # in a transcript: more than an hour of talk
 _TIMES = re.compile(
     r"(?:(\d{1,3}):)?(\d{2}):(\d{2})[.,](\d{3})\s*-->\s*(?:(\d{1,3}):)?(\d{2}):(\d{2})[.,](\d{3})(?:\s.*)?"
 )
@@ -90,6 +91,9 @@ def read_transcript(path: str | Path) -> list[Caption]:
         found.append(Caption(start, max(end, start), contained(words).replace("&lt;", "<").replace("&amp;", "&")))
     if not found:
         raise BadInput(f"{path} holds no timed words; give WebVTT or SubRip, each caption under its times")
+    count = sum(len(caption.text.split()) for caption in found)
+    if count > _WORDS:
+        raise BadInput(f"{path} has {count} words, and a talk has up to {_WORDS}; cut it to the talk about this set")
     return sorted(found)
 
 
