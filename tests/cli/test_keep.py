@@ -124,3 +124,22 @@ def test_erase_shows_first_and_does_it_only_when_it_is_meant(run: Run, stored: s
     assert run("show", stored).code == 2
     assert run("keep", "verify").code == 0
     assert run("keep", "erase", "Ada Brandt", "--really").code == 2
+
+
+def test_a_season_is_asked_in_every_form(run: Run, stored: str) -> None:
+    assert "came in at 1" in run("keep", "result", stored, "1").out
+    told = json.loads(run("keep", "season", "model", "--kind", "driver", "--json").out)
+    row = {"period": "2025", "kind": "driver", "value": "Kittiwake", "number": 1, "of": 1, "percent": 100.0}
+    assert told == {"field": "model", "rows": [row]}
+    assert run("keep", "season", "loft", "--kind", "driver", "--weeks", "--csv").out.splitlines()[1] == (
+        "2025-W43,driver,9.5,1,1,100.0"
+    )
+    assert "Kittiwake" in run("keep", "season", "model", "--winners").out
+    assert "2025-W43" in run("keep", "season", "model", "--seen").out
+    assert run("keep", "season", "model", "--seen", "--weeks").code == 2
+    assert json.loads(run("keep", "unchanged", "Ada Brandt", "--json").out)["rows"][0]["sets"] == 1
+    assert json.loads(run("keep", "search", "kitti", "brandt", "--json").out)["rows"][0]["name"] == stored
+    assert "Nothing stored answers this" in run("keep", "search", "nowhere").out
+    ran = run("keep", "sql", "SELECT club, loft FROM clubs WHERE kind = 'driver'", "--json")
+    assert json.loads(ran.out) == {"columns": ["club", "loft"], "rows": [{"club": "driver", "loft": 9.5}]}
+    assert run("keep", "sql", "DELETE FROM clubs").code == 2

@@ -22,8 +22,9 @@ from .conftest import golf_set
 
 
 def dump(place: Path) -> list[str]:
+    """All that is stored; how the index of words lies in its own tables is its own affair."""
     with closing(sqlite3.connect(place)) as connection:
-        return list(connection.iterdump())
+        return [line for line in connection.iterdump() if not line.startswith('INSERT INTO "search_')]
 
 
 def test_a_backup_is_the_store_and_opens_like_one(store: Store) -> None:

@@ -45,13 +45,19 @@ def test_the_migrations_make_the_tables_that_the_code_writes(store: Store) -> No
 
     engine = sqlalchemy.create_engine(f"sqlite:///{store.place}")
     with engine.connect() as connection:
-        context = MigrationContext.configure(connection, opts={"version_table": "asplayed_schema"})
+        context = MigrationContext.configure(
+            connection,
+            opts={
+                "version_table": "asplayed_schema",
+                "include_name": lambda name, kind, _: kind != "table" or not (name or "").startswith("search"),
+            },
+        )
         assert compare_metadata(context, metadata) == []
         made = connection.exec_driver_sql("SELECT name, sql FROM sqlite_master WHERE type = 'table'").all()
         checks = {check["name"] for check in sqlalchemy.inspect(connection).get_check_constraints("records")}
     engine.dispose()
     assert checks == {"ck_records_hidden"}
-    assert [name for name, sql in made if "STRICT" not in sql] == ["asplayed_schema"]
+    assert [name for name, sql in made if "STRICT" not in sql and "search" not in name] == ["asplayed_schema"]
 
 
 def test_the_newest_migration_is_the_schema_of_this_release() -> None:
@@ -123,7 +129,7 @@ def test_an_action_that_fails_at_any_statement_leaves_nothing(store: Store, name
     sqlalchemy.event.listen(store._engine, "before_cursor_execute", fail)
     sqlalchemy.event.listen(store._engine, "commit", fail_commit)
     failures = 0
-    for statement in range(1, 60):
+    for statement in range(1, 90):
         left = statement
         try:
             ACTIONS[name](store)

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from asplayed.errors import StoreUnusable
-from asplayed.keeping import Store, open_store
+from asplayed.keeping import Store, open_store, seasons
 from asplayed.keeping import backups as backups_module
 from asplayed.keeping.backups import backups_of
 from asplayed.keeping.places import SCHEMA, schema_of
@@ -44,6 +44,10 @@ def test_an_old_store_tells_what_was_put_into_it(old: Store) -> None:
     [part] = old.parts()
     assert (part.maker, part.model, part.figures["loft"].value) == ("Tidewright", "Turnstone", 54)
     assert old.columns_for(["a", "b"]) == {"a": "model"}
+    assert [tuple(share) for share in seasons.shares("model", old.place)] == [
+        ("2025", "wedge", "Turnstone", 1, 1, 100.0)
+    ]
+    assert [found.name for found in seasons.search("turnstone bent weak", old.place)] == ["ada"]
 
 
 def test_an_old_store_takes_new_versions(old: Store) -> None:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 import click
 
 from asplayed.cli.common import json_option, max_size_option, print_json, print_table, read_bytes, store_option, who
+from asplayed.errors import BadInput
 
 
 @click.group("keep")
@@ -343,3 +347,123 @@ def erase(player: str, why: str | None, really: bool, store: str | None, as_json
         click.echo(f"These backups {'still' if really else 'would still'} hold it: {', '.join(backups)}.")
     if not really:
         click.echo("Nothing was erased; --really erases it, and there is no way back.")
+
+
+@command.command("result")
+@click.argument("name", metavar="SET")
+@click.argument("place", metavar="PLACE", type=click.IntRange(min=1, max=10_000))
+@click.option("--why", metavar="TEXT", help="Why; kept in the history.")
+@store_option
+def result(name: str, place: int, why: str | None, store: str | None) -> None:
+    """Keep the PLACE that its player took with SET in its event; 1 is the winner's."""
+    from asplayed.keeping import open_store, read_set
+    from asplayed.keeping.results import save_result
+
+    read_set(name, store)
+    with open_store(store) as kept:
+        new = save_result(kept, name, place, who=who(), why=why)
+    click.echo(f"{name} came in at {place}{'' if new else ', as stored already'}.")
+
+
+FIELDS = ("model", "shaft", "flex", "loft", "length", "sole", "grip", "ball", "colour")
+KINDS = ("driver", "fairway wood", "hybrid", "driving iron", "iron", "wedge", "putter")
+
+
+@command.command("season")
+@click.argument("field", type=click.Choice(FIELDS))
+@click.option("--kind", type=click.Choice(KINDS), help="Of clubs of this kind only.")
+@click.option("--season", metavar="YEAR", help="In this year only.")
+@click.option("--weeks", is_flag=True, help="Week by week (ISO weeks) instead of year by year.")
+@click.option("--winners", "by_winners", is_flag=True, help="The winners' share beside that of all others.")
+@click.option("--seen", "by_seen", is_flag=True, help="The weeks in which each was first and last seen.")
+@click.option("--csv", "as_csv", is_flag=True, help="Answer in CSV.")
+@store_option
+@json_option
+def season(
+    field: str, kind: str | None, season: str | None, weeks: bool, by_winners: bool, by_seen: bool, as_csv: bool,
+    store: str | None, as_json: bool,
+) -> None:  # fmt: skip
+    """The share of each FIELD's values in the stored sets, by season.
+
+    Every set counts once, as its newest version stands, in the week of its date. Lofts are in degrees, lengths in
+    inches.
+    """
+    from asplayed.keeping import seasons
+
+    if by_winners + by_seen + weeks > 1:
+        raise BadInput("--weeks, --winners and --seen are three questions; ask one of them")
+    shape: Sequence[str]
+    rows: Sequence[Any]
+    if by_winners:
+        shape, rows = seasons.Beside._fields, seasons.winners(field, store, kind=kind, season=season)
+    elif by_seen:
+        shape, rows = seasons.Seen._fields, seasons.seen(field, store, kind=kind, season=season)
+    else:
+        shape, rows = seasons.Share._fields, seasons.shares(field, store, kind=kind, season=season, weeks=weeks)
+    answer({"field": field}, shape, rows, as_json=as_json, as_csv=as_csv)
+
+
+@command.command("unchanged")
+@click.argument("player", metavar="PLAYER")
+@click.option("--csv", "as_csv", is_flag=True, help="Answer in CSV.")
+@store_option
+@json_option
+def unchanged(player: str, as_csv: bool, store: str | None, as_json: bool) -> None:
+    """For each club of PLAYER, the longest run of dated sets over which it stayed the same."""
+    from asplayed.keeping import seasons
+
+    rows = seasons.longest_unchanged(player, store)
+    answer({"player": player}, seasons.Unchanged._fields, rows, as_json=as_json, as_csv=as_csv)
+
+
+@command.command("search")
+@click.argument("words", metavar="WORD…", nargs=-1, required=True)
+@click.option("--csv", "as_csv", is_flag=True, help="Answer in CSV.")
+@store_option
+@json_option
+def search(words: tuple[str, ...], as_csv: bool, store: str | None, as_json: bool) -> None:
+    """Find the sets in which every WORD stands, or begins a word: in their own words or in what is stored of them."""
+    from asplayed.keeping import seasons
+
+    rows = seasons.search(" ".join(words), store)
+    answer({"words": " ".join(words)}, seasons.Found._fields, rows, as_json=as_json, as_csv=as_csv)
+
+
+@command.command("sql")
+@click.argument("question", metavar="SELECT")
+@click.option("--csv", "as_csv", is_flag=True, help="Answer in CSV.")
+@store_option
+@json_option
+def sql(question: str, as_csv: bool, store: str | None, as_json: bool) -> None:
+    """Ask the store one SELECT; it can change nothing, and has 10 seconds and 10,000 rows."""
+    from asplayed.keeping.curious import ask
+
+    told = ask(question, store)
+    rows = [[each.hex() if isinstance(each, bytes) else each for each in row] for row in told.rows]
+    if told.cut:
+        click.echo(f"There are more than these {len(rows)} rows.", err=True)
+    answer({"columns": told.columns}, told.columns, rows, as_json=as_json, as_csv=as_csv)
+
+
+def answer(
+    about: dict[str, Any], shape: Sequence[str], rows: Sequence[Sequence[Any]], *, as_json: bool, as_csv: bool
+) -> None:
+    """Show rows as JSON, as CSV, or as a table."""
+    if as_json:
+        found = [dict(zip(shape, row, strict=True)) for row in rows]
+        print_json({**about, "rows": [{k: v if finite(v) else None for k, v in row.items()} for row in found]})
+    elif as_csv:
+        from asplayed.keeping.plain_files import csv_text
+
+        click.echo(csv_text(shape, rows), nl=False)
+    elif not rows:
+        click.echo("Nothing stored answers this.")
+    else:
+        numbers = [name for place, name in enumerate(shape) if isinstance(rows[0][place], int | float)]
+        cells = [["" if cell is None else f"{cell}" for cell in row] for row in rows]
+        print_table([name.replace("_", " ") for name in shape], cells, right=[n.replace("_", " ") for n in numbers])
+
+
+def finite(value: Any) -> bool:
+    """False for the numbers that JSON does not have."""
+    return not isinstance(value, float) or math.isfinite(value)

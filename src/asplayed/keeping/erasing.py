@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from asplayed.keeping.store import Action, Store
 
 KIND = "erasure"
-BELONGING = ("session", "player", "attachment")
+BELONGING = ("session", "player", "attachment", "result")
 """Kinds that are named by the set they belong to, alone or before a slash."""
 
 SETS = """
@@ -102,10 +102,12 @@ def erase(action: Action, found: tuple[Erasable, ...]) -> None:
         write("UPDATE records SET name = :name, salt = '' WHERE id = :number",
               name=f"erased {record.number}", number=record.number)  # fmt: skip
         if record.kind == sets.KIND:
-            sets.note_facts(action, emptied, GolfSet())
+            sets.note_facts(action, emptied, GolfSet(), record.name, b"")
+            write("UPDATE sets SET result = NULL WHERE record_id = :number", number=record.number)
     for record in found:  # words that another record was read from too stay with that one
         for (words,) in action.read(OTHERS, number=record.number):
             write("UPDATE originals SET words = :nothing WHERE sha256 = :words", nothing=b"", words=words)
+    write("INSERT INTO search (search) VALUES ('optimize')")  # so that no erased word stays in its index
     for number in sorted(actions):
         write("UPDATE actions SET why = NULL WHERE id = :number", number=number)
         write("UPDATE links SET salt = '' WHERE action_id = :number", number=number)

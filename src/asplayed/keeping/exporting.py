@@ -114,7 +114,7 @@ def lines(read: Read) -> Iterator[ActionLine]:
 def version_line(row: Any) -> VersionLine:
     """One version as it stands in the history."""
     record, kind, name, salt, seal, version, hidden, restores, content_sha256, original, content = row
-    as_text = kind == "answer" or not content or "\n" in content or "\r" in content
+    as_text = kind in ("answer", "result") or not content or "\n" in content or "\r" in content
     return VersionLine(
         record=record, kind=kind, name=name, salt=salt, seal=seal, version=version, hidden=hidden, restores=restores,
         sha256=content_sha256, original=original, text=content if as_text else None,

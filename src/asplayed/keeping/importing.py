@@ -14,7 +14,7 @@ import msgspec
 
 from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput, Refused
-from asplayed.keeping import chain, parts, proving, sets
+from asplayed.keeping import chain, parts, proving, results, sets
 from asplayed.keeping.places import SCHEMA, find_place, schema_of
 from asplayed.keeping.plain_files import FORMAT, HISTORY, MANIFEST, ORIGINALS, ActionLine, Manifest, VersionLine
 from asplayed.keeping.versions import Version
@@ -105,7 +105,7 @@ def fill(store: Store, reader: Folder, told: Manifest, history: bytes) -> Import
             raise BadInput(f"{store.place} holds something already; import into a new place: --store PATH")
         replay(action, reader, history)
         checked: Counter[str] = Counter()
-        faults = list(proving.found(action.read, checked, chained=True, figures=False, head=None))
+        faults = list(proving.found(action.read, checked, chained=True, tallied=True, figures=False, head=None))
         head = chain.head(action.read)[1]
         if head != told.head or checked["actions"] != told.actions:
             faults.append("the chain does not end as export.json says")
@@ -150,11 +150,16 @@ def replay(action: Action, reader: Folder, history: bytes) -> None:
     table = schema.records
     for record, version in newest.items():
         write(table.update().where(table.c.id == record).values(version=version.version, hidden=version.hidden))
-        stored = Version(record, 1, version.hidden, None, content_of(version), version.sha256, None)
+        stored = Version(record, 1, version.hidden, None, content_of(version), version.sha256, version.original)
         if version.kind == sets.KIND:
-            sets.note_facts(action, stored, sets.decode(stored) if stored.content else GolfSet())
+            golf_set = sets.decode(stored) if stored.content else GolfSet()
+            words = sets.original(action.read, stored) if stored.content else b""
+            sets.note_facts(action, stored, golf_set, version.name, words)
         elif version.kind == parts.KIND:
             parts.note_facts(action, stored, parts.decode(stored.content))
+    for version in newest.values():
+        if version.kind == results.KIND and not version.hidden:
+            results.note(action, version.name, content_of(version))
 
 
 def original(reader: Folder, name: str) -> bytes:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from asplayed.errors import StoreUnusable
 
-SCHEMA = "0002"
+SCHEMA = "0003"
 """The number of the schema this release reads and writes: the newest step in `migrations/versions`."""
 
 VERSION_TABLE = "asplayed_schema"

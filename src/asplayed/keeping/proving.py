@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib
 import math
+import sqlite3
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import closing
@@ -14,14 +15,17 @@ import msgspec
 
 from asplayed.clubs import GolfSet, played_set
 from asplayed.errors import AsplayedError, BadInput, StoreUnusable
-from asplayed.keeping import chain
-from asplayed.keeping.places import connect, explain, find_place, schema_of, told_plainly
+from asplayed.keeping import chain, seasons
+from asplayed.keeping.places import PATIENCE, address, can_write, connect, explain, find_place, schema_of, told_plainly
 from asplayed.keeping.reading import Read
 from asplayed.keeping.versions import fingerprint
 from asplayed.quantities import Figure
 
 CHAINED = "0002"
 """The first schema with a chain."""
+
+TALLIED = "0003"
+"""The first schema with tallies."""
 
 RECORDS = {
     "set": "asplayed.clubs:GolfSet",
@@ -78,11 +82,15 @@ def prove(where: str | Path | None = None, *, figures: bool = True, head: str | 
 
             if schema >= CHAINED:
                 told["head"] = chain.head(read)[1]
-            for fault in found(read, checked, chained=schema >= CHAINED, figures=figures, head=head):
+            for fault in found(
+                read, checked, chained=schema >= CHAINED, tallied=schema >= TALLIED, figures=figures, head=head
+            ):
                 faults.append(fault)
                 if len(faults) >= MOST_FAULTS:
                     faults.append("there may be more; looking stopped here")
                     break
+        if schema >= TALLIED and can_write(place):
+            faults.extend(bad_search(place))
     except AsplayedError as fault:
         faults.append(str(fault))
     except (OSError, ValueError, OverflowError, MemoryError, TypeError) as fault:
@@ -90,7 +98,9 @@ def prove(where: str | Path | None = None, *, figures: bool = True, head: str | 
     return Proof(place, {**told, **checked}, tuple(faults))
 
 
-def found(read: Read, checked: Counter[str], *, chained: bool, figures: bool, head: str | None) -> Iterator[str]:
+def found(
+    read: Read, checked: Counter[str], *, chained: bool, tallied: bool, figures: bool, head: str | None
+) -> Iterator[str]:
     """Every fault of a store, while counting what was looked at."""
     for (said,) in read("PRAGMA integrity_check"):
         if said != "ok":
@@ -106,11 +116,32 @@ def found(read: Read, checked: Counter[str], *, chained: bool, figures: bool, he
     checked["actions"] = read("SELECT COUNT(*) FROM actions")[0][0]
     yield from bad_records(read, checked, erased, chained=chained, figures=figures)
     yield from bad_originals(read, checked, erased)
+    if tallied:
+        checked["tallies"] = read("SELECT COUNT(*) FROM tallies")[0][0]
+        yield from seasons.wrong_tallies(read)
+        yield from seasons.wrong_words(read)
     for kind, table in (("set", "sets"), ("part", "parts")):
         for (name,) in read(
             f"SELECT name FROM records WHERE kind = :kind AND id NOT IN (SELECT record_id FROM {table})", kind=kind
         ):
             yield f"the {kind} {name} is missing from the list of {table}"
+
+
+def bad_search(place: Path) -> list[str]:
+    """The fault of the full-text index, if any. SQLite looks at it only where it could write; it writes nothing."""
+    with closing(
+        sqlite3.connect(address(place, writing=True), uri=True, timeout=PATIENCE, isolation_level=None)
+    ) as made:
+        made.execute("PRAGMA trusted_schema = OFF")
+        try:
+            made.execute("BEGIN IMMEDIATE")
+            made.execute("INSERT INTO search (search) VALUES ('integrity-check')")
+            made.execute("ROLLBACK")
+        except sqlite3.DatabaseError as fault:
+            if "locked" in str(fault):
+                return [explain(place, fault)]
+            return [f"the index of words is damaged ({fault}); what was stored is judged by the other faults alone"]
+    return []
 
 
 def erasures(read: Read) -> tuple[frozenset[int], frozenset[int]]:
@@ -172,6 +203,10 @@ def bad_records(
 
 def unreadable(called: str, kind: str, content: str, checked: Counter[str], *, figures: bool) -> Iterator[str]:
     """The faults of one stored text: it cannot be read as its kind, or what it says cannot be worked out."""
+    if kind == "result":
+        if not content.isdecimal():
+            yield f"{called} is no place in an event"
+        return
     if kind == "answer":  # the very words of the answer
         return
     if kind != "columns" and kind not in RECORDS:

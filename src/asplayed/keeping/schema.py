@@ -1,14 +1,16 @@
 """The tables of the store: append-only versions of every record, and what each user action did.
 
 Every change is one row of `actions` and one row of `versions` for each record it touched; both are only ever added
-to, and `links` chains the actions by hashes. `records` points at the newest version of each name; `sets` and `parts`
-repeat a few facts of that version, so that lists need not open every record. Texts hold JSON: this store compares and
-hashes the very bytes it wrote. The tables are made and changed by `migrations/`; a test holds the two together.
+to, and `links` chains the actions by hashes. `records` points at the newest version of each name. `sets`, `clubs`,
+`tallies`, `parts` and the full-text table `search` repeat what that version says, so that lists and questions need not
+open every record. Texts hold JSON: this store compares and hashes the very bytes it wrote. The tables are made and
+changed by `migrations/`; a test holds the two together.
 """
 
 from __future__ import annotations
 
 from sqlalchemy import (
+    REAL,
     CheckConstraint,
     Column,
     ForeignKey,
@@ -23,7 +25,20 @@ from sqlalchemy import (
 
 from asplayed.keeping.places import SCHEMA
 
-__all__ = ["SCHEMA", "actions", "imports", "links", "metadata", "originals", "parts", "records", "sets", "versions"]
+__all__ = [
+    "SCHEMA",
+    "actions",
+    "clubs",
+    "imports",
+    "links",
+    "metadata",
+    "originals",
+    "parts",
+    "records",
+    "sets",
+    "tallies",
+    "versions",
+]
 
 metadata = MetaData(
     naming_convention={
@@ -100,6 +115,35 @@ sets = Table(
     Column("player", Text),
     Column("date", Text),
     Column("clubs", Integer, nullable=False),
+    Column("event", Text),
+    Column("ball", Text),
+    Column("colour", Text),
+    Column("week", Text),  # ISO 8601; nothing where undated, null while the set is hidden and so not counted
+    Column("result", Integer),
+    Column("search_sha256", Text),  # of its row of `search`
+    Index(None, "player", "date"),
+    sqlite_strict=True,
+)
+
+clubs = Table(
+    "clubs",
+    metadata,
+    Column("record_id", Integer, ForeignKey("records.id"), primary_key=True),
+    Column("position", Integer, primary_key=True),
+    Column("club", Text, nullable=False),
+    Column("kind", Text, nullable=False),
+    *(Column(name, Text) for name in ("maker", "model", "shaft", "flex")),
+    *(Column(name, REAL) for name in ("loft", "lie", "bounce", "length")),  # degrees; inches
+    *(Column(name, Text) for name in ("sole", "grip")),
+    sqlite_strict=True,
+)
+
+tallies = Table(
+    "tallies",
+    metadata,
+    *(Column(name, Text, primary_key=True) for name in ("field", "kind", "week", "value")),
+    Column("won", Integer, primary_key=True),
+    Column("number", Integer, nullable=False),
     sqlite_strict=True,
 )
 

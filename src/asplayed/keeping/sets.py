@@ -10,6 +10,7 @@ import msgspec
 
 from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput, Stale, StoreUnusable
+from asplayed.keeping import seasons
 from asplayed.keeping.reading import Read
 from asplayed.keeping.versions import Addition, Version, append, find, fingerprint
 from asplayed.quantities import plain
@@ -97,12 +98,12 @@ def save(action: Action, name: str, golf_set: GolfSet, words: str | bytes, based
     if newest and not newest.hidden and (newest.content, newest.original_sha256) == (content, fingerprint(spoken)):
         return Saved(name, newest.version, new=False)
     [added] = append(action, KIND, [Addition(name, content, newest, spoken)])
-    note_facts(action, added, golf_set)
+    note_facts(action, added, golf_set, name, spoken)
     return Saved(name, added.version, new=True)
 
 
-def note_facts(action: Action, version: Version, golf_set: GolfSet) -> None:
-    """Repeat for the list what the newest version says of player, date and number of clubs."""
+def note_facts(action: Action, version: Version, golf_set: GolfSet, name: str, words: bytes) -> None:
+    """Repeat for lists and questions what the newest version says."""
     from asplayed.keeping import schema
 
     facts = {"player": golf_set.set.player, "date": golf_set.set.date, "clubs": len(golf_set.clubs)}
@@ -111,6 +112,7 @@ def note_facts(action: Action, version: Version, golf_set: GolfSet) -> None:
     else:
         table = schema.sets
         action.connection.execute(table.update().where(table.c.record_id == version.record_id).values(**facts))
+    seasons.tell(action, version.record_id, name, golf_set, words, hidden=bool(version.hidden))
 
 
 def stale(read: Read, name: str, based_on: int, newest: Version | None) -> str:
@@ -142,10 +144,9 @@ def go_to(action: Action, name: str, newest: Version, number: int) -> Saved:
     wanted = find(action.read, KIND, name, number) if number else newest
     assert wanted is not None  # versions are numbered without gaps
     hidden = number == 0 or bool(wanted.hidden)
-    [added] = append(
-        action, KIND, [Addition(name, wanted.content, newest, original(action.read, wanted), hidden, number)]
-    )
-    note_facts(action, added, decode(added))
+    words = original(action.read, wanted)
+    [added] = append(action, KIND, [Addition(name, wanted.content, newest, words, hidden, number)])
+    note_facts(action, added, decode(added), name, words)
     return Saved(name, added.version, new=True, hidden=hidden)
 
 
@@ -167,6 +168,7 @@ def hide(action: Action, name: str) -> Saved:
     newest = find(action.read, KIND, stored.name)
     assert newest is not None
     [added] = append(action, KIND, [Addition(stored.name, newest.content, newest, stored.original, hidden=True)])
+    note_facts(action, added, stored.golf_set, stored.name, stored.original)
     return Saved(stored.name, added.version, new=True, hidden=True)
 
 

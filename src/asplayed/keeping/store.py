@@ -14,15 +14,15 @@ import sqlalchemy
 from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.pool import ConnectionPoolEntry
 
+from asplayed.clubs import GolfSet
 from asplayed.errors import AsplayedError, StoreUnusable
-from asplayed.keeping import answers, backups, chain, columns, parts, sets
+from asplayed.keeping import answers, backups, chain, columns, parts, seasons, sets, versions
 from asplayed.keeping.places import PATIENCE, SCHEMA, VERSION_TABLE, address, can_write, explain, find_place, schema_of
 from asplayed.keeping.reading import Read
 from asplayed.keeping.schema import actions, links
 
 if TYPE_CHECKING:
     from asplayed.catalogue.parts import Part
-    from asplayed.clubs import GolfSet
 
 MIGRATIONS = Path(__file__).parent / "migrations"
 
@@ -165,6 +165,11 @@ class Store:
         with self._transaction("BEGIN IMMEDIATE") as connection:
             config.attributes["connection"] = connection
             upgrade(config, SCHEMA)
+            action = Action(connection, "", "", None)
+            for name, version in versions.find_all(action.read, sets.KIND).items():
+                golf_set = sets.decode(version) if version.content else GolfSet()
+                words = sets.original(action.read, version) if version.content else b""
+                seasons.tell(action, version.record_id, name, golf_set, words, hidden=bool(version.hidden))
 
     # ---------------------------------------------------------------------------------------------------- sets
 
