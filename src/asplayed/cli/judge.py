@@ -43,8 +43,8 @@ def command(
 ) -> None:
     """Say what is wrong, unusual or worth knowing about SET, each with a reason and what could be done.
 
-    SET is a stored name, a file with a list or with the JSON of `read`, or - for standard input. Where shots, a driver
-    speed or a handicap are known, stored or given here, the set is also judged in its player's hands.
+    SET is a stored name, a file with a list or with the JSON of `read`, or - for standard input. Where shots are
+    stored with it, or a driver speed or handicap is given, the set is also judged in its player's hands.
     """
     from asplayed.judgement import judge
     from asplayed.quantities import plain
@@ -61,11 +61,12 @@ def command(
 
 
 def in_hands(source: str, golf_set: GolfSet, store: str | None, given: dict[str, Any]) -> FlownSet | None:
-    """The set flown as its player swings it; None where nothing is known of him."""
+    """The set flown as its player swings it; None where neither shots nor a driver speed are known."""
     conditions = conditions_of(given) if any(given.values()) else None
     sessions = sessions_of(source, store)
     player = player_for(source, golf_set, store, given)
-    if not sessions and player.driver_speed is None and player.handicap is None:
+    # A handicap alone gives the usual player of it: worth flying where it was asked for, not at every judgement.
+    if not sessions and player.driver_speed is None and given.get("handicap") is None:
         return None
     from asplayed.players.flying import fly_set
 
