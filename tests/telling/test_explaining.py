@@ -8,7 +8,7 @@ from collections import Counter
 import pytest
 from msgspec.structs import replace
 
-from asplayed.clubs import AsPlayed, Bend, Club, GolfSet, Head, Sleeve
+from asplayed.clubs import AsPlayed, Bend, Club, GolfSet, Head, Shaft, Sleeve
 from asplayed.quantities import Source, figure
 from asplayed.telling.explaining import explain, in_time, one_line
 from asplayed.telling.phrases import table
@@ -98,6 +98,24 @@ def test_clubs_that_share_a_name_are_told_apart(twenty):
     assert "lob wedge 60°" in names
     assert "lob wedge 62°" in names
     assert len(set(names)) == 20
+
+
+def shafted(name: str, kind: str, mass: float) -> Club:
+    return Club(club=name, kind=kind, head=Head(model="Whimbrel"),
+                shaft=Shaft(model="Ember", flex="R", mass=figure(mass, "g", "stated")))  # fmt: skip
+
+
+def test_a_shaft_of_another_mass_is_not_the_same_shaft():
+    told = explain(GolfSet(clubs=(shafted("driver", "driver", 55), shafted("5 wood", "fairway wood", 61),
+                                  shafted("7 wood", "fairway wood", 61))))  # fmt: skip
+    assert talk(told, "5 wood").startswith("The 5 wood is the Whimbrel, and its Ember R shaft is one of 61 g.")
+    assert told.clubs[1].talk[0].said.endswith("its Ember R shaft is one of sixty-one grams.")
+    assert talk(told, "7 wood").startswith("The 7 wood is of the same model, on the same shaft.")
+
+
+def test_irons_of_an_ascending_set_keep_their_shaft():
+    told = explain(GolfSet(clubs=(shafted("5 iron", "iron", 119), shafted("6 iron", "iron", 121.5))))
+    assert "same shaft" in talk(told, "6 iron")
 
 
 def test_american_spelling_leaves_names_alone():

@@ -184,8 +184,12 @@ class _Teller:
     def _what(self) -> Iterator[Sentence]:
         head, shaft, club = self.head, self.shaft, self.name
         same_head = bool(head) and self.before is not None and self.before.head == head
-        same_shaft = bool(shaft) and self.before is not None and self.before.shaft == shaft
-        if same_head and same_shaft:
+        same_shaft = self._keeps_shaft()
+        mass = self.club.shaft.mass
+        again = self.before is not None and self.before.shaft == shaft and not same_shaft
+        if again and head and shaft and mass is not None and mass.value is not None:
+            yield self.words.say("what-mass", club=club, head=head, shaft=shaft, mass=("shaft mass", mass))
+        elif same_head and same_shaft:
             yield self.words.say("what-same", club=club)
         elif same_head and shaft:
             yield self.words.say("what-same-head", club=club, head=head, shaft=shaft)
@@ -208,6 +212,13 @@ class _Teller:
             self.features.append("hybrid")
         if self.club.kind == "driving iron":
             self.features.append("driving-iron")
+
+    def _keeps_shaft(self) -> bool:
+        """True where the shaft is the last club's: by name and flex, and by mass save in a set of irons and wedges."""
+        if self.before is None or not self.shaft or self.before.shaft != self.shaft:
+            return False
+        kinds = {self.club.kind, self.before.club.kind}
+        return kinds <= {"iron", "wedge"} or value_text(self.before.club.shaft.mass) == value_text(self.club.shaft.mass)
 
     def _loft(self) -> Iterator[Sentence]:
         loft, stamp = self.club.as_played.loft, self.club.head.loft
