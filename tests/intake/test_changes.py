@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from asplayed.catalogue import Part
 from asplayed.clubs import Change, Club, GolfSet, Head, Sleeve, Weight
 from asplayed.errors import BadInput
 from asplayed.intake.changes import clubs_named, read_changes
@@ -162,3 +163,51 @@ def test_mass_moves_from_one_place_to_another() -> None:
 
 def test_a_club_is_left_out_by_saying_so() -> None:
     assert (one("5 iron out").what, one("5 iron out").club) == ("drop", "5 iron")
+
+
+CHART = [
+    Part(
+        part="sleeve",
+        maker="Harrowmere",
+        model="Kittiwake",
+        variant=position,
+        figures={
+            "loft change": figure(loft, "deg", "published"),
+            "lie change": figure(lie, "deg", "published"),
+        },
+    )
+    for position, loft, lie in (
+        ("P1", 1, 0), ("P2", 0.5, 0), ("P3", 0, 0), ("P4", -0.5, 0), ("P5", -1, 0), ("U2", 0.5, 1.5), ("U4", -0.5, 1.5),
+    )
+]  # fmt: skip
+
+
+def turned_driver(position: str | None) -> GolfSet:
+    head = Head(maker="Harrowmere", model="Kittiwake")
+    return GolfSet(clubs=(Club(club="driver", kind="driver", head=head, sleeve=Sleeve(position=position)),))
+
+
+@pytest.mark.parametrize(
+    ("now", "text", "then"),
+    [
+        ("P2", "driver: sleeve two positions down", "P4"),
+        ("P4", "driver: sleeve 1 position up", "P3"),
+        ("U2", "driver: turn the sleeve two clicks down", "U4"),
+    ],
+)
+def test_a_sleeve_turns_by_positions_of_its_chart(now: str, text: str, then: str) -> None:
+    [change] = read_changes([text], turned_driver(now), CHART)
+    assert change.sleeve is not None and change.sleeve.position == then
+
+
+@pytest.mark.parametrize(
+    ("golf_set", "parts", "words"),
+    [
+        (turned_driver("P4"), (), "no chart"),
+        (turned_driver(None), CHART, "is not known"),
+        (turned_driver("P4"), CHART, "no 2 positions down"),
+    ],
+)
+def test_a_turn_that_cannot_be_counted_is_refused(golf_set: GolfSet, parts: list[Part], words: str) -> None:
+    with pytest.raises(BadInput, match=words):
+        read_changes(["driver: sleeve two positions down"], golf_set, parts)

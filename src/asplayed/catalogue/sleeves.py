@@ -8,8 +8,10 @@ import msgspec
 
 from asplayed.catalogue.disputes import Notes, documents_of, fill, shown
 from asplayed.catalogue.matching import Catalogue
+from asplayed.catalogue.parts import Part
 from asplayed.catalogue.rows import Rows, listed, numbers_of, suits, told_last, with_number
 from asplayed.clubs.records import Club, Sleeve
+from asplayed.errors import BadInput
 
 _ANGLE = 0.11  # degrees by which a stated change may differ from the chart
 
@@ -45,6 +47,39 @@ def _chart(club: Club, catalogue: Catalogue) -> Rows:
 
 def _without(maker: str, name: str) -> str:
     return name.casefold().removeprefix(f"{maker} ")
+
+
+def turned(club: Club, steps: int, catalogue: Catalogue) -> Sleeve:
+    """The sleeve so many positions up (+, more loft) or down the chart, at the lie nearest to today's.
+
+    Positions of one loft count once. Refused where there is no chart, where today's position is not on it, or where it
+    has no position so far on.
+    """
+    rows = [row for row in _chart(club, catalogue) if row.variant and "loft change" in row.figures]
+    if not rows:
+        raise BadInput(
+            f"no chart of the {club.club}'s sleeve is entered to count positions on; name the position, or how much: "
+            "sleeve 1 strong"
+        )
+    now = club.sleeve or Sleeve()
+    at = [row for row in rows if now.position is not None and _mark(row.variant or "") == _mark(now.position)]
+    if not at:
+        names = listed(tuple(row.variant or "" for row in rows))
+        raise BadInput(f"at which position the {club.club}'s sleeve is now is not known; its chart has {names}")
+    lofts = sorted({row.figures["loft change"].number for row in rows})
+    goal = lofts.index(at[0].figures["loft change"].number) + steps
+    if not 0 <= goal < len(lofts):
+        raise BadInput(
+            f"from {at[0].variant} the {club.club}'s sleeve has no {abs(steps)} positions "
+            f"{'up' if steps > 0 else 'down'}; its lofts are {listed(tuple(f'{loft:+g}°' for loft in lofts))}"
+        )
+
+    def lie(row: Part) -> float:
+        entry = row.figures.get("lie change")
+        return entry.number if entry is not None else 0.0
+
+    there = [row for row in rows if row.figures["loft change"].number == lofts[goal]]
+    return Sleeve(position=min(there, key=lambda row: abs(lie(row) - lie(at[0]))).variant)
 
 
 def settle_sleeve(club: Club, catalogue: Catalogue, notes: Notes) -> Sleeve:

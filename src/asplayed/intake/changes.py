@@ -92,6 +92,8 @@ def _read(text: str, golf_set: GolfSet, parts: Sequence[Part]) -> list[Change]:
     names = clubs_named(clubs, golf_set)
     if (moved := _MOVED.fullmatch(_canonical(words))) is not None:
         return [_moved(name, moved, golf_set, shown) for name in names]
+    if (steps := _STEPS.fullmatch(_canonical(words))) is not None:
+        return [_turned(name, steps, golf_set, parts, shown) for name in names]
     fields = _pieces(words, shown)
     return [Change(club=name, text=shown, **entry) for name in names for entry in fields]
 
@@ -276,6 +278,21 @@ def _weights(plain: str) -> dict[str, Any] | None:
 _MOVED = re.compile(
     rf"(?:move )?{_NUMBER} ?{_GRAMS} (?:from )?(?:the )?(?P<origin>{_PLACES}) to (?:the )?(?P<goal>{_PLACES})"
 )
+
+
+_STEPS = re.compile(
+    r"(?:turn )?(?:the )?sleeve (?P<n>[+-]?\d+) (?:positions?|settings?|notch(?:es)?|clicks?|steps?) (?P<way>up|down)"
+)
+
+
+def _turned(name: str, words: re.Match[str], golf_set: GolfSet, parts: Sequence[Part], shown: str) -> Change:
+    """A sleeve turned by positions of its chart, from where it is."""
+    from asplayed.catalogue.matching import Catalogue
+    from asplayed.catalogue.sleeves import turned
+
+    club = golf_set.clubs[_place(name, golf_set, labels(golf_set.clubs))]
+    steps = abs(int(words["n"])) * (1 if words["way"] == "up" else -1)
+    return Change(club=name, what="sleeve", sleeve=turned(club, steps, Catalogue(parts)), text=shown)
 
 
 def _moved(name: str, words: re.Match[str], golf_set: GolfSet, shown: str) -> Change:
