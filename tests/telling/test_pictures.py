@@ -148,7 +148,7 @@ def test_an_overlay_keeps_to_its_safe_area(which, request):
 
 def test_safe_areas_are_the_published_ones():
     wide = FRAMES[0]
-    assert (wide.left, wide.top) == (0.05 * 1920, 0.05 * 1080)  # EBU R 95: graphics-safe area, 5 % from each edge
+    assert (wide.left, wide.top) == (0.05 * 1920, 0.05 * 1080)  # EBU R 95, from memory: graphics-safe area
     assert (wide.right, wide.bottom) == (0.95 * 1920, 0.95 * 1080)
 
 

@@ -1,8 +1,8 @@
 """Overlays: one club, or the whole set, over a moving picture, wide and upright, on a transparent ground.
 
-What matters stays inside the safe areas: 5 % from every edge of the wide picture (EBU R 95, 2017: graphics-safe area);
-in the upright one also clear of the top eighth and the bottom fifth, where phones lay their own controls (common
-practice, no single source).
+What matters stays inside the safe areas: 5 % from every edge of the wide picture (EBU R 95, graphics-safe area, from
+memory); in the upright one also clear of the top eighth and the bottom fifth, where phones lay their own controls
+(common practice, no single source).
 """
 
 from __future__ import annotations
