@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from asplayed.catalogue import Part
 from asplayed.choosing.what_if import WhatIf, air_asked, what_if
 from asplayed.clubs import Ball, Club, GolfSet, Head, Shaft, Weight
 from asplayed.errors import BadInput
@@ -155,3 +156,20 @@ def test_strokes_are_fewer_where_a_hole_is_filled() -> None:
 def test_what_cannot_be_tried_is_refused_with_its_reason(text: str, words: str) -> None:
     with pytest.raises(BadInput, match=words):
         tried(text)
+
+
+def test_a_sleeve_turned_without_a_chart_is_told() -> None:
+    [told] = [each for each in tried("driver: sleeve P6").differences if each.sentence]
+    assert told.figure == "sleeve" and "no chart entered says" in (told.sentence or "")
+
+
+def test_what_the_catalogue_says_of_a_new_part_is_told() -> None:
+    part = Part(
+        part="shaft", maker="Brunholt", model="Level 120", flex="S", figures={"mass": figure(121, "g", "published")}
+    )
+    changes = read_changes(["7 iron: shaft Level 120 S"], BAG, [part])
+    answer = what_if(BAG, changes, parts=[part], player=PLAYER, shots=50)
+    assert answer.changed.clubs[2].shaft.maker == "Brunholt"
+    assert changes_of(answer, "7 iron")["mass"] > 5
+    unknown = what_if(BAG, read_changes(["7 iron: shaft Nowhere 90"], BAG), parts=[part], player=PLAYER, shots=50)
+    assert any(each.figure == "shaft" and each.sentence for each in unknown.differences)

@@ -13,7 +13,8 @@ from typing import Literal, NamedTuple
 
 import msgspec
 
-from asplayed.catalogue.changes import apply_settled
+from asplayed.catalogue.changes import apply_settled, settle_part
+from asplayed.catalogue.matching import Catalogue
 from asplayed.catalogue.parts import Part
 from asplayed.clubs import AsPlayed, Change, Club, GolfSet, played_set
 from asplayed.clubs.assembly import points_of
@@ -173,7 +174,29 @@ def what_if(
     played = played_set(golf_set)
     before = _seen(played, today, local_rules)
     after = _seen(_played_again(changed, golf_set, played), then, local_rules)
-    return WhatIf(before, after, tuple(_differences(before, after)), changed)
+    differences = (*_differences(before, after), *_remarks(changed, changes, parts))
+    return WhatIf(before, after, differences, changed)
+
+
+def _remarks(changed: GolfSet, changes: Sequence[Change], parts: Sequence[Part]) -> list[Difference]:
+    """What the catalogue has to say of the parts that come in, and sleeves turned where no chart says what it does."""
+    found: dict[tuple[str, str], list[str]] = {}
+    by_label = dict(zip(labels(changed.clubs), changed.clubs, strict=True))
+    catalogue = Catalogue(parts)
+    for change in changes:
+        club = by_label.get(change.club)
+        if club is None or change.what not in ("head", "shaft", "grip", "sleeve"):
+            continue
+        said = list(settle_part(changed, club, change.what, catalogue).remarks) if parts else []
+        sleeve = club.sleeve
+        if change.what == "sleeve" and sleeve is not None and sleeve.loft_change is None and sleeve.lie_change is None:
+            said.append(f"what position {sleeve.position} does to loft and lie no chart entered says, so both stay")
+        found[change.club, change.what] = said
+    return [
+        Difference(about="club", club=label, figure=what, sentence=f"{label.capitalize()}: {text.rstrip('.')}.")
+        for (label, what), texts in found.items()
+        for text in texts
+    ]
 
 
 def _played_again(changed: GolfSet, golf_set: GolfSet, played: GolfSet) -> GolfSet:
