@@ -304,6 +304,22 @@ def test_a_store_that_would_do_something_of_its_own_is_refused(place: Path, host
     refused(place, "views or triggers")
 
 
+@pytest.mark.parametrize(
+    "hostile",
+    [
+        "CREATE VIRTUAL TABLE more USING fts5(a)",
+        "CREATE VIRTUAL TABLE more USING rtree(id, low, high)",
+        "DROP TABLE search; CREATE VIRTUAL TABLE search USING fts5(name, words, content = 'versions')",
+        "DROP TABLE search; CREATE VIRTUAL TABLE search USING fts5(name, words, tokenize = 'trigram')",
+    ],
+)
+def test_a_store_with_other_tables_that_run_code_is_refused(place: Path, hostile: str) -> None:
+    with closing(sqlite3.connect(place, isolation_level=None)) as connection:
+        connection.executescript(hostile)
+        connection.execute("PRAGMA journal_mode = DELETE")
+    refused(place, "runs code")
+
+
 def test_a_file_that_is_no_database_is_refused(tmp_path: Path) -> None:
     place = tmp_path / "list.txt"
     place.write_text("driver 10.5\n" * 100)

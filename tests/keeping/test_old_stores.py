@@ -6,9 +6,12 @@ One file a schema, never changed again: two versions of a set and an undo, one i
 from __future__ import annotations
 
 import shutil
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
+import sqlalchemy
 
 from asplayed.errors import StoreUnusable
 from asplayed.keeping import Store, open_store, seasons
@@ -82,3 +85,39 @@ def test_without_its_backup_nothing_is_migrated(tmp_path: Path, monkeypatch: pyt
     with pytest.raises(StoreUnusable, match="No space left"):
         open_store(place)
     assert place.read_bytes() == before
+
+
+@pytest.mark.parametrize("path", STORES[:-1], ids=lambda path: path.stem)
+def test_a_migration_that_fails_at_any_statement_leaves_the_old_store(
+    path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    place = Path(shutil.copy(path, tmp_path / "old.db"))
+    before, left = dump(place), 0
+
+    def fail(conn: object, cursor: object, statement: str, *rest: object) -> None:
+        nonlocal left
+        left -= 1
+        if left == 0:
+            raise sqlalchemy.exc.OperationalError(statement, {}, sqlite3.OperationalError("disk I/O error"))
+
+    sqlalchemy.event.listen(sqlalchemy.Engine, "before_cursor_execute", fail)
+    failures = 0
+    try:
+        for step in range(1, 400):
+            left = step
+            try:
+                open_store(place).close()
+                break
+            except StoreUnusable:
+                failures += 1
+                assert dump(place) == before
+    finally:
+        sqlalchemy.event.remove(sqlalchemy.Engine, "before_cursor_execute", fail)
+    assert failures > 10
+    assert schema_of(place) == SCHEMA
+    assert prove(place).ok
+
+
+def dump(place: Path) -> list[str]:
+    with closing(sqlite3.connect(place)) as connection:
+        return list(connection.iterdump())

@@ -13,12 +13,13 @@ from contextlib import closing, suppress
 from pathlib import Path
 
 import pytest
+import sqlalchemy
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from asplayed.catalogue.parts import Part
 from asplayed.clubs import GolfSet, SetFacts
-from asplayed.errors import BadInput
+from asplayed.errors import BadInput, StoreUnusable
 from asplayed.keeping import Store, open_store, read_set
 from asplayed.keeping.exporting import export
 from asplayed.keeping.importing import import_folder
@@ -236,3 +237,29 @@ def test_no_text_runs_as_a_formula_and_numbers_stay_numbers(store: Store, tmp_pa
     assert row[1][0] in "'\N{REPLACEMENT CHARACTER}"
     assert "\0" not in text
     assert csv_text(["loft"], [[-1.5], [2]]) == "loft\r\n-1.5\r\n2\r\n"
+
+
+def test_an_import_that_fails_at_any_statement_leaves_nothing(exported: Path, made_store: Path, tmp_path: Path) -> None:
+    copy = Path(shutil.copy(made_store, tmp_path / "copy.db"))
+    before, left, failures = rows(copy), 0, 0
+
+    def fail(conn: object, cursor: object, statement: str, *rest: object) -> None:
+        nonlocal left
+        left -= 1
+        if left == 0:
+            raise sqlalchemy.exc.OperationalError(statement, {}, sqlite3.OperationalError("disk I/O error"))
+
+    sqlalchemy.event.listen(sqlalchemy.Engine, "before_cursor_execute", fail)
+    try:
+        for step in range(1, 200):
+            left = step
+            try:
+                import_folder(exported, copy)
+                break
+            except StoreUnusable:
+                failures += 1
+                assert rows(copy) == before
+    finally:
+        sqlalchemy.event.remove(sqlalchemy.Engine, "before_cursor_execute", fail)
+    assert failures > 20
+    assert read_set("ada", copy).golf_set == golf_set(54)

@@ -13,6 +13,8 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, precondition,
 from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput, Stale
 from asplayed.keeping import Store, list_sets, open_store, read_set, set_history
+from asplayed.keeping.backups import back_up, restore
+from asplayed.keeping.proving import prove
 
 from .conftest import golf_set, golf_sets
 
@@ -135,6 +137,7 @@ class Bookkeeping(RuleBasedStateMachine):
         self.store = open_store(self.place)
         self.standing: dict[str, list[float | None]] = {}
         self.undone_to: dict[str, list[int]] = {}
+        self.own: dict[str, list[int]] = {}  # the versions that no undo or redo made
 
     def teardown(self) -> None:
         if hasattr(self, "store"):
@@ -148,6 +151,7 @@ class Bookkeeping(RuleBasedStateMachine):
         if not past or past[-1] != loft:
             past.append(loft)
             steps.append(len(past))
+            self.own.setdefault(name, []).append(len(past))
             assert saved.new
         assert saved.version == len(past)
 
@@ -163,6 +167,49 @@ class Bookkeeping(RuleBasedStateMachine):
         self.store.undo_set(name, who="tester")
         past.append(past[target - 1] if target else None)
         steps.append(target)
+
+    @precondition(lambda self: self.standing)
+    @rule(name=names)
+    def redo(self, name: str) -> None:
+        past, steps, own = (book.get(name, []) for book in (self.standing, self.undone_to, self.own))
+        if not steps or steps[-1] >= own[-1]:
+            with pytest.raises(BadInput):
+                self.store.redo_set(name, who="tester")
+            return
+        self.store.redo_set(name, who="tester")
+        target = steps[-1] + 1
+        past.append(past[target - 1])
+        steps.append(target)
+
+    @precondition(lambda self: self.standing)
+    @rule(name=names)
+    def hide(self, name: str) -> None:
+        past = self.standing.get(name, [])
+        if not past or past[-1] is None:
+            with pytest.raises(BadInput):
+                self.store.hide_set(name, who="tester")
+            return
+        self.store.hide_set(name, who="tester")
+        past.append(None)
+        self.undone_to[name].append(len(past))
+        self.own[name].append(len(past))
+
+    @rule()
+    def prove(self) -> None:
+        proof = prove(self.place, figures=False)
+        assert proof.faults == ()
+        assert proof.checked["versions"] == sum(map(len, self.standing.values()))
+
+    @rule()
+    def restore_a_backup(self) -> None:
+        """What is restored of a backup is the store."""
+        made = back_up(self.place, figures=False)
+        self.store.close()
+        kept = restore(made.file, self.place).kept
+        assert kept is not None
+        kept.unlink()
+        made.file.unlink()
+        self.store = open_store(self.place)
 
     @rule(name=names)
     def look(self, name: str) -> None:

@@ -13,6 +13,9 @@ from asplayed.errors import StoreUnusable
 SCHEMA = "0003"
 """The number of the schema this release reads and writes: the newest step in `migrations/versions`."""
 
+SEARCH_TABLE = "CREATE VIRTUAL TABLE search USING fts5(name, words, tokenize = 'unicode61 remove_diacritics 2')"
+"""The one virtual table that a store has, as it was made; any other is a stranger's."""
+
 VERSION_TABLE = "asplayed_schema"
 MAGIC = b"SQLite format 3\0"
 PATIENCE = 10.0
@@ -97,12 +100,15 @@ def schema_of(place: Path) -> str | None:
     if beginning != MAGIC:
         raise StoreUnusable(f"{place} is not an asplayed store; nothing was changed in it")
     with told_plainly(place), closing(connect(place)) as connection:
-        made = connection.execute("SELECT type, name FROM sqlite_master").fetchall()
+        made = connection.execute("SELECT type, name, sql FROM sqlite_master").fetchall()
         if not made:
             return None
-        if any(kind in {"view", "trigger"} for kind, _ in made):
+        if any(kind in {"view", "trigger"} for kind, _, _ in made):
             raise StoreUnusable(f"{place} has views or triggers, as no store of asplayed has; nothing was changed")
-        tables = {name for kind, name in made if kind == "table"}
+        strange = [name for _, name, sql in made if "virtual" in (sql or "").casefold() and sql != SEARCH_TABLE]
+        if strange:
+            raise StoreUnusable(f"{place} has a table that runs code, as no store of asplayed has; nothing was changed")
+        tables = {name for kind, name, _ in made if kind == "table"}
         if VERSION_TABLE not in tables:
             raise StoreUnusable(f"{place} holds something else than an asplayed store; nothing was changed in it")
         found = connection.execute(f"SELECT version_num FROM {VERSION_TABLE}").fetchone()

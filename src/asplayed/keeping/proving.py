@@ -66,7 +66,7 @@ def prove(where: str | Path | None = None, *, figures: bool = True, head: str | 
     place = find_place(where)
     if not place.exists():
         raise BadInput(f"there is no store {place}; check the path")
-    checked: Counter[str] = Counter()
+    checked: Counter[str] = Counter(dict.fromkeys(("actions", "records", "versions", "originals"), 0))
     told: dict[str, int | str] = {}
     faults: list[str] = []
     try:

@@ -208,7 +208,7 @@ def entries(read: Read) -> tuple[SetEntry, ...]:
         "WHERE r.kind = :kind AND r.hidden = 0 ORDER BY r.name",
         kind=KIND,
     )
-    return tuple(SetEntry(*row) for row in rows)
+    return tuple(map(SetEntry._make, rows))
 
 
 def history(read: Read, name: str) -> tuple[VersionEntry, ...]:

@@ -1,0 +1,124 @@
+"""A store of very many sets: how long a season's questions, a list, a search, an opening and a save take."""
+
+from __future__ import annotations
+
+import json
+import random
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+from asplayed.clubs import Ball, Club, GolfSet, Head, SetFacts, Shaft
+from asplayed.keeping import list_sets, open_store, proving, read_set, seasons
+from asplayed.keeping.store import Store
+from asplayed.quantities import figure
+from benchmarks import Line, best_time, on_one_core
+
+TITLE = "Keeping"
+SETS = 5_000
+MANY = 100_000
+AT_ONCE = 500
+KILLS = 1_000
+KILLED_WRITERS = Path(__file__).resolve().parent.parent / "tests" / "keeping" / "killed_writers.py"
+
+MODELS = [
+    f"{bird} {number}" for bird in ("Kittiwake", "Gannet", "Dunlin", "Turnstone", "Lapwing") for number in range(20)
+]
+SHAFTS = [f"{shaft} {mass}" for shaft in ("Lindrake", "Quellon", "Brunholt") for mass in range(50, 130, 10)]
+KINDS = ("driver", *["fairway wood"] * 2, "hybrid", *["iron"] * 6, *["wedge"] * 3, "putter")
+
+
+def bag(chance: random.Random, number: int) -> GolfSet:
+    """Fourteen clubs of some day in three years."""
+    clubs = tuple(
+        Club(
+            club=f"{kind} {place}",
+            kind=kind,
+            head=Head(model=chance.choice(MODELS), loft=figure(chance.randrange(8, 60), "deg", "stated")),
+            shaft=Shaft(model=chance.choice(SHAFTS), flex=chance.choice(["R", "S", "X"])),
+            length=figure(chance.randrange(340, 460) / 10, "in", "stated"),
+        )
+        for place, kind in enumerate(KINDS)
+    )
+    day = f"{chance.choice([2024, 2025, 2026])}-{chance.randrange(1, 13):02}-{chance.randrange(1, 29):02}"
+    facts = SetFacts(player=f"Ada Brandt {number % 500}", date=day, event="Ravelin Cup")
+    return GolfSet(set=facts, clubs=clubs, ball=Ball(model="Pellan", colour=chance.choice(["white", "yellow"])))
+
+
+def fill(store: Store, sets: int) -> None:
+    """Put so many sets in, some hundred to a transaction, by the very functions that a save uses."""
+    from asplayed.keeping import sets as kept
+
+    chance = random.Random(1)
+    for start in range(0, sets, AT_ONCE):
+        with store.acting("fill", who="benchmark") as action:
+            for number in range(start, min(start + AT_ONCE, sets)):
+                golf_set = bag(chance, number)
+                words = "\n".join(f"{club.club} {club.head.model} {club.shaft.model}" for club in golf_set.clubs)
+                kept.save(action, f"set {number}", golf_set, words, None)
+
+
+def lines(sets: int) -> list[Line]:
+    """The timings on a store of so many sets."""
+    on_one_core()
+    found = []
+    with tempfile.TemporaryDirectory() as folder:
+        place = Path(folder) / "store.db"
+        with open_store(place) as store:
+            fill(store, sets)
+            save = best_time(lambda: store.save_set("one more", bag(random.Random(), 0), "words", who="benchmark"))
+        size = place.stat().st_size / sets / 1000
+        asked = {
+            "share of each model by season": (lambda: seasons.shares("model", place), 300),
+            "share of each shaft by week": (lambda: seasons.shares("shaft", place, weeks=True), 300),
+            "share of each loft of irons, one season": (
+                lambda: seasons.shares("loft", place, kind="iron", season="2025"), 300),
+            "ball colours by week": (lambda: seasons.shares("colour", place, weeks=True), 300),
+            "models first and last seen": (lambda: seasons.seen("model", place), 300),
+            "winners beside the field": (lambda: seasons.winners("model", place), 300),
+            "longest unchanged clubs of a player": (lambda: seasons.longest_unchanged("Ada Brandt 7", place), 300),
+            "search for two words, newest fifty": (lambda: seasons.search("gannet quellon", place), 100),
+            "search for a player": (lambda: seasons.search("brandt 77", place), 100),
+            "list of all sets": (lambda: list_sets(place), 100),
+            "opening and reading one set": (lambda: read_set("set 77", place), 50),
+            "opening to write": (lambda: open_store(place).close(), 50),
+        }  # fmt: skip
+        for what, (work, goal) in asked.items():
+            took = 1000 * best_time(work, 3)
+            found.append(Line(f"{what}, of {sets:,} sets", round(took, 1), "ms", f"< {goal} ms", took < goal))
+        found.append(Line(f"saving one set into {sets:,}", round(1000 * save, 1), "ms"))
+        found.append(Line("growth of the file for each set of 14 clubs", round(size, 1), "kB"))
+        if sets == MANY:
+            took = best_time(lambda: proving.prove(place, figures=False), 1)
+            found.append(Line(f"proving {sets:,} sets whole, figures aside", round(took, 1), "s"))
+    return found
+
+
+def measure() -> list[Line]:
+    """On five thousand sets: fourteen clubs each."""
+    return lines(SETS)
+
+
+def prove() -> list[Line]:
+    """On a hundred thousand sets, 1.4 million clubs; and writers killed a thousand times."""
+    return [*killed(), *lines(MANY)]
+
+
+def killed() -> list[Line]:
+    """What a thousand kills (`kill -9`) of writers at random moments of their first 0.3 s lost."""
+    with tempfile.TemporaryDirectory() as folder:
+        place = Path(folder) / "store.db"
+        open_store(place).close()
+        ran = subprocess.run(
+            [sys.executable, str(KILLED_WRITERS), str(place), str(KILLS), "7"],
+            capture_output=True, text=True, check=True,
+        )  # fmt: skip
+        whole = proving.prove(place, figures=False)
+    told = json.loads(ran.stdout)
+    lost, clean = len(told["lost"]), told["integrity"] == ["ok"] and whole.ok
+    return [
+        Line("kills of a writer", KILLS, "", note=f"{told['acknowledged']:,} saves were acknowledged before"),
+        Line("acknowledged saves lost or half written", lost, "", "0", lost == 0),
+        Line("faults of the store after them", len(whole.faults), "", "0", clean),
+    ]
