@@ -17,7 +17,8 @@ VTT_TIME = re.compile(r"(?:\d{2,}:)?[0-5]\d:[0-5]\d\.\d{3}")
 
 def parsed(text: str) -> list[tuple[float, float, list[str]]]:
     """A WebVTT file by the rules of its candidate recommendation (W3C, WebVTT, 4 April 2019, section 4): header, blank
-    line, blocks of an optional identifier, a timing line and text without -->; times rise and none ends before it starts."""
+    line, blocks of an optional identifier, a timing line and text without -->; times rise, none ends before its start.
+    """
     assert text.startswith("WEBVTT\n\n")
     found = []
     for block in text.split("\n\n")[1:]:

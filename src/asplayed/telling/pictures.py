@@ -14,7 +14,7 @@ from xml.etree.ElementTree import Element
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
 from asplayed.quantities import Figure, to_si
-from asplayed.telling.drawing_elements import area, disc, drawing, fitted, label, line, width_of, written
+from asplayed.telling.drawing_elements import area, box, disc, drawing, fitted, label, line, width_of, written
 from asplayed.telling.words import changed, clean, signed, value_text
 
 if TYPE_CHECKING:
@@ -167,10 +167,14 @@ def _from_the_side(flown: FlownSet, colours: Colours) -> Picture:
         line(root, "flight", *((left + x * _SIDE, ground - z * _SIDE) for x, z in _path(flown, each)))
     for yards in range(50, int(far) + 1, 50):
         label(root, left + yards * _SIDE, ground + 14, str(yards), size=11, kind="caption")
-    for each, spot, row in zip(clubs, spots, rows, strict=True):
-        y = ground + 32 + row * _ROW
+    levels = [ground + 32 + row * _ROW for row in rows]
+    for spot, y in zip(spots, levels, strict=True):
         line(root, "thread", (spot, ground), (spot, y - 10))
-        label(root, spot, y, fitted(clean(each.label), 120, 11), size=11)
+    for each, spot, y in zip(clubs, spots, levels, strict=True):
+        words = fitted(clean(each.label), 120, 11)
+        wide = width_of(words, 11)
+        box(root, "paper", spot - wide / 2, y - 10, wide, 13)  # so that no other club's thread runs through it
+        label(root, spot, y, words, size=11)
     return Picture("from-the-side.svg", told, written(root))
 
 
