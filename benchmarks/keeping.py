@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
+import multiprocessing
+import multiprocessing.queues
 import random
 import subprocess
 import sys
 import tempfile
+import time
 from pathlib import Path
 
 from asplayed.clubs import Ball, Club, GolfSet, Head, SetFacts, Shaft
+from asplayed.errors import Stale
 from asplayed.keeping import list_sets, open_store, proving, read_set, seasons
 from asplayed.keeping.store import Store
 from asplayed.quantities import figure
@@ -20,6 +25,7 @@ SETS = 5_000
 MANY = 100_000
 AT_ONCE = 500
 KILLS = 1_000
+WRITERS, EDITS = 4, 500
 KILLED_WRITERS = Path(__file__).resolve().parent.parent / "tests" / "keeping" / "killed_writers.py"
 
 MODELS = [
@@ -101,8 +107,8 @@ def measure() -> list[Line]:
 
 
 def prove() -> list[Line]:
-    """On a hundred thousand sets, 1.4 million clubs; and writers killed a thousand times."""
-    return [*killed(), *lines(MANY)]
+    """On a hundred thousand sets, 1.4 million clubs; writers killed a thousand times; writers of one set at once."""
+    return [*killed(), *contended(), *lines(MANY)]
 
 
 def killed() -> list[Line]:
@@ -122,3 +128,43 @@ def killed() -> list[Line]:
         Line("acknowledged saves lost or half written", lost, "", "0", lost == 0),
         Line("faults of the store after them", len(whole.faults), "", "0", clean),
     ]
+
+
+def contended() -> list[Line]:
+    """Processes that each edit one set many times, from the version they last saw; who is too late tries anew."""
+    fork = multiprocessing.get_context("fork")
+    with tempfile.TemporaryDirectory() as folder:
+        place = Path(folder) / "store.db"
+        with open_store(place) as store:
+            store.save_set("shared", GolfSet(), "0", who="benchmark")
+        waits = fork.SimpleQueue()
+        writers = [fork.Process(target=edit, args=(place, name, waits)) for name in range(WRITERS)]
+        for writer in writers:
+            writer.start()
+        found = sorted(wait for _ in writers for wait in waits.get())
+        for writer in writers:
+            writer.join()
+        with open_store(place) as store:
+            history = store.set_history("shared")
+            words = {store.load_set("shared", entry.version).original for entry in history}
+        lost = WRITERS * EDITS + 1 - len(words)
+    late = 1000 * found[int(0.95 * len(found))]
+    return [
+        Line(f"edits of one set lost, {WRITERS} processes of {EDITS} edits", lost, "", "0", lost == 0),
+        Line("95 % of their saves took less than", round(late, 1), "ms", "< 2000 ms", late < 2000),
+    ]
+
+
+def edit(place: Path, name: int, waits: multiprocessing.queues.SimpleQueue[list[float]]) -> None:
+    """One process's edits, each made from the version it has just seen; how long each took, all tries together [s]."""
+    took = []
+    with open_store(place) as store:
+        for number in range(EDITS):
+            began = time.perf_counter()
+            while True:
+                seen = store.load_set("shared").version
+                with contextlib.suppress(Stale):
+                    store.save_set("shared", GolfSet(), f"{name} {number}", who=str(name), based_on=seen)
+                    break
+            took.append(time.perf_counter() - began)
+    waits.put(took)
