@@ -6,10 +6,12 @@ import csv
 import io
 import json
 import os
+import random
 import shutil
 import sqlite3
 import tempfile
 from contextlib import closing, suppress
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
@@ -146,8 +148,6 @@ def test_nothing_is_imported_over_what_is_stored(exported: Path, store: Store) -
 
 def rewritten(folder: Path, change: object) -> None:
     """The history changed, and its hash in the manifest with it."""
-    from hashlib import sha256
-
     lines = [json.loads(line) for line in (folder / "history.jsonl").read_text().splitlines()]
     change(lines)  # type: ignore[operator]
     text = "".join(json.dumps(line, separators=(",", ":"), ensure_ascii=False) + "\n" for line in lines)
@@ -263,3 +263,37 @@ def test_an_import_that_fails_at_any_statement_leaves_nothing(exported: Path, ma
         sqlalchemy.event.remove(sqlalchemy.Engine, "before_cursor_execute", fail)
     assert failures > 20
     assert read_set("ada", copy).golf_set == golf_set(54)
+
+
+def test_an_export_changed_anywhere_is_refused_or_harmless(exported: Path, made_store: Path, tmp_path: Path) -> None:
+    """Bytes changed, cut or doubled, with a hash to fit: one sentence and nothing stored, or the very same store."""
+    history, chance = (exported / "history.jsonl").read_bytes(), random.Random(5)
+    told = json.loads((exported / "export.json").read_text())
+    copy, refused = tmp_path / "copy.db", 0
+    shutil.copy(made_store, copy)
+    import_folder(exported, copy)
+    whole, empty = rows(copy), rows(made_store)
+    for _ in range(120):
+        changed = bytearray(history)
+        start = chance.randrange(len(changed))
+        match chance.choice(["flip", "cut", "double", "word"]):
+            case "flip":
+                changed[start] ^= 1 << chance.randrange(8)
+            case "cut":
+                del changed[start : start + chance.choice([1, 20, 100_000])]
+            case "double":
+                changed[start:start] = changed[start : start + 200]
+            case _:
+                changed[start:start] = chance.choice([b"null", b"-1", b"1e999", b"[" * 5000, b"\xff", b"\0", b'"'])
+        (exported / "history.jsonl").write_bytes(changed)
+        told["files"]["history.jsonl"] = sha256(changed).hexdigest()
+        (exported / "export.json").write_text(json.dumps(told))
+        shutil.copy(made_store, copy)
+        try:
+            import_folder(exported, copy)
+        except (BadInput, StoreUnusable):
+            refused += 1
+            assert rows(copy) == empty
+        else:
+            assert rows(copy) == whole
+    assert refused > 100
