@@ -24,6 +24,9 @@ LISTS = ("mireille-okafor", "ada-brandt", "jonas-tessler")
 WORKSHOP = ("decided.txt", "bench.csv", "measures.csv", "after-rework.txt")
 STORE = "estow.sqlite"
 
+# How fast each player swings a driver, as told at the counter, mph.
+DRIVER_SPEEDS = {"mireille-okafor": 92, "ada-brandt": 74, "jonas-tessler": 118}
+
 
 class Told(NamedTuple):
     """What became of one list."""
@@ -64,6 +67,9 @@ def run(folder: str | Path, say: Callable[[str], None] = lambda _: None) -> Week
     from asplayed.intake import read
     from asplayed.judgement import judge
     from asplayed.keeping import open_store
+    from asplayed.keeping.shots import save_player
+    from asplayed.players import Player, fly_set
+    from asplayed.quantities import figure
     from asplayed.telling import tell
 
     folder = Path(folder)
@@ -81,9 +87,12 @@ def run(folder: str | Path, say: Callable[[str], None] = lambda _: None) -> Week
             _put(folder / "lists" / f"{name}.txt", words.encode("utf-8"))
             golf_set = settle(read(words, parts=parts), parts)
             store.save_set(name, golf_set, words, who="demo")
+            player = Player(driver_speed=figure(float(DRIVER_SPEEDS[name]), "mph", "stated"))
+            save_player(store, name, player, who="demo")
             played = played_set(golf_set)
-            findings = judge(played)
-            tell(played, findings, folder / name)
+            flown = fly_set(played, player)
+            findings = judge(played, flown=flown)
+            tell(played, findings, folder / name, flown=flown)
             levels = Counter[str](finding.level for finding in findings)
             told.append(Told(name, len(played.clubs), len(played.questions), dict(levels), folder / name))
             say(_line(told[-1]))
