@@ -6,6 +6,7 @@ import contextlib
 import json
 import multiprocessing
 import multiprocessing.queues
+import os
 import random
 import subprocess
 import sys
@@ -25,6 +26,7 @@ SETS = 5_000
 MANY = 100_000
 AT_ONCE = 500
 KILLS = 1_000
+LONG_TESTS = "any_sequence_of_actions or any_store_comes_back or damage_is_found or changed_anywhere"
 WRITERS, EDITS = 4, 500
 KILLED_WRITERS = Path(__file__).resolve().parent.parent / "tests" / "keeping" / "killed_writers.py"
 
@@ -108,7 +110,17 @@ def measure() -> list[Line]:
 
 def prove() -> list[Line]:
     """On a hundred thousand sets, 1.4 million clubs; writers killed a thousand times; writers of one set at once."""
-    return [*killed(), *contended(), *lines(MANY)]
+    return [*killed(), *contended(), *tried(), *lines(MANY)]
+
+
+def tried() -> list[Line]:
+    """The tests of keeping that try many things, at their full length."""
+    ran = subprocess.run(
+        [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", str(KILLED_WRITERS.parent), "-k", LONG_TESTS],
+        capture_output=True, text=True, check=False, env={**os.environ, "ASPLAYED_LONG": "1"},
+    )  # fmt: skip
+    said = ran.stdout.strip().splitlines()[-1] if ran.stdout.strip() else "nothing ran"
+    return [Line("long tests that failed", ran.returncode, "", "0", ran.returncode == 0, said.strip("= "))]
 
 
 def killed() -> list[Line]:

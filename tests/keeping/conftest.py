@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import types
 import typing
@@ -16,6 +17,11 @@ from hypothesis import strategies as st
 from asplayed.clubs import Bend, Club, GolfSet, Head, SetFacts
 from asplayed.keeping import Store, open_store
 from asplayed.quantities import Figure, Source, figure
+
+
+def times(short: int, long: int) -> int:
+    """How often a test tries: `long` in the long run, which sets ASPLAYED_LONG."""
+    return long if os.environ.get("ASPLAYED_LONG") else short
 
 
 @pytest.fixture(scope="session")

@@ -24,7 +24,7 @@ from asplayed.keeping import Store, list_sets, open_store, read_set, stored_part
 from asplayed.keeping.places import SCHEMA
 from asplayed.keeping.schema import metadata
 
-from .conftest import golf_set
+from .conftest import golf_set, times
 
 
 def dump(place: Path) -> list[str]:
@@ -361,7 +361,7 @@ def test_damage_is_found_out_or_does_no_harm(place: Path, tmp_path: Path) -> Non
     whole = place.read_bytes()
     chance = random.Random(20251020)
     noticed = 0
-    for trial in range(150):
+    for trial in range(times(150, 500)):
         broken = bytearray(whole)
         if trial % 3 == 0:
             del broken[chance.randrange(1, len(broken)) :]

@@ -28,7 +28,7 @@ from asplayed.keeping.importing import import_folder
 from asplayed.keeping.plain_files import csv_text
 from asplayed.keeping.proving import prove
 
-from .conftest import golf_set, golf_sets
+from .conftest import golf_set, golf_sets, times
 
 
 def rows(place: Path) -> dict[str, set[tuple[object, ...]]]:
@@ -82,7 +82,7 @@ def round_trip(made_store: Path, done: list[tuple[object, ...]]) -> None:
 BY_ROUND_TRIP = {"deadline": None, "suppress_health_check": [HealthCheck.function_scoped_fixture, HealthCheck.too_slow]}
 
 
-@settings(max_examples=12, **BY_ROUND_TRIP)  # type: ignore[arg-type]
+@settings(max_examples=times(12, 1000), **BY_ROUND_TRIP)  # type: ignore[arg-type]
 @given(done=st.lists(steps, max_size=5))
 def test_any_store_comes_back_identical(made_store: Path, done: list[tuple[object, ...]]) -> None:
     round_trip(made_store, done)
@@ -273,7 +273,8 @@ def test_an_export_changed_anywhere_is_refused_or_harmless(exported: Path, made_
     shutil.copy(made_store, copy)
     import_folder(exported, copy)
     whole, empty = rows(copy), rows(made_store)
-    for _ in range(120):
+    trials = times(120, 2000)
+    for _ in range(trials):
         changed = bytearray(history)
         start = chance.randrange(len(changed))
         match chance.choice(["flip", "cut", "double", "word"]):
@@ -296,4 +297,4 @@ def test_an_export_changed_anywhere_is_refused_or_harmless(exported: Path, made_
             assert rows(copy) == empty
         else:
             assert rows(copy) == whole
-    assert refused > 100
+    assert refused > 0.8 * trials

@@ -16,7 +16,7 @@ from asplayed.keeping import Store, list_sets, open_store, read_set, set_history
 from asplayed.keeping.backups import back_up, restore
 from asplayed.keeping.proving import prove
 
-from .conftest import golf_set, golf_sets
+from .conftest import golf_set, golf_sets, times
 
 ANY_STORE = settings(
     max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow]
@@ -230,6 +230,9 @@ class Bookkeeping(RuleBasedStateMachine):
         self.store = open_store(self.place)
 
 
+LONG_BOOKS = settings(max_examples=times(25, 2000), stateful_step_count=times(15, 50), deadline=None)
+
+
 def test_any_sequence_of_actions_keeps_the_books(made_store: Path, tmp_path: Path) -> None:
     Bookkeeping.template, Bookkeeping.place = made_store, tmp_path / "books.db"
-    run_state_machine_as_test(Bookkeeping, settings=settings(max_examples=25, stateful_step_count=15, deadline=None))
+    run_state_machine_as_test(Bookkeeping, settings=LONG_BOOKS)
