@@ -139,13 +139,21 @@ def _header(row: list[Token]) -> tuple[list[str] | None, str]:
                 return None, ""
         if _is(row[0], mark):
             cells = cells[1:]
-        names = [" ".join(words) for words in cells]
+        names = [_without_unit(words) for words in cells]
         known = sum(name in _columns() for name in names if name)
         if names[0] == "name":
             names[0] = "club"
         if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
             return [_columns().get(name, "") for name in names], mark
     return None, ""
+
+
+def _without_unit(words: list[str]) -> str:
+    """A column's name as the table of columns writes it: "loft (deg)" is "loft"."""
+    units = ("deg", "degrees", "in", "inches", "inch", "g", "grams", "mm", "cm")
+    while len(words) > 1 and words[-1] in units:
+        words = words[:-1]
+    return " ".join(words)
 
 
 # ----------------------------------------------------------------------------------------------------------- asides

@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import Any
 
 from asplayed.intake.drafts import Draft, Entry, Moved
-from asplayed.intake.phrases import Amount, Phrase, wedge_loft
+from asplayed.intake.phrases import FLEX_NUMBER, Amount, Phrase, wedge_loft
 from asplayed.quantities import convert
 
 Facts = list[tuple[str, Entry]]
@@ -27,6 +27,8 @@ _MASS: dict[str, tuple[float, float]] = {
     "driver": (38, 95), "wood": (40, 110), "hybrid": (45, 125), "diron": (55, 140), "iron": (50, 145),
     "wedge": (40, 150), "putter": (90, 180),
 }  # fmt: skip
+# Grams from which a mass is the whole club's: no head of the family is that heavy (common practice).
+_TOTAL = {"driver": 260.0, "wood": 290.0, "hybrid": 310.0, "diron": 330.0, "iron": 350.0, "wedge": 390.0}
 _IRON_LOFT: dict[int, float] = {1: 16.0, 2: 18.0, 3: 20.5, 4: 22.5, 5: 25.5, 6: 29, 7: 32.5, 8: 37, 9: 41}
 
 
@@ -88,6 +90,8 @@ def bare(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts | Non
         return [("stated.frequency", _entry(value, "cpm", phrase))]
     if unit == "deg":
         return _degrees(amount, phrase, draft, zone)
+    if zone.startswith("shaft") and FLEX_NUMBER.fullmatch(amount.token.text) and not draft.has("shaft.flex"):
+        return [("shaft.flex", _entry(amount.token.text, "1", phrase))]
     zoned = _in_zone(amount, phrase, draft, zone)
     if zoned is not None:
         return zoned
@@ -112,6 +116,8 @@ def _grams(value: float, phrase: Phrase, draft: Draft, zone: str) -> Facts | Non
     if draft.family == "putter" and value >= 300:
         return [("head.mass", _entry(value, "g", phrase))] if value < 430 else None
     if value >= 185:
+        if value >= _TOTAL.get(draft.family, 999):
+            return [("stated.mass", _entry(value, "g", phrase))] if value < 520 else None
         return [("head.mass", _entry(value, "g", phrase))] if value < 320 and zone != "shaft" else None
     if 35 <= value <= 160:
         if zone == "shaft.mass" or not draft.has("shaft.mass"):
@@ -215,8 +221,12 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
     if loft and length and draft.family == "iron":
         if loft_free and not draft.facts:
             return [("head.loft", _entry(value, "deg", phrase))]
+        if loft_free and draft.has("shaft.name") and draft.has("shaft.flex") and not draft.has("length"):
+            return [("length", _entry(value, "in", phrase))]  # a loft stands before the shaft
         return [("length", _entry(value, "in", phrase))] if not loft_free and not draft.has("length") else None
     if draft.family == "wedge":
+        if draft.name == "chipper" and loft_free and 36 <= value <= 50:
+            return [("head.loft", _entry(value, "deg", phrase))]
         if loft_free and wedge_loft(value):
             return [("head.loft", _entry(value, "deg", phrase))]
         if length and not draft.has("length"):

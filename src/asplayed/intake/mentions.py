@@ -184,7 +184,10 @@ class Mentions(Groups):
     def _coded(self, loft: float, bounce: float, phrase: Phrase) -> list[Draft]:
         focus = self.scene.focus
         draft: Draft | None = None
-        if len(focus) == 1 and focus[0].family == "wedge" and focus[0] in self.scene.drafts:
+        spoken_of = len(focus) == 1 and (
+            focus[0] in self.scene.clause_drafts or not self.scene.line_start(phrase.start)
+        )
+        if spoken_of and focus[0].family == "wedge" and focus[0] in self.scene.drafts:
             known = focus[0].value("head.loft")
             if known in (None, loft) and not focus[0].has("head.bounce"):
                 draft = focus[0]
@@ -232,7 +235,7 @@ class Mentions(Groups):
         if wedges and scene.last_end == phrase.start and value > (focus[-1].value("head.loft") or 90):
             return self._focus([self._by_loft(value, phrase)], phrase)
         irons = len(focus) > 1 and all(draft.family == "iron" for draft in focus)
-        if irons and 46 <= value <= 62 and (amount.unit == "deg" or self._wedge_follows(phrase)):
+        if irons and 46 <= value <= 62 and (amount.unit == "deg" or self._wedge_follows(phrase) or self._row(phrase)):
             return self._focus([self._by_loft(value, phrase)], phrase)
         if header is not None and header.family == "wedge" and (wedges or not focus or focus == [header]):
             return self._focus([self._by_loft(value, phrase)], phrase)
@@ -246,6 +249,16 @@ class Mentions(Groups):
         ):
             return self._focus([self._by_loft(value, phrase)], phrase)
         return None
+
+    def _row(self, phrase: Phrase) -> bool:
+        """True when a higher loft of a wedge stands right behind the number ("52 56 60")."""
+        after = phrase_at(self.scene.tokens, phrase.end) if phrase.end < len(self.scene.tokens) else None
+        return (
+            after is not None
+            and after.rule == "bare"
+            and wedge_loft(value := after.amounts[0].value)
+            and (value > phrase.amounts[0].value)
+        )
 
     def _wedge_follows(self, phrase: Phrase) -> bool:
         """True when a bounce or a name stands right behind the number."""
@@ -336,6 +349,8 @@ class Mentions(Groups):
         word = phrase.first("WOOD", "IRON", "WEDGE")
         assert word is not None
         family = FAMILIES[word.terminal]
+        if scene.table is not None and family == "wedge" and not word.lower.endswith("s"):
+            return self._focus([self._new("wedge", phrase)], phrase)  # a row of its own
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
         named_next = self._named_next(phrase, family)
         if (

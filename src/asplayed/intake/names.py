@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.known import Known
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import FLEX_NUMBER, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
@@ -266,7 +266,12 @@ class Runs:
         plain = unnumbered and not between and self.scene.words(start, at).casefold() in self.known.heads
         if small and plain and not focus[-1].has("head.loft"):
             return 0
+        if focus and focus[0].has("head.name") and FLEX_NUMBER.fullmatch(token.text):
+            return 0
         version = token.text.endswith(".0") and token.value < 7
+        wanted = bool(focus) and not focus[-1].has("head.name") and focus[-1].family != "putter"
+        if wanted and 160 < token.value < 900 and token.text.isdigit() and not phrase.amounts[0].unit:
+            return 1  # "Plover 300": no figure of a club without a unit is of that size
         if not (small or version):
             return 1 if between and 100 <= token.value <= 999 and self.scene.focus == [] else 0
         if between or version:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import cache, lru_cache
 from importlib import resources
@@ -17,6 +18,8 @@ from asplayed.intake.tokens import Token
 
 LONGEST = 12
 TRANSPARENT = {"SILENT", "HYPHEN"}
+# Flexes that some makers number: behind a shaft's name, "5.5", "6.0", "6.5" is one of these.
+FLEX_NUMBER = re.compile(r"[4-6]\.[05]|7\.0")
 _DIRECTIONS = {"WEAK", "STRONG", "UPRIGHT", "FLAT", "UP", "DOWN", "LONG", "SHORT", "OPEN", "CLOSED"}
 _UNITS = {"DEG": "deg", "INCH": "in", "MM": "mm", "CM": "cm", "METRE": "m", "GRAM": "g", "CPM": "cpm"}
 

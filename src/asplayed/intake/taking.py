@@ -172,6 +172,19 @@ class Taking(Stride):
         self._claim(phrase, "club")
         return True
 
+    def _bent_at(self, phrase: Phrase) -> bool:
+        """ "54/10 @55": a second loft behind the sign "@" of an iron or a wedge is the one it is bent to."""
+        draft = self.scene.focus[-1] if self.scene.focus else None
+        sign = self.tokens[phrase.start - 1].text if phrase.start else ""
+        if draft is None or sign != "@" or draft.family not in ("iron", "wedge"):
+            return False
+        stamp, amount = draft.value("head.loft"), phrase.amounts[0]
+        if stamp is None or amount.unit not in ("", "deg") or amount.signed or abs(amount.value - stamp) > 3:
+            return False
+        self.put([draft], "target.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
+        self._claim(phrase, "club")
+        return True
+
     def _weight_said(self, phrase: Phrase) -> bool:
         """Grams behind "the weight's in the back": the mass of the weight just placed."""
         path, drafts = self.scene.last_path
@@ -288,7 +301,7 @@ class Taking(Stride):
         facts = said.facts_of(phrase, self.scene.focus[-1], self.zone)
         if (
             facts
-            and facts[0][0] == "length"
+            and facts[0][0] in ("length", "bend.lie")
             and any(path.startswith("shaft.") for path, _entry in self.scene.clause_puts)
         ):
             return False  # "52 56 60, Nent 125 S, 35¼": behind what all have, a length is all the clubs'

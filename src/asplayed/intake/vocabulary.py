@@ -426,9 +426,10 @@ def _fits(
         return after is not None and after.kind == "word" and after.text[:1].isupper() and not after.text.isupper()
     if terminal == "PLAYERWORD" and token.lower == "name":
         return after is not None and after.text in (":", "=")
-    if token.lower in ("di", "ui", "hy", "mini", "fw", "metal", "metals"):
-        before_number = after is not None and after.kind == "number" and token.lower in ("hy", "fw", "di", "ui")
-        return token.lower == "mini" or after_number or before_number
+    if token.lower in ("di", "ui", "hy", "mini", "fw", "ir", "wg", "metal", "metals"):
+        before_number = after is not None and after.kind == "number" and token.lower in ("hy", "fw", "di", "ui", "ir")
+        labels = token.lower in ("fw", "ir", "wg", "hy") and after is not None and after.text == ":"
+        return token.lower == "mini" or after_number or before_number or labels
     if token.lower == "model" and before is not None and before.terminal == "SAME":
         return True
     if token.lower in ("event", "week", "list", "total", "model") and end == position + 1:
@@ -485,13 +486,16 @@ def _is_flex_code(token: Token, before: Token | None, after: Token | None) -> bo
                 and (after is None or after.kind in ("newline", "mark", "number"))
             )
         return True
+    alone = after is None or after.kind in ("newline", "mark", "number")
+    if before is not None and before.terminal == "GRAM":
+        return alone
     return (
         before is not None
         and before.kind == "number"
         and isinstance(before.value, float)
         and before.value >= 35
         and token.lower != "a"
-        and (after is None or after.kind in ("newline", "mark", "number"))
+        and alone
     )
 
 
@@ -501,7 +505,8 @@ def _suffix_sign(tokens: list[Token], token: Token, end: int) -> int:
         return end
     mark = tokens[end]
     after = tokens[end + 1] if end + 1 < len(tokens) else None
-    if mark.kind != "mark" or not mark.glued or mark.text not in ("+", *DASHES):
+    closes = mark.text == "+" and (after is None or after.kind in ("newline", "mark"))
+    if mark.kind != "mark" or not (mark.glued or closes) or mark.text not in ("+", *DASHES):
         return end
     if after is not None and after.glued and after.kind in ("word", "number"):
         return end
@@ -526,6 +531,10 @@ def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -
             token.terminal, token.value = "SWINGWEIGHT", "swing weight"
     if token.terminal == "UP" and token.lower == "plus" and end < len(tokens) and tokens[end].lower in _PLUS_CLUBS:
         token.terminal = "AND"
+    if token.terminal == "NAMEDWEDGE" and before is not None and len(tagged) > 1:
+        added = tagged[-2] if before.lower in ("the", "a", "my") else before
+        if added.text in ("+", "plus"):
+            added.terminal = "AND"
     if token.terminal == "FLEXCODE":
         token.value = token.text.upper()
     if token.terminal == "WEDGE" and before is not None and before.terminal == "LETTER" and before.text in "PGASLU":

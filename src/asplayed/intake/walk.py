@@ -253,7 +253,7 @@ class Walk(Taking, Opening, Sharing):
             return self._reference(phrase)
         if rule in ("amounts", "dashed") and self._lofts_wanted(phrase) and self._series(phrase):
             return True
-        if rule == "bare" and self._for_next_club(phrase):
+        if rule == "bare" and (self._bent_at(phrase) or self._for_next_club(phrase)):
             return True
         if rule in CLUB_RULES or rule == "bare":
             before = len(scene.drafts)
