@@ -13,6 +13,8 @@ from typing import Any
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from asplayed.clubs import Ball, Club, GolfSet, Grip, Head, PutterParts, Shaft
@@ -283,3 +285,40 @@ def test_every_code_in_play_has_its_line_on_the_page_of_findings() -> None:
     }
     seen = {code for name in FLAWED for code in FLAWED[name][-1]} - {"loft-hole"}
     assert seen <= listed and listed - seen == {"spin-high"}
+
+
+def _any(low: float, high: float, unit: str) -> st.SearchStrategy[Any]:
+    return st.none() | st.floats(low, high).map(lambda value: figure(round(value, 2), unit, "stated"))
+
+
+ANY_PLAYER = st.builds(
+    Player,
+    hand=st.sampled_from(["right", "left"]),
+    driver_speed=_any(45, 120, "mph"),
+    handicap=_any(-8, 50, "1"),
+    hand_size=_any(4, 11, "in"),
+    wrist_to_floor=_any(22, 48, "in"),
+    stroke_arc=_any(0, 60, "deg"),
+)
+ANY_CLUB = st.sampled_from(ROWS).flatmap(
+    lambda row: st.builds(
+        Club,
+        club=st.just(row[0]),
+        kind=st.just(row[1]),
+        head=st.builds(Head, loft=_any(2, 64, "deg"), lie=_any(50, 80, "deg"), bounce=_any(0, 20, "deg")),
+        length=_any(28, 52, "in"),
+    )
+)
+
+
+@settings(max_examples=15, deadline=None, derandomize=True)
+@given(st.lists(ANY_CLUB, max_size=15), ANY_PLAYER, st.sampled_from(["soft", "normal", "firm"]))
+def test_any_set_can_be_judged_in_any_hands(clubs: list[Club], player: Player, ground: Any) -> None:
+    golf_set = GolfSet(clubs=tuple(clubs))
+    answer = fly_set(golf_set, player, conditions=Conditions(ground=ground), shots=20)
+    found = judge(golf_set, flown=answer)
+    assert {each.code for each in judge(golf_set)} <= {each.code for each in found}
+    for each in found:
+        assert all(math.isfinite(entry.number) for entry in each.figures.values() if entry.has_number)
+        assert each.sentence.endswith(".") and each.why.endswith(".") and each.remedy.endswith(".")
+        assert each.level != "breach" or each.code.startswith("rule-") or each.code == "clubs-over-fourteen"

@@ -36,6 +36,7 @@ from asplayed.quantities import Figure, Parent, Source, figure, from_si, to_si, 
 _SHARED = 0.9
 _WEAK = (Source.COMMON_PRACTICE, Source.ASSUMED)
 _LAUNCH_READ = 1.0  # degrees of half band up to which a launch was read, and not only inferred
+_FAR = 250.0  # m apart, past which the odds are settled
 _SKIMMING = 20.0  # degrees of descent
 _TO_GREENS = ("hybrid", "iron")
 
@@ -170,6 +171,7 @@ def _gaps(held: Sequence[Held], answer: FlownSet) -> list[Finding]:
 
 def _swap(separation: Figure, longer: FlownClub, shorter: FlownClub) -> float:
     apart, one, two = (to_si(x.number, x.unit) for x in (separation, longer.depth, shorter.depth))
+    apart = min(max(apart, -_FAR), _FAR)
     return float(gap_of(apart, one, two).swap_probability)
 
 

@@ -43,6 +43,7 @@ from asplayed.players.typical import (
 from asplayed.quantities import Figure, Source, figure, from_si, to_si
 
 HELD = 0.5  # the share of shots the reported ellipse holds
+_MOST_LIE_ERROR = 20.0  # degrees: past that no club is swung flat on its sole
 
 
 def fly_set(
@@ -320,6 +321,7 @@ def _start(bag: Bag, number: int, measured: Measured | None, player: Player) -> 
     per_inch = norms()["lie"]["degrees_per_inch"]
     longer = played.length.in_unit("in").number - usual_length.number
     error = played.lie.in_unit("deg").number - usual_lie.number + per_inch * longer
+    error = min(max(error, -_MOST_LIE_ERROR), _MOST_LIE_ERROR)
     direction = lie_error(float(bag.norms[number].delivery.dynamic_loft), error * DEGREE).direction
     return -float(direction) if player.hand == "left" else float(direction)
 
@@ -327,8 +329,11 @@ def _start(bag: Bag, number: int, measured: Measured | None, player: Player) -> 
 def _part_swing(view: View, words: str, row: int, full: Figure, flown_full: float) -> PartSwing:
     """A part swing: the full one at a share of its speed; a measured full carry moves it alike."""
     share = norms()["part_swings"][words]
-    goes = float(view.flights.carry[row, 0]) * to_si(full.number, full.unit) / flown_full
-    error = goes * math.hypot(full.half_width / full.number / OF_90, norms()["flight"]["part_swing"])
+    # A club so strong that its ball never rises has no carry to take a share of.
+    moved = to_si(full.number, full.unit) / flown_full if flown_full > 0 else 1.0
+    unsure = full.half_width / full.number / OF_90 if full.number > 0 else 0.0
+    goes = float(view.flights.carry[row, 0]) * moved
+    error = goes * math.hypot(unsure, norms()["flight"]["part_swing"])
     carry = with_parents(figure_of(goes, error, "yd", f"{share:.0%} of the full swing's speed"), full_swing=full)
     return PartSwing(swing=words, carry=carry, total=_total(carry, _run(view, row)))
 
