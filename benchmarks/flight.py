@@ -275,11 +275,12 @@ def measure() -> list[Line]:
 def reduced(count: int, block: int = 100_000) -> tuple[Any, float]:
     """Shots drawn, flown and reduced block by block, and the most memory this took in a process of its own, MB."""
     code = (
-        "import resource\nfrom benchmarks.flight import tour_like, as_flights\n"
+        "import re\nfrom pathlib import Path\nfrom benchmarks.flight import tour_like, as_flights\n"
         "from asplayed.mechanics.flight_many import summarise\n"
         f"print(summarise(as_flights(tour_like({block}, seed)) for seed in range({count // block})).shots,"
-        "resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)"
+        "int(re.search(r'VmHWM:\\s+(\\d+)', Path('/proc/self/status').read_text())[1]) / 1024)"
     )
+    # Read there because the most that getrusage tells also counts the parent before the process became its own.
     found = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     done, most = found.stdout.split()
     return int(done), float(most)
