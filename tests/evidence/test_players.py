@@ -19,7 +19,9 @@ from asplayed.players.shots import Shots
 from asplayed.players.summaries import summarise
 from asplayed.quantities import figure
 
-LEDGER = Ledger("players.csv", "Players and their flights", "Whole answers: a set in a player's hands, here and elsewhere.")
+LEDGER = Ledger(
+    "players.csv", "Players and their flights", "Whole answers: a set in a player's hands, here and elsewhere."
+)
 
 MEN = ["driver", "3 wood", "5 wood", "3 hybrid", *(f"{n} iron" for n in range(3, 10)), "pitching wedge"]
 WOMEN = ["driver", "3 wood", "5 wood", *(f"{n} iron" for n in range(4, 10)), "pitching wedge"]
