@@ -36,7 +36,8 @@ def small_disk(tmp_path: Path) -> Iterator[Path]:
     if mounted.returncode:
         pytest.skip("a small disk can only be mounted with the rights to do so")
     yield disk
-    subprocess.run(["umount", str(disk)], check=True)
+    # Lazily: another process of the test run may have been forked while a file on it was open.
+    subprocess.run(["umount", "--lazy", str(disk)], check=True)
 
 
 COMMANDS: dict[str, Callable[[Path], object]] = {
