@@ -76,6 +76,12 @@ class Mentions(Groups):
             assert last is not None
             last.number = int(amount.value)  # "a driving iron, the two iron"
             return last
+        unsaid = last is not None and last.family == family and last.number is None and not last.facts
+        spoken = unsaid and last in self.scene.clause_drafts
+        if spoken and amount is not None and amount.whole and amount.value <= 11:
+            assert last is not None
+            last.number = int(amount.value)  # "there's a hybrid, four hybrid"
+            return last
         counted = phrase.tokens[-1].kind == "word" and phrase.tokens[-1].lower.endswith("s")
         if amount is not None and amount.whole and amount.value <= 8 and counted and phrase.tokens[0].kind == "number":
             return self._header(family, phrase)

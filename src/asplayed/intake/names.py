@@ -20,6 +20,26 @@ _MASS_CLUB = {"IRON", "HYBRID", "WEDGE", "WOOD", "DRIVER", "PUTTER", "DIRON"}
 TAILS = {"PLACE", "LEVEL", "FLAT", "LONG", "SHORT", "MINIDRIVER", "SOLE", "NECK", "ORDINAL", "SIZE", "UP", "STD"}
 
 
+# Words of English that makers set behind a model's name: they name no shaft of their own.
+SUFFIXES = {
+    "lite",
+    "light",
+    "max",
+    "pro",
+    "tour",
+    "plus",
+    "forged",
+    "ls",
+    "hl",
+    "mb",
+    "cb",
+    "fast",
+    "hd",
+    "xl",
+    "hollow",
+}
+
+
 class NameRun(NamedTuple):
     """A run of words that name something: its tokens, and the user's writing."""
 
@@ -122,7 +142,7 @@ class Runs:
             if not self.eligible(position):
                 return None
         elif not (
-            first.terminal in ("COLOUR", "LETTER")
+            first.terminal in ("COLOUR", "LETTER", "LEVEL")
             and position + 1 < len(tokens)
             and first.text[:1].isupper()
             and self.eligible(position + 1)
@@ -155,7 +175,7 @@ class Runs:
             or self.known.role(tokens[start].text) == "shaft"
         ):
             return end
-        return words[-1]
+        return end if tokens[words[-1]].lower in SUFFIXES else words[-1]
 
     def _extends(self, start: int, at: int) -> int:
         """How many tokens from `at` on belong to the run begun at `start`; 0 when it ends here."""
@@ -248,6 +268,9 @@ class Runs:
         if token.sign or not isinstance(token.value, float) or token.kind != "number":
             return 0
         phrase = phrase_at(tokens, at)
+        ranged = len(self.scene.focus) > 1 and not self.scene.focus[-1].has("head.name")
+        if ranged and after is not None and after.terminal == "IRON" and after.lower.endswith("s"):
+            return 1  # "5-PW Gannet 5 irons"
         if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
             return 0
         if after is not None and after.terminal == "GRIPWORD":
@@ -270,7 +293,12 @@ class Runs:
             return 0
         version = token.text.endswith(".0") and token.value < 7
         wanted = bool(focus) and not focus[-1].has("head.name") and focus[-1].family != "putter"
-        if wanted and 160 < token.value < 900 and token.text.isdigit() and not phrase.amounts[0].unit:
+        if (
+            (wanted or self.scene.line_start(start))
+            and 160 < token.value < 900
+            and token.text.isdigit()
+            and not phrase.amounts[0].unit
+        ):
             return 1  # "Plover 300": no figure of a club without a unit is of that size
         if not (small or version):
             return 1 if between and 100 <= token.value <= 999 and self.scene.focus == [] else 0
@@ -279,6 +307,8 @@ class Runs:
         if after is not None and after.glued and after.kind == "word" and after.terminal not in ("FLEX", "FLEXCODE"):
             return 1
         focus = self.scene.focus
+        if self.scene.cell == "head":
+            return 1
         family = focus[0].family if focus else ""
         loft_open = bool(focus) and not focus[0].has("head.loft")
         if family == "driver" and loft_open and token.value >= 7:

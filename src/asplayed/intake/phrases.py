@@ -171,7 +171,8 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         if rows and length < len(told) and _continues(tokens, told[length]):
             continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
         onward = length < len(told) and tokens[told[length]].terminal in ("NUM", "SNUM")
-        if rule == "plainly" and onward and last.terminal != "STD":
+        listed = length > 1 and tokens[told[length - 2]].terminal in ("COMMA", "SLASH", "AND")
+        if rule == "plainly" and onward and listed and last.terminal != "STD":
             continue  # "std lie, loft 1 weak": the last noun belongs to what follows
         end = told[length - 1] + 1
         phrase = Phrase(rule, [tokens[index] for index in told[:length]], position, end)

@@ -53,6 +53,8 @@ class Names(Runs):
         if self._grip_ahead(run.end) or (zone == "grip~" and not scene.focus[0].has("grip.name")):
             return "grip"
         focus = scene.focus[-1]
+        if self._wrapped(run, focus):
+            return "grip"
         led = scene.lead >= 0 and scene.lead >= scene.chunk_start and self._only_silent(scene.lead + 1, run.start)
         shaft_ahead = self._shaft_ahead(run.end, focus)
         if before is not None and before.terminal == "BY" and focus.has("head.name"):
@@ -75,6 +77,17 @@ class Names(Runs):
         if focus.family == "putter":
             return "shaft" if shaft_ahead or led else None
         return self._free("shaft", run, explicit=led or shaft_ahead)
+
+    def _wrapped(self, run: NameRun, focus: Draft) -> bool:
+        """True for "Tessary +1" behind a club's head and shaft: a grip with its extra wraps."""
+        tokens = self.scene.tokens
+        count = tokens[run.end] if run.end < len(tokens) else None
+        if count is None or count.terminal != "SNUM" or not isinstance(count.value, float):
+            return False
+        after = tokens[run.end + 1].terminal if run.end + 1 < len(tokens) else "NEWLINE"
+        complete = focus.has("head.name") and focus.has("shaft.name") and not focus.has("grip.name")
+        whole = count.value in (1.0, 2.0, 3.0, 4.0) and count.text.lstrip("+").isdigit()
+        return complete and whole and after in ("NEWLINE", "COMMA", "SLASH", "STOP", "PIPE")
 
     def shaft_follows(self, run: NameRun) -> bool:
         """True when a mass or a flex follows the run: it then is a shaft whatever stands before it."""
@@ -189,6 +202,8 @@ class Names(Runs):
         end = run.end
         while end < len(tokens) and tokens[end].terminal in _BALL_NAME and not self.scene.claims[end]:
             end += 1
+        while end - 1 > run.start and tokens[end - 1].terminal == "COLOUR":
+            end -= 1
         return NameRun(run.start, end, self.scene.words(run.start, end), run.line)
 
     def ball_clause(self, position: int) -> bool:

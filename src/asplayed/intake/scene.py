@@ -74,6 +74,7 @@ class Scene:
         self.clause = 0
         self.clause_start = 0
         self.table: list[str] | None = None
+        self.cell = ""  # the zone of the table's cell being read
         self.rows: dict[int, list[str]] = {}  # first token of a table's row -> its columns' zones
 
     def words(self, start: int, end: int) -> str:

@@ -221,12 +221,13 @@ class Taking(Stride):
             return False
         found = [(phrase.amounts[0], phrase)]
         at = phrase.end
+        rowed = all(draft.family == "wedge" and not draft.has("head.loft") for draft in focus)  # "46 50 54 58"
         while (
             len(found) < len(focus)
             and at + 1 < len(tokens)
-            and tokens[at].terminal in ("COMMA", "SLASH", "AND", "DASH")
+            and (tokens[at].terminal in ("COMMA", "SLASH", "AND", "DASH") or (rowed and tokens[at].terminal == "NUM"))
         ):
-            at += 1
+            at += tokens[at].terminal != "NUM"
             while at < len(tokens) and tokens[at].terminal in ("AND", "SILENT"):
                 at += 1
             following = phrase_at(tokens, at) if at < len(tokens) else None

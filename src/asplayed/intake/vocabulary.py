@@ -300,6 +300,15 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         token.terminal, token.value = ("DRIVER", "driver") if opens and token.text == "D" else ("LETTER", token.text)
         if opens and token.text == "P" and ahead in (":", "=") and not {"putter", "pt", "ptr"} & set(words):
             token.terminal, token.value = "PUTTER", "putter"
+        named = position + 2 < len(tokens) and tokens[position + 2].kind == "word"
+        if (
+            opens
+            and token.text == "P"
+            and ahead in ("/", "|", "-", "–", "—")
+            and named
+            and not tokens[position + 1].glued
+        ):
+            token.terminal, token.value = "PUTTER", "putter"
     else:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
         if (not token.text[:1].isupper() or opens) and (mended := vocabulary.mend(word)):
@@ -398,6 +407,8 @@ def _fits(
         return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
     if terminal == "FLEXCODE":
         return _is_flex_code(token, before, after)
+    if terminal == "STD" and token.lower == "stock" and end < len(tokens) and tokens[end].kind == "word":
+        return not tokens[end].text[:1].isupper() or tokens[end].text.isupper()  # "stock Lindrake": no setting
     if terminal == "NOTE" and token.lower.startswith("carr"):
         return after is not None and after.kind == "number" and isinstance(after.value, float) and after.value > 99
     if terminal == "CORRECTION" and token.lower == "no" and end == position + 1:
@@ -408,6 +419,8 @@ def _fits(
             or (before is not None and before.terminal == "SILENT" and before.lower in ("th", "of", "st"))
             or (after is not None and after.kind == "number")
         )
+    if terminal == "PLAYING" and token.lower == "played":
+        return after_number or (before is not None and before.terminal == "DEG")
     if terminal == "WITH" and token.lower == "w":
         return after is not None and after.text == "/" and after.glued
     if (

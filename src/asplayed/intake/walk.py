@@ -98,6 +98,7 @@ class Walk(Taking, Opening, Sharing):
         self.column = -1
         if line:
             scene.table = None
+            scene.cell = ""
 
     def _comma(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
@@ -128,6 +129,7 @@ class Walk(Taking, Opening, Sharing):
         self.zone = ""
         if table and 0 <= self.column < len(table):
             self.zone = table[self.column]
+        self.scene.cell = self.zone
         if self.zone in ("iron", "wedge"):
             header = self.scene.header
             if header is None or header.family != self.zone:
@@ -253,6 +255,10 @@ class Walk(Taking, Opening, Sharing):
             return self._reference(phrase)
         if rule in ("amounts", "dashed") and self._lofts_wanted(phrase) and self._series(phrase):
             return True
+        if rule == "amounts" and phrase.start and self.tokens[phrase.start - 1].text == "@":
+            size = 2 if phrase.tokens[1].terminal == "DEG" else 1  # "46° @ 47, 52°": the comma ends it
+            phrase = Phrase("bare", phrase.tokens[:size], phrase.start, self.tokens.index(phrase.tokens[size]))
+            rule = "bare"
         if rule == "bare" and (self._bent_at(phrase) or self._for_next_club(phrase)):
             return True
         if rule in CLUB_RULES or rule == "bare":
