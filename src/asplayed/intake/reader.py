@@ -11,6 +11,7 @@ from asplayed.errors import BadInput
 from asplayed.intake.assemble import assemble
 from asplayed.intake.clauses import prepare
 from asplayed.intake.known import Known
+from asplayed.intake.language import other_language
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Source, tokens_of
@@ -39,6 +40,10 @@ def _plain_text(text: str) -> str:
         )
     if not text.strip():
         raise BadInput("line 1, column 1: the list is empty; write one club a line, such as “driver 10.5° 44¾”")
+    if language := other_language(text):
+        raise BadInput(
+            f"line 1, column 1: the list seems to be in {language}; lists are read in English, so write it so"
+        )
     return text.replace("\r\n", "\n").replace("\r", "\n").translate(_UNSEEN | _LINE_ENDS | _CONTROLS)
 
 
