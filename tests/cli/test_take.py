@@ -76,13 +76,25 @@ def test_another_player_s_set_is_not_taken_for_the_same(run: Run, words: Path, t
         (b" \r\n\t\n", "is empty"),
         (bytes(range(256)) * 40, "not text"),
         (b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR" * 9, "not text"),
-        (b"Ich fahre morgen mit dem Zug nach Hause.\n" * 3, "club was found"),
+        (b"The train to the coast leaves at noon tomorrow.\n" * 3, "club was found"),
+        (b"Ich fahre morgen mit dem Zug nach Hause.\n" * 3, "seems to be in German"),
         (b'{"clubs": 3}', "not of a set"),
         (b'{"clubs": [', "cannot be read"),
         (b"{" * 100_000, "cannot be read"),
         (b'{"clubs": [{"club": "driver", "kind": "spoon"}]}', "not of a set"),
     ],
-    ids=["empty", "blank", "bytes", "picture", "no club", "wrong JSON", "cut JSON", "deep JSON", "unknown kind"],
+    ids=[
+        "empty",
+        "blank",
+        "bytes",
+        "picture",
+        "no club",
+        "German",
+        "wrong JSON",
+        "cut JSON",
+        "deep JSON",
+        "unknown kind",
+    ],
 )
 def test_what_is_no_list_is_refused_and_nothing_is_stored(run: Run, tmp_path: Path, given: bytes, words: str) -> None:
     for argv in (("take", "-"), ("take", str(tmp_path / "given.txt"))):
