@@ -213,6 +213,29 @@ def looks_like_path(source: str) -> bool:
     return os.sep in source or "/" in source or Path(source).suffix.lower() in {".txt", ".json", ".md", ".csv", ".tsv"}
 
 
+def column_map_of(path: str) -> dict[str, str]:
+    """The user's column map: names of the table's columns to known ones, to "" or null for a note."""
+    import json
+
+    example = 'write it as {"Head wt": "mass", "Our code": null}'
+    try:
+        found = json.loads(read_bytes(path, 1).decode("utf-8-sig"))
+    except (UnicodeDecodeError, json.JSONDecodeError, RecursionError):
+        raise BadInput(f"{path} is not a column map in JSON; {example}") from None
+    if not isinstance(found, dict) or not all(isinstance(v, str | None) for v in found.values()):
+        raise BadInput(f"{path} is not a map of names to names; {example}")
+    return {theirs: ours or "" for theirs, ours in found.items()}
+
+
+def remembered_columns(header: tuple[str, ...], store: str | None) -> dict[str, str]:
+    """What the user once said the columns of a table with this header mean."""
+    from asplayed.keeping.columns import recall
+    from asplayed.keeping.reading import reading
+
+    with reading(store) as read:
+        return recall(read, header) or {}
+
+
 # ------------------------------------------------------------------------------------------------ what is shown
 
 

@@ -147,14 +147,14 @@ def player_for(source: str, golf_set: GolfSet, store: str | None, given: Mapping
 
 def _from_file(file: str, golf_set: GolfSet, columns: str | None, keep_good_rows: bool, max_size: int) -> Session:
     from asplayed.catalogue.tables import read_table
-    from asplayed.cli.parts import _column_map
+    from asplayed.cli.common import column_map_of
     from asplayed.players.records import SessionFacts
     from asplayed.players.shots import shots_of
     from asplayed.players.summaries import Session
 
     table = read_table(read_bytes(file, max_size), file)
     found = shots_of(
-        table, golf_set.clubs, column_map=_column_map(columns) if columns else {}, keep_good_rows=keep_good_rows
+        table, golf_set.clubs, column_map=column_map_of(columns) if columns else {}, keep_good_rows=keep_good_rows
     )
     for sentence in (*found.faults[:20], *found.remarks):
         click.echo(sentence, err=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import json
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -12,11 +11,13 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from asplayed.cli.common import (
+    column_map_of,
     json_option,
     max_size_option,
     print_json,
     print_table,
     read_bytes,
+    remembered_columns,
     store_option,
     who,
 )
@@ -76,11 +77,11 @@ def import_(
     name = "standard input" if source == "-" else source
     data = read_bytes(source, max_size)
     table = read_table(data, name, sheet=sheet)
-    given = _column_map(columns) if columns else None
+    given = column_map_of(columns) if columns else None
     with _progress(as_json) as progress:
         imported = parts_of(
             table,
-            column_map=_remembered(table.columns, store) if given is None else given,
+            column_map=remembered_columns(table.columns, store) if given is None else given,
             fill=dict(_pair(field) for field in fill),
             keep_good_rows=keep_good_rows,
             progress=progress,
@@ -137,26 +138,6 @@ def _pair(field: str) -> tuple[str, str]:
     if not equals:
         raise BadInput(f"--fill {field[:60]!r} has no =; write it as part=head")
     return name.strip(), value
-
-
-def _column_map(path: str) -> dict[str, str]:
-    """The user's column map: names of the table's columns to known ones, to "" or null for a note."""
-    example = 'write it as {"Head wt": "mass", "Our code": null}'
-    try:
-        found = json.loads(read_bytes(path, 1).decode("utf-8-sig"))
-    except (UnicodeDecodeError, json.JSONDecodeError, RecursionError):
-        raise BadInput(f"{path} is not a column map in JSON; {example}") from None
-    if not isinstance(found, dict) or not all(isinstance(v, str | None) for v in found.values()):
-        raise BadInput(f"{path} is not a map of names to names; {example}")
-    return {theirs: ours or "" for theirs, ours in found.items()}
-
-
-def _remembered(header: tuple[str, ...], store: str | None) -> dict[str, str]:
-    from asplayed.keeping.columns import recall
-    from asplayed.keeping.reading import reading
-
-    with reading(store) as read:
-        return recall(read, header) or {}
 
 
 @contextmanager

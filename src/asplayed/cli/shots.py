@@ -70,7 +70,7 @@ def import_(
     --columns, and remembered.
     """
     from asplayed.catalogue.tables import read_table
-    from asplayed.cli.parts import _column_map, _remembered
+    from asplayed.cli.common import column_map_of, remembered_columns
     from asplayed.keeping import open_store
     from asplayed.keeping.shots import save_session
     from asplayed.players.records import SessionFacts
@@ -82,11 +82,11 @@ def import_(
     name = "standard input" if source == "-" else source
     data = read_bytes(source, max_size)
     table = read_table(data, name, sheet=sheet)
-    mapping = _column_map(columns) if columns else None
+    mapping = column_map_of(columns) if columns else None
     found = shots_of(
         table,
         golf_set.clubs,
-        column_map=_remembered(table.columns, store) if mapping is None else mapping,
+        column_map=remembered_columns(table.columns, store) if mapping is None else mapping,
         keep_good_rows=keep_good_rows,
     )
     facts = SessionFacts(

@@ -54,8 +54,6 @@ class Sharing(Stride):
         drafts = self.mentions.find(phrase)
         self._claim(phrase, "club")
         if drafts and self.scene.same:
-            targets, noun, origin = self.scene.same[-1]
-            self.scene.same[-1] = (targets, noun, origin)
             self.scene.same_from = next((draft for draft in drafts if draft.in_range), drafts[0])
         return True
 
