@@ -53,7 +53,7 @@ $(VENV)/.installed-test: requirements-test.lock pyproject.toml | $(VENV)/bin/uv
 # Run after changing the dependencies in pyproject.toml.
 lock: | $(VENV)/bin/uv
 	$(BIN)/uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-annotate --no-header --no-emit-index-url --group build pyproject.toml -o requirements.lock
-	$(BIN)/uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-annotate --no-header --no-emit-index-url -c requirements.lock --group build --group test pyproject.toml -o requirements-test.lock
+	$(BIN)/uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-annotate --no-header --no-emit-index-url -c requirements.lock --group build --group test --group docs pyproject.toml -o requirements-test.lock
 
 clean:
 	rm -rf $(VENV) $(OUTPUT) build dist
