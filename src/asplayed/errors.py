@@ -3,6 +3,7 @@
     AsplayedError                 anything with a sentence for the user
     ├── BadInput                  what was given cannot be used              exit 2
     │   ├── Refused               several faults of one input, all at once   exit 2
+    │   ├── Missing               nothing is stored under that name          exit 2
     │   └── Stale                 somebody else stored a newer version       exit 2
     └── StoreUnusable             the store cannot be opened or written      exit 3
 
@@ -40,6 +41,10 @@ class Refused(BadInput):
         super().__init__("\n".join(lines))
 
 
+class Missing(BadInput):
+    """Nothing is stored under the name that was given, or not any more."""
+
+
 class Stale(BadInput):
     """What was to be stored was made from a version that is no longer the newest; nothing was stored."""
 
@@ -48,3 +53,16 @@ class StoreUnusable(AsplayedError):
     """The store cannot be opened, read or written."""
 
     exit_code = 3
+
+
+def nearest(word: str, known: Iterable[str], *, most: int = 3) -> str:
+    """`; did you mean …?` with the known words nearest to `word`, or nothing.
+
+    >>> nearest("bounse", ["loft", "bounce"])
+    '; did you mean bounce?'
+    """
+    import difflib
+
+    folded = {entry.casefold(): entry for entry in known}
+    near = difflib.get_close_matches(word.casefold(), folded, n=most, cutoff=0.5)
+    return f"; did you mean {' or '.join(folded[entry] for entry in near)}?" if near else ""

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from asplayed.cli.take import slug
 from asplayed.errors import StoreUnusable
 from asplayed.keeping import Store, list_sets, read_set, set_history
+from asplayed.keeping.understanding import slug
 
 from .conftest import Run
 

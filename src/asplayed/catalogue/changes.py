@@ -44,12 +44,12 @@ def settle_part(golf_set: GolfSet, club: Club, what: str, parts: Sequence[Part] 
     return Settled(settled, tuple(dict.fromkeys(remarks)))
 
 
-def apply_settled(golf_set: GolfSet, changes: Sequence[Change], parts: Sequence[Part]) -> GolfSet:
+def apply_settled(golf_set: GolfSet, changes: Sequence[Change], parts: Sequence[Part] | Catalogue) -> GolfSet:
     """The set with the changes made in their order, every part they name settled as it comes.
 
     A figure that the change carried through (a head's mass in effect, say) is not put back to the published one.
     """
-    catalogue = Catalogue(parts)
+    catalogue = parts if isinstance(parts, Catalogue) else Catalogue(parts)
     for change in changes:
         if change.what in ("ball", "add"):
             before = len(golf_set.clubs)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable, Sequence
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 import msgspec
 
@@ -25,11 +25,12 @@ from asplayed.judgement import Finding, judge_played
 from asplayed.judgement.stakes import strokes_of
 from asplayed.players.delivery import norms
 from asplayed.players.flown import FlownClub, FlownSet
+from asplayed.players.flown import as_plain as flown_as_plain
 from asplayed.players.flying import fly_set
 from asplayed.players.places import place_of
 from asplayed.players.records import Conditions, Player
 from asplayed.players.summaries import Session
-from asplayed.quantities import Figure, Parent, Source, figure, read_quantity, to_si, unit_named
+from asplayed.quantities import Figure, Parent, Source, figure, plain, read_quantity, to_si, unit_named
 
 About = Literal["club", "delivery", "flight", "finding", "strokes"]
 
@@ -146,18 +147,20 @@ def what_if(
     golf_set: GolfSet,
     changes: Sequence[Change],
     *,
-    parts: Sequence[Part] = (),
+    parts: Sequence[Part] | Catalogue = (),
     player: Player | None = None,
     sessions: Sequence[Session] = (),
     conditions: Conditions | None = None,
     local_rules: Sequence[str] = (),
     shots: int = 2000,
     seed: int = 0,
+    before: Seen | None = None,
 ) -> WhatIf:
     """Today's set beside the set with the changes made and the air asked for.
 
     `sessions` are shots with today's set; `conditions` hold for the what-if alone. Single shots of both sides come from
     the same chance, so that what differs is the change. A change that cannot be made is refused with its reason.
+    `before` is today's side where it is at hand already: what `today` answers for the same set, player and shots.
 
     >>> from asplayed.clubs import Head
     >>> bag = GolfSet(clubs=(Club(club="sand wedge", kind="wedge", head=Head(loft=figure(56, "deg", "stated"))),))
@@ -169,25 +172,41 @@ def what_if(
     changed = apply_settled(golf_set, changes, parts) if changes else golf_set
     if changes and not changed.clubs:
         raise BadInput("these changes leave no club in the set; keep one at least")
-    today = fly_set(golf_set, player, sessions, shots=shots, seed=seed)
+    if before is None:
+        before = today(golf_set, player=player, sessions=sessions, local_rules=local_rules, shots=shots, seed=seed)
     then = fly_set(changed, player, sessions, struck_with=golf_set, conditions=conditions, shots=shots, seed=seed)
-    played = played_set(golf_set)
-    before = _seen(played, today, local_rules)
-    after = _seen(_played_again(changed, golf_set, played), then, local_rules)
+    after = _seen(_played_again(changed, golf_set, before.golf_set), then, local_rules)
     differences = (*_differences(before, after), *_remarks(changed, changes, parts))
     return WhatIf(before, after, differences, changed)
 
 
-def _remarks(changed: GolfSet, changes: Sequence[Change], parts: Sequence[Part]) -> list[Difference]:
+def today(
+    golf_set: GolfSet,
+    *,
+    player: Player | None = None,
+    sessions: Sequence[Session] = (),
+    local_rules: Sequence[str] = (),
+    shots: int = 2000,
+    seed: int = 0,
+) -> Seen:
+    """Today's side of a what-if: the set as played, flown and judged."""
+    flown = fly_set(golf_set, player, sessions, shots=shots, seed=seed)
+    return _seen(played_set(golf_set), flown, local_rules)
+
+
+def _remarks(changed: GolfSet, changes: Sequence[Change], parts: Sequence[Part] | Catalogue) -> list[Difference]:
     """What the catalogue has to say of the parts that come in, and sleeves turned where no chart says what it does."""
     found: dict[tuple[str, str], list[str]] = {}
     by_label = dict(zip(labels(changed.clubs), changed.clubs, strict=True))
-    catalogue = Catalogue(parts)
-    for change in changes:
+    about_parts = [change for change in changes if change.what in ("head", "shaft", "grip", "sleeve")]
+    if not about_parts:
+        return []
+    catalogue = parts if isinstance(parts, Catalogue) else Catalogue(parts)
+    for change in about_parts:
         club = by_label.get(change.club)
-        if club is None or change.what not in ("head", "shaft", "grip", "sleeve"):
+        if club is None:
             continue
-        said = list(settle_part(changed, club, change.what, catalogue).remarks) if parts else []
+        said = list(settle_part(changed, club, change.what, catalogue).remarks) if catalogue.models else []
         sleeve = club.sleeve
         if change.what == "sleeve" and sleeve is not None and sleeve.loft_change is None and sleeve.lie_change is None:
             said.append(f"what position {sleeve.position} does to loft and lie no chart entered says, so both stay")
@@ -340,3 +359,31 @@ def _of_strokes(before: Seen, after: Seen) -> list[Difference]:
         return []
     change = Figure(value=round(two.number - one.number, 3), unit="strokes", source=Source.COMPUTED)
     return [Difference(about="strokes", figure="strokes", before=one, after=two, change=change)]
+
+
+# ------------------------------------------------------------------------------------------------------- as JSON
+
+
+def as_plain(answer: WhatIf) -> dict[str, Any]:
+    """A what-if as JSON values."""
+    return {
+        "before": side_as_plain(answer.before),
+        "after": side_as_plain(answer.after),
+        "differences": [plain(each) for each in answer.differences],
+    }
+
+
+def side_as_plain(seen: Seen) -> dict[str, Any]:
+    flown = flown_as_plain(seen.flown)
+    flights = {each["label"]: each for each in flown.pop("clubs")}
+    clubs = [
+        {"club": club.club, "label": label, "as_played": plain(club.as_played), "flight": flights.get(label)}
+        for label, club in zip(labels(seen.golf_set.clubs), seen.golf_set.clubs, strict=True)
+    ]
+    return {
+        "clubs": clubs,
+        "ball": plain(seen.golf_set.ball),
+        **flown,
+        "findings": [plain(finding) for finding in seen.findings],
+        "strokes": plain(seen.strokes),
+    }

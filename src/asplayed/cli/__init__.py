@@ -43,7 +43,7 @@ class Verbs(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """The command behind one verb."""
         if cmd_name not in VERBS:
-            from asplayed.cli.common import nearest
+            from asplayed.errors import nearest
 
             hint = nearest(cmd_name, VERBS) or "; asplayed --help lists them"
             raise BadInput(f"there is no verb {cmd_name[:100]!r}{hint}")

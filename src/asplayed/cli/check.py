@@ -11,7 +11,6 @@ import click
 
 from asplayed.cli.common import (
     console,
-    decode,
     json_option,
     looks_like_path,
     max_size_option,
@@ -21,6 +20,7 @@ from asplayed.cli.common import (
     store_option,
 )
 from asplayed.errors import BadInput
+from asplayed.quantities.texts import decode
 
 if TYPE_CHECKING:
     from rich.console import Console

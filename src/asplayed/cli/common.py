@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import codecs
 import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
@@ -12,12 +11,12 @@ from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 import click
 
 from asplayed.errors import BadInput
+from asplayed.quantities.texts import decode
 
 if TYPE_CHECKING:
     from rich.console import Console
 
     from asplayed.clubs import GolfSet
-    from asplayed.intake.answers import Answer
 
 Verb = TypeVar("Verb", bound=Callable[..., Any])
 
@@ -102,20 +101,6 @@ def read_text(source: str, max_size: int = 64) -> str:
     return decode(read_bytes(source, max_size), "standard input" if source == "-" else source)
 
 
-def decode(found: bytes, called: str) -> str:
-    """Bytes as text: UTF-8 or UTF-16 by its mark, else the usual one-byte Western writing of ½ and °."""
-    encodings = ("utf-16",) if found.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)) else ("utf-8-sig", "cp1252")
-    for encoding in encodings:
-        try:
-            text = found.decode(encoding)
-        except UnicodeDecodeError:
-            continue
-        strange = sum(character < " " and character not in "\t\n\r\f\v" for character in text)
-        if "\0" not in text and strange * 50 <= len(text):
-            return text
-    raise BadInput(f"{called} is not text; save the list as plain text (UTF-8) and give that")
-
-
 def find_words(source: str, store: str | None, max_size: int = 64) -> Given:
     """The words behind a LIST: of a file, of standard input, or the original of a stored set.
 
@@ -134,78 +119,12 @@ def find_words(source: str, store: str | None, max_size: int = 64) -> Given:
 def load_set(source: str, store: str | None, max_size: int = 64) -> GolfSet:
     """The set behind a SET: stored, or a file or standard input with a list's words or the JSON of `read`."""
     if source == "-" or Path(source).is_file() or looks_like_path(source):
+        from asplayed.keeping.understanding import understand
+
         return understand(read_text(source, max_size), "standard input" if source == "-" else source, store)
     from asplayed.keeping import read_set
 
     return read_set(source, store).golf_set
-
-
-def understand(text: str, called: str, store: str | None, given: Sequence[Answer] = ()) -> GolfSet:
-    """A list's words, or the JSON of `read`, as a set settled against the stored catalogue.
-
-    `given` answers questions the words leave; what is still open is answered as it was for the same part before, and
-    a note says so.
-    """
-    if text.lstrip().startswith("{"):
-        if given:
-            raise BadInput(f"{called} is JSON: answer the questions of the list it was read from instead")
-        return set_from_json(text, called)
-    from asplayed.catalogue import settle
-    from asplayed.intake import read
-    from asplayed.intake.answers import answer
-    from asplayed.keeping import stored_parts
-
-    parts = stored_parts(store)
-    golf_set = answer(read(text, parts=parts), given)
-    settled = settle(golf_set, parts)
-    before = answered_before(settled, store)
-    return settle(noted(answer(golf_set, before), before), parts) if before else settled
-
-
-def answered_before(golf_set: GolfSet, store: str | None) -> list[Answer]:
-    """The answers remembered for what this set leaves open about its parts."""
-    from asplayed.intake.answers import Answer
-    from asplayed.keeping.answers import recall
-    from asplayed.keeping.reading import reading
-
-    found = []
-    with reading(store) as read:
-        for question in golf_set.questions:
-            for club in golf_set.clubs:
-                value = recall(read, club, question.about) if club.club == question.club else None
-                if value is not None:
-                    found.append(Answer(question.club, question.about, value))
-    return found
-
-
-def noted(golf_set: GolfSet, before: Iterable[Answer]) -> GolfSet:
-    """The set with a note for each answer that was given before, for another list."""
-    from msgspec.structs import replace
-
-    from asplayed.clubs import Passage
-
-    lines = {club.club: club.lines[0] for club in golf_set.clubs if club.lines}
-    notes = [
-        Passage(
-            line=lines.get(told.club or "", 1), club=told.club, text=f"{told.about} {told.value}, as answered before"
-        )
-        for told in before
-    ]
-    return replace(golf_set, notes=(*golf_set.notes, *notes))
-
-
-def set_from_json(text: str, called: str) -> GolfSet:
-    """The set in the JSON that `read` and `show` answer."""
-    import msgspec
-
-    from asplayed.clubs import GolfSet
-
-    try:
-        return msgspec.json.decode(text, type=GolfSet)
-    except msgspec.ValidationError as fault:
-        raise BadInput(f"{called} is JSON, but not of a set: {fault}; it should be what `read --json` wrote") from None
-    except (msgspec.DecodeError, RecursionError) as fault:
-        raise BadInput(f"{called} begins like JSON but cannot be read as such: {fault}") from None
 
 
 def looks_like_path(source: str) -> bool:
@@ -315,19 +234,6 @@ def print_row(columns: Sequence[str], row: Sequence[str], page: Console) -> None
     for title, cell in zip(headings, row[1:], strict=True):
         if cell:
             page.print(Text(f"  {title.ljust(label)}  {' '.join(cell.splitlines())}"))
-
-
-def nearest(word: str, known: Iterable[str], *, most: int = 3) -> str:
-    """`; did you mean …?` with the known words nearest to `word`, or nothing.
-
-    >>> nearest("bounse", ["loft", "bounce"])
-    '; did you mean bounce?'
-    """
-    import difflib
-
-    folded = {entry.casefold(): entry for entry in known}
-    near = difflib.get_close_matches(word.casefold(), folded, n=most, cutoff=0.5)
-    return f"; did you mean {' or '.join(folded[entry] for entry in near)}?" if near else ""
 
 
 def who() -> str:

@@ -116,6 +116,8 @@ def command(
     ]
     answer = fly_set(golf_set, player_for(source, golf_set, store, given), sessions, conditions=conditions, seed=seed)
     if as_json:
+        from asplayed.players.flown import as_plain
+
         print_json(as_plain(answer))
     else:
         _show(answer)
@@ -159,26 +161,6 @@ def _from_file(file: str, golf_set: GolfSet, columns: str | None, keep_good_rows
     for sentence in (*found.faults[:20], *found.remarks):
         click.echo(sentence, err=True)
     return Session(SessionFacts(file=file), found.shots)
-
-
-def as_plain(answer: FlownSet) -> dict[str, Any]:
-    """A flown set as JSON values."""
-    from asplayed.quantities import figure, plain
-
-    density = figure(answer.place.weather.density, "kg/m3", "computed")
-    return {
-        "clubs": plain(answer.clubs),
-        "player": {
-            "name": answer.player.name,
-            "hand": answer.player.hand,
-            "driver_speed": plain(answer.skill.driver_speed),
-            "handicap": plain(answer.skill.handicap),
-        },
-        "air": {**plain(answer.place.conditions), "density": plain(density)},
-        "fit": plain(answer.fit),
-        "assumed": list(answer.assumed),
-        "seed": answer.seed,
-    }
 
 
 def _show(answer: FlownSet) -> None:

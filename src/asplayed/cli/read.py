@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from asplayed.cli.common import console, decode, json_option, max_size_option, print_json, print_table, read_bytes
+from asplayed.cli.common import console, json_option, max_size_option, print_json, print_table, read_bytes
+from asplayed.quantities.texts import decode
 
 if TYPE_CHECKING:
     from asplayed.clubs import Club, GolfSet

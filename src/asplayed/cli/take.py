@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
-from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 import click
 
 from asplayed.cli.common import (
-    Given,
     console,
     find_words,
     json_option,
@@ -18,15 +14,12 @@ from asplayed.cli.common import (
     print_json,
     print_table,
     store_option,
-    understand,
     who,
 )
 from asplayed.errors import BadInput
 
 if TYPE_CHECKING:
     from asplayed.clubs import GolfSet
-    from asplayed.intake.answers import Answer
-    from asplayed.keeping import SetEntry
 
 
 @click.command("take")
@@ -59,6 +52,7 @@ def command(
     """
     from asplayed.intake.answers import parse_answers
     from asplayed.keeping import find_place, list_sets, open_store
+    from asplayed.keeping.understanding import about_parts, understand, usual_name
     from asplayed.quantities import plain
 
     given = find_words(source, store, max_size)
@@ -68,7 +62,7 @@ def command(
     if not golf_set.clubs:
         raise BadInput(f"no club was found in {given.called}; nothing was stored: give one club a line")
     stored = {entry.name: entry for entry in list_sets(store)}
-    name = name or usual_name(golf_set, given, stored)
+    name = name or (given.name if given.stored else usual_name(golf_set, given.name, stored))
     seen = stored[name].version if name in stored else None
     with open_store(store) as kept:
         saved = kept.save_set(
@@ -90,44 +84,6 @@ def command(
         click.echo(f"Stored as {saved.name}, version {saved.version}, in {place}.")
     else:
         click.echo(f"Already stored as {saved.name}, version {saved.version}, in {place}: nothing has changed.")
-
-
-def about_parts(asked: GolfSet, answered: Iterable[Answer]) -> dict[str, str]:
-    """The answers that hold wherever the part turns up, by the key they are remembered under.
-
-    `asked` is the set before the answers: a part is known again by the words of the list.
-    """
-    from asplayed.keeping.answers import key
-
-    found = {
-        key(club, told.about): told.value for told in answered for club in asked.clubs if told.club in (None, club.club)
-    }
-    return {name: value for name, value in found.items() if name is not None}
-
-
-def usual_name(golf_set: GolfSet, given: Given, stored: dict[str, SetEntry]) -> str:
-    """The name a set gets when none is given: its player's, its title's, its file's; never another player's set's."""
-    if given.stored:
-        return given.name
-    facts = golf_set.set
-    name = slug(facts.player or "") or slug(facts.title or "") or slug(given.name) or "set"
-    if name in stored and stored[name].player != facts.player:
-        raise BadInput(
-            f"{name} is stored already, for {stored[name].player or 'a player without a name'}; "
-            "nothing was stored: give this set a name with --as"
-        )
-    return name
-
-
-def slug(words: str) -> str:
-    """Words as a plain name: small letters, digits and hyphens.
-
-    >>> slug("Ada Brandt’s set, 2025"), slug("Ólafur")
-    ('ada-brandts-set-2025', 'olafur')
-    """
-    bare = unicodedata.normalize("NFKD", words.casefold().replace("’", "").replace("'", ""))
-    plain = "".join(character for character in bare if not unicodedata.combining(character))
-    return "-".join(re.findall(r"\w+", plain))[:60].strip("-")
 
 
 def tell(golf_set: GolfSet) -> None:

@@ -22,7 +22,7 @@ from asplayed.cli.fly import conditions_of, conditions_options, player_for, sess
 from asplayed.errors import BadInput
 
 if TYPE_CHECKING:
-    from asplayed.choosing.what_if import Seen, WhatIf
+    from asplayed.choosing.what_if import WhatIf
     from asplayed.quantities import Figure
 
 
@@ -57,7 +57,7 @@ def command(
     'irons: shaft NAME S', '5 wood out' or 'ball: NAME'; or the air of the what-if: 'air: 95 degF', 'wind: 10 mph head',
     'altitude: 5000 ft', as do the options. They compose. Nothing is stored without --keep.
     """
-    from asplayed.choosing.what_if import air_asked, what_if
+    from asplayed.choosing.what_if import air_asked, as_plain, what_if
     from asplayed.intake.changes import read_changes
     from asplayed.keeping import stored_parts
 
@@ -99,37 +99,6 @@ def _keep(source: str, answer: WhatIf, store: str | None, why: str) -> dict[str,
             today.name, answer.changed, today.original, who=who(), what="try", why=why, based_on=today.version
         )
     return {"name": saved.name, "version": saved.version, "new": saved.new}
-
-
-def as_plain(answer: WhatIf) -> dict[str, Any]:
-    """A what-if as JSON values."""
-    from asplayed.quantities import plain
-
-    return {
-        "before": _side(answer.before),
-        "after": _side(answer.after),
-        "differences": [plain(each) for each in answer.differences],
-    }
-
-
-def _side(seen: Seen) -> dict[str, Any]:
-    from asplayed.cli.fly import as_plain as flown_as_plain
-    from asplayed.clubs.names import labels
-    from asplayed.quantities import plain
-
-    flown = flown_as_plain(seen.flown)
-    flights = {each["label"]: each for each in flown.pop("clubs")}
-    clubs = [
-        {"club": club.club, "label": label, "as_played": plain(club.as_played), "flight": flights.get(label)}
-        for label, club in zip(labels(seen.golf_set.clubs), seen.golf_set.clubs, strict=True)
-    ]
-    return {
-        "clubs": clubs,
-        "ball": plain(seen.golf_set.ball),
-        **flown,
-        "findings": [plain(finding) for finding in seen.findings],
-        "strokes": plain(seen.strokes),
-    }
 
 
 def _show(answer: WhatIf) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 
-from asplayed.errors import BadInput, StoreUnusable
+from asplayed.errors import BadInput, Missing, StoreUnusable
 from asplayed.keeping import sets
 from asplayed.keeping.reading import Read, reading
 from asplayed.keeping.sets import proper_name
@@ -52,7 +52,7 @@ def stored_order(name: str, where: str | Path | None = None) -> Order:
     with reading(where) as read:
         found = find(read, ORDER, name)
         if found is None or found.hidden:
-            raise BadInput(_missing(read, name))
+            raise Missing(_missing(read, name))
     return decode_order(found.content, f"the order {name}")
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import msgspec
 
 from asplayed.clubs import GolfSet
-from asplayed.errors import BadInput, Stale, StoreUnusable
+from asplayed.errors import BadInput, Missing, Stale, StoreUnusable
 from asplayed.keeping import seasons
 from asplayed.keeping.reading import Read
 from asplayed.keeping.versions import Addition, Version, append, find, fingerprint
@@ -132,7 +132,7 @@ def undo(action: Action, name: str) -> Saved:
     name = proper_name(name)
     newest = find(action.read, KIND, name)
     if newest is None:
-        raise BadInput(missing(action.read, name))
+        raise Missing(missing(action.read, name))
     back_to = (newest.version if newest.restores is None else newest.restores) - 1
     if back_to < 0:
         raise BadInput(f"there is nothing left to undo of {name}: it stands as it was before its first version")
@@ -155,7 +155,7 @@ def redo(action: Action, name: str) -> Saved:
     name = proper_name(name)
     newest = find(action.read, KIND, name)
     if newest is None:
-        raise BadInput(missing(action.read, name))
+        raise Missing(missing(action.read, name))
     own = [entry.version for entry in history(action.read, name) if entry.restores is None]
     if newest.restores is None or newest.restores >= own[0]:
         raise BadInput(f"there is nothing to redo of {name}: the last thing done to it was no undo")
@@ -177,11 +177,11 @@ def load(read: Read, name: str, version: int | None = None) -> StoredSet:
     name = proper_name(name)
     found = find(read, KIND, name, version)
     if found is None and version is not None and find(read, KIND, name):
-        raise BadInput(f"{name} has no version {version}; asplayed keep history {name!r} shows those there are")
+        raise Missing(f"{name} has no version {version}; asplayed keep history {name!r} shows those there are")
     if found is None:
-        raise BadInput(missing(read, name))
+        raise Missing(missing(read, name))
     if found.hidden and version is None:
-        raise BadInput(f"{name} was taken out of use; asplayed keep history {name!r} shows when, and by whom")
+        raise Missing(f"{name} was taken out of use; asplayed keep history {name!r} shows when, and by whom")
     return StoredSet(name, found.version, decode(found), original(read, found))
 
 
@@ -222,7 +222,7 @@ def history(read: Read, name: str) -> tuple[VersionEntry, ...]:
         name=name,
     )
     if not rows:
-        raise BadInput(missing(read, name))
+        raise Missing(missing(read, name))
     return tuple(VersionEntry._make((*row[:-1], bool(row[-1]))) for row in rows)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +12,7 @@ from asplayed.clubs.records import Record
 from asplayed.players.delivery import Skill
 from asplayed.players.places import Place
 from asplayed.players.records import Player
-from asplayed.quantities import Figure
+from asplayed.quantities import Figure, figure, plain
 
 Numbers = NDArray[np.float64]
 
@@ -87,3 +87,21 @@ class FlownSet(NamedTuple):
     assumed: tuple[str, ...]
     landings: Mapping[str, Numbers]
     seed: int
+
+
+def as_plain(answer: FlownSet) -> dict[str, Any]:
+    """A flown set as JSON values."""
+    density = figure(answer.place.weather.density, "kg/m3", "computed")
+    return {
+        "clubs": plain(answer.clubs),
+        "player": {
+            "name": answer.player.name,
+            "hand": answer.player.hand,
+            "driver_speed": plain(answer.skill.driver_speed),
+            "handicap": plain(answer.skill.handicap),
+        },
+        "air": {**plain(answer.place.conditions), "density": plain(density)},
+        "fit": plain(answer.fit),
+        "assumed": list(answer.assumed),
+        "seed": answer.seed,
+    }
