@@ -12,24 +12,41 @@ $(BIN)/uv pip install --quiet --python $(BIN)/python --require-hashes -r $(1) ||
 $(BIN)/uv pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation -e . || $(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
 endef
 
-.PHONY: demo install test test-fast check bench prove lock clean
+# A tool the tests need from the system: root installs it, anybody else is told in one sentence (command, package, what for).
+define from_the_system
+@command -v $(1) > /dev/null || { test "$$(id -u)" = 0 && command -v apt-get > /dev/null && apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(2) > /dev/null; } || echo "$(1) is missing, so $(3) are skipped: apt-get install $(2)"
+endef
+
+.PHONY: demo install test test-fast check types tools bench prove lock vendored clean
 
 demo: install
 	$(BIN)/asplayed demo $(OUTPUT)
 
 install: $(VENV)/.installed
 
-test: $(VENV)/.installed-test check
+test: $(VENV)/.installed-test check tools
 	$(BIN)/python -m pytest -n 2
 
-test-fast: $(VENV)/.installed-test
+test-fast: $(VENV)/.installed-test tools
 	$(BIN)/python -m pytest -n 2 -m "not slow"
 
-check: $(VENV)/.installed-test
+tools:
+	$(call from_the_system,chromium,chromium,the tests in a real browser)
+	$(call from_the_system,pdftoppm,poppler-utils,the tests that look at printed pages)
+
+check: $(VENV)/.installed-test types
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 	$(BIN)/lint-imports
+
+# The scripts of the web app are shipped as they are written; their types stand in comments.
+types:
+	@if command -v npm > /dev/null && $(MAKE) --silent node_modules/.installed; then node_modules/.bin/tsc; else echo "the types of the web app's scripts are not checked: npm or its registry is missing (apt-get install npm)"; fi
+
+node_modules/.installed: package-lock.json
+	@npm ci --ignore-scripts --no-audit --no-fund --silent
+	@touch $@
 
 bench: $(VENV)/.installed-test
 	$(BIN)/python -m benchmarks
@@ -55,5 +72,11 @@ lock: | $(VENV)/bin/uv
 	$(BIN)/uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-annotate --no-header --no-emit-index-url --group build pyproject.toml -o requirements.lock
 	$(BIN)/uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-annotate --no-header --no-emit-index-url -c requirements.lock --group build --group test --group docs pyproject.toml -o requirements-test.lock
 
+# Run after changing package.json: the tests carry the accessibility checker that the lock names.
+vendored:
+	npm install --ignore-scripts --no-audit --no-fund --loglevel=error
+	@touch node_modules/.installed
+	cp node_modules/axe-core/axe.min.js tests/web/browser/axe.min.js
+
 clean:
-	rm -rf $(VENV) $(OUTPUT) build dist
+	rm -rf $(VENV) $(OUTPUT) build dist node_modules
