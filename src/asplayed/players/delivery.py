@@ -238,15 +238,29 @@ def skill_of(player: Player) -> Skill:
     return Skill(speed, handicap)
 
 
-def norm(club: Club, played: AsPlayed, skill: Skill) -> Norm:
-    """The usual delivery with this club as played, for a player of this skill.
+class Usual(NamedTuple):
+    """What a player of some skill usually delivers with a club of a name, whatever its own loft, length and head.
 
-    >>> from asplayed.clubs import as_played
-    >>> seven = Club(club="7 iron", kind="iron")
+    SI and radians: club speed with the row's own length (m) and head (kg), attack, dynamic loft less loft, both
+    restitutions, and the usual loft of the name.
+    """
+
+    club_speed: float
+    attack: float
+    added_loft: float
+    restitution: float
+    tangential_restitution: float
+    length: float
+    head_mass: float
+    loft: float
+
+
+def usual_delivery(club: Club, skill: Skill) -> Usual:
+    """The usual delivery with clubs of this name and kind, for a player of this skill.
+
     >>> tour = Skill(figure(112, "mph", "stated"), figure(-5, "1", "stated"))
-    >>> usual_one = norm(seven, as_played(seven), tour).delivery
-    >>> round(usual_one.club_speed / MPH, 1), round(usual_one.dynamic_loft / DEGREE, 1)
-    (90.0, 23.1)
+    >>> round(usual_delivery(Club(club="7 iron", kind="iron"), tour).club_speed / MPH, 1)
+    90.0
     """
     table = norms()
     rules, amateur = table["club_speed"], table["amateur"]
@@ -270,14 +284,41 @@ def norm(club: Club, played: AsPlayed, skill: Skill) -> Norm:
     if club.kind == "driver":
         attack += amateur["driver_attack"] * DEGREE * lesser
     restitution += amateur["restitution"] * lesser
-    loft = _si(played.loft, at)
-    length = _si(played.length, row_length)
+    return Usual(driver * share, attack, offset, restitution, tangential, row_length, row_head, at)
+
+
+def speed_with(row: Usual, length: Any, head_mass: Any) -> Any:
+    """Club speed (m/s) with another length (m) and head mass (kg) than the row's; floats or arrays.
+
+    Sources of both rules: `data/norms.toml`.
+
+    >>> row = Usual(40.0, 0.0, 0.0, 0.8, 0.2, 1.0, 0.2, 0.5)
+    >>> round(speed_with(row, 1.0254, 0.2), 2)
+    40.36
+    """
+    rules = norms()["club_speed"]
+    longer = 1.0 + rules["per_inch"] * (length - row.length) / INCH
+    return row.club_speed * longer * (head_mass / row.head_mass) ** rules["head_mass_power"]
+
+
+def norm(club: Club, played: AsPlayed, skill: Skill) -> Norm:
+    """The usual delivery with this club as played, for a player of this skill.
+
+    >>> from asplayed.clubs import as_played
+    >>> seven = Club(club="7 iron", kind="iron")
+    >>> tour = Skill(figure(112, "mph", "stated"), figure(-5, "1", "stated"))
+    >>> usual_one = norm(seven, as_played(seven), tour).delivery
+    >>> round(usual_one.club_speed / MPH, 1), round(usual_one.dynamic_loft / DEGREE, 1)
+    (90.0, 23.1)
+    """
+    row = usual_delivery(club, skill)
+    loft = _si(played.loft, row.loft)
+    length = _si(played.length, row.length)
     head = _si(club.head.mass, _usual(club, "head"))
-    speed = driver * share
-    speed *= 1.0 + rules["per_inch"] * (length - row_length) / INCH
-    speed *= (head / row_head) ** rules["head_mass_power"]
+    speed = float(speed_with(row, length, head))
     why = "touring professionals' averages, led to this speed, handicap, loft, length and head"
-    return Norm(Delivery(speed, attack, loft + offset, restitution, tangential), head, why)
+    dynamic_loft = loft + row.added_loft
+    return Norm(Delivery(speed, row.attack, dynamic_loft, row.restitution, row.tangential_restitution), head, why)
 
 
 def _si(entry: Figure | None, otherwise: float) -> float:

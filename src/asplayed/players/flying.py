@@ -73,7 +73,7 @@ def fly_set(
     summaries = [
         (place_of(session.facts.conditions, [], player.home), summarise(session.shots)) for session in sessions
     ]
-    known = _known(golf_set, golf_set if struck_with is None else struck_with, player, summaries)
+    known = known_player(golf_set, golf_set if struck_with is None else struck_with, player, summaries)
     skill, asked, before, found, seats = known.skill, known.asked, known.before, known.found, known.seats
     place = place_of(conditions, [session.facts.conditions for session in sessions], player.home)
     assumed = (*_unsaid(skill), *place.assumed, *_left_out(summaries, before))
@@ -103,7 +103,7 @@ def fly_set(
     return FlownSet(clubs, player, skill, place, fit_of(found, known.readings), assumed, landings, seed)
 
 
-class _Known(NamedTuple):
+class KnownPlayer(NamedTuple):
     """The player as sessions and words leave him, over every club anybody asks about."""
 
     skill: Skill
@@ -114,9 +114,9 @@ class _Known(NamedTuple):
     seats: tuple[int, ...]
 
 
-def _known(
+def known_player(
     golf_set: GolfSet, struck_with: GolfSet, player: Player, summaries: Sequence[tuple[Place, Sequence[ClubSummary]]]
-) -> _Known:
+) -> KnownPlayer:
     """The estimate of the player; where nobody said his driver speed, from norms at the speed his shots imply."""
     skill = skill_of(player)
     asked = bag_of(golf_set, skill)
@@ -129,8 +129,8 @@ def _known(
         share = float(np.exp(np.mean([found.departures(place)[0] for place in set(readings.club.tolist())])))
         speed = round(skill.driver_speed.number * share, 1)
         implied = figure(speed, "mph", Source.COMPUTED, tolerance=0.04 * speed, why="as the shots imply")
-        return _known(golf_set, struck_with, msgspec.structs.replace(player, driver_speed=implied), summaries)
-    return _Known(skill, asked, before, readings, found, tuple(union.index(label) for label in asked.labels))
+        return known_player(golf_set, struck_with, msgspec.structs.replace(player, driver_speed=implied), summaries)
+    return KnownPlayer(skill, asked, before, readings, found, tuple(union.index(label) for label in asked.labels))
 
 
 def _left_out(summaries: Sequence[tuple[Place, Sequence[ClubSummary]]], before: Bag) -> list[str]:
