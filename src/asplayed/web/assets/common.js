@@ -101,6 +101,14 @@ export async function send(url, what = {}) {
   return read;
 }
 
+/** @type {{createHTML: (text: string) => any}} the one place where text from our own server becomes markup */
+const markup = /** @type {any} */ (window).trustedTypes?.createPolicy("asplayed", { createHTML: String }) ?? { createHTML: String };
+
+/** @param {string} text a page or a piece of one, as the server sent it; scripts in it never run */
+function parsed(text) {
+  return new DOMParser().parseFromString(markup.createHTML(text), "text/html");
+}
+
 /**
  * Fetch a piece of a page and put it in an element, in place of what is there.
  * @param {string} url
@@ -117,12 +125,12 @@ export async function fragment(url, into, what = {}) {
       try {
         sentence = String(JSON.parse(text).fault ?? sentence);
       } catch {
-        const page = new DOMParser().parseFromString(text, "text/html").querySelector(".fault");
+        const page = parsed(text).querySelector(".fault");
         sentence = page?.textContent?.trim() || sentence;
       }
       throw new Fault(sentence, answer.status);
     }
-    into.replaceChildren(...new DOMParser().parseFromString(text, "text/html").body.childNodes);
+    into.replaceChildren(...parsed(text).body.childNodes);
   } finally {
     into.removeAttribute("aria-busy");
   }
