@@ -28,8 +28,15 @@ def _mark(position: str) -> str:
     return re.sub(r"(?<=[A-Z])-(?=\d)|[\s.:]", "", text)
 
 
-def _chart(club: Club, catalogue: Catalogue) -> Rows:
-    """The positions of the sleeve that fits the club's settled head."""
+def chart_of(club: Club, catalogue: Catalogue) -> Rows:
+    """The positions of the sleeve that fits the club's settled head, as the latest document tells them.
+
+    >>> row = Part(part="sleeve", model="Whimbrel", variant="N+")
+    >>> from asplayed.clubs.records import Head
+    >>> driver = Club(club="driver", kind="driver", head=Head(model="Whimbrel"))
+    >>> [each.variant for each in chart_of(driver, Catalogue([row]))]
+    ['N+']
+    """
     model = (club.head.model or "").casefold()
     maker = (club.head.maker or "").casefold()
     if not model:
@@ -55,7 +62,7 @@ def turned(club: Club, steps: int, catalogue: Catalogue) -> Sleeve:
     Positions of one loft count once. Refused where there is no chart, where today's position is not on it, or where it
     has no position so far on.
     """
-    rows = [row for row in _chart(club, catalogue) if row.variant and "loft change" in row.figures]
+    rows = [row for row in chart_of(club, catalogue) if row.variant and "loft change" in row.figures]
     if not rows:
         raise BadInput(
             f"no chart of the {club.club}'s sleeve is entered to count positions on; name the position, or how much: "
@@ -84,7 +91,7 @@ def turned(club: Club, steps: int, catalogue: Catalogue) -> Sleeve:
 
 def settle_sleeve(club: Club, catalogue: Catalogue, notes: Notes) -> Sleeve:
     sleeve = club.sleeve or Sleeve()
-    chart = _chart(club, catalogue)
+    chart = chart_of(club, catalogue)
     if not chart:
         return sleeve
     title = f"the sleeve of {club.head.maker or ''} {club.head.model}".replace("  ", " ")
