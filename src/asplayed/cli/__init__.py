@@ -30,6 +30,7 @@ VERBS: dict[str, str] = {
     "parts": "parts",
     "shots": "shots",
     "calc": "calc",
+    "serve": "serve",
 }
 
 

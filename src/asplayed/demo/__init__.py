@@ -18,6 +18,7 @@ from asplayed.errors import BadInput
 if TYPE_CHECKING:
     from asplayed.catalogue import Part
     from asplayed.clubs import GolfSet
+    from asplayed.keeping import Store
 
 # In the order in which they came to the workshop.
 LISTS = ("mireille-okafor", "ada-brandt", "jonas-tessler")
@@ -99,6 +100,29 @@ def run(folder: str | Path, say: Callable[[str], None] = lambda _: None) -> Week
         _to_the_bench(folder / "workshop", golf_set, parts, say)
         place = store.place
     return Week(folder, place, len(parts), tuple(told))
+
+
+def into_store(store: Store, *, who: str) -> tuple[str, ...]:
+    """Bring the scenario's catalogue, lists and players into a store that holds no set yet; the names of the sets.
+
+    A store with a set in it is somebody's work: it is refused, and left as it is.
+    """
+    from asplayed.catalogue import read_parts, settle
+    from asplayed.intake import read
+    from asplayed.keeping.shots import save_player
+    from asplayed.players import Player
+    from asplayed.quantities import figure
+
+    if store.list_sets():
+        raise BadInput("this store holds sets already; the demo is for an empty one, so that it mixes with nobody's")
+    catalogue = material("catalogue.csv")
+    store.save_parts(read_parts(catalogue, "catalogue.csv").parts, file="catalogue.csv", content=catalogue, who=who)
+    parts = store.parts()
+    for name in LISTS:
+        words = material(f"lists/{name}.txt").decode("utf-8")
+        store.save_set(name, settle(read(words, parts=parts), parts), words, who=who)
+        save_player(store, name, Player(driver_speed=figure(float(DRIVER_SPEEDS[name]), "mph", "stated")), who=who)
+    return LISTS
 
 
 def _to_the_bench(folder: Path, golf_set: GolfSet, parts: Sequence[Part], say: Callable[[str], None]) -> None:

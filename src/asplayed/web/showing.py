@@ -1,0 +1,112 @@
+"""How records become words on a page: the templates' surroundings, figures in the reader's units, marks of sources."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from asplayed import __version__
+from asplayed.quantities import Figure
+from asplayed.telling import words
+from asplayed.telling.marks import MARKS, definitions, mark_of
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+    from asplayed.web.kit import Here, Units
+
+# The unit a metric reader gets instead; degrees, grams, kg·cm² and cpm are everybody's.
+METRIC = {"in": "mm", "yd": "m", "ft": "m", "mph": "m/s", "oz": "g", "degF": "degC"}
+
+
+class Shown(NamedTuple):
+    """A figure as a page shows it."""
+
+    value: str
+    band: str
+    mark: str
+    source: str
+    why: str
+
+
+def in_units(figure: Figure, units: Units) -> Figure:
+    """A figure in the reader's units.
+
+    >>> from asplayed.quantities import figure
+    >>> in_units(figure(36, "in", "stated"), "metric").value
+    914.4
+    """
+    wanted = METRIC.get(figure.unit) if units == "metric" else None
+    return figure.in_unit(wanted) if wanted else figure
+
+
+def figure_shown(figure: Figure | None, units: Units = "imperial") -> Shown:
+    """A figure's value, band and the mark of its source, in the reader's units; a missing one as a dash.
+
+    >>> from asplayed.quantities import figure
+    >>> figure_shown(figure(56, "deg", "stated", tolerance=1))[:4]
+    ('56°', '±1°', 'from-stated', 'stated')
+    """
+    if figure is None or (figure.value is None and figure.low is None):
+        return Shown(words.MISSING, "", "", "not known", "")
+    turned = in_units(figure, units)
+    mark = mark_of(figure)
+    return Shown(words.value_text(turned), words.band_text(turned), mark.id, mark.source, figure.why or "")
+
+
+@cache
+def environment() -> Environment:
+    """The templates' surroundings: everything escaped, undefined names refused, control characters dropped."""
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+    from markupsafe import Markup
+
+    def printable(found: Any) -> Any:
+        return words.clean(found) if isinstance(found, str) and not isinstance(found, Markup) else found
+
+    made = Environment(
+        loader=PackageLoader("asplayed.web", "pages"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        finalize=printable,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    made.filters |= {
+        "value": words.value_text,
+        "band": words.band_text,
+        "listed": words.listed,
+        "trade_name": words.trade_name,
+        "counted": words.counted,
+        "part_name": words.part_name,
+        "mark": mark_of,
+    }
+    made.globals |= {
+        "markup": Markup,
+        "version": __version__,
+        "definitions": Markup(definitions()),
+        "marks": MARKS,
+        "levels": words.LEVELS,
+    }
+    return made
+
+
+def filled(here: Here, template: str, given: Mapping[str, Any]) -> str:
+    """A template filled for the one who asks."""
+    app = here.app
+    units = here.preferences.units
+    return (
+        environment()
+        .get_template(template)
+        .render(
+            here=here,
+            csrf=here.csrf,
+            asset=app.assets.address,
+            tabs=[tab for tab in app.tabs if here.may(f"GET {tab.path}")],
+            set_tabs=[tab for tab in app.set_tabs if here.may(f"GET {tab.path}")],
+            shop=app.settings.shop,
+            shown=lambda figure: figure_shown(figure, units),
+            **given,
+        )
+    )
