@@ -27,6 +27,7 @@ from asplayed.errors import Refused
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.facts import limits
 from asplayed.intake.mentions import wedge_name
+from asplayed.intake.reach import give_to_everyone
 from asplayed.intake.scene import Doubt, Scene
 from asplayed.quantities import Figure, Source
 
@@ -391,6 +392,7 @@ def check_limits(scene: Scene) -> list[Doubt]:
 def assemble(scene: Scene) -> GolfSet:
     """The set in records."""
     distribute(scene)
+    give_to_everyone(scene.everyone, scene.drafts)
     belongs_to_irons(scene)
     spread_masses(scene)
     for draft in scene.drafts:

@@ -53,6 +53,8 @@ class Groups:
             token.lower in ("everything", "throughout", "across the board", "every") for token in phrase.tokens
         )
         if everything:
+            if scene.last_path[0].startswith("grip."):
+                return list(drafts)
             if phrase.first("ALL") is not None and phrase.tokens[0].lower in ("throughout", "across the board"):
                 return self._recent()
             return [draft for draft in drafts if draft.family != "putter"]

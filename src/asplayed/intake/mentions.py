@@ -332,6 +332,10 @@ class Mentions(Groups):
         header = self.scene.header
         return header.family if header is not None else "iron"
 
+    def irons(self, numbers: list[int], phrase: Phrase) -> list[Draft]:
+        """The irons of these numbers, found or made, without moving the focus."""
+        return [self._find("iron", number, None) or self._new("iron", phrase, number=number) for number in numbers]
+
     def _irons(self, values: list[float], end: object, phrase: Phrase) -> list[Draft]:
         low = int(values[0])
         high = 9 if end is not None else int(values[1])
@@ -494,6 +498,8 @@ class Mentions(Groups):
             draft.lines.add(phrase.line)
             if draft not in scene.clause_drafts:
                 scene.clause_drafts.append(draft)
+            if draft not in scene.line_drafts:
+                scene.line_drafts.append(draft)
         scene.focus = joined + real if joined else real
         scene.grouped = False
         scene.last_end = phrase.end

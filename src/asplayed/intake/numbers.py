@@ -53,6 +53,8 @@ class _Reader:
             word = self.tokens[position].lower
             if word.endswith("'s") and (word[:-2] in _ONES or word[:-2] in _TENS):
                 return word[:-2]
+            if word.endswith("ies") and f"{word[:-3]}y" in _TENS:
+                return f"{word[:-3]}y"  # "the one-twenties"
             return word[:-1] if word.endswith("s") and _ONES.get(word[:-1], 0) >= 5 else word
         return ""
 
@@ -136,8 +138,8 @@ class _Reader:
             ones = _ONES[self.word()]
             self.at += 1
             self.skip_hyphen()
-            if self.word() not in _PARTS or ones == 0:
-                self.at = start
+            if self.word() not in _PARTS or ones == 0 or (ones > 1 and self.word() == "half"):
+                self.at = start  # "all three half an inch short"
                 return None
             top = ones
         if (self.word() in _PARTS and self.word() not in ("third", "fourth", "eighth")) or (
@@ -233,7 +235,8 @@ def _tail(reader: _Reader, whole: float) -> tuple[float | tuple[float, float], s
             return whole + fraction, "number"
         reader.at = mark
     if reader.word() in ("a", "three", "one", "five", "seven", *_PARTS):
-        fraction = reader.part() if reader.word() != "half" or whole > 9 else None
+        own = reader.word() == "half" and (whole <= 9 or (reader.word(1) in ("a", "an") and reader.word(2) in _UNITS))
+        fraction = None if own else reader.part()  # "the fifty half a degree strong": two figures
         if fraction is not None and whole >= 4:
             return whole + fraction, "number"
         reader.at = mark
@@ -309,7 +312,7 @@ def fold(tokens: list[Token]) -> list[Token]:
             continue
         previous = folded[-1].lower if folded else ""
         read = _read(reader, previous)
-        coded = any(entry.terminal == "CODE" for entry in folded[-3:])
+        coded = _coded_before(folded)
         if read is not None and coded and isinstance(read[0], float) and 62 < read[0] < 70 and read[0] == int(read[0]):
             read = ((60.0, read[0] - 60), "code")  # "fifty-six twelve, sixty eight"
         if read is None:
@@ -320,6 +323,16 @@ def fold(tokens: list[Token]) -> list[Token]:
         folded.append(made)
         _and_a_half(reader, made, folded)
     return folded
+
+
+def _coded_before(folded: list[Token]) -> bool:
+    """True when a wedge's loft and bounce were said as one just before, in the same sentence."""
+    for token in reversed(folded[-14:]):
+        if token.terminal == "CODE":
+            return True
+        if token.kind == "newline" or token.text in ".;?!":
+            return False
+    return False
 
 
 def _and_a_half(reader: _Reader, made: Token, folded: list[Token]) -> None:

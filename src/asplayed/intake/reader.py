@@ -13,7 +13,7 @@ from asplayed.intake.clauses import prepare
 from asplayed.intake.known import Known
 from asplayed.intake.language import other_language
 from asplayed.intake.numbers import fold, join_lines
-from asplayed.intake.scene import Scene
+from asplayed.intake.scene import Scene, Word
 from asplayed.intake.tokens import Source, tokens_of
 from asplayed.intake.vocabulary import load_vocabulary, tag
 from asplayed.intake.walk import Walk
@@ -71,6 +71,17 @@ def ledger(text: str) -> list[tuple[str, str]]:
     ['phrase', 'club', 'phrase', 'not understood', 'club']
     """
     return _walked(text, None, ()).ledger()
+
+
+def marked(text: str, *, parts: Sequence[Part] = ()) -> tuple[str, list[Word]]:
+    """The text as it is read, and every word and number in it with its place and who took it (as in `ledger`).
+
+    >>> text, words = marked("driver 10.5, lovely")
+    >>> [(text[word.start : word.end], word.taker) for word in words]
+    [('driver', 'club'), ('10.5', 'club'), ('lovely', 'not understood')]
+    """
+    scene = _walked(text, None, parts)
+    return scene.source.text, scene.words()
 
 
 def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:

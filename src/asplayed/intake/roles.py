@@ -29,7 +29,7 @@ class Names(Runs):
             return "event" if self._event(run) else None
         if self.ball_ahead(run.start) or self.ball_clause(run.start):
             return "ball"
-        if self._person(run):
+        if not (zone == "grip" and scene.focus) and self._person(run):
             return "player"
         if self.waiting is not None and self._names_next(run):
             return "pending"

@@ -27,6 +27,15 @@ _TAKERS = {"": "phrase", "silent": "phrase", "left": "not understood"}
 _BREAKS = {"STOP", "NEWLINE", "PIPE", "COMMA", "LPAR", "RPAR", "BREAK", "SLASH"}
 
 
+class Word(NamedTuple):
+    """One word or number of a text: where it stands, which of the two it is, and who took it."""
+
+    start: int
+    end: int
+    kind: str
+    taker: str
+
+
 class Scene:
     """The state of one reading. `claims` has one entry a token: who took it, "" for nobody yet."""
 
@@ -39,6 +48,9 @@ class Scene:
         self.headers: list[Draft] = []
         self.header: Draft | None = None
         self.clause_drafts: list[Draft] = []
+        self.line_drafts: list[Draft] = []  # the clubs named on this line
+        self.everyone: Draft | None = None  # what was said of all clubs before any was named
+        self.shaft_line = False  # the line began with the word "shafts"
         self.facts: dict[str, str] = {}
         self.ball: dict[str, str] = {}
         self.notes: list[Passage] = []
@@ -99,6 +111,9 @@ class Scene:
         self.choosing = None
         self.lead = -1
         self.correcting = max(0, self.correcting - 1)
+        if line:
+            self.line_drafts = []
+            self.shaft_line = False
         if self.grouped and line:
             self.grouped = False
 
@@ -223,6 +238,20 @@ class Scene:
         left = {at for start, end in self._left_spans() for at in range(start, end)}
         return [
             (token.text, "not understood" if at in left else _TAKERS.get(self.claims[at], self.claims[at]))
+            for at, token in enumerate(self.tokens)
+            if _content(token)
+        ]
+
+    def words(self) -> list[Word]:
+        """Every word and number with its place in the text and who took it."""
+        left = {at for start, end in self._left_spans() for at in range(start, end)}
+        return [
+            Word(
+                token.start,
+                token.end,
+                token.kind,
+                "not understood" if at in left else _TAKERS.get(self.claims[at], self.claims[at]),
+            )
             for at, token in enumerate(self.tokens)
             if _content(token)
         ]

@@ -162,7 +162,8 @@ class Taking(Stride):
         if said_again and len(scene.focus) == 1 and amount.unit in ("", "deg") and not amount.signed:
             self._claim(phrase, "club")  # "set to minus one, so eight": what was just said, worked out
             return True
-        if len(scene.focus) > 1 or not draft.adjustable or stamp is None or before is None or before.terminal != "AT":
+        leads = before is not None and (before.terminal == "AT" or before.text in ("→", "->"))
+        if len(scene.focus) > 1 or not draft.adjustable or stamp is None or not leads:
             return False
         if stamp.line != phrase.line or amount.unit not in ("", "deg") or not isinstance(stamp.value, int | float):
             return False

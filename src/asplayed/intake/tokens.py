@@ -17,7 +17,7 @@ _TOKEN = re.compile(
   | (?P<number>\d+(?:[.,]\d+)?|[.,]\d+)
   | (?P<prime>''|′′)
   | (?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*(?:\d+(?:[.]\d+)?[{_VULGAR}]?[^\W\d_]*)?)
-  | (?P<mark>\S|\t)
+  | (?P<mark>->|\S|\t)
     """,
     re.VERBOSE,
 )

@@ -31,7 +31,7 @@ _MARKS = {
     ",": "COMMA", "/": "SLASH", "|": "PIPE", "(": "LPAR", ")": "RPAR", "[": "LPAR", "]": "RPAR", ":": "EQ", "=": "EQ",
     "&": "AND", "@": "AT", "°": "DEG", "º": "DEG", '"': "INCH", "″": "INCH", "”": "INCH", "''": "INCH", "′′": "INCH",
     ";": "STOP", ".": "STOP", "!": "STOP", "?": "STOP", "…": "STOP", "~": "SILENT", "≈": "SILENT", "\t": "PIPE",
-    "→": "SLASH", "•": "STOP", "·": "COMMA", "“": "SILENT", "%": "PCT",
+    "→": "SLASH", "->": "SLASH", "•": "STOP", "·": "COMMA", "“": "SILENT", "%": "PCT",
 }  # fmt: skip
 _SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)(\.\d+|[¼½¾])?$")
 _POSITION = re.compile(r"[A-Za-z]{1,2}\d{1,2}$|[A-Z]$")
@@ -65,7 +65,7 @@ class Vocabulary:
         self.mend = lru_cache(maxsize=4096)(self._mend)
 
     def _mend(self, word: str) -> tuple[str, str] | None:
-        if len(word) < 5 or len(word) > 14 or word in _NOT_MENDED or word in self.silent:
+        if len(word) < 5 or len(word) > 14 or word in _NOT_MENDED or word in self.silent or word in self.mendable:
             return None
         from rapidfuzz import process
         from rapidfuzz.distance import OSA
@@ -239,7 +239,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         return position + 1
     for candidate, terminal, meaning in vocabulary.first.get(words[position], ()):
         end = _match(tokens, words, position, candidate)
-        if end and _fits(tokens, position, end, terminal, meaning, before, after_number):
+        tied = before is not None and before.text in DASHES and before.terminal == "SILENT" and terminal == "DEG"
+        if end and _fits(tokens, position, end, terminal, meaning, before, after_number or tied):
             joined = token if end == position + 1 else _joined(tokens, position, end)
             joined.terminal, joined.value = terminal, meaning
             end = _suffix_sign(tokens, joined, end)
@@ -298,6 +299,12 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     elif token.text.isupper() and len(token.text) == 1:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET")
         token.terminal, token.value = ("DRIVER", "driver") if opens and token.text == "D" else ("LETTER", token.text)
+        behind = tokens[position + 1] if position + 1 < len(tokens) else None
+        lofted = behind is not None and behind.kind == "number" and not behind.sign and not behind.glued
+        if token.text == "D" and lofted and isinstance(behind.value, float) and 7 <= behind.value <= 13:  # type: ignore[union-attr]
+            whole = behind.value == int(behind.value) and behind.text.isdigit()  # type: ignore[union-attr,arg-type]
+            if not whole or not any(entry.terminal == "DRIVER" for entry in tagged):
+                token.terminal, token.value = "DRIVER", "driver"  # "D 10.5"
         if opens and token.text == "P" and ahead in (":", "=") and not {"putter", "pt", "ptr"} & set(words):
             token.terminal, token.value = "PUTTER", "putter"
         named = position + 2 < len(tokens) and tokens[position + 2].kind == "word"

@@ -8,6 +8,7 @@ from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.names import NameRun
 from asplayed.intake.opening import CLUB_RULES, Opening
 from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.reach import Reach
 from asplayed.intake.sharing import Sharing
 from asplayed.intake.taking import Taking
 from asplayed.intake.tokens import Token
@@ -20,7 +21,7 @@ _ZONES = {
 }  # fmt: skip
 
 
-class Walk(Taking, Opening, Sharing):
+class Walk(Taking, Opening, Sharing, Reach):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -83,6 +84,8 @@ class Walk(Taking, Opening, Sharing):
     def _stop(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
         self._end_clause(False)
+        if token.text == ";":
+            self._over_semicolon()
         self.at += 1
         return True
 
@@ -339,6 +342,11 @@ class Walk(Taking, Opening, Sharing):
     def _take_label(self, phrase: Phrase) -> bool:
         token = phrase.tokens[0]
         self.zone = _ZONES.get(token.terminal, self.zone)
+        if self._everyone(phrase):
+            self._claim(phrase, "club")
+            return True
+        if token.lower == "shafts" and self.scene.line_start(phrase.start):
+            self.scene.shaft_line = True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
         heads = (
             token.lower == "grips" and self.scene.line_start(phrase.start) and after is not None and after.text == ":"
@@ -356,6 +364,9 @@ class Walk(Taking, Opening, Sharing):
         run = self.names.run_at(self.at)
         if run is None:
             return False
+        if self._picked(run):
+            self._take_name(run, "head")
+            return True
         role = self.names.role(run, self.zone)
         if role is None:
             if self.scene.line_start(run.start) and self.scene.focus and not self.names.prose(run.start):

@@ -1,0 +1,158 @@
+"""How far a statement reaches: over a semicolon, to the clubs a bracket picks, to every club of the set."""
+
+from __future__ import annotations
+
+from asplayed.intake.drafts import Draft
+from asplayed.intake.names import NameRun
+from asplayed.intake.opening import CLUB_RULES
+from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
+from asplayed.intake.taking import Stride
+
+_FOR_ALL = ("grip.", "shaft.")  # what may be said of all clubs before any of them is named
+_PICKS = ("bare", "span", "dashed", "amounts", "code", "named", "club")
+
+
+def give_to_everyone(everyone: Draft | None, drafts: list[Draft]) -> None:
+    """Give what was said of all clubs before any was named to each of them that has nothing of its own there."""
+    if everyone is None:
+        return
+    for draft in drafts:
+        for path, entry in everyone.facts.items():
+            shaftless = draft.family == "putter" and path.startswith("shaft.")
+            if path.startswith(_FOR_ALL) and not shaftless and not draft.has(path):
+                draft.facts[path] = entry._replace(group=True)
+                draft.lines.add(entry.line)
+
+
+class Reach(Stride):
+    """Settles which clubs the words between two separators are said of, where no club is named among them."""
+
+    def _everyone(self, phrase: Phrase) -> bool:
+        """ "All grips Norrby Cord. Driver …": what opens a list waits for every club of it."""
+        scene = self.scene
+        token = phrase.tokens[0]
+        if scene.drafts or scene.headers or token.lower not in ("grips", "shafts") or self.names.waiting is not None:
+            return False
+        at = phrase.start - 1
+        while at >= 0 and self.tokens[at].terminal in ("ALL", "SILENT"):
+            at -= 1
+        if at >= 0 and self.tokens[at].terminal not in ("NEWLINE", "STOP", "BULLET"):
+            return False
+        scene.everyone = scene.everyone or Draft("iron")
+        scene.focus = [scene.everyone]
+        return True
+
+    def _over_semicolon(self) -> None:
+        """ "Wedges: Crake 52, 56; Tarrock 105 S": behind a semicolon that names no club, all the line's are meant."""
+        scene, tokens = self.scene, self.tokens
+        clubs = scene.line_drafts
+        if len(clubs) < 2 or not scene.focus or scene.focus[-1] not in clubs:
+            return
+        sorts = {"iron" if draft.in_range else draft.family for draft in clubs}
+        if len(sorts) > 1:
+            return
+        at, end = self.at + 1, scene.clause_end(self.at + 1)
+        while at < end:
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in CLUB_RULES and self._names_clubs(phrase):
+                return
+            at = at + 1 if phrase is None else phrase.end
+        shafted = any(draft.has("shaft.name") for draft in scene.focus)
+        scene.focus = [draft for draft in clubs if shafted or not draft.has("shaft.name")]
+        scene.grouped = len(scene.focus) > 1
+        scene.implicit = False
+
+    def _names_clubs(self, phrase: Phrase) -> bool:
+        """False for a range of masses or lengths, which only looks like clubs."""
+        return not phrase.amounts or (phrase.amounts[0].value < 66 and phrase.amounts[0].unit in ("", "deg"))
+
+    # ------------------------------------------------------------------------------------------------- brackets
+
+    def _picked(self, run: NameRun) -> bool:
+        """ "Shafts: Rung X (46), Cairn X (52-60)", "Irons: Linnet (3, 4)": the bracket says whose the name is.
+
+        True when the bracket makes the clubs themselves; the name then is their heads'.
+        """
+        scene, tokens = self.scene, self.tokens
+        opening = self._bracket(run.end)
+        if opening < 0:
+            return False
+        closing, picks = self._picks(opening)
+        if closing < 0:
+            return False
+        if scene.shaft_line:
+            found = [draft for phrase in picks for draft in self._meant(phrase)]
+            if not found:
+                return False
+            scene.focus = list(dict.fromkeys(found))
+            scene.grouped = len(scene.focus) > 1
+            scene.implicit = False
+        else:
+            header = scene.header
+            whole = all(phrase.rule in ("bare", "span", "amounts", "dashed") for phrase in picks)
+            irons = header is not None and header.family == "iron" and whole and opening == run.end
+            if not irons or any(amount.value > 9 or amount.unit for phrase in picks for amount in phrase.amounts):
+                return False
+            made: list[Draft] = []
+            for phrase in picks:
+                if phrase.rule == "bare":
+                    number = int(phrase.amounts[0].value)
+                    made += self.mentions.irons([number], phrase)
+                else:
+                    made += self.mentions.take(phrase, "first") or []
+            scene.focus = made
+            scene.grouped = len(made) > 1
+        for at in range(opening, closing + 1):
+            scene.claims[at] = "club" if tokens[at].kind != "mark" else "silent"
+        return not scene.shaft_line
+
+    def _bracket(self, start: int) -> int:
+        """Where the bracket behind a name opens, in the same stretch between commas; -1 for none."""
+        for at in range(start, min(start + 8, len(self.tokens))):
+            terminal = self.tokens[at].terminal
+            if terminal == "LPAR":
+                return at
+            if terminal in ("COMMA", "STOP", "NEWLINE", "PIPE", "AND"):
+                return -1
+        return -1
+
+    def _picks(self, opening: int) -> tuple[int, list[Phrase]]:
+        """The bracket's end and the clubs named in it; -1 when anything else stands there."""
+        tokens = self.tokens
+        at, picks = opening + 1, []
+        while at < len(tokens) and tokens[at].terminal != "RPAR":
+            if tokens[at].terminal in ("COMMA", "AND", "SLASH", "SILENT"):
+                at += 1
+                continue
+            phrase = phrase_at(tokens, at)
+            if phrase is None or phrase.rule not in _PICKS:
+                return -1, []
+            if any(amount.unit not in ("", "deg") or amount.signed for amount in phrase.amounts):
+                return -1, []
+            picks.append(phrase)
+            at = phrase.end
+        return (at, picks) if picks and at < len(tokens) else (-1, [])
+
+    def _meant(self, phrase: Phrase) -> list[Draft]:
+        """The clubs of the set that a pick names: by number, by name, by stamp, by a range of either."""
+        drafts = self.scene.drafts
+        values = [amount.value for amount in phrase.amounts]
+        if phrase.rule == "code" and isinstance(phrase.tokens[0].value, tuple):
+            values = [phrase.tokens[0].value[0]]
+        ranged = phrase.rule in ("span", "dashed") and (phrase.has("DASH", "RANGE"))
+        ends = phrase.first("NAMEDWEDGE", "LETTER")
+        found = []
+        for draft in drafts:
+            loft = draft.value("head.loft")
+            if draft.family == "wedge" and loft is not None and any(wedge_loft(value) for value in values):
+                inside = values[0] <= loft <= values[-1] if ranged and len(values) > 1 else loft in values
+            elif draft.family == "iron" and draft.number is not None and values:
+                high = 9.0 if ranged and len(values) == 1 else values[-1]
+                inside = values[0] <= draft.number <= high if ranged else draft.number in values
+            else:
+                named = ends is not None and draft.name == str(ends.value)
+                last = ranged and draft.in_range and ends is not None and draft.name == "pitching wedge"
+                inside = named or last
+            if inside:
+                found.append(draft)
+        return found
