@@ -81,7 +81,7 @@ def marked(text: str, *, parts: Sequence[Part] = ()) -> tuple[str, list[Word]]:
     [('driver', 'club'), ('10.5', 'club'), ('lovely', 'not understood')]
     """
     scene = _walked(text, None, parts)
-    return scene.source.text, scene.words()
+    return scene.source.text, scene.placed()
 
 
 def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:

@@ -242,7 +242,7 @@ class Scene:
             if _content(token)
         ]
 
-    def words(self) -> list[Word]:
+    def placed(self) -> list[Word]:
         """Every word and number with its place in the text and who took it."""
         left = {at for start, end in self._left_spans() for at in range(start, end)}
         return [
