@@ -29,7 +29,7 @@ from asplayed.web.kit import SMALL, Here, Tab, form_of, routes_of, visitor_of
 from asplayed.web.settings import Settings
 
 # The modules of this room that hold a job each, in the order of the work and of the navigation.
-JOBS = ("welcome", "taking", "sets", "what_ifs")
+JOBS = ("welcome", "taking", "sets", "what_ifs", "pictures")
 
 
 class App:

@@ -6,7 +6,7 @@ all of them at once, by pointer or by keyboard.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from asplayed.clubs import Club, GolfSet
@@ -19,6 +19,21 @@ if TYPE_CHECKING:
 
 set_tab = Tab("Pictures", "/sets/{name}/pictures", "p")
 
+# The figures behind each drawing: the heading of the column, and the field of a flown club.
+_ABOVE = {
+    "carry": "carry", "total": "total", "side, + right": "side", "spread along": "depth", "spread across": "width",
+}  # fmt: skip
+_SIDE = {
+    "carry": "carry", "highest": "apex", "comes down at": "descent", "time": "time", "launch": "launch",
+    "ball speed": "ball_speed", "spin": "spin",
+}  # fmt: skip
+_TITLES = {
+    "from-above": "The ladder of carries with their spreads, from above",
+    "from-the-side": "Flights from the side",
+    "heads": "Heads as made and as played",
+    "progressions": "Progressions: the set as played, through the bag",
+}
+
 
 class Cell(NamedTuple):
     """One figure of a table, and the name under which its derivation is found; nothing where it has none."""
@@ -28,13 +43,21 @@ class Cell(NamedTuple):
 
 
 class Drawn(NamedTuple):
-    """A picture on the page: its anchor, its title, its drawing, and the figures it was drawn from."""
+    """A picture on the page: its anchor, its drawing, and the figures it was drawn from, a row a club."""
 
     anchor: str
-    title: str
     svg: str
-    columns: tuple[str, ...]
-    rows: tuple[tuple[str, tuple[Cell, ...]], ...]
+    rows: dict[str, dict[str, Cell]]
+
+    @property
+    def title(self) -> str:
+        """What stands over it."""
+        return _TITLES[self.anchor]
+
+    @property
+    def columns(self) -> list[str]:
+        """The headings of its table."""
+        return list(next(iter(self.rows.values()), {}))
 
 
 @shown("/sets/{name:str}/pictures")
@@ -46,22 +69,17 @@ def pictures(here: Here, name: str) -> Page:
     from asplayed.telling.words import value_text
 
     golf_set = played_set(read_set(name, here.store).golf_set)
+    named = dict(zip(labels(golf_set.clubs), golf_set.clubs, strict=True))
     flown = _flown(here, name, golf_set)
-    names = labels(golf_set.clubs)
-    clubs = [(label, _told(here, club)) for label, club in zip(names, golf_set.clubs, strict=True)]
-    if flown is not None:
-        found = {each.label: each for each in flown.clubs}
-        clubs = [(label, f"{told}; {_flight_told(here, found[label])}" if label in found else told) for label, told in clubs]
-    swing = value_text(flown.skill.driver_speed) if flown is not None and flown.skill.driver_speed else ""
-    drawings = [*_drawn_flown(golf_set, flown), _drawn_set(golf_set, names)]
+    flights = {each.label: each for each in flown.clubs} if flown is not None else {}
     return page(
         here,
         "pictures.html",
         set_name=name,
-        clubs=clubs,
-        drawings=drawings,
+        clubs=[(label, _told(here, club, flights.get(label))) for label, club in named.items()],
+        drawings=_drawings(golf_set, named, flown),
         assumed=flown.assumed if flown is not None else (),
-        swing=swing,
+        speed=value_text(flown.skill.driver_speed) if flown is not None else "",
     )
 
 
@@ -77,93 +95,68 @@ def _flown(here: Here, name: str, golf_set: GolfSet) -> FlownSet | None:
     return fly_set(golf_set, player, stored_sessions(name, here.store))
 
 
-def _drawn_flown(golf_set: GolfSet, flown: FlownSet | None) -> list[Drawn]:
+def _drawings(golf_set: GolfSet, named: dict[str, Club], flown: FlownSet | None) -> list[Drawn]:
+    from asplayed.telling.drawing import drawn_set
     from asplayed.telling.pictures import pictures as drawn
 
-    found = []
-    for each in drawn(golf_set, flown, colours={}):
-        anchor = each.name.removesuffix(".svg")
-        title, columns, cells = _BEHIND[anchor]
-        if anchor == "heads" or flown is None:
-            found.append(Drawn(anchor, title, each.svg, *_heads_table(golf_set)))
-            continue
-        clubs = sorted(flown.clubs, key=lambda club: -club.carry.number)
-        found.append(Drawn(anchor, title, each.svg, columns, tuple((club.label, cells(club)) for club in clubs)))
-    return found
+    clubs = sorted(flown.clubs, key=lambda each: -each.carry.number) if flown is not None else ()
+    behind = {
+        "from-above": _flights(clubs, _ABOVE),
+        "from-the-side": _flights(clubs, _SIDE),
+        "heads": {label: _head(club) for label, club in named.items()},
+    }
+    anchors = [(each.name.removesuffix(".svg"), each.svg) for each in drawn(golf_set, flown, colours={})]
+    found = [Drawn(anchor, svg, behind[anchor]) for anchor, svg in anchors]
+    through_the_bag = {label: _progressing(club) for label, club in named.items()}
+    return [*found, Drawn("progressions", drawn_set(golf_set), through_the_bag)]
 
 
-def _drawn_set(golf_set: GolfSet, names: list[str]) -> Drawn:
+def _flights(clubs: Sequence[FlownClub], columns: dict[str, str]) -> dict[str, dict[str, Cell]]:
+    return {club.label: {heading: Cell(getattr(club, field)) for heading, field in columns.items()} for club in clubs}
+
+
+def _head(club: Club) -> dict[str, Cell]:
+    played = club.as_played
+    return {
+        "loft as made": Cell(club.head.loft),
+        "loft as played": Cell(played.loft, "loft"),
+        "bounce as made": Cell(club.head.bounce),
+        "bounce as played": Cell(played.bounce, "bounce"),
+        "face": Cell(played.face, "face"),
+        "toe hang": Cell(played.toe_hang or (club.putter.toe_hang if club.putter else None)),
+    }
+
+
+def _progressing(club: Club) -> dict[str, Cell]:
     from asplayed.clubs.usual import usual
-    from asplayed.telling.drawing import drawn_set
 
-    columns = ("loft", "usual loft", "lie", "length", "usual length", "mass", "head mass", "usual head mass")
-    rows = []
-    for label, club in zip(names, golf_set.clubs, strict=True):
-        played = club.as_played
-        cells = (
-            Cell(played.loft, "loft"), Cell(usual(club, "loft")), Cell(played.lie, "lie"),
-            Cell(played.length, "length"), Cell(usual(club, "length")), Cell(played.mass, "mass"),
-            Cell(club.head.mass), Cell(usual(club, "head")),
-        )  # fmt: skip
-        rows.append((label, cells))
-    return Drawn("progressions", "Progressions: the set as played, through the bag", drawn_set(golf_set), columns, tuple(rows))
-
-
-def _heads_table(golf_set: GolfSet) -> tuple[tuple[str, ...], tuple[tuple[str, tuple[Cell, ...]], ...]]:
-    from asplayed.clubs.names import labels
-
-    rows = []
-    for label, club in zip(labels(golf_set.clubs), golf_set.clubs, strict=True):
-        played = club.as_played
-        hang = played.toe_hang or (club.putter.toe_hang if club.putter else None)
-        cells = (
-            Cell(club.head.loft), Cell(played.loft, "loft"), Cell(club.head.bounce), Cell(played.bounce, "bounce"),
-            Cell(played.face, "face"), Cell(hang),
-        )  # fmt: skip
-        rows.append((label, cells))
-    return ("loft as made", "loft as played", "bounce as made", "bounce as played", "face", "toe hang"), tuple(rows)
+    played = club.as_played
+    return {
+        "loft": Cell(played.loft, "loft"),
+        "usual loft": Cell(usual(club, "loft")),
+        "lie": Cell(played.lie, "lie"),
+        "length": Cell(played.length, "length"),
+        "usual length": Cell(usual(club, "length")),
+        "mass": Cell(played.mass, "mass"),
+        "head mass": Cell(club.head.mass),
+        "usual head mass": Cell(usual(club, "head")),
+    }
 
 
-def _side(club: FlownClub) -> tuple[Cell, ...]:
-    return tuple(Cell(each) for each in (club.carry, club.apex, club.descent, club.time, club.launch, club.ball_speed, club.spin))
+def _told(here: Here, club: Club, flight: FlownClub | None) -> str:
+    """A club and its flight in one sentence, for who points at it."""
 
+    def value(figure: Figure | None) -> str:
+        return figure_shown(figure, here.preferences.units).value
 
-def _above(club: FlownClub) -> tuple[Cell, ...]:
-    return tuple(Cell(each) for each in (club.carry, club.total, club.side, club.depth, club.width))
-
-
-_BEHIND: dict[str, tuple[str, tuple[str, ...], Callable[[FlownClub], tuple[Cell, ...]]]] = {
-    "from-above": (
-        "The ladder of carries with their spreads, from above",
-        ("carry", "total", "side, + right", "spread along", "spread across"),
-        _above,
-    ),
-    "from-the-side": (
-        "Flights from the side",
-        ("carry", "highest", "comes down at", "time", "launch", "ball speed", "spin"),
-        _side,
-    ),
-    "heads": ("Heads as made and as played", (), lambda club: ()),
-}
-
-
-def _told(here: Here, club: Club) -> str:
-    """A club as played, in a few words."""
-    played, units = club.as_played, here.preferences.units
-    parts = [
-        f"{words} {found.value}"
-        for words, figure in (("loft", played.loft), ("lie", played.lie), ("length", played.length))
-        if (found := figure_shown(figure, units)).mark
-    ]
-    return ", ".join(parts) or "not known"
-
-
-def _flight_told(here: Here, club: FlownClub) -> str:
-    units = here.preferences.units
-    carry, apex, descent, depth, width = (
-        figure_shown(each, units).value for each in (club.carry, club.apex, club.descent, club.depth, club.width)
+    played = club.as_played
+    told = f"loft {value(played.loft)}, lie {value(played.lie)}, length {value(played.length)}"
+    if flight is None:
+        return told
+    return (
+        f"{told}; carries {value(flight.carry)}, climbs {value(flight.apex)}, comes down at {value(flight.descent)}; "
+        f"single shots spread {value(flight.depth)} along and {value(flight.width)} across"
     )
-    return f"carries {carry}, climbs {apex}, comes down at {descent}; single shots spread {depth} along and {width} across"
 
 
 routes = (pictures,)
