@@ -238,7 +238,7 @@ def _settings(
     lies = _LIE_STEPS if watched else (0.0,)
     lie_so_far = _number(club.bend.lie, "deg")
     for loft in _steps(-most - bent, most - bent, _BEND_STEP):
-        if not _sole_left(club, loft):
+        if not sole_left(club, loft):
             continue
         for lie in lies:
             if (loft or lie) and abs(lie_so_far + lie) <= most + 1e-9:
@@ -260,8 +260,14 @@ def _positions(view: _View, club: Club, label: str) -> Iterator[tuple[float, flo
             yield by_loft - loft, (by_lie or 0.0) - lie, (f"{label}: sleeve {row.variant}",)
 
 
-def _sole_left(club: Club, bend: float) -> bool:
-    """False where a bend strong would take the last bounce off a wedge that digs already."""
+def sole_left(club: Club, bend: float) -> bool:
+    """False where a bend strong would leave a wedge less bounce than any sole is made with.
+
+    >>> from asplayed.quantities import figure
+    >>> lean = Club(club="lob wedge", kind="wedge", head=Head(bounce=figure(6, "deg", "stated")))
+    >>> sole_left(lean, -2), sole_left(lean, -3)
+    (True, False)
+    """
     bounce = angles.bounce(club)
     if club.kind != "wedge" or bounce is None or bend >= 0:
         return True

@@ -314,11 +314,16 @@ def norm(club: Club, played: AsPlayed, skill: Skill) -> Norm:
     row = usual_delivery(club, skill)
     loft = _si(played.loft, row.loft)
     length = _si(played.length, row.length)
-    head = _si(club.head.mass, _usual(club, "head"))
+    head = _si(club.head.mass, _usual(club, "head")) + _added_at_head(club)
     speed = float(speed_with(row, length, head))
     why = "touring professionals' averages, led to this speed, handicap, loft, length and head"
     dynamic_loft = loft + row.added_loft
     return Norm(Delivery(speed, row.attack, dynamic_loft, row.restitution, row.tangential_restitution), head, why)
+
+
+def _added_at_head(club: Club) -> float:
+    """What a builder added at the head or in the shaft's tip (kg): it strikes the ball along with the head."""
+    return sum(to_si(entry.mass.number, entry.mass.unit) for entry in club.added if entry.place in ("head", "tip"))
 
 
 def _si(entry: Figure | None, otherwise: float) -> float:
