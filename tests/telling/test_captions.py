@@ -8,7 +8,7 @@ import re
 import pytest
 
 from asplayed.telling.captions import captions, chapters, subrip, webvtt
-from asplayed.telling.cues import cues, summary, versions
+from asplayed.telling.cues import brief, cues, summary
 from asplayed.telling.explaining import explain
 from asplayed.telling.house import House
 
@@ -103,10 +103,10 @@ def test_the_running_time_is_the_words_by_their_speed(fourteen):
 def test_the_summary_has_title_line_minute_and_chapters(fourteen, findings):
     told = explain(fourteen, findings)
     laid_out = cues(told, fourteen, 150)
-    found = summary(told, laid_out, House())
-    line, minute = versions(told, House())
+    short = brief(told, House())
+    found = summary(short, told.sentences, laid_out)
     assert found.startswith("Tessler before the Ravelin Cup\n\n")
-    assert line in found
-    assert minute in found
+    assert short.line.text in found
+    assert " ".join(said.text for said in short.minute) in found
     assert "\n0:00 Opening\n" in found
     assert re.search(r"Of \d+ sentences with figures, \d+ rest on gauged figures alone\.", found)

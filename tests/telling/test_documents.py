@@ -20,7 +20,7 @@ from asplayed.clubs import AsPlayed, Club, GolfSet, Head, SetFacts, Shaft
 from asplayed.errors import BadInput
 from asplayed.quantities import figure
 from asplayed.telling import words
-from asplayed.telling.aloud import figures_aloud
+from asplayed.telling.aloud import pieces_aloud
 from asplayed.telling.comparing import Compared
 from asplayed.telling.cues import cues
 from asplayed.telling.documents import club_cards, cue_sheet, player_sheet
@@ -190,7 +190,7 @@ def test_whatever_is_missing_is_shown_so_and_never_made_up(fourteen, missing, pa
     known |= {value.lstrip("−") for value in known}
     told = explain(golf_set)
     for said in told.sentences:
-        assert set(figures_aloud(said.text)) <= known
+        assert {printed for _, printed in pieces_aloud(said.text) if printed} <= known
     sheet = text_of(player_sheet(golf_set, ()))
     for club in golf_set.clubs:
         assert club.club in sheet

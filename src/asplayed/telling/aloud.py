@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 
 _ONES = (
     *("nought", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
@@ -93,16 +94,65 @@ def sentence_aloud(text: str) -> str:
     >>> sentence_aloud("The 6 iron is 6.5° stronger, at 37½ in.")
     'The 6 iron is six and a half degrees stronger, at thirty-seven and a half.'
     """
-    return _IN_TEXT.sub(lambda found: aloud(found[0]), text)
+    return "".join(said for said, _ in pieces_aloud(text))
 
 
-def figures_aloud(text: str) -> dict[str, str]:
-    """Every figure with a unit that stands in a text, with the words in which it is said.
+def pieces_aloud(text: str) -> list[tuple[str, str]]:
+    """A sentence in pieces as they are said, each with the figure it stands for, or nothing.
 
-    >>> figures_aloud("It is 6.5° stronger, at 37½ in.")
-    {'6.5°': 'six and a half degrees', '37½ in': 'thirty-seven and a half'}
+    >>> pieces_aloud("It is 6.5° stronger.")
+    [('It is ', ''), ('six and a half degrees', '6.5°'), (' stronger.', '')]
     """
-    return {found[0]: aloud(found[0]) for found in _IN_TEXT.finditer(text)}
+    found, end = [], 0
+    for figure in _IN_TEXT.finditer(text):
+        found += [(text[end : figure.start()], ""), (aloud(figure[0]), figure[0])]
+        end = figure.end()
+    return [piece for piece in [*found, (text[end:], "")] if piece[0]]
+
+
+_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+           "December")  # fmt: skip
+_ORDINALS = {1: "first", 2: "second", 3: "third", 5: "fifth", 8: "eighth", 9: "ninth", 12: "twelfth"}
+
+
+def ordinal(number: int) -> str:
+    """A day of the month as it is said.
+
+    >>> ordinal(3), ordinal(12), ordinal(20), ordinal(31)
+    ('third', 'twelfth', 'twentieth', 'thirty-first')
+    """
+    if number in _ORDINALS:
+        return _ORDINALS[number]
+    tens, ones = divmod(number, 10)
+    if number < 20 or not ones:
+        return cardinal(number).removesuffix("y") + ("ieth" if not ones and tens > 1 else "th")
+    return f"{_TENS[tens]}-{ordinal(ones)}"
+
+
+def date_aloud(day: str, *, american: bool = False) -> str:
+    """A date as it is said; what is no ISO 8601 date is left as it is.
+
+    >>> date_aloud("2025-10-20"), date_aloud("2025-10-20", american=True), date_aloud("in spring")
+    ('the twentieth of October twenty twenty-five', 'October twentieth, twenty twenty-five', 'in spring')
+    """
+    try:
+        found = date.fromisoformat(day)
+    except ValueError:
+        return day
+    month, said = _MONTHS[found.month - 1], year_aloud(found.year)
+    return f"{month} {ordinal(found.day)}, {said}" if american else f"the {ordinal(found.day)} of {month} {said}"
+
+
+def year_aloud(year: int) -> str:
+    """A year as it is said.
+
+    >>> year_aloud(2026), year_aloud(2004), year_aloud(1900)
+    ('twenty twenty-six', 'two thousand and four', 'nineteen hundred')
+    """
+    century, rest = divmod(year, 100)
+    if 2000 <= year < 2010 or not 1100 <= year < 2100:
+        return cardinal(year)
+    return f"{cardinal(century)} {'hundred' if not rest else cardinal(rest) if rest > 9 else f'oh {cardinal(rest)}'}"
 
 
 def _fraction(found: re.Match[str], unit: str) -> tuple[int, int] | None:

@@ -8,7 +8,9 @@ from typing import NamedTuple
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
 from asplayed.quantities import Figure, Source, clash
-from asplayed.telling.words import MISSING, clean, listed, number_text, part_name, settings, title, value_text
+from asplayed.telling.phrases import Spelling, plain_sentence
+from asplayed.telling.report import Report, Section, Table
+from asplayed.telling.words import MISSING, clean, counted, listed, number_text, part_name, settings, title, value_text
 
 # What is compared: the figure, its trade name, and the words for less and for more of it.
 _FIGURES: tuple[tuple[str, Callable[[Club], Figure | None], str, str], ...] = (
@@ -46,10 +48,12 @@ def pairs(before: GolfSet, now: GolfSet) -> list[tuple[str, Club | None, Club | 
 
 
 class Compared(NamedTuple):
-    """Two sets compared: what the comparison is headed, and its sentences; none where nothing differs."""
+    """Two sets compared: what the comparison is headed, its sentences (none where nothing differs), and what each of
+    the two is called."""
 
     heading: str
     sentences: tuple[str, ...]
+    names: tuple[str, str] = ("before", "now")
 
 
 class _Wording(NamedTuple):
@@ -64,14 +68,31 @@ _OVER_TIME = _Wording("was {one} and is {other}", "The {name} is new.", "The {na
 _OF_TWO = _Wording("is {other}, against {one}", "Only this set has a {name}.", "Only the other set has a {name}.")
 
 
-def compared(before: GolfSet, now: GolfSet) -> Compared:
-    """The differences with their heading: since last time, or beside another player's set."""
-    heading = (
-        "Changed since last time"
-        if _same_player(before, now)
-        else f"Beside {title(before).replace('The set of', 'the set of', 1)}"
+def compared(before: GolfSet, now: GolfSet, *, two: bool = False) -> Compared:
+    """The differences with their heading: since last time, or beside another's set, which `two` says it is."""
+    two = two or not _same_player(before, now)
+    if not two:
+        names = [f"{word}, {clean(each.set.date)}" if each.set.date else word
+                 for word, each in (("before", before), ("now", now))]  # fmt: skip
+        return Compared("Changed since last time", tuple(differences(before, now)), (names[0], names[1]))
+    names = [clean(each.set.player or title(each)) for each in (before, now)]
+    if names[0] == names[1]:
+        names = [f"{name}, {word}" for name, word in zip(names, ("the other set", "this set"), strict=True)]
+    heading = clean(f"Beside {title(before).replace('The set of', 'the set of', 1)}")
+    return Compared(heading, tuple(differences(before, now, two=True)), (names[0], names[1]))
+
+
+def comparison(before: GolfSet, now: GolfSet, told: Compared, spelling: Spelling = "british") -> Report:
+    """Two compared sets as a report: the differences in words, and a table of all that differs."""
+    rows = tuple(
+        (name, row.what, row.before, row.now) for name, rows in beside(before, now) for row in rows if not row.same
     )
-    return Compared(clean(heading), tuple(differences(before, now)))
+    sentences = tuple(plain_sentence("changes", text, spelling) for text in told.sentences)
+    opening = plain_sentence("line", f"{told.heading}: {counted(len(sentences), 'difference')}.", spelling)
+    table = Table("What differs; a dash is not known", ("club", "what", *told.names), rows)
+    parts = (Section("In words", sentences), Section("Club by club", (), (table,) if rows else ()))
+    return Report(clean(title(now)), f"{told.names[0]} and {told.names[1]}", opening,
+                  tuple(part for part in parts if part.sentences or part.tables), ())  # fmt: skip
 
 
 def _same_player(before: GolfSet, now: GolfSet) -> bool:
@@ -79,14 +100,16 @@ def _same_player(before: GolfSet, now: GolfSet) -> bool:
     return one is None or other is None or one.casefold() == other.casefold()
 
 
-def differences(before: GolfSet, now: GolfSet) -> list[str]:
+def differences(before: GolfSet, now: GolfSet, *, two: bool = False) -> list[str]:
     """What differs from one set to the other, a sentence each, in the order of the clubs; nothing where nothing does.
+
+    It is told as a change over time, or as of two players' sets where their names differ or `two` says so.
 
     >>> driver = Club(club="driver", kind="driver")
     >>> differences(GolfSet(), GolfSet(clubs=(driver,)))
     ['The driver is new.']
     """
-    wording = _OVER_TIME if _same_player(before, now) else _OF_TWO
+    wording = _OF_TWO if two or not _same_player(before, now) else _OVER_TIME
     found: list[str] = []
     for name, old, new in pairs(before, now):
         if old is None:

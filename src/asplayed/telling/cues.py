@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from asplayed.clubs import Club, GolfSet
 from asplayed.quantities import Figure
 from asplayed.telling.explaining import Explanation, in_time, one_line
 from asplayed.telling.house import House
-from asplayed.telling.phrases import Sentence
+from asplayed.telling.phrases import Sentence, plain_sentence
+from asplayed.telling.report import Report
 from asplayed.telling.words import part_name, settings, value_text
 
 _PAUSE = 1.0  # seconds between one club and the next
@@ -50,17 +51,32 @@ def cues(told: Explanation, golf_set: GolfSet, words_per_minute: float) -> tuple
         parts.append(("The whole set", told.whole, None))
     if told.changes:
         parts.append((told.compared, told.changes, None))
+    if told.field:
+        parts.append(("Beside the field", told.field, None))
     parts.append(("Ball", (told.ball,), None))
-    found: list[Cue] = []
-    start = 0.0
-    for name, sentences, club in parts:
-        end = start + sum(seconds_of(said, words_per_minute) for said in sentences)
+    found = []
+    for cue, (*_, club) in zip(_laid_out([part[:2] for part in parts], words_per_minute), parts, strict=True):
         hold = tuple(_hold_up(club)) if club else ()
-        if name == "Ball" and club is None and part_name(golf_set.ball):
+        if cue.name == "Ball" and club is None and part_name(golf_set.ball):
             hold = ("the ball, its print to the camera",)
-        found.append(Cue(name, start, end, sentences, hold, tuple(_check(club)) if club else ()))
-        start = end + _PAUSE
+        found.append(cue._replace(hold_up=hold, check=tuple(_check(club)) if club else ()))
     return tuple(found)
+
+
+def report_cues(report: Report, words_per_minute: float) -> tuple[Cue, ...]:
+    """A report laid out in time: its opening, each section that has something to say, how far to trust it."""
+    parts = [("Opening", (report.opening,)), *((part.heading, part.sentences) for part in report.sections)]
+    parts.append(("How far to trust it", report.trust))
+    return tuple(_laid_out([part for part in parts if part[1]], words_per_minute))
+
+
+def _laid_out(parts: Sequence[tuple[str, tuple[Sentence, ...]]], words_per_minute: float) -> Iterator[Cue]:
+    """Cues one after the other, with a breath between."""
+    start = 0.0
+    for name, sentences in parts:
+        end = start + sum(seconds_of(said, words_per_minute) for said in sentences)
+        yield Cue(name, start, end, sentences)
+        start = end + _PAUSE
 
 
 def _hold_up(club: Club) -> Iterator[str]:
@@ -111,17 +127,38 @@ def spoken_help(cue: Cue, house: House) -> list[tuple[str, str]]:
     ]
 
 
-def versions(told: Explanation, house: House) -> tuple[str, str]:
-    """The one-line and the 60-second version."""
-    brief = in_time(told, 60, house.words_per_minute)
-    return one_line(told), " ".join(said.text for said in brief)
+class Brief(NamedTuple):
+    """The short versions of a talk: its title, its one line, and what fits a minute."""
+
+    title: str
+    line: Sentence
+    minute: tuple[Sentence, ...]
 
 
-def summary(told: Explanation, laid_out: tuple[Cue, ...], house: House) -> str:
+def brief(told: Explanation, house: House) -> Brief:
+    """The one-line and the 60-second version of an explanation."""
+    line = plain_sentence("line", one_line(told), house.spelling)
+    return Brief(told.title, line, in_time(told, 60, house.words_per_minute))
+
+
+def report_brief(report: Report, house: House) -> Brief:
+    """The one-line and the 60-second version of a report: as much as fits, in order, and how far to trust it."""
+    last = report.trust[:1]
+    room = 60.0 - sum(seconds_of(said, house.words_per_minute) for said in last)
+    kept = []
+    for said in (report.opening, *(said for part in report.sections for said in part.sentences)):
+        lasts = seconds_of(said, house.words_per_minute)
+        if lasts <= room:
+            kept.append(said)
+            room -= lasts
+    return Brief(report.title, report.opening, (*kept, *last))
+
+
+def summary(short: Brief, sentences: Sequence[Sentence], laid_out: Sequence[Cue]) -> str:
     """Title, one line, the minute version and the chapters, as plain text for a description."""
-    line, minute = versions(told, house)
+    minute = " ".join(said.text for said in short.minute)
     chapters = "\n".join(f"{clock(cue.start)} {cue.name}" for cue in laid_out)
-    sure = sum(said.verified for said in told.sentences if said.figures)
-    spoken = sum(bool(said.figures) for said in told.sentences)
+    sure = sum(said.verified for said in sentences if said.figures)
+    spoken = sum(bool(said.figures) for said in sentences)
     checked = f"Of {spoken} sentences with figures, {sure} rest on gauged figures alone."
-    return f"{told.title}\n\n{line}\n\n{minute}\n\n{chapters}\n\n{checked}\n"
+    return f"{short.title}\n\n{short.line.text}\n\n{minute}\n\n{chapters}\n\n{checked}\n"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import unicodedata
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -10,24 +12,26 @@ from msgspec.structs import replace
 from asplayed import __version__
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
-from asplayed.quantities import Figure, Source, derive, figure
-from asplayed.telling import words
-from asplayed.telling.aloud import figures_aloud
+from asplayed.quantities import Figure, Source, derive, figure, plain
+from asplayed.telling import typesetting, words
 from asplayed.telling.cautions import advice, cautions
 from asplayed.telling.comparing import Compared
-from asplayed.telling.cues import Cue, clock, spoken_help, versions
+from asplayed.telling.cues import Brief, Cue, brief, clock, report_brief, spoken_help
+from asplayed.telling.drawing_elements import Picture
 from asplayed.telling.explaining import Explanation, explain
 from asplayed.telling.house import PLAIN, House
 from asplayed.telling.marks import MARKS, mark_of
 from asplayed.telling.palette import PAPER
-from asplayed.telling.phrases import Spelling, spelled
+from asplayed.telling.phrases import Sentence
 from asplayed.telling.pictures import pictures
+from asplayed.telling.report import Report
 from asplayed.telling.typesetting import typeset
 
 if TYPE_CHECKING:
     from asplayed.judgement import Finding
     from asplayed.players.flown import FlownClub, FlownSet
 
+_NARROW = ("beside-from-above.svg", "season-shares.svg")
 _COLUMNS = ("loft", "lie", "bounce", "length", "swing_weight")
 _ON_CARD = ("sleeve", "face", "bend", "lie-", "bounce", "weight", "hang", "length-", "shaft-tendency")
 _CARD_NAME, _CARD_LINE, _CARD_ROOM = 40, 88, 240  # letters that a card has room for; the sheet has them all
@@ -61,12 +65,32 @@ def _distance(found: Figure | None) -> dict[str, str]:
     return told_figure(whole)
 
 
+def _house_facts(house: House) -> dict[str, Any]:
+    """What every document is told, whatever it is of."""
+    legend = [{"source": mark.source, "meaning": mark.meaning} for mark in MARKS]
+    return {**house.shared(), "version": __version__, "legend": legend}
+
+
+def boxes_told(golf_set: GolfSet) -> str:
+    """The sentence that says which letters of a set print as boxes, because no font carried here has them; or nothing.
+
+    >>> boxes_told(GolfSet())
+    ''
+    """
+    letters = typesetting.without_shape(json.dumps(plain(golf_set), ensure_ascii=False))
+    if not letters:
+        return ""
+    told = words.listed([unicodedata.name(each, f"U+{ord(each):04X}").lower() for each in letters])
+    return f"No font here has {told}, and PDFs and pictures show a box in its place; the web pages show it as it is."
+
+
 def _facts(golf_set: GolfSet, house: House) -> dict[str, Any]:
-    """What heads every document."""
+    """What heads every document of a set."""
     facts, ball = golf_set.set, golf_set.ball
     hand = f"{facts.hand}-handed" + (" (assumed: nobody said)" if facts.hand_source == "assumed" else "")
     return {
-        **house.shared(),
+        **_house_facts(house),
+        "warning": boxes_told(golf_set),
         "title": words.contained(words.title(golf_set)).strip() or "A set of clubs",
         "short_title": words.shorten(words.clean(words.title(golf_set)), 60),
         "player": facts.player or "not named",
@@ -75,8 +99,6 @@ def _facts(golf_set: GolfSet, house: House) -> dict[str, Any]:
         "date": words.shorten(words.clean(facts.date or "no date given"), 20),
         "ball": ", ".join(part for part in (words.part_name(ball), ball.colour if ball else None) if part)
         or "not said",
-        "version": __version__,
-        "legend": [{"source": mark.source, "meaning": mark.meaning} for mark in MARKS],
     }
 
 
@@ -221,12 +243,55 @@ def club_cards(
 
 def cue_sheet(golf_set: GolfSet, told: Explanation, laid_out: Sequence[Cue], house: House = PLAIN) -> bytes:
     """The presenter's cue sheet as a PDF: what to say and when, what to hold up and check, every figure's source."""
-    line, minute = versions(told, house)
-    data = _facts(golf_set, house) | {
+    questions = [{"club": question.club or "", "text": question.text} for question in golf_set.questions]
+    return _cue_sheet(_facts(golf_set, house) | {"questions": questions}, brief(told, house), laid_out, house)
+
+
+def report_cue_sheet(report: Report, laid_out: Sequence[Cue], house: House = PLAIN) -> bytes:
+    """A report's cue sheet as a PDF."""
+    return _cue_sheet(_report_facts(report, house), report_brief(report, house), laid_out, house)
+
+
+def _report_facts(report: Report, house: House) -> dict[str, Any]:
+    return _house_facts(house) | {
+        "title": words.contained(report.title),
+        "short_title": words.shorten(words.clean(report.title), 60),
+        "player": report.about,
+        "hand": "",
+        "event": "",
+        "date": "",
+        "questions": [],
+    }
+
+
+def report_sheet(report: Report, pictures: Sequence[Picture], house: House = PLAIN) -> bytes:
+    """A report as a PDF: its sentences, tables and pictures, and how far to trust it."""
+    data = _report_facts(report, house) | {
+        "about": report.about,
+        "opening": report.opening.text,
+        "sections": [
+            {
+                "heading": part.heading,
+                "sentences": [said.text for said in part.sentences],
+                "tables": [table._asdict() for table in part.tables],
+            }
+            for part in report.sections
+        ],
+        "trust": [said.text for said in report.trust],
+        "pictures": [
+            {"file": each.name, "told": each.told, "wide": each.name not in _NARROW} for each in pictures
+        ],
+    }  # fmt: skip
+    files = house.files() | {each.name: each.svg.encode("utf-8") for each in pictures}
+    return typeset(house.template("report.typ"), data, paper=house.paper, files=files, accessible=True)
+
+
+def _cue_sheet(facts: dict[str, Any], short: Brief, laid_out: Sequence[Cue], house: House) -> bytes:
+    data = facts | {
         "running": clock(laid_out[-1].end),
         "speed": f"{house.words_per_minute:g}",
-        "line": line,
-        "minute": minute,
+        "line": _said(short.line),
+        "minute": [_said(said) for said in short.minute],
         "cues": [
             {
                 "name": cue.name,
@@ -234,33 +299,26 @@ def cue_sheet(golf_set: GolfSet, told: Explanation, laid_out: Sequence[Cue], hou
                 "length": f"{max(round(cue.end - cue.start), 1)} s",
                 "hold_up": list(cue.hold_up),
                 "check": list(cue.check),
-                "say": [
-                    {"text": said.text, "sure": said.verified or not said.figures} for said in cue.sentences
-                ],
-                "aloud": _aloud(cue, house.spelling),
+                "say": [_said(said) for said in cue.sentences],
                 "help": [{"word": word, "how": how} for word, how in spoken_help(cue, house)],
                 "figures": [_traced(name, found) for name, found in cue.figures],
             }
             for cue in laid_out
         ],
-        "questions": [{"club": question.club or "", "text": question.text} for question in golf_set.questions],
-    }  # fmt: skip
-    return typeset(
-        house.template("cue-sheet.typ"),
-        data,
-        paper=house.paper,
-        files=house.files(),
-        accessible=True,
-    )
+    }
+    return typeset(house.template("cue-sheet.typ"), data, paper=house.paper, files=house.files(), accessible=True)
+
+
+def _said(said: Sentence) -> dict[str, Any]:
+    """A sentence as it is read out: its words in pieces, each with the figure it stands for; and whether it is sure."""
+    pieces = said.pieces or ((said.said, ""),)
+    return {
+        "pieces": [{"words": piece, "figure": figure} for piece, figure in pieces],
+        "sure": said.verified or not said.figures,
+    }
 
 
 def _traced(name: str, found: Figure) -> dict[str, str]:
     """A figure with its name and its source, distances in whole yards as they are said."""
     shown = _distance(found) if found.unit == "yd" else told_figure(found)
     return shown | {"name": name, "why": words.clean(found.why or "")}
-
-
-def _aloud(cue: Cue, spelling: Spelling) -> list[dict[str, str]]:
-    """The figures of a cue with the words in which they are said."""
-    found = figures_aloud(" ".join(said.text for said in cue.sentences))
-    return [{"value": value, "said": spelled(said, spelling)} for value, said in found.items()]

@@ -9,7 +9,7 @@ the club as played, a whisker its band. What is not known is drawn broken and wr
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from itertools import pairwise
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
@@ -18,11 +18,15 @@ from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
 from asplayed.clubs.usual import usual
 from asplayed.quantities import Figure, to_si, write_fraction
+from asplayed.telling.comparing import pairs
 from asplayed.telling.drawing_elements import (
+    Picture,
     area,
     box,
+    club_group,
     disc,
     drawing,
+    fitted,
     half_disc,
     label,
     line,
@@ -30,7 +34,7 @@ from asplayed.telling.drawing_elements import (
     width_of,
     written,
 )
-from asplayed.telling.words import MISSING, counted, inches, number_text, value_text
+from asplayed.telling.words import MISSING, clean, counted, inches, number_text, value_text
 
 _STEP = 62.0  # from column to column
 _MARGIN = 112.0  # for the captions on the left
@@ -44,11 +48,12 @@ _GAP = 62.0  # from one to the next, its row of digits and the next one's captio
 
 
 class _Column(NamedTuple):
-    """One club's place: where it stands, its record, its name."""
+    """One club's place: where it stands, its record, its name, and the club it is laid beside."""
 
     x: float
     club: Club
     name: str
+    before: Club | None = None
 
 
 class _Progression(NamedTuple):
@@ -135,7 +140,7 @@ def drawn_set(golf_set: GolfSet, *, alone: bool = False) -> str:
     height = top + len(_PROGRESSIONS) * (_PANEL + _GAP)
     root = drawing(width, height, "drawn-set", "The set as played, drawn", described(golf_set), alone=alone)
     for column in columns:
-        _stand(root, column, ground, way)
+        _stand(club_group(root, column.name), column, ground, way)
     line(root, "ground", (_MARGIN - 34, ground), (width - 8, ground))
     _rows(root, columns, ground)
     for each in _PROGRESSIONS:
@@ -143,6 +148,45 @@ def drawn_set(golf_set: GolfSet, *, alone: bool = False) -> str:
         top += _PANEL + _GAP
     _key(root, height - 8)
     return written(root)
+
+
+def drawn_beside(
+    before: GolfSet, now: GolfSet, names: tuple[str, str], *, colours: Mapping[str, str] | None = None
+) -> Picture:
+    """Two sets in their progressions, club by club: rings for the one, dots for the other, beside what is usual.
+
+    `names` is what the two are called, the ringed one first.
+
+    >>> driver = Club(club="driver", kind="driver")
+    >>> drawn_beside(GolfSet(clubs=(driver,)), GolfSet(clubs=(driver,)), ("before", "now")).name
+    'progressions.svg'
+    """
+    columns, told = [], []
+    for place, (name, old, new) in enumerate(pairs(before, now)):
+        club = new or old
+        if club is None:
+            continue
+        # a club that only the first set has is a ring without a dot
+        shown = club if new is not None else Club(club=club.club, kind=club.kind)
+        columns.append(_Column(_MARGIN + place * _STEP, shown, name, old))
+        read = [" and ".join(f"{field} {value_text(getattr(each.as_played, field))}" for field in ("loft", "length"))
+                if each else "not in the set" for each in (old, new)]  # fmt: skip
+        told.append(f"{name}: {names[0]} {read[0]}; {names[1]} {read[1]}.")
+    width = max(_MARGIN + _STEP * (len(columns) - 1) + _EDGE, 420.0)
+    height = 76.0 + len(_PROGRESSIONS) * (_PANEL + _GAP)
+    root = drawing(width, height, "progressions", f"{names[0]} beside {names[1]}", " ".join(told),
+                   alone=True, colours=colours)  # fmt: skip
+    for column in columns:
+        first, second = two_lines(column.name, _STEP - 2, 10)
+        label(root, column.x, 17, first, size=10, kind="strong")
+        if second:
+            label(root, column.x, 30, second, size=10, kind="strong")
+    top = 64.0
+    for each in _PROGRESSIONS:
+        _progression(root, columns, top, each)
+        top += _PANEL + _GAP
+    _key(root, height - 8, names)
+    return Picture("progressions.svg", " ".join(told), written(root))
 
 
 def _height(club: Club) -> float:
@@ -189,12 +233,19 @@ def _rows(root: Element, columns: list[_Column], ground: float) -> None:
         y = ground + 52 + 16 * row
         _caption(root, y, caption)
         for column in columns:
-            label(root, column.x, y, _short(getattr(column.club.as_played, field), unit), kind=kind)
+            label(
+                club_group(root, column.name),
+                column.x,
+                y,
+                _short(getattr(column.club.as_played, field), unit),
+                kind=kind,
+            )
     for column in columns:
         first, second = two_lines(column.name, _STEP - 2, 10)
-        label(root, column.x, ground + 17, first, size=10, kind="strong")
+        group = club_group(root, column.name)
+        label(group, column.x, ground + 17, first, size=10, kind="strong")
         if second:
-            label(root, column.x, ground + 30, second, size=10, kind="strong")
+            label(group, column.x, ground + 30, second, size=10, kind="strong")
 
 
 def _caption(root: Element, y: float, words: str) -> None:
@@ -220,7 +271,8 @@ def _beside(club: Club, each: _Progression) -> _Beside:
 def _progression(root: Element, columns: list[_Column], top: float, each: _Progression) -> None:
     """One figure through the bag, each club beside its own usual range; digits under it."""
     places = [(column, _beside(column.club, each)) for column in columns]
-    ends = [abs(end) for _, place in places for end in (*(place.value or ()), *(place.usual or ()))]
+    earlier = [(column, _beside(column.before, each)) for column in columns if column.before is not None]
+    ends = [abs(end) for _, place in [*places, *earlier] for end in (*(place.value or ()), *(place.usual or ()))]
     reach = max(1, math.ceil(max(ends, default=0.0) / each.least)) * each.least
     middle = top + _PANEL / 2
 
@@ -236,23 +288,34 @@ def _progression(root: Element, columns: list[_Column], top: float, each: _Progr
     for column, place in places:
         if place.usual is not None:
             box(root, "usual", column.x - 9, level(place.usual[1]), 18, level(place.usual[0]) - level(place.usual[1]))
-    thread = [(column.x, level(place.value[0])) for column, place in places if place.value]
+    thread = [(column.x, level(place.value[0])) for column, place in places if place.value and not earlier]
     if len(thread) > 1:
         line(root, "thread", *thread)
+    aside = 6 if any(column.before is not None for column in columns) else 0  # so that neither hides the other
+    for column, place in earlier:
+        if place.value is not None:
+            disc(root, "ring", column.x - aside, level(place.value[0]), 4)
     for column, place in places:
         if place.value is None:
             continue
         value, least, most = place.value
+        group = club_group(root, column.name)
         for end in (least, most):
-            line(root, "whisker", (column.x - 4, level(end)), (column.x + 4, level(end)))
-        line(root, "whisker", (column.x, level(least)), (column.x, level(most)))
-        disc(root, "dot", column.x, level(value), 4)
+            line(group, "whisker", (column.x + aside - 4, level(end)), (column.x + aside + 4, level(end)))
+        line(root, "whisker", (column.x + aside, level(least)), (column.x + aside, level(most)))
+        disc(root, "dot", column.x + aside, level(value), 4)
     if each.digits == "step":
         _steps(root, columns, top + _PANEL + 17, each)
     else:
         _caption(root, top + _PANEL + 17, each.unit)
         for column in columns:
-            label(root, column.x, top + _PANEL + 17, _short(each.figure(column.club), each.unit), size=10.5)
+            label(
+                club_group(root, column.name),
+                column.x,
+                top + _PANEL + 17,
+                _short(each.figure(column.club), each.unit),
+                size=10.5,
+            )
 
 
 def _steps(root: Element, columns: list[_Column], y: float, each: _Progression) -> None:
@@ -273,12 +336,14 @@ def _steps(root: Element, columns: list[_Column], y: float, each: _Progression) 
         label(root, x, y, fraction if exact else number_text(gain, each.unit, computed=True), size=10.5)
 
 
-def _key(root: Element, y: float) -> None:
-    """What dot, whisker and bar mean, drawn beside the words."""
+def _key(root: Element, y: float, names: tuple[str, str] | None = None) -> None:
+    """What dot, whisker and bar mean, drawn beside the words; and a ring, where two sets are shown by their names."""
     x = 8.0
-    disc(root, "dot", x + 4, y - 4, 3.6)
-    label(root, x + 14, y, "as played", size=10.5, anchor="start", kind="caption")
-    x += 26 + width_of("as played", 10.5)
+    for kind, words in (("dot", "as played"),) if names is None else (("ring", names[0]), ("dot", names[1])):
+        short = fitted(clean(words), 110, 10.5)
+        disc(root, kind, x + 4, y - 4, 3.6)
+        label(root, x + 14, y, short, size=10.5, anchor="start", kind="caption")
+        x += 26 + width_of(short, 10.5)
     line(root, "whisker", (x, y - 10), (x, y + 2))
     line(root, "whisker", (x - 3.5, y - 10), (x + 3.5, y - 10))
     line(root, "whisker", (x - 3.5, y + 2), (x + 3.5, y + 2))

@@ -6,6 +6,7 @@ import math
 import re
 import unicodedata
 from collections.abc import Mapping
+from typing import NamedTuple
 from xml.etree.ElementTree import Element, SubElement, tostring
 
 from asplayed.telling.palette import DARK, LIGHT, declarations
@@ -38,8 +39,17 @@ STYLE = """
 .drawing .flight { stroke: var(--club); stroke-width: 1.6; fill: none; }
 .drawing .before { stroke: var(--quiet); stroke-width: 1.6; stroke-dasharray: 5 3; fill: none; }
 .drawing .outline { stroke: var(--club); stroke-width: 2; fill: var(--wash); stroke-linejoin: round; }
+.drawing .ring { fill: var(--ground); stroke: var(--quiet); stroke-width: 1.6; }
 .drawing .dot { fill: var(--club); stroke: var(--ground); stroke-width: 1; }
 """
+
+
+class Picture(NamedTuple):
+    """A picture: its file name, what it shows in words, and its drawing as SVG."""
+
+    name: str
+    told: str
+    svg: str
 
 
 def fixed_style(colours: Mapping[str, str]) -> str:
@@ -65,8 +75,8 @@ def drawing(
 ) -> Element:
     """An empty drawing with its alternative text; one that stands alone carries its own style and ground.
 
-    It follows the reader's light or dark surroundings, or has the `colours` given for good; without `paper` its ground
-    is transparent.
+    It follows the reader's light or dark surroundings, or has the `colours` given for good; with colours that are none
+    (`{}`) it is part of a page and takes its own. Without `paper` its ground is transparent.
     """
     root = Element(
         "svg",
@@ -81,10 +91,10 @@ def drawing(
     )
     SubElement(root, "title", {"id": f"{name}-title"}).text = clean(title)
     SubElement(root, "desc", {"id": f"{name}-description"}).text = clean(description)
-    if colours is not None:
+    if colours:
         root.set("xmlns", "http://www.w3.org/2000/svg")
         SubElement(root, "style").text = f".drawing .paper {{ fill: {colours['ground']}; }} {fixed_style(colours)}"
-    elif alone:
+    elif alone and colours is None:
         root.set("xmlns", "http://www.w3.org/2000/svg")
         both = (
             f".drawing {{ {declarations(LIGHT)} }} "
@@ -92,9 +102,14 @@ def drawing(
             ".drawing .paper { fill: var(--ground); }"
         )
         SubElement(root, "style").text = both + STYLE
-    if paper and (alone or colours is not None):
+    if paper and (colours or (alone and colours is None)):
         box(root, "paper", 0, 0, width, height)
     return root
+
+
+def club_group(parent: Element, name: str) -> Element:
+    """A group for what is drawn of one club, under its name, by which a page points it out; a club may have several."""
+    return SubElement(parent, "g", {"class": "club", "data-club": clean(name)})
 
 
 def _digits(number: float) -> str:

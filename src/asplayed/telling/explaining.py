@@ -15,9 +15,10 @@ from asplayed.clubs.hand import side
 from asplayed.clubs.names import labels
 from asplayed.clubs.usual import usual
 from asplayed.quantities import Figure, Source, figure
-from asplayed.telling.aloud import aloud, cardinal, sentence_aloud
+from asplayed.telling.aloud import aloud, cardinal, date_aloud
 from asplayed.telling.comparing import Compared
-from asplayed.telling.phrases import Sentence, Spelling, Words, hedge, spelled, table
+from asplayed.telling.phrases import Sentence, Spelling, Spoken, Words, hedge, plain_sentence, spelled, table
+from asplayed.telling.report import Report
 from asplayed.telling.words import MISSING, band_text, changed, clean, counted, listed, part_name, title, value_text
 from asplayed.telling.workings import workings
 
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 _TALKED = ("breach", "flaw", "unusual")  # levels of findings that belong in a talk; notes are for the footnotes
 _STIFF, _SOFT = frozenset({"X", "TX"}), frozenset({"L", "A"})
 _CHANGES = 8  # told in a talk
+_OF_FIELD = 2  # sentences a section of the field's report, in a talk
 _OFF_USUAL = 0.2  # inches outside the usual lengths before a talk calls a club short or long
 
 
@@ -52,6 +54,7 @@ class Explanation(NamedTuple):
     changes: tuple[Sentence, ...]
     ball: Sentence
     compared: str = ""  # what its changes are headed
+    field: tuple[Sentence, ...] = ()  # the set beside a field of others
 
     @property
     def sentences(self) -> tuple[Sentence, ...]:
@@ -61,6 +64,7 @@ class Explanation(NamedTuple):
             *(said for club in self.clubs for said in club.talk),
             *self.whole,
             *self.changes,
+            *self.field,
             self.ball,
         )
 
@@ -71,11 +75,13 @@ def explain(
     *,
     flown: FlownSet | None = None,
     changes: Compared | None = None,
+    field: Report | None = None,
     spelling: Spelling = "british",
 ) -> Explanation:
     """A played set and its findings in sentences; with `flown`, also how far each club carries.
 
-    `changes` are the differences from an earlier date, where it was compared with one.
+    `changes` are the differences from an earlier date, where it was compared with one; `field` is the set beside
+    others.
 
     The same input gives the same words. Nothing is said of what is not known but that it is not known.
 
@@ -89,9 +95,9 @@ def explain(
     opening = words.say(
         "opening" if facts.date else "opening-undated",
         title=title(golf_set),
-        count=counted(len(golf_set.clubs), "club"),
+        count=_counted(len(golf_set.clubs), "club"),
         hand=hand,
-        date=facts.date or "",
+        date=Spoken(facts.date or "", date_aloud(facts.date or "", american=spelling == "american")),
     )
     carries = {each.label: each for each in flown.clubs} if flown is not None else {}
     last = {name: place for place, name in enumerate(club.club for club in golf_set.clubs)}
@@ -113,7 +119,19 @@ def explain(
         _changes(words, changes),
         _ball(words, golf_set),
         changes.heading if changes else "",
+        _field(field) if field is not None else (),
     )
+
+
+def _field(field: Report) -> tuple[Sentence, ...]:
+    """As much of a set beside its field as belongs in a talk: the first of each kind, and how far to trust it."""
+    return (field.opening, *(said for part in field.sections for said in part.sentences[:_OF_FIELD]), *field.trust)
+
+
+def _counted(number: int, noun: str) -> Spoken:
+    """A count with its noun, the number in words where it is said."""
+    printed = counted(number, noun)
+    return Spoken(printed, printed.replace(str(number), cardinal(number) if number else "no", 1))
 
 
 def _changes(words: Words, changes: Compared | None) -> tuple[Sentence, ...]:
@@ -122,12 +140,9 @@ def _changes(words: Words, changes: Compared | None) -> tuple[Sentence, ...]:
         return ()
     if not changes.sentences:
         return (words.say("changes-none"),)
-    told = [
-        Sentence("changes", change, spelled(sentence_aloud(change), words.spelling))
-        for change in changes.sentences[:_CHANGES]
-    ]
+    told = [plain_sentence("changes", change, words.spelling) for change in changes.sentences[:_CHANGES]]
     rest = len(changes.sentences) - len(told)
-    return (*told, words.say("changes-more", count=str(rest))) if rest > 1 else tuple(told)
+    return (*told, words.say("changes-more", count=Spoken(str(rest), cardinal(rest)))) if rest > 1 else tuple(told)
 
 
 def _ball(words: Words, golf_set: GolfSet) -> Sentence:
@@ -142,7 +157,7 @@ def _finding(words: Words, finding: Finding) -> Sentence:
     told = spelled(finding.sentence, words.spelling)
     sentence = words.say("finding-breach" if finding.level == "breach" else "finding", finding=told)
     figures = tuple((name.replace("_", " "), found) for name, found in finding.figures.items())
-    return sentence._replace(said=sentence_aloud(sentence.text), figures=figures)
+    return sentence._replace(figures=figures)
 
 
 class _Teller:

@@ -8,10 +8,11 @@ from collections import Counter
 from collections.abc import Mapping
 from functools import cache
 from importlib import resources
+from string import Formatter
 from typing import Any, Literal, NamedTuple
 
 from asplayed.quantities import Figure, Source
-from asplayed.telling.aloud import aloud
+from asplayed.telling.aloud import aloud, pieces_aloud
 from asplayed.telling.words import clean, value_text
 
 Spelling = Literal["british", "american"]
@@ -31,6 +32,8 @@ class Sentence(NamedTuple):
     text: str
     said: str
     figures: tuple[tuple[str, Figure], ...] = ()
+    pieces: tuple[tuple[str, str], ...] = ()
+    """The words to be said, in pieces, each with the figure it stands for or nothing."""
 
     @property
     def verified(self) -> bool:
@@ -56,6 +59,23 @@ def spelled(words: str, spelling: Spelling) -> str:
     return re.sub(r"(?<!\{)\b[A-Za-z]+", change, words)
 
 
+class Spoken(NamedTuple):
+    """Words that are printed one way and said another."""
+
+    printed: str
+    said: str
+
+
+def plain_sentence(topic: str, text: str, spelling: Spelling) -> Sentence:
+    """A sentence that stands already, with its figures said aloud.
+
+    >>> plain_sentence("changes", "It is 6.5° stronger.", "british").said
+    'It is six and a half degrees stronger.'
+    """
+    pieces = tuple((spelled(said, spelling) if figure else said, figure) for said, figure in pieces_aloud(clean(text)))
+    return Sentence(topic, clean(text), "".join(said for said, _ in pieces), (), pieces)
+
+
 class Words:
     """The patterns taken in turn through one set: the n-th sentence about a topic takes the n-th way to say it.
 
@@ -73,7 +93,7 @@ class Words:
         """How often a topic was told so far."""
         return self._taken[group + topic]
 
-    def say(self, topic: str, group: str = "say", /, **slots: str | tuple[str, Figure]) -> Sentence:
+    def say(self, topic: str, group: str = "say", /, **slots: str | Spoken | tuple[str, Figure]) -> Sentence:
         """One sentence: a slot is text, or a figure with its trade name, printed with its unit and said aloud."""
         turn = self._taken[group + topic]
         self._taken[group + topic] += 1
@@ -82,27 +102,43 @@ class Words:
         if again and turn >= _FULLY:
             patterns, turn = again, turn - _FULLY
         pattern = spelled(patterns[turn % len(patterns)], self.spelling)
-        printed: dict[str, str] = {}
-        said: dict[str, str] = {}
-        figures = []
-        for name, slot in slots.items():
-            if isinstance(slot, str):
-                printed[name] = said[name] = clean(slot)
-                continue
-            figures.append(slot)
-            printed[name] = value_text(slot[1])
-            said[name] = spelled(aloud(printed[name]), self.spelling)
-        return Sentence(topic, _filled(pattern, printed), _filled(pattern, said), tuple(figures))
+        figures = tuple(slot for slot in slots.values() if not isinstance(slot, str | Spoken))
+        pieces = _filled(pattern, {name: self._slot(slot) for name, slot in slots.items()})
+        text, said = ("".join(each[way] for each in pieces) for way in (0, 1))
+        return Sentence(topic, text, said, figures, tuple((words, figure) for _, words, figure in pieces))
+
+    def _slot(self, slot: str | Spoken | tuple[str, Figure]) -> _Pieces:
+        if isinstance(slot, Spoken):
+            return ((clean(slot.printed), clean(slot.said), ""),)
+        if isinstance(slot, str):
+            return tuple(
+                (figure or said, spelled(said, self.spelling) if figure else said, figure)
+                for said, figure in pieces_aloud(clean(slot))
+            )
+        printed = value_text(slot[1])
+        return ((printed, spelled(aloud(printed), self.spelling), printed if slot[1].unit != "1" else ""),)
 
 
-def _filled(pattern: str, slots: Mapping[str, str]) -> str:
+_Pieces = tuple[tuple[str, str, str], ...]
+"""Words in pieces: as printed, as said, and the figure they stand for or nothing."""
+
+
+def _filled(pattern: str, slots: Mapping[str, _Pieces]) -> _Pieces:
     """The pattern with its slots filled; one that opens the sentence, or is written {Large}, begins large."""
-    full = {**slots, **{name.capitalize(): _large(value) for name, value in slots.items()}}
-    return _large(pattern.format_map(full))
+    found: list[tuple[str, str, str]] = []
+    for literal, field, _, _ in Formatter().parse(pattern):
+        found.append((literal, literal, ""))
+        if field:
+            name = field[0].lower() + field[1:]
+            found += slots[name] if name == field else _large(slots[name])
+    return _large(tuple(piece for piece in found if piece[0]))
 
 
-def _large(words: str) -> str:
-    return words[:1].upper() + words[1:]
+def _large(pieces: _Pieces) -> _Pieces:
+    if not pieces:
+        return ()
+    printed, said, figure = pieces[0]
+    return ((printed[:1].upper() + printed[1:], said[:1].upper() + said[1:], figure), *pieces[1:])
 
 
 def hedge(figure: Figure) -> str:

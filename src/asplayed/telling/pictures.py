@@ -7,14 +7,28 @@ without a set that was flown.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 from xml.etree.ElementTree import Element
 
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
 from asplayed.quantities import Figure, to_si
-from asplayed.telling.drawing_elements import area, box, disc, drawing, fitted, label, line, width_of, written
+from asplayed.telling.comparing import pairs
+from asplayed.telling.drawing import drawn_beside
+from asplayed.telling.drawing_elements import (
+    Picture,
+    area,
+    box,
+    club_group,
+    disc,
+    drawing,
+    fitted,
+    label,
+    line,
+    width_of,
+    written,
+)
 from asplayed.telling.words import changed, clean, signed, value_text
 
 if TYPE_CHECKING:
@@ -26,23 +40,45 @@ _YARDS = {"ft": 1 / 3, "yd": 1.0}
 _TILE = (200.0, 214.0)
 _ROW = 15.0  # between labels that would stand on one another
 
+_LEFT = 50.0  # of the ground, seen from the side
+
 Colours = Mapping[str, str] | None
-
-
-class Picture(NamedTuple):
-    """A picture: its file name, what it shows in words, and its drawing as SVG."""
-
-    name: str
-    told: str
-    svg: str
+Named = tuple[str, "FlownSet"]
+"""A set that was flown, and what it is called where several are shown."""
 
 
 def pictures(golf_set: GolfSet, flown: FlownSet | None, *, colours: Colours = None) -> list[Picture]:
-    """Every picture that the figures allow; they follow light and dark, or have the `colours` given for good."""
+    """Every picture that the figures allow; they follow light and dark, or have the `colours` given for good.
+
+    With colours that are none (`{}`) they are part of a page and take its own.
+    """
     found = [_heads(golf_set, colours)]
     if flown is not None and flown.clubs:
-        found = [_from_above(flown, colours), _from_the_side(flown, colours), *found]
+        found = [*_flown([("", flown)], colours), *found]
     return [each for each in found if each is not None]
+
+
+def pictures_beside(
+    before: GolfSet,
+    now: GolfSet,
+    flown: tuple[FlownSet | None, FlownSet | None] = (None, None),
+    *,
+    names: tuple[str, str] = ("before", "now"),
+    colours: Colours = None,
+) -> list[Picture]:
+    """Two sets, or one at two dates, side by side and to one scale: carries, flights, progressions, heads.
+
+    `flown` holds them in their players' hands, where that is known of both; `names` is what each is called.
+    """
+    found = [drawn_beside(before, now, names, colours=colours), _heads_beside(before, now, names, colours)]
+    one, other = flown
+    if one is not None and other is not None and one.clubs and other.clubs:
+        found = [*_flown([(names[0], one), (names[1], other)], colours), *found]
+    return [each._replace(name=f"beside-{each.name}") for each in found if each is not None]
+
+
+def _flown(sets: Sequence[Named], colours: Colours) -> list[Picture | None]:
+    return [_from_above(sets, colours), _from_the_side(sets, colours)]
 
 
 def _yards(found: Figure) -> float:
@@ -81,21 +117,26 @@ def _ellipse(root: Element, kind: str, centre: tuple[float, float], half: tuple[
     area(root, kind, *corners)
 
 
-def _from_above(flown: FlownSet, colours: Colours) -> Picture:
-    """The ladder of carries: an ellipse a club that holds half its shots, in yards from the tee."""
-    clubs = sorted(flown.clubs, key=lambda each: -each.carry.number)
+def _from_above(sets: Sequence[Named], colours: Colours) -> Picture:
+    """The ladder of carries: an ellipse a club that holds half its shots, in yards from the tee; sets side by side."""
+    clubs = [each for _, flown in sets for each in flown.clubs]
     far = max(_yards(each.carry) + _yards(each.ellipse.long) for each in clubs)
     near = max(0.0, min(_yards(each.carry) - _yards(each.ellipse.long) for each in clubs))
     near, far = 25 * math.floor(near / 25), 25 * math.ceil(far / 25)
     wide = max(abs(_yards(each.side)) + _yards(each.ellipse.long) for each in clubs) * _YARD
-    middle, top = 60 + wide, 44.0
+    several = len(sets) > 1
+    top = 66.0 if several else 44.0
+    most = max(len(flown.clubs) for _, flown in sets)
     caption = "Carry in yards, seen from above; an ellipse holds half the shots"
-    width = max(middle + wide + 250, width_of(caption, 13) + 20)
-    height = top + max((far - near) * _YARD, len(clubs) * _ROW) + 34
+    step = 60 + 2 * wide + 250
+    width = max(step * len(sets), width_of(caption, 13) + 20)
+    height = top + max((far - near) * _YARD, most * _ROW) + 34
     told = "Carries seen from above. " + " ".join(
-        f"{each.label}: {value_text(_round(each.carry))}, give or take {value_text(_round(each.depth))} along and "
-        f"{value_text(_round(each.width))} across." for each in clubs
-    )  # fmt: skip
+        f"{f'{clean(name)}, ' if several else ''}{each.label}: {value_text(_round(each.carry))}, give or take "
+        f"{value_text(_round(each.depth))} along and {value_text(_round(each.width))} across."
+        for name, flown in sets
+        for each in _by_carry(flown)
+    )
     root = drawing(width, height, "from-above", "Carries with their spreads, seen from above", told,
                    alone=True, colours=colours)  # fmt: skip
     label(root, 10, 22, caption, size=13, anchor="start", kind="strong")
@@ -103,23 +144,46 @@ def _from_above(flown: FlownSet, colours: Colours) -> Picture:
     def level(yards: float) -> float:
         return top + (far - yards) * _YARD
 
-    for yards in range(int(near), int(far) + 1, 25):
-        line(root, "grid", (46, level(yards)), (middle + wide, level(yards)))
-        label(root, 40, level(yards) + 4, str(yards), size=11, anchor="end", kind="caption")
-    line(root, "unknown", (middle, level(near)), (middle, level(far)))
-    label(root, middle, level(near) + 22, "target line", size=11, kind="caption")
-    places = apart([level(_yards(each.carry)) for each in clubs], _ROW)
+    for place, (name, flown) in enumerate(sets):
+        left = place * step
+        middle = left + 60 + wide
+        if several:
+            label(root, left + 10, 46, fitted(clean(name), step - 30, 13), size=13, anchor="start")
+        for yards in range(int(near), int(far) + 1, 25):
+            line(root, "grid", (left + 46, level(yards)), (middle + wide, level(yards)))
+            label(root, left + 40, level(yards) + 4, str(yards), size=11, anchor="end", kind="caption")
+        line(root, "unknown", (middle, level(near)), (middle, level(far)))
+        label(root, middle, level(near) + 22, "target line", size=11, kind="caption")
+        _ladder(root, _by_carry(flown), middle, wide, level)
+    return Picture("from-above.svg", told, written(root))
+
+
+def _by_carry(flown: FlownSet) -> list[FlownClub]:
+    return sorted(flown.clubs, key=lambda each: -each.carry.number)
+
+
+def _ladder(
+    root: Element, clubs: Sequence[FlownClub], middle: float, wide: float, level: Callable[[float], float]
+) -> None:
+    """The ellipses of one set, and its clubs' names beside them."""
     for each in clubs:
         centre = (middle + _yards(each.side) * _YARD, level(_yards(each.carry)))
         half = (_yards(each.ellipse.long) * _YARD, _yards(each.ellipse.short) * _YARD)
-        _ellipse(root, "spread", centre, half, to_si(each.ellipse.turn.number, each.ellipse.turn.unit))
+        _ellipse(
+            club_group(root, each.label),
+            "spread",
+            centre,
+            half,
+            to_si(each.ellipse.turn.number, each.ellipse.turn.unit),
+        )
+    places = apart([level(_yards(each.carry)) for each in clubs], _ROW)
     for each, place in zip(clubs, places, strict=True):
         centre = (middle + _yards(each.side) * _YARD, level(_yards(each.carry)))
-        disc(root, "dot", *centre, 3)
-        line(root, "thread", centre, (middle + wide + 8, place), (middle + wide + 20, place))
+        group = club_group(root, each.label)
+        disc(group, "dot", *centre, 3)
+        line(group, "thread", centre, (middle + wide + 8, place), (middle + wide + 20, place))
         words = f"{value_text(_round(each.carry))}  {clean(each.label)}"
-        label(root, middle + wide + 24, place + 4, fitted(words, 216, 12), size=12, anchor="start")
-    return Picture("from-above.svg", told, written(root))
+        label(group, middle + wide + 24, place + 4, fitted(words, 216, 12), size=12, anchor="start")
 
 
 def _round(found: Figure) -> Figure:
@@ -142,40 +206,67 @@ def _path(flown: FlownSet, club: FlownClub) -> list[tuple[float, float]]:
     return [(x * stretch, max(z * lift, 0.0)) for x, z in zip(along, up, strict=True)]
 
 
-def _from_the_side(flown: FlownSet, colours: Colours) -> Picture:
-    """Every club's flight from the side, height and distance to one scale."""
-    clubs = sorted(flown.clubs, key=lambda each: each.carry.number)
+def _from_the_side(sets: Sequence[Named], colours: Colours) -> Picture:
+    """Every club's flight from the side, height and distance to one scale; sets one under the other."""
+    clubs = [each for _, flown in sets for each in flown.clubs]
     far = 25 * math.ceil(max(_yards(each.carry) for each in clubs) / 25)
     high = max(_yards(each.apex) for each in clubs)
-    left, ground = 50.0, 54 + high * _SIDE
+    several = len(sets) > 1
     caption = "Flights in yards, height and distance to one scale"
-    width = max(left + far * _SIDE + 90, width_of(caption, 13) + 20)
+    width = max(50 + far * _SIDE + 90, width_of(caption, 13) + 20)
     told = "Flights seen from the side. " + " ".join(
-        f"{each.label}: {value_text(_round(each.apex))} high, comes down at {each.descent.number:.0f}°."
-        for each in clubs
+        f"{f'{clean(name)}, ' if several else ''}{each.label}: {value_text(_round(each.apex))} high, comes down at "
+        f"{each.descent.number:.0f}°."
+        for name, flown in sets
+        for each in reversed(_by_carry(flown))
     )
-    spots = [left + _yards(each.carry) * _SIDE for each in clubs]
-    rows = _rows(spots, [width_of(clean(each.label)[:18], 11) for each in clubs])
-    root = drawing(width, ground + 44 + (max(rows) + 1) * _ROW, "from-the-side", "Flights seen from the side", told,
+    tops, top = [], 54.0 if not several else 70.0
+    for _, flown in sets:
+        tops.append(top)
+        top += high * _SIDE + 44 + (max(_label_rows(flown)) + 1) * _ROW + (30 if several else 0)
+    root = drawing(width, top - (30 if several else 0), "from-the-side", "Flights seen from the side", told,
                    alone=True, colours=colours)  # fmt: skip
     label(root, 10, 22, caption, size=13, anchor="start", kind="strong")
+    for (name, flown), start in zip(sets, tops, strict=True):
+        if several:
+            label(root, 10, start - 18, fitted(clean(name), width - 30, 13), size=13, anchor="start")
+        _flights(root, flown, (_LEFT, start + high * _SIDE), far, high)
+    return Picture("from-the-side.svg", told, written(root))
+
+
+def _label_rows(flown: FlownSet) -> list[int]:
+    """The row of each club's name under the ground, shortest carry first."""
+    clubs = list(reversed(_by_carry(flown)))
+    spots = [_LEFT + _yards(each.carry) * _SIDE for each in clubs]
+    return _rows(spots, [width_of(clean(each.label)[:18], 11) for each in clubs])
+
+
+def _flights(root: Element, flown: FlownSet, origin: tuple[float, float], far: float, high: float) -> None:
+    """The flights of one set over its ground, which begins at `origin`."""
+    left, ground = origin
+    clubs = list(reversed(_by_carry(flown)))
+    spots = [left + _yards(each.carry) * _SIDE for each in clubs]
     for yards in range(0, int(high) + 1, 10):
         line(root, "grid", (left, ground - yards * _SIDE), (left + far * _SIDE, ground - yards * _SIDE))
         label(root, left - 6, ground - yards * _SIDE + 4, str(yards), size=11, anchor="end", kind="caption")
     line(root, "ground", (left, ground), (left + far * _SIDE, ground))
     for each in clubs:
-        line(root, "flight", *((left + x * _SIDE, ground - z * _SIDE) for x, z in _path(flown, each)))
+        line(
+            club_group(root, each.label),
+            "flight",
+            *((left + x * _SIDE, ground - z * _SIDE) for x, z in _path(flown, each)),
+        )
     for yards in range(50, int(far) + 1, 50):
         label(root, left + yards * _SIDE, ground + 14, str(yards), size=11, kind="caption")
-    levels = [ground + 32 + row * _ROW for row in rows]
-    for spot, y in zip(spots, levels, strict=True):
-        line(root, "thread", (spot, ground), (spot, y - 10))
+    levels = [ground + 32 + row * _ROW for row in _label_rows(flown)]
+    for each, spot, y in zip(clubs, spots, levels, strict=True):
+        line(club_group(root, each.label), "thread", (spot, ground), (spot, y - 10))
     for each, spot, y in zip(clubs, spots, levels, strict=True):
         words = fitted(clean(each.label), 120, 11)
         wide = width_of(words, 11)
-        box(root, "paper", spot - wide / 2, y - 10, wide, 13)  # so that no other club's thread runs through it
-        label(root, spot, y, words, size=11)
-    return Picture("from-the-side.svg", told, written(root))
+        group = club_group(root, each.label)
+        box(group, "paper", spot - wide / 2, y - 10, wide, 13)  # so that no other club's thread runs through it
+        label(group, spot, y, words, size=11)
 
 
 def _rows(spots: Sequence[float], widths: Sequence[float]) -> list[int]:
@@ -195,34 +286,80 @@ def _rows(spots: Sequence[float], widths: Sequence[float]) -> list[int]:
 def _heads(golf_set: GolfSet, colours: Colours) -> Picture | None:
     """A tile for every club whose head was set or bent, for wedges and for putters: as made, and as played."""
     shown = [
-        (clean(name), club, made)
+        _Tile(clean(name), club, club.head.loft if _moved(club) else None, club.head.bounce, *made)
         for name, club in zip(labels(golf_set.clubs), golf_set.clubs, strict=True)
         if (made := _tile_of(club)) is not None
     ]
+    return _tiles(shown, "Heads as made (broken line) and as played, angles to scale", "heads", colours)
+
+
+def _heads_beside(before: GolfSet, now: GolfSet, names: tuple[str, str], colours: Colours) -> Picture | None:
+    """A tile for every club whose loft, bounce or toe hang differs: the one set's head broken, the other's full."""
+    shown = []
+    for name, old, new in pairs(before, now):
+        made = _tile_beside(old, new) if old is not None and new is not None else None
+        if made is not None and old is not None and new is not None:
+            hang = new.kind == "putter"
+            shown.append(_Tile(clean(name), new, _hang(old) if hang else old.as_played.loft, old.as_played.bounce,
+                               *made))  # fmt: skip
+    caption = f"Heads: {names[0]} (broken line) and {names[1]}, angles to scale"
+    return _tiles(shown, caption, "heads", colours)
+
+
+def _tile_beside(old: Club, new: Club) -> tuple[str, str] | None:
+    """What a club's tile shows and says where its head differs; None where it does not, or is not known."""
+    if new.kind == "putter":
+        hangs = [_hang(old), _hang(new)]
+        texts = [value_text(each) for each in hangs]
+        if None in hangs or texts[0] == texts[1]:
+            return None
+        return "putter", f"toe hang {texts[0]}; now {texts[1]}"
+    one, other = old.as_played, new.as_played
+    if not (one.loft is not None and one.loft.has_number and other.loft is not None and other.loft.has_number):
+        return None
+    lofts, bounces = [tuple(map(value_text, pair)) for pair in ((one.loft, other.loft), (one.bounce, other.bounce))]
+    if lofts[0] == lofts[1] and bounces[0] == bounces[1]:
+        return None
+    words = f"loft {lofts[0]}, now {lofts[1]}"
+    return "section", words if bounces[0] == bounces[1] else f"{words}; bounce {bounces[0]}, now {bounces[1]}"
+
+
+class _Tile(NamedTuple):
+    """A head's tile: whose, what the broken line shows (a loft and a bounce, or a hang), its kind and its words."""
+
+    name: str
+    club: Club
+    before: Figure | None
+    bounce: Figure | None
+    kind: str
+    words: str
+
+
+def _tiles(shown: Sequence[_Tile], caption: str, name: str, colours: Colours) -> Picture | None:
     if not shown:
         return None
     across = min(5, len(shown))
     rows = -(-len(shown) // across)
-    told = " ".join(f"{name}: {words}." for name, _, (_, words) in shown)
-    caption = "Heads as made (broken line) and as played, angles to scale"
-    width = max(across * _TILE[0] + 20, width_of(caption, 13) + 20)
-    root = drawing(width, rows * _TILE[1] + 56, "heads", "Heads as made and as played", told,
-                   alone=True, colours=colours)  # fmt: skip
-    label(root, 10, 22, caption, size=13, anchor="start", kind="strong")
-    for place, (name, club, (kind, words)) in enumerate(shown):
+    told = " ".join(f"{each.name}: {each.words}." for each in shown)
+    width = max(across * _TILE[0] + 20, min(width_of(caption, 13) + 20, 5 * _TILE[0] + 20))
+    root = drawing(width, rows * _TILE[1] + 56, name, caption, told, alone=True, colours=colours)
+    label(root, 10, 22, fitted(clean(caption), width - 20, 13), size=13, anchor="start", kind="strong")
+    for place, each in enumerate(shown):
         row, column = divmod(place, across)
         left, top = 10 + column * _TILE[0], 40 + row * _TILE[1]
-        label(root, left + 10, top + 18, fitted(name, _TILE[0] - 20, 13), size=13, anchor="start", kind="strong")
-        if kind == "putter":
-            _hanging(root, club, left, top)
+        group = club_group(root, each.name)
+        label(group, left + 10, top + 18, fitted(each.name, _TILE[0] - 20, 13), size=13, anchor="start",
+              kind="strong")  # fmt: skip
+        if each.kind == "putter":
+            _hanging(group, each, left, top)
         else:
-            _section(root, club, left, top)
-        first, *rest = [part.strip() for part in words.split(";")]
-        label(root, left + 10, top + 36, fitted(first, _TILE[0] - 16, 11), size=11, anchor="start", kind="caption")
+            _section(group, each, left, top)
+        first, *rest = [part.strip() for part in each.words.split(";")]
+        label(group, left + 10, top + 36, fitted(first, _TILE[0] - 16, 11), size=11, anchor="start", kind="caption")
         if rest:
-            label(root, left + 10, top + 51, fitted("; ".join(rest), _TILE[0] - 16, 11), size=11, anchor="start",
+            label(group, left + 10, top + 51, fitted("; ".join(rest), _TILE[0] - 16, 11), size=11, anchor="start",
                   kind="caption")  # fmt: skip
-    return Picture("heads.svg", told, written(root))
+    return Picture(f"{name}.svg", told, written(root))
 
 
 def _hang(club: Club) -> Figure | None:
@@ -255,16 +392,16 @@ def _moved(club: Club) -> bool:
     return stamp is not None and stamp.has_number and loft is not None and value_text(stamp) != value_text(loft)
 
 
-def _section(root: Element, club: Club, left: float, top: float) -> None:
+def _section(root: Element, tile: _Tile, left: float, top: float) -> None:
     """A cut through the head from the toe, target to the left: face, sole and bounce at their angles."""
     origin = (left + 66, top + _TILE[1] - 34)
     line(root, "ground", (left + 20, origin[1]), (left + _TILE[0] - 20, origin[1]))
     line(root, "grid", (origin[0], origin[1]), (origin[0], top + 66))
-    played, made = club.as_played, club.head
+    played = tile.club.as_played
     if played.loft is not None:
-        _cut(root, "outline", club.kind, origin, played.loft, played.bounce)
-    if _moved(club) and made.loft is not None:
-        _cut(root, "before", club.kind, origin, made.loft, made.bounce, closed=False)
+        _cut(root, "outline", tile.club.kind, origin, played.loft, played.bounce)
+    if tile.before is not None:
+        _cut(root, "before", tile.club.kind, origin, tile.before, tile.bounce, closed=False)
 
 
 def _cut(
@@ -286,18 +423,25 @@ def _cut(
         line(root, kind, crown, edge, trailing)
 
 
-def _hanging(root: Element, club: Club, left: float, top: float) -> None:
+def _hanging(root: Element, tile: _Tile, left: float, top: float) -> None:
     """A putter laid across a finger, seen along its shaft: how far the toe falls from the level."""
-    hang = _hang(club)
+    hang = _hang(tile.club)
     if hang is None:
         return
-    angle = to_si(hang.number, hang.unit)
     axis = (left + 62, top + 92)
     line(root, "unknown", axis, (axis[0] + 112, axis[1]))
+    area(root, "outline", *_hung(axis, hang))
+    if tile.before is not None:
+        line(root, "before", *_hung(axis, tile.before))
+    disc(root, "dot", *axis, 5)
+    label(root, axis[0] + 100, axis[1] - 5, "level", size=11, kind="caption")
+
+
+def _hung(axis: tuple[float, float], hang: Figure) -> list[tuple[float, float]]:
+    """The corners of a putter's head that hangs by an angle about its shaft."""
+    angle = to_si(hang.number, hang.unit)
     across, down = math.cos(angle), math.sin(angle)
     heel = (axis[0] - 22 * across, axis[1] - 22 * down)
     toe = (axis[0] + 92 * across, axis[1] + 92 * down)
     thick = (-9 * down, 9 * across)
-    area(root, "outline", heel, toe, (toe[0] + thick[0], toe[1] + thick[1]), (heel[0] + thick[0], heel[1] + thick[1]))
-    disc(root, "dot", *axis, 5)
-    label(root, axis[0] + 100, axis[1] - 5, "level", size=11, kind="caption")
+    return [heel, toe, (toe[0] + thick[0], toe[1] + thick[1]), (heel[0] + thick[0], heel[1] + thick[1])]

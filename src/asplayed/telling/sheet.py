@@ -13,7 +13,7 @@ from asplayed.errors import BadInput
 from asplayed.quantities import Figure
 from asplayed.telling import words
 from asplayed.telling.cautions import cautions
-from asplayed.telling.comparing import Compared, beside, differences
+from asplayed.telling.comparing import Compared, beside, compared
 from asplayed.telling.drawing import drawn_set
 from asplayed.telling.drawing_elements import STYLE
 from asplayed.telling.house import PLAIN, House
@@ -25,8 +25,9 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
     from asplayed.judgement import Finding
+    from asplayed.telling.drawing_elements import Picture
     from asplayed.telling.explaining import Explanation
-    from asplayed.telling.pictures import Picture
+    from asplayed.telling.report import Report
 
 
 class Cell(NamedTuple):
@@ -189,17 +190,22 @@ def set_sheet(golf_set: GolfSet, findings: Sequence[Finding], house: House = PLA
 
 
 def _page(name: str, house: House, golf_set: GolfSet, **given: Any) -> str:
+    """A page about a set from its template."""
+    facts = {"golf_set": golf_set, "facts": golf_set.set, "title": words.title(golf_set), "house": house.name}
+    return _filled(name, house, **facts, **given)
+
+
+def _filled(name: str, style: House, /, **given: Any) -> str:
     """A page from its template; a fault in a template of the house's own is the user's to mend."""
     from jinja2 import TemplateError
 
-    facts = {"golf_set": golf_set, "facts": golf_set.set, "title": words.title(golf_set), "house": house.name}
     try:
-        return environment(house).get_template(name).render(**facts, **given)
+        return environment(style).get_template(name).render(**given)
     except (TemplateError, UnicodeDecodeError, OSError, TypeError, ValueError) as fault:
-        if house.templates is None:
+        if style.templates is None:
             raise
         place = f", line {fault.lineno}" if hasattr(fault, "lineno") else ""
-        raise BadInput(f"the template {name} in {house.templates}{place} cannot be filled: {fault}") from None
+        raise BadInput(f"the template {name} in {style.templates}{place} cannot be filled: {fault}") from None
 
 
 def explanation_page(
@@ -219,7 +225,25 @@ def explanation_page(
     return _page("explanation.html", house, golf_set, told=told, pictures=pictures, changes=changes)
 
 
-def comparison_page(before: GolfSet, now: GolfSet, house: House = PLAIN) -> str:
+def report_page(report: Report, pictures: Sequence[Picture] = (), house: House = PLAIN) -> str:
+    """A report as HTML: its sentences, tables and pictures, and how far to trust it.
+
+    >>> from asplayed.telling.phrases import Sentence
+    >>> from asplayed.telling.report import Report
+    >>> report_page(Report("A season", "", Sentence("", "Two winners.", "Two winners."), (), ())).startswith("<!doc")
+    True
+    """
+    return _filled("report.html", house, title=report.title, house=house.name, report=report, pictures=pictures)
+
+
+def comparison_page(
+    before: GolfSet,
+    now: GolfSet,
+    house: House = PLAIN,
+    *,
+    pictures: Sequence[Picture] = (),
+    told: Compared | None = None,
+) -> str:
     """Two sets, or one at two dates, side by side as HTML: the differences in words, then every club.
 
     >>> comparison_page(GolfSet(), GolfSet()).startswith("<!doctype html>")
@@ -231,8 +255,9 @@ def comparison_page(before: GolfSet, now: GolfSet, house: House = PLAIN) -> str:
         now,
         earlier=before.set,
         earlier_title=words.title(before),
-        changes=differences(before, now),
+        told=told or compared(before, now),
         clubs=beside(before, now),
+        pictures=pictures,
     )
 
 

@@ -93,7 +93,7 @@ def typeset(
 
     `common.typ` stands before the template: it sets the page to `paper`, the font, and has the helpers all share.
     `accessible` holds it to PDF/UA-1 (ISO 14289-1): a title, words for every picture, a glyph for every letter. What
-    cannot keep to it, such as a name in a script the fonts lack, is set without that claim. Raises BadInput for a
+    cannot keep to it, such as a name with a letter the fonts lack, is set without that claim. Raises BadInput for a
     template that reaches outside or cannot be set.
 
     >>> typeset("#data.title", {"title": "#panic() *stays text*"})[:5]
@@ -112,6 +112,33 @@ def typeset(
             return made
     made = _compile(source, given, files or {}, **how)
     return made
+
+
+_AT_ONCE = 40  # letters without a shape that are looked for, one after the other
+_WITHOUT = re.compile(r"the text `\"(.+?)\"` could not be displayed")
+
+
+def without_shape(text: str) -> str:
+    """The letters of a text that no font carried here has a shape for, each once: they would print as boxes.
+
+    >>> without_shape("Ada Brandt, 14 clubs, さくら"), without_shape("a\U0001f3cc")
+    ('', '\U0001f3cc')
+    """
+    rare = "".join(sorted({letter for letter in contained(text) if ord(letter) > 0x24F}))
+    found = ""
+    while rare and len(found) < _AT_ONCE:
+        try:
+            _compile("#data.word", {"word": rare, "title": "letters", "paper": "a4"}, {}, pdf_standards=["ua-1"],
+                     format="pdf")  # fmt: skip
+        except BadInput as fault:
+            letters = _WITHOUT.search(str(fault))
+            if letters is None or not set(letters[1]) & set(rare):
+                break
+            found += "".join(letter for letter in letters[1] if letter in rare)
+            rare = "".join(letter for letter in rare if letter not in letters[1])
+        else:
+            break
+    return found
 
 
 def pictures(source: str, data: Mapping[str, Any], *, files: Mapping[str, bytes] | None = None) -> list[bytes]:
