@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar, get_type_hi
 from urllib.parse import quote
 
 import msgspec
+from anyio.to_thread import run_sync
 from litestar import MediaType, Request, Response
 from litestar.connection import ASGIConnection
 from litestar.datastructures import FormMultiDict, UploadFile
@@ -199,15 +200,19 @@ def _route(path: str, method: Method, **given: Any) -> Callable[[Callable[..., A
 
     def decorate(function: Callable[..., Any]) -> HTTPRouteHandler:
         function.__annotations__ = _named(function, path)
+
+        @functools.wraps(function)
+        async def in_a_thread(**given: Any) -> Any:
+            return await run_sync(functools.partial(function, **given))
+
         made = HTTPRouteHandler(
             path,
             http_method=method,
-            sync_to_thread=True,
             opt={"route": f"{method} {path.replace(':str}', '}').replace(':int}', '}')}"},
             request_max_body_size=LARGE if upload else SMALL,
             **given,
         )
-        handler: HTTPRouteHandler = made(function)
+        handler: HTTPRouteHandler = made(in_a_thread)
         return handler
 
     return decorate
