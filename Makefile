@@ -54,6 +54,14 @@ bench: $(VENV)/.installed-test
 prove: $(VENV)/.installed-test
 	$(BIN)/python -m benchmarks.prove
 
+docs: $(VENV)/.installed-test
+	$(BIN)/python -W ignore -m sphinx -W --keep-going -q -b html docs build/docs
+	@echo "open build/docs/index.html"
+
+# VERSION=0.2.0: tests, wheel and sdist proved in new environments, then a commit and a tag; nothing is uploaded.
+release: $(VENV)/.installed-test
+	$(BIN)/python tools/release.py $(VERSION)
+
 $(VENV)/bin/uv:
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { echo "asplayed needs Python 3.11 or newer; set PYTHON=/path/to/python3.11"; exit 1; }
 	@$(PYTHON) -m venv $(VENV) || { echo "making a virtual environment failed: on Debian, install python3-venv (apt-get install python3-venv)"; exit 1; }
