@@ -98,6 +98,15 @@ def serving(store: Path, **given: Any) -> Iterator[str]:
             thread.join(10)
 
 
+@pytest.fixture(scope="module")
+def looked_at(demo_store: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The app served for a whole module whose tests only look; the address with its token."""
+    place = tmp_path_factory.mktemp("looked-at") / "store.db"
+    shutil.copy(demo_store, place)
+    with serving(place) as address:
+        yield address
+
+
 @pytest.fixture
 def served(store: Path) -> Iterator[str]:
     """The app over a store of this test's own, served; the address with its token."""

@@ -111,7 +111,8 @@ async def refuse(scope: Scope, send: Send, status: int, sentence: str) -> None:
         kind = "text/html; charset=utf-8"
         title = TITLES.get(status, "This cannot be done")
         body = (
-            f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>{escape(title)}</title></head>'
+            f'<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><title>{escape(title)}</title>'
+            '<link rel="icon" href="data:,"></head>'
             f"<body><main><h1>{escape(title)}</h1><p>{escape(sentence.capitalize())}.</p></main></body></html>\n"
         )
     content = body.encode()
