@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
 FLAGS = (
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync", "--font-render-hinting=none",
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync", "--font-render-hinting=none",
 )  # fmt: skip
 CHECKER = Path(__file__).with_name("axe.min.js")
 WCAG = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa")
@@ -132,7 +132,7 @@ def faults(page: Page, *, only: str = "") -> list[str]:
     options = json.dumps({"runOnly": run_only, "resultTypes": ["violations"]})
     found = page.evaluate(f"axe.run(document, {options}).then((result) => result.violations)")
     return [
-        f"{each['id']}: {each['help']}: {node['target']} {node['html'][:160]} {node['any'][0]['message'] if node['any'] else ''}"
+        f"{each['id']}: {each['help']}: {node['target']} {node['html'][:160]} {node.get('failureSummary', '')}"
         for each in found
         if each["impact"] in ("serious", "critical")
         for node in each["nodes"]
