@@ -12,6 +12,10 @@ from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 
+_SIGN_OFFS = {
+    "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
+    "greetings", "love", "advance", "signed",
+}  # fmt: skip
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
 
@@ -24,9 +28,27 @@ def _columns() -> dict[str, str]:
 
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
+    _speakers(scene)
     _soften(scene)
     _tables(scene)
     _set_aside(scene)
+    _signed(scene)
+
+
+def _speakers(scene: Scene) -> None:
+    """ "Q:" and "A:" before the lines of an interview say who speaks."""
+    tokens = scene.tokens
+    marks = [
+        at
+        for at in range(len(tokens) - 1)
+        if tokens[at].text in ("Q", "A") and tokens[at + 1].text in (":", ".") and scene.line_start(at)
+    ]
+    if len({tokens[at].text for at in marks}) < 2:
+        return
+    for at in marks:
+        for index in (at, at + 1):
+            tokens[index].terminal = "BULLET"
+            scene.claims[index] = "silent"
 
 
 def _soften(scene: Scene) -> None:
@@ -49,6 +71,27 @@ def _soften(scene: Scene) -> None:
             token.terminal = "SILENT"
         elif scene.source.spoken:
             token.terminal = "STOP" if after.text[:1].isupper() else "BREAK"
+
+
+def _signed(scene: Scene) -> None:
+    """ "Thanks, Ada", "Kind regards," and a name below it: who signs a list is its player."""
+    tokens = [token for token in scene.tokens if token.kind != "newline"]
+    names: list[Token] = []
+    while tokens and len(names) < 4 and tokens[-1].kind == "word" and tokens[-1].text[:1].isupper():
+        names.append(tokens.pop())
+        if names[-1].lower in _SIGN_OFFS:
+            tokens.append(names.pop())
+            break
+    while tokens and tokens[-1].text in (",", "!", ".", "-", "–", "—"):
+        tokens.pop()
+    if not tokens or tokens[-1].lower not in _SIGN_OFFS or not 1 <= len(names) <= 3:
+        return
+    if any(token.terminal not in ("WORD", "LETTER", "MONTH") for token in names):
+        return
+    start, end = scene.tokens.index(names[-1]), scene.tokens.index(names[0]) + 1
+    scene.facts["player"] = scene.words(start, end)
+    for at in range(start, end):
+        scene.claims[at] = "set"
 
 
 def _is_prose(scene: Scene) -> bool:

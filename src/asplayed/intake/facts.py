@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import Any
 
 from asplayed.intake.drafts import Draft, Entry, Moved
-from asplayed.intake.phrases import FLEX_NUMBER, Amount, Phrase, wedge_loft
+from asplayed.intake.phrases import FLEX_NUMBER, Amount, Phrase, stamp_fits, wedge_loft
 from asplayed.quantities import convert
 
 Facts = list[tuple[str, Entry]]
@@ -227,7 +227,7 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
     if draft.family == "wedge":
         if draft.name == "chipper" and loft_free and 36 <= value <= 50:
             return [("head.loft", _entry(value, "deg", phrase))]
-        if loft_free and wedge_loft(value):
+        if loft_free and wedge_loft(value) and stamp_fits(draft.name, value):
             return [("head.loft", _entry(value, "deg", phrase))]
         if length and not draft.has("length"):
             return [("length", _entry(value, "in", phrase))]

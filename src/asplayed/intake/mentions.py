@@ -5,7 +5,7 @@ from __future__ import annotations
 from asplayed.errors import BadInput
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES, Groups
-from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
+from asplayed.intake.phrases import Amount, Phrase, phrase_at, stamp_fits, wedge_loft
 
 MOST_CLUBS = 60
 _BROAD = {"driver": "wood", "hybrid": "wood", "diron": "wood"}
@@ -234,12 +234,18 @@ class Mentions(Groups):
         if existing and (self._pointed(phrase) or scene.grouped or opens):
             return self._focus(existing[:1], phrase)
         focus = scene.focus
-        lacking = any(d.family == "wedge" and not d.has("head.loft") and d is not header for d in focus)
+        lacking = any(
+            d.family == "wedge" and not d.has("head.loft") and d is not header and stamp_fits(d.name, value)
+            for d in focus
+        )
         if lacking and not (scene.last_end == phrase.start - 1 and scene.tokens[phrase.start - 1].terminal == "AND"):
             return None
         wedges = bool(focus) and all(draft.family == "wedge" for draft in focus)
         if wedges and scene.last_end == phrase.start and value > (focus[-1].value("head.loft") or 90):
             return self._focus([self._by_loft(value, phrase)], phrase)
+        clubs = bool(focus) and all(draft.family in ("iron", "wedge") and draft is not header for draft in focus)
+        if clubs and value >= 46 and self._alone_in_row(phrase):
+            return self._focus([self._by_loft(value, phrase)], phrase)  # "6i, 8i, PW, 54, putter"
         irons = len(focus) > 1 and all(draft.family == "iron" for draft in focus)
         if irons and 46 <= value <= 62 and (amount.unit == "deg" or self._wedge_follows(phrase) or self._row(phrase)):
             return self._focus([self._by_loft(value, phrase)], phrase)
@@ -255,6 +261,13 @@ class Mentions(Groups):
         ):
             return self._focus([self._by_loft(value, phrase)], phrase)
         return None
+
+    def _alone_in_row(self, phrase: Phrase) -> bool:
+        """True for a number between two commas, right behind the clubs named before it."""
+        tokens = self.scene.tokens
+        before, after = tokens[phrase.start - 1], tokens[phrase.end : phrase.end + 1]
+        closed = not after or after[0].terminal in ("COMMA", "STOP", "NEWLINE", "AND")
+        return before.terminal == "COMMA" and closed and self.scene.last_end == phrase.start - 1
 
     def _row(self, phrase: Phrase) -> bool:
         """True when a higher loft of a wedge stands right behind the number ("52 56 60")."""
@@ -361,8 +374,14 @@ class Mentions(Groups):
         family = FAMILIES[word.terminal]
         if scene.table is not None and family == "wedge" and not word.lower.endswith("s"):
             return self._focus([self._new("wedge", phrase)], phrase)  # a row of its own
+        if family == "wedge" and word.lower == "wedge" and self._closes_irons(phrase):
+            draft = self._find("iron", None, "pitching wedge") or self._new("iron", phrase, name="pitching wedge")
+            draft.in_range = True
+            return self._focus([draft], phrase)
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
         named_next = self._named_next(phrase, family)
+        if members and not word.lower.endswith("s") and self._another(phrase, members):
+            return self._focus([self._new(family, phrase)], phrase)  # "Fairway, 15°" and on the next line "Fairway, 19°"
         if (
             members
             and not named_next
@@ -387,6 +406,35 @@ class Mentions(Groups):
         draft = self._header(family, phrase)
         scene.focus = [draft]
         return scene.focus
+
+    def _closes_irons(self, phrase: Phrase) -> bool:
+        """True for "six to nine and the wedge", "7, 8, 9, wedge": the wedge that goes on where the irons end."""
+        scene, at = self.scene, phrase.start - 1
+        joined = False
+        while at >= 0 and (
+            scene.tokens[at].terminal in ("AND", "COMMA", "SLASH") or scene.tokens[at].lower in ("the", "a", "plus")
+        ):
+            joined = joined or scene.tokens[at].terminal != "SILENT"
+            at -= 1
+        after = phrase_at(scene.tokens, phrase.end) if phrase.end < len(scene.tokens) else None
+        lofted = after is not None and after.rule in ("bare", "code", "amounts")
+        last = scene.focus[-1] if scene.focus else None
+        nine = last is not None and last.family == "iron" and last.number == 9
+        return joined and nine and scene.last_end == at + 1 and not lofted
+
+    def _another(self, phrase: Phrase, members: list[Draft]) -> bool:
+        """True when a line begins with the family's word and a loft that none of its clubs has."""
+        scene = self.scene
+        if not scene.line_start(phrase.start):
+            return False
+        at, end = phrase.end, scene.clause_end(phrase.end)
+        while at < end:
+            found = phrase_at(scene.tokens, at)
+            if found is not None and found.rule == "bare" and found.amounts[0].unit == "deg":
+                lofts = [draft.value("head.loft") for draft in members]
+                return None not in lofts and found.amounts[0].value not in lofts and found.amounts[0].value < 66
+            at = at + 1 if found is None else found.end
+        return False
 
     def _named_next(self, phrase: Phrase, family: str) -> bool:
         """True when clubs of this family are named later in the same clause."""
@@ -493,6 +541,8 @@ class Mentions(Groups):
         if not real:
             scene.focus = drafts
             return drafts
+        if scene.correcting:
+            scene.last_number = ("", [])  # "correction: the driver is …": what is corrected is said of the club named
         joined = self._joined(phrase, real)
         for draft in real:
             draft.lines.add(phrase.line)

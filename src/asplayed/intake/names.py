@@ -142,7 +142,7 @@ class Runs:
             if not self.eligible(position):
                 return None
         elif not (
-            first.terminal in ("COLOUR", "LETTER", "LEVEL")
+            (first.terminal in ("COLOUR", "LETTER") or (first.terminal in TAILS and self._proper(position)))
             and position + 1 < len(tokens)
             and first.text[:1].isupper()
             and self.eligible(position + 1)
@@ -159,6 +159,13 @@ class Runs:
             at -= 1
         at = self._before_shaft(position, at)
         return NameRun(position, at, self.scene.words(position, at), first.line)
+
+    def _proper(self, position: int) -> bool:
+        """True for a capital word of the trade that begins a name of two words ("High Water 110 S")."""
+        tokens = self.scene.tokens
+        token, after = tokens[position], tokens[position + 1 : position + 2]
+        written = not token.text.isupper() and " " not in token.text and not self._opens_sentence(position)
+        return written and bool(after) and after[0].text[:1].isupper() and not after[0].glued
 
     def _before_shaft(self, start: int, end: int) -> int:
         """Where a run right behind its club ends when a mass or flex follows: its last word then names the shaft."""

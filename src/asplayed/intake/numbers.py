@@ -29,7 +29,7 @@ _POINTING = {
     "spare",
 }  # fmt: skip
 _AFTER_ONE = {
-    "iron", "wood", "wedge", "hybrid", "extra", "up", "down", "flat", "upright", "weak", "strong", "wrap", "wraps",
+    "iron", "wood", "extra", "up", "down", "flat", "upright", "weak", "strong", "wrap", "wraps",
     "and",
     "click", "long", "over", "short", "point", "more",
 }  # fmt: skip
@@ -51,7 +51,7 @@ class _Reader:
         position = self.at + ahead
         if position < len(self.tokens) and self.tokens[position].kind == "word":
             word = self.tokens[position].lower
-            if word.endswith("'s") and (word[:-2] in _ONES or word[:-2] in _TENS):
+            if word.endswith("'s") and word != "one's" and (word[:-2] in _ONES or word[:-2] in _TENS):
                 return word[:-2]
             if word.endswith("ies") and f"{word[:-3]}y" in _TENS:
                 return f"{word[:-3]}y"  # "the one-twenties"

@@ -56,6 +56,33 @@ class Opening(Stride):
             scene.focus = [draft]
             scene.clause_drafts.append(draft)
 
+    def _unnamed_driver(self) -> None:
+        """The first clause that gives a head a driver's loft and names no club speaks of the driver; it is asked."""
+        scene, tokens = self.scene, self.tokens
+        if scene.drafts or scene.headers or scene.table is not None or not scene.line_start(self.at):
+            return
+        at, end = self.at, scene.clause_end(self.at)
+        lofted = named = False
+        while at < end:
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and (phrase.rule in CLUB_RULES or phrase.rule == "date"):
+                return
+            if tokens[at].terminal in ("HAND", "PLAYERWORD", "EVENTKIND", "NOTE", "BALLWORD", "ASIDE", "THAN"):
+                return
+            for amount in phrase.amounts if phrase is not None and phrase.rule in ("bare", "labelled") else ():
+                unit = amount.unit or ("deg" if phrase is not None and phrase.has("LOFT") else "")
+                lofted = lofted or (unit == "deg" and 7 <= amount.value <= 13 and not amount.signed)
+            named = named or (tokens[at].terminal == "WORD" and self.names.eligible(at))
+            at = at + 1 if phrase is None else phrase.end
+        if not (lofted and named):
+            return
+        draft = Draft("driver", name="driver", line=tokens[self.at].line)
+        draft.inferred = "the first club, by its loft, was taken for the driver: is it?"
+        scene.drafts.append(draft)
+        scene.clause_drafts.append(draft)
+        scene.line_drafts.append(draft)
+        scene.focus = [draft]
+
     def _lead_in(self) -> None:
         """What opens a line before its club is named ("45 in Lindrake 60 S driver") waits for that club."""
         scene, tokens = self.scene, self.tokens

@@ -146,6 +146,12 @@ def _continues(tokens: list[Token], at: int) -> bool:
     return token.terminal in _CONTINUES
 
 
+def _goes_on(tokens: list[Token], at: int) -> bool:
+    """True at a dash or a "to" between two numbers."""
+    behind = tokens[at + 1] if at + 1 < len(tokens) else None
+    return tokens[at].terminal in ("DASH", "RANGE") and behind is not None and behind.terminal == "NUM"
+
+
 def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
     """The longest sensible phrase that begins at `position`, or None."""
     if tokens[position].terminal in _STARTS:
@@ -168,6 +174,8 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
             continue
         last = tokens[told[length - 1]]
         rows = rule == "amounts" or (rule == "club" and last.kind == "number")
+        if rule == "labelled" and last.kind == "number" and length < len(told) and _goes_on(tokens, told[length]):
+            continue  # "shafts 110-122 g": the label is of both ends
         if rows and length < len(told) and _continues(tokens, told[length]):
             continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
         onward = length < len(told) and tokens[told[length]].terminal in ("NUM", "SNUM")
@@ -188,6 +196,17 @@ def _increasing(values: list[float]) -> bool:
 def wedge_loft(value: float) -> bool:
     """True for a number that can stand for a wedge by its loft: 44–64 in whole or half degrees."""
     return 44 <= value <= 64 and (value * 2) == int(value * 2)
+
+
+_STAMPS = {
+    "pitching wedge": (38.0, 50.5), "gap wedge": (45.0, 55.0), "sand wedge": (51.0, 60.0), "lob wedge": (55.0, 68.0),
+}  # fmt: skip
+
+
+def stamp_fits(name: str | None, loft: float) -> bool:
+    """True when a wedge of this name can be of this loft; any loft fits a wedge without a name."""
+    low, high = _STAMPS.get(name or "", (0.0, 90.0))
+    return low <= loft <= high
 
 
 def _sensible(phrase: Phrase) -> bool:

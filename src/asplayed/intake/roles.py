@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.names import NAMING, NameRun, Runs, ordinary_words
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import phrase_at, wedge_loft
 from asplayed.intake.tokens import Token
 
+_BALL_VERBS = {"plays", "play", "uses", "use", "used", "games", "gamed", "played", "playing", "using", "gaming"}
 CLUB_WORDS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "DRIVER", "PUTTER", "MINIDRIVER", "NAMEDWEDGE", "CHIPPER"}
 _BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", "SWV"}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
-_VERBS = {"plays", "uses", "carries", "has", "swings", "games", "hits", "wants"}
+_VERBS = {
+    "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
+    "use", "play", "prefers", "likes", "putts",
+}  # fmt: skip
 
 
 class Names(Runs):
@@ -37,7 +41,7 @@ class Names(Runs):
             if zone == "shaft" and self._grip_ahead(run.end):
                 return "grip"
             return self._free(zone, run, explicit=True)
-        if self._numbered_next(run):
+        if self._numbered_next(run) or self._wedge_next(run):
             return "pending"
         if self._shaft_first(run):
             return "waiting"
@@ -48,6 +52,8 @@ class Names(Runs):
             if ahead is not None or tokens[run.end].terminal == "LPAR":
                 return ahead
         known = self.known.role(tokens[run.start].text)
+        if known not in ("shaft", "grip") and self._out_of_the_blue(run, zone):
+            return None
         if known in ("shaft", "grip") and not self._grip_ahead(run.end):
             return self._free(known, run, explicit=True)
         if self._grip_ahead(run.end) or (zone == "grip~" and not scene.focus[0].has("grip.name")):
@@ -66,7 +72,7 @@ class Names(Runs):
                 led
                 and tokens[scene.lead].terminal in ("WITH", "IN")
                 and focus.lines
-                and (shaft_ahead or not self._fresh(focus))
+                and (shaft_ahead or (not self._fresh(focus) and tokens[scene.lead].terminal == "WITH"))
             ):
                 return "shaft"
             if shaft_ahead and focus.has("head.loft"):
@@ -77,6 +83,15 @@ class Names(Runs):
         if focus.family == "putter":
             return "shaft" if shaft_ahead or led else None
         return self._free("shaft", run, explicit=led or shaft_ahead)
+
+    def _out_of_the_blue(self, run: NameRun, zone: str) -> bool:
+        """True for a name that opens a line of a list although the club before it has its head and its shaft."""
+        scene = self.scene
+        if zone or scene.table is not None or not scene.line_start(run.start) or self.prose(run.start):
+            return False
+        if scene.correcting or scene.choosing or self._grip_ahead(run.end):
+            return False
+        return all(draft.has("head.name") and draft.has("shaft.name") for draft in scene.focus)
 
     def _wrapped(self, run: NameRun, focus: Draft) -> bool:
         """True for "Tessary +1" behind a club's head and shaft: a grip with its extra wraps."""
@@ -102,6 +117,19 @@ class Names(Runs):
         number, after = tokens[run.end], tokens[run.end + 1]
         small = number.terminal == "NUM" and number.text.isdigit() and int(number.text) <= 11
         return small and after.terminal == "LPAR"
+
+    def _wedge_next(self, run: NameRun) -> bool:
+        """True under "Wedges: Crake 52°, 56°;" for "Ruff 60°": another model with the loft of another wedge."""
+        scene, tokens = self.scene, self.scene.tokens
+        header = scene.header
+        if header is None or header.family != "wedge" or not scene.focus or not scene.line_start(run.start):
+            return False
+        phrase = phrase_at(tokens, run.end) if run.end < len(tokens) else None
+        if phrase is None or phrase.rule not in ("bare", "amounts", "code") or self._flexed(phrase.end):
+            return False
+        lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]
+        known = any(draft.value("head.loft") == lofts[0].value for draft in scene.drafts) if lofts else True
+        return phrase.rule == "code" or (bool(lofts) and not known)
 
     def _fresh(self, draft: Draft) -> bool:
         return not draft.facts
@@ -161,8 +189,11 @@ class Names(Runs):
             return "player" not in scene.facts
         if scene.drafts or scene.headers or "player" in scene.facts:
             return False
-        if scene.line_start(run.start) and after and after[0].lower in _VERBS:
-            return not (run.start and tokens[run.start - 1].terminal == "SILENT")
+        if after and after[0].kind == "word" and after[0].lower.split()[0] in _VERBS:
+            lead = tokens[run.start - 1] if run.start else None
+            greeted = lead is None or lead.terminal != "SILENT" or lead.lower in _GREETINGS
+            if len(words) > 1 or (scene.line_start(run.start) and greeted):
+                return True
         if (
             len(words) < 2
             and after
@@ -214,13 +245,36 @@ class Names(Runs):
             start -= 1
         end = min(scene.clause_end(position), start + 16)
         words = tokens[start:end]
-        if not any(token.lower in _VERBS for token in words) or not any(token.terminal == "COLOUR" for token in words):
+        if not any(token.lower in _VERBS for token in words):
+            return False
+        coloured = any(token.terminal == "COLOUR" for token in words)
+        if not coloured and not (self._ball_open() and any(token.lower in _BALL_VERBS for token in words)):
             return False
         return not any(
             token.kind == "number"
             or token.terminal in CLUB_WORDS | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}
             for token in words
         )
+
+    def _ball_open(self) -> bool:
+        """True when all clubs have been told, as far as can be seen, and no ball has: "I play the Velloran Tour"."""
+        scene = self.scene
+        if scene.ball or not scene.focus or not any(draft.family == "putter" for draft in scene.drafts):
+            return False
+        return scene.focus[-1].has("head.name") and scene.focus[-1] not in scene.clause_drafts
+
+    def ball_colour(self, position: int) -> bool:
+        """True in "and used a white Velloran": a verb of use, a colour, a name, and nothing behind it."""
+        tokens = self.scene.tokens
+        at = position - 1
+        while at >= 0 and tokens[at].lower in ("a", "an", "the"):
+            at -= 1
+        if at < 0 or tokens[at].lower not in _BALL_VERBS:
+            return False
+        end = position + 1
+        while end < len(tokens) and tokens[end].terminal == "WORD" and tokens[end].text[:1].isupper():
+            end += 1
+        return end > position + 1 and (end >= len(tokens) or tokens[end].terminal in ("STOP", "NEWLINE", "COMMA"))
 
     def _shaft_first(self, run: NameRun) -> bool:
         """True for "Lindrake 65 TX in a Kittiwake driver": a shaft at the clause's start, its club behind "in"."""

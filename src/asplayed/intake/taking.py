@@ -186,6 +186,27 @@ class Taking(Stride):
         self._claim(phrase, "club")
         return True
 
+    def _really(self, phrase: Phrase) -> bool:
+        """ "The fifty-five is actually a fifty-four": the stamp of the wedge just pointed to."""
+        scene, tokens = self.scene, self.tokens
+        draft = scene.focus[-1] if scene.focus else None
+        if draft is None or len(scene.focus) > 1 or draft.family != "wedge" or not 0 <= scene.last_end <= phrase.start:
+            return False
+        if phrase.rule not in ("bare", "playing"):
+            return False
+        between = tokens[scene.last_end : phrase.start]
+        number = self.tokens.index(phrase.amounts[0].token, phrase.start)
+        linked = any(token.terminal == "EQ" for token in between) and tokens[number - 1].lower in ("a", "an")
+        stamp, amount = draft.facts.get("head.loft"), phrase.amounts[0]
+        if not linked or stamp is None or not isinstance(stamp.value, float) or amount.unit not in ("", "deg"):
+            return False
+        if not 0 < abs(amount.value - stamp.value) <= 4 or any(token.kind == "number" for token in between):
+            return False
+        draft.put("head.loft", Entry(amount.value, "deg", phrase.line, amount.token.text), correcting=True)
+        scene.last_end = phrase.end
+        self._claim(phrase, "club")
+        return True
+
     def _weight_said(self, phrase: Phrase) -> bool:
         """Grams behind "the weight's in the back": the mass of the weight just placed."""
         path, drafts = self.scene.last_path

@@ -413,7 +413,8 @@ def _fits(
             return token.glued or (isinstance(before.value, float) and before.value < 2)
         return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
     if terminal == "FLEXCODE":
-        return _is_flex_code(token, before, after)
+        flexed = any(entry.terminal == "FLEX" for entry in tokens[max(0, position - 4) : position])
+        return _is_flex_code(token, before, after, flexed=flexed)
     if terminal == "STD" and token.lower == "stock" and end < len(tokens) and tokens[end].kind == "word":
         return not tokens[end].text[:1].isupper() or tokens[end].text.isupper()  # "stock Lindrake": no setting
     if terminal == "NOTE" and token.lower.startswith("carr"):
@@ -487,7 +488,7 @@ def _is_inch(number: Token, after: Token | None) -> bool:
     )
 
 
-def _is_flex_code(token: Token, before: Token | None, after: Token | None) -> bool:
+def _is_flex_code(token: Token, before: Token | None, after: Token | None, *, flexed: bool = False) -> bool:
     if after is not None and after.lower == "flex":
         return True
     if len(token.text) > 1:
@@ -507,6 +508,8 @@ def _is_flex_code(token: Token, before: Token | None, after: Token | None) -> bo
             )
         return True
     alone = after is None or after.kind in ("newline", "mark", "number")
+    if token.lower == "s" and flexed:
+        return False  # "regular Tarrock 90s": a plural
     if before is not None and before.terminal == "GRAM":
         return alone
     return (

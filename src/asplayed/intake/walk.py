@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.names import NameRun
+from asplayed.intake.names import TAILS, NameRun
 from asplayed.intake.opening import CLUB_RULES, Opening
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.reach import Reach
@@ -47,13 +47,14 @@ class Walk(Taking, Opening, Sharing, Reach):
             if token.kind == "number" and self._counts(token):
                 continue
             self._unnamed_putter()
+            self._unnamed_driver()
             self._lead_in()
             phrase = phrase_at(tokens, self.at)
             if phrase is not None and self._phrase(phrase):
                 continue
             if token.terminal == "WORD" and self._position(token):
                 continue
-            if token.terminal not in ("WORD", "LETTER", "COLOUR") or not self._name():
+            if not self._opens_name(token) or not self._name():
                 if token.terminal in (
                     "AND",
                     "AT",
@@ -74,6 +75,10 @@ class Walk(Taking, Opening, Sharing, Reach):
                     scene.claims[self.at] = scene.claims[self.at] or "silent"
                 self.at += 1
         self._end_clause(True)
+
+    def _opens_name(self, token: Token) -> bool:
+        """True where a name can begin: at a word of nobody's, or at a capital word of the trade before one."""
+        return token.terminal in ("WORD", "LETTER", "COLOUR") or token.terminal in TAILS
 
     def _newline(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
@@ -97,11 +102,19 @@ class Walk(Taking, Opening, Sharing, Reach):
         if line:
             scene.name_waits = False
             self.names.pending = self.names.pending_loft = self.names.waiting = None
-        self.zone = ""
+        asked = self.zone == "ball" and not scene.ball and self._ball_alone()
+        self.zone = "ball" if asked else ""
         self.column = -1
         if line:
             scene.table = None
             scene.cell = ""
+
+    def _ball_alone(self) -> bool:
+        """True behind "Ball?": the word was all that was said, and the next line tells which."""
+        at = self.at - 1
+        while at >= 0 and self.tokens[at].terminal in ("STOP", "EQ", "BALLWORD", "NEWLINE"):
+            at -= 1
+        return at < 0 or self.tokens[at].terminal in ("BULLET", "SILENT")
 
     def _comma(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
@@ -206,7 +219,10 @@ class Walk(Taking, Opening, Sharing, Reach):
         return True
 
     def _colour(self, token: Token) -> bool:
-        if self.zone == "ball" or self.names.ball_ahead(self.at) or self.names.ball_clause(self.at):
+        names = self.names
+        if self.zone == "ball" or any(
+            test(self.at) for test in (names.ball_ahead, names.ball_clause, names.ball_colour)
+        ):
             self.zone = "ball"
             self.scene.ball["colour"] = str(token.value)
             self.scene.claims[self.at] = "ball"
@@ -262,6 +278,8 @@ class Walk(Taking, Opening, Sharing, Reach):
             size = 2 if phrase.tokens[1].terminal == "DEG" else 1  # "46° @ 47, 52°": the comma ends it
             phrase = Phrase("bare", phrase.tokens[:size], phrase.start, self.tokens.index(phrase.tokens[size]))
             rule = "bare"
+        if rule in ("bare", "playing") and self._really(phrase):
+            return True
         if rule == "bare" and (self._bent_at(phrase) or self._for_next_club(phrase)):
             return True
         if rule in CLUB_RULES or rule == "bare":
@@ -389,6 +407,9 @@ class Walk(Taking, Opening, Sharing, Reach):
             kind = "set"
         elif role == "ball":
             run = self.names.ball_run(run)
+            used = self.tokens[run.start - 1].lower if run.start else ""
+            if used in ("use", "uses", "play", "plays") and run.text[-2:] not in ("us", "ss", "is"):
+                run = run._replace(text=run.text.removesuffix("s"))  # "I use Pellan Darts"
             known = scene.ball.get("name")
             scene.ball["name"] = f"{known} {run.text}" if known else run.text
             self.zone = "ball"
