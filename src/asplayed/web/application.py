@@ -26,6 +26,7 @@ from asplayed.web.access import admits, table
 from asplayed.web.assets import Assets
 from asplayed.web.doors import SAFE, Doors, Gate, LocalGate, form_token
 from asplayed.web.kit import SMALL, Here, Tab, form_of, routes_of, visitor_of
+from asplayed.web.known import Known
 from asplayed.web.settings import Settings
 
 # The modules of this room that hold a job each, in the order of the work and of the navigation.
@@ -40,6 +41,7 @@ class App:
         self.settings = settings
         self.kept: Store = open_store(store)
         self.assets = Assets()
+        self.known = Known(self.store)
         modules = [importlib.import_module(f"asplayed.web.{job}") for job in JOBS]
         self.routes = [route for module in modules for route in routes_of(module)]
         self.tabs: list[Tab] = [module.tab for module in modules if hasattr(module, "tab")]
