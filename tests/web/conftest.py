@@ -7,7 +7,7 @@ import shutil
 import socket
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -96,6 +96,12 @@ def serving(store: Path, **given: Any) -> Iterator[str]:
         finally:
             server.should_exit = True
             thread.join(10)
+
+
+@pytest.fixture(scope="session")
+def starting() -> Callable[..., contextlib.AbstractContextManager[str]]:
+    """Starts the app over a store, as a server of its own, for as long as it is needed."""
+    return serving
 
 
 @pytest.fixture(scope="module")

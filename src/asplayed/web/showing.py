@@ -94,6 +94,8 @@ def environment() -> Environment:
 
 def filled(here: Here, template: str, given: Mapping[str, Any]) -> str:
     """A template filled for the one who asks."""
+    from asplayed.web.tour import step_of
+
     app = here.app
     units = here.preferences.units
     return (
@@ -106,6 +108,7 @@ def filled(here: Here, template: str, given: Mapping[str, Any]) -> str:
             tabs=[tab for tab in app.tabs if here.may(f"GET {tab.path}")],
             set_tabs=[tab for tab in app.set_tabs if here.may(f"GET {tab.path}")],
             shop=app.settings.shop,
+            tour=step_of(here),
             shown=lambda figure: figure_shown(figure, units),
             **given,
         )

@@ -41,12 +41,18 @@ def look(here: Here, form: Form) -> Answer:
 
 
 @done("/demo")
-def demo(here: Here) -> Answer:
-    """Bring the demo scenario into the store: its catalogue, its three lists, its players."""
+def demo(here: Here, form: Form) -> Answer:
+    """Bring the demo scenario into the store: its catalogue, its three lists, its players; and begin the tour."""
     from asplayed.demo import into_store
 
     into_store(here.kept, who=here.who)
-    return see_other("/")
+    return see_other("/?tour=1" if form.text("tour") else "/")
+
+
+@shown("/help")
+def help_page(here: Here) -> Page:
+    """How things are done here, in one page."""
+    return page(here, "help.html")
 
 
 @asked("/api/sets")
@@ -55,4 +61,4 @@ def api_sets(here: Here) -> dict[str, Any]:
     return {"sets": [entry._asdict() for entry in _sets(here)]}
 
 
-routes = (home, look, demo, api_sets)
+routes = (home, look, demo, help_page, api_sets)

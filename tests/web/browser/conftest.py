@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 import re
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, Protocol
 from urllib.parse import urlsplit
@@ -51,19 +51,25 @@ def browser() -> Iterator[Browser]:
         started.close()
 
 
+@pytest.fixture(scope="session")
+def opening() -> Callable[[Browser, str], Iterator[Opened]]:
+    """Opens pages of any server, for tests that start their own."""
+    return opening_pages
+
+
 @pytest.fixture
 def opened(browser: Browser, served: str) -> Iterator[Opened]:
     """Opens pages of a server whose store belongs to this test, signed in by the address that it printed."""
-    yield from opening(browser, served)
+    yield from opening_pages(browser, served)
 
 
 @pytest.fixture
 def seen(browser: Browser, looked_at: str) -> Iterator[Opened]:
     """Opens pages of the module's server, for tests that change nothing."""
-    yield from opening(browser, looked_at)
+    yield from opening_pages(browser, looked_at)
 
 
-def opening(browser: Browser, address: str) -> Iterator[Opened]:
+def opening_pages(browser: Browser, address: str) -> Iterator[Opened]:
     """Opens pages in windows of their own; looks at the end whether anything went amiss in any of them.
 
     `expecting` is a pattern for errors on the console that belong to the test, such as a refusal's status.

@@ -219,7 +219,7 @@ export function listed() {
 function pressed(event) {
   if (event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented || event.isComposing) return;
   const at = event.target;
-  if (at instanceof HTMLElement && at.closest("input:not([type=radio], [type=checkbox], [type=range]), textarea, select, [contenteditable], dialog")) return;
+  if (at instanceof HTMLElement && at.closest("input:not([type=radio], [type=checkbox], [type=range]), textarea, select, [contenteditable], dialog[open]")) return;
   typed = `${typed} ${event.key}`.trim();
   const found = shortcuts.find(({ keys }) => keys === typed) ?? shortcuts.find(({ keys }) => keys === event.key);
   if (found) {

@@ -5,7 +5,7 @@ import { all, element, listed, shortcut } from "./common.js";
 
 for (const link of all("a[data-keys]", HTMLAnchorElement)) {
   const keys = link.dataset.keys ?? "";
-  if (keys) shortcut(keys, (link.textContent ?? "").trim(), () => link.click());
+  if (keys) shortcut(keys, link.dataset.what ?? (link.textContent ?? "").trim(), () => link.click());
 }
 shortcut("p r", "Print this page", () => window.print());
 shortcut("/", "To the first field of this page", () => {
