@@ -2,35 +2,28 @@
 
 from __future__ import annotations
 
-import tomllib
-from functools import cache
-from importlib import resources
 from itertools import pairwise
 
 from asplayed.clubs import Passage
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import CLAUSE, Scene
+from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import Token
 
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
     "greetings", "love", "advance", "signed",
 }  # fmt: skip
+_SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
-
-
-@cache
-def _columns() -> dict[str, str]:
-    """Names of columns with the zone each opens (`data/columns.toml`)."""
-    text = resources.files("asplayed.intake").joinpath("data/columns.toml").read_text(encoding="utf-8")
-    return {name: zone for zone, names in tomllib.loads(text).items() for name in names}
 
 
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     _speakers(scene)
     _soften(scene)
-    _tables(scene)
+    find_tables(scene)
+    _taken_out(scene)
     _set_aside(scene)
     _signed(scene)
 
@@ -109,97 +102,41 @@ def _is_prose(scene: Scene) -> bool:
     return runs * 3 >= len(lines) - 1
 
 
-# --------------------------------------------------------------------------------------------------------- tables
-
-
-def _tables(scene: Scene) -> None:
-    """Find header rows; the rows under one are read column by column."""
-    lines = _line_spans(scene)
-    index = 0
-    while index < len(lines):
-        start, end = lines[index]
-        columns, mark = _header(scene.tokens[start:end])
-        if columns is None:
-            index += 1
-            continue
-        for at in range(start, end + 1):
-            scene.claims[at] = "set" if at < end else "silent"
-        index += 1
-        while index < len(lines):
-            start, end = lines[index]
-            row = scene.tokens[start:end]
-            if not row:
-                if index + 1 < len(lines) and _cells(scene.tokens[slice(*lines[index + 1])], mark) >= 2:
-                    index += 1
-                    continue
-                break
-            if all(token.text in "-–—=:+|" for token in row):
-                for at in range(start, end):
-                    scene.claims[at] = "silent"
-                index += 1
-                continue
-            if _cells(row, mark) < 1:
-                break
-            scene.rows[start] = columns
-            if row[0].text == "|":
-                scene.claims[start] = "silent"
-            for token in row:
-                if _is(token, mark) or (mark == "COMMA" and token.text == ","):
-                    token.terminal = "PIPE"
-            index += 1
-
-
-def _line_spans(scene: Scene) -> list[tuple[int, int]]:
-    spans, start = [], 0
-    for at, token in enumerate(scene.tokens):
-        if token.terminal == "NEWLINE":
-            spans.append((start, at))
-            start = at + 1
-    return spans
-
-
-def _cells(row: list[Token], mark: str) -> int:
-    return sum(_is(token, mark) or token.terminal == "PIPE" for token in row)
-
-
-def _is(token: Token, mark: str) -> bool:
-    """True for the mark between a table's cells."""
-    return token.text == ";" if mark == "SEMICOLON" else token.terminal == mark
-
-
-def _header(row: list[Token]) -> tuple[list[str] | None, str]:
-    """The zones of a header row's columns and the mark between them; (None, "") for any other row."""
-    for mark in ("PIPE", "COMMA", "SEMICOLON"):
-        if sum(_is(token, mark) for token in row) < 2:
-            continue
-        cells: list[list[str]] = [[]]
-        for token in row:
-            if _is(token, mark):
-                cells.append([])
-            elif token.kind == "word":
-                cells[-1].append(token.lower)
-            elif token.kind == "number":
-                return None, ""
-        if _is(row[0], mark):
-            cells = cells[1:]
-        names = [_without_unit(words) for words in cells]
-        known = sum(name in _columns() for name in names if name)
-        if names[0] == "name":
-            names[0] = "club"
-        if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
-            return [_columns().get(name, "") for name in names], mark
-    return None, ""
-
-
-def _without_unit(words: list[str]) -> str:
-    """A column's name as the table of columns writes it: "loft (deg)" is "loft"."""
-    units = ("deg", "degrees", "in", "inches", "inch", "g", "grams", "mm", "cm")
-    while len(words) > 1 and words[-1] in units:
-        words = words[:-1]
-    return " ".join(words)
-
-
 # ----------------------------------------------------------------------------------------------------------- asides
+
+
+def _taken_out(scene: Scene) -> None:
+    """ "3 wood out, 5 wood in", "swapped the 60 for a 58": the club that went is kept aside, the other one read."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if scene.claims[at]:
+            continue
+        start = end = at
+        if token.lower in _SWAPS:
+            club = at + 1
+            while club < len(tokens) and tokens[club].terminal == "SILENT":
+                club += 1
+            phrase = phrase_at(tokens, club) if club < len(tokens) else None
+            if phrase is None or phrase.rule not in (*_NAMING, "bare") or phrase.end >= len(tokens):
+                continue
+            if tokens[phrase.end].lower not in ("for", "with", "to"):
+                continue
+            end = phrase.end
+        elif token.lower == "out" and at and (at + 1 == len(tokens) or tokens[at + 1].kind in ("mark", "newline")):
+            start = max(0, at - 3)
+            while start < at and not _ends_at(tokens, start, at):
+                start += 1
+            end = at + 1
+        if end - start < 2:
+            continue
+        scene.aside.append(Passage(line=tokens[start].line, text=scene.words(start, end)))
+        scene.claims[start:end] = ["aside"] * (end - start)
+
+
+def _ends_at(tokens: list[Token], start: int, end: int) -> bool:
+    """True when a club is named from `start` up to `end`."""
+    phrase = phrase_at(tokens, start)
+    return phrase is not None and phrase.rule in ("club", "named") and phrase.end == end
 
 
 def _set_aside(scene: Scene) -> None:

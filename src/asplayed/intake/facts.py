@@ -132,7 +132,7 @@ def _degrees(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
     value = amount.value
     if zone == "torque" or (zone == "shaft" and 1 <= value <= 8 and draft.has("head.loft") and not amount.signed):
         return [("shaft.torque", _entry(value, "deg", phrase))]
-    if zone in ("lie", "toe_hang", "bounce", "loft", "sleeve", "bend"):
+    if zone in ("lie", "toe_hang", "bounce", "loft", "sleeve", "bend", "target"):
         found = _in_zone(amount, phrase, draft, zone)
         if found is not None:
             return found
@@ -169,6 +169,8 @@ def _in_zone(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
             if amount.signed
             else [("head.loft", _entry(value, "deg", phrase))]
         )
+    if zone == "target":
+        return [("target.loft", _entry(value, "deg", phrase))]
     if zone == "lie":
         if amount.signed or value <= 8:
             return [change_path(draft, "lie", value, phrase)]

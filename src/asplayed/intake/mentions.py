@@ -212,6 +212,8 @@ class Mentions(Groups):
         value = amount.value
         if amount.signed or amount.unit not in ("", "deg") or scene.correcting:
             return None
+        if zone == "first" and scene.cell == "first" and not scene.focus and wedge_loft(value):
+            return self._focus([self._by_loft(value, phrase)], phrase)  # a table's row of a wedge by its loft
         header = scene.header
         opens = scene.chunk_opens(phrase.start) or (header is not None and scene.focus == [header] and not header.facts)
         if zone and zone not in ("first", "shaft~", "grip~", "shaft", "grip"):
@@ -228,6 +230,9 @@ class Mentions(Groups):
                 return self._focus([known or self._new(header.family, phrase, number=int(value))], phrase)
         if not wedge_loft(value) or (value > 62 and value != 64):
             return None
+        if scene.name_waits and self._row(phrase):
+            scene.focus = []
+            return self._focus([self._by_loft(value, phrase)], phrase)  # "Crake 50 54 58"
         existing = [
             draft for draft in scene.drafts if draft.value("head.loft") == value and draft.family in ("wedge", "iron")
         ]
@@ -381,7 +386,9 @@ class Mentions(Groups):
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
         named_next = self._named_next(phrase, family)
         if members and not word.lower.endswith("s") and self._another(phrase, members):
-            return self._focus([self._new(family, phrase)], phrase)  # "Fairway, 15°" and on the next line "Fairway, 19°"
+            return self._focus(
+                [self._new(family, phrase)], phrase
+            )  # "Fairway, 15°", and below it "Fairway, 19°"
         if (
             members
             and not named_next

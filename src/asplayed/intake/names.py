@@ -198,6 +198,10 @@ class Runs:
             return 1 if self.eligible(at) or self._goes_on(at) else 0
         if token.terminal == "HYPHEN" and after is not None and after.terminal in ("WORD", "LETTER", "NUM"):
             return 2
+        focus = self.scene.focus
+        numberless = bool(focus) and focus[-1].family in ("hybrid", "diron") and focus[-1].number is None
+        if token.text == "#" and after is not None and after.glued and after.kind == "number" and not numberless:
+            return 2  # "Twite #7"
         if token.terminal == "MARK" and token.text in ("'", "’", "+", "#", "&") and token.glued:
             return 1
         if (

@@ -83,6 +83,34 @@ class Opening(Stride):
         scene.line_drafts.append(draft)
         scene.focus = [draft]
 
+    def _putter_by_length(self) -> None:
+        """A name and a putter's length at the end of a list that has no putter: taken for it, and asked."""
+        scene, tokens = self.scene, self.tokens
+        token = tokens[self.at]
+        if token.terminal != "WORD" or scene.table is not None or not scene.chunk_opens(self.at):
+            return
+        if self.zone and not self.zone.endswith("~"):
+            return
+        if not scene.drafts or not scene.focus or any(draft.family == "putter" for draft in scene.drafts):
+            return
+        if any(entry.terminal == "PUTTER" for entry in tokens) or not all(d.has("head.name") for d in scene.focus):
+            return
+        run = self.names.run_at(self.at)
+        if run is None or self.names.prose(self.at) or any(not d.has("shaft.name") for d in scene.focus):
+            return
+        phrase = phrase_at(tokens, run.end) if run.end < len(tokens) else None
+        if phrase is None or phrase.rule != "bare" or not 31 <= phrase.amounts[0].value <= 38:
+            return
+        after = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
+        if phrase.amounts[0].unit not in ("", "in") or after in ("FLEX", "FLEXCODE", "GRAM"):
+            return
+        draft = Draft("putter", name="putter", line=token.line)
+        draft.inferred = f"“{run.text}” has a putter's length: is it the putter?"
+        self.zone = ""
+        scene.drafts.append(draft)
+        scene.clause_drafts.append(draft)
+        scene.focus = [draft]
+
     def _lead_in(self) -> None:
         """What opens a line before its club is named ("45 in Lindrake 60 S driver") waits for that club."""
         scene, tokens = self.scene, self.tokens

@@ -14,6 +14,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.language import other_language
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.scene import Scene, Word
+from asplayed.intake.tables import with_columns
 from asplayed.intake.tokens import Source, tokens_of
 from asplayed.intake.vocabulary import load_vocabulary, tag
 from asplayed.intake.walk import Walk
@@ -88,7 +89,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     source = Source(_plain_text(text))
     tokens = tokens_of(source)
     words = load_vocabulary(vocabulary)
-    tagged = tag(fold(join_lines(tokens) if source.spoken else tokens), words)
+    tagged = with_columns(tag(fold(join_lines(tokens) if source.spoken else tokens), words))
     known = Known()
     known.learn_parts(parts)
     first = Scene(source, tagged)

@@ -122,9 +122,15 @@ class Names(Runs):
         """True under "Wedges: Crake 52°, 56°;" for "Ruff 60°": another model with the loft of another wedge."""
         scene, tokens = self.scene, self.scene.tokens
         header = scene.header
-        if header is None or header.family != "wedge" or not scene.focus or not scene.line_start(run.start):
-            return False
         phrase = phrase_at(tokens, run.end) if run.end < len(tokens) else None
+        if not scene.line_start(run.start) or scene.table is not None or phrase is None:
+            return False
+        if phrase.rule == "bare" and phrase.end < len(tokens) and tokens[phrase.end].terminal == "NUM":
+            first, second = phrase.amounts[0].value, tokens[phrase.end].value  # "Crake 50 54 58"
+            if isinstance(second, float) and wedge_loft(first) and wedge_loft(second) and first < second:
+                return True
+        if header is None or header.family != "wedge" or not scene.focus:
+            return False
         if phrase is None or phrase.rule not in ("bare", "amounts", "code") or self._flexed(phrase.end):
             return False
         lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]

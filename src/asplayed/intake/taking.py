@@ -33,6 +33,7 @@ class Stride:
         self.names = Names(scene, known)
         self.at = 0
         self.zone = ""
+        self.row_zone: str | None = None  # the zone of a row of a table with its clubs across the top
         self.column = -1
 
     def _claim(self, phrase: Phrase, kind: str) -> None:
@@ -399,6 +400,8 @@ class Taking(Stride):
         scene = self.scene
         amount = phrase.amounts[0]
         path, drafts = scene.last_number
+        if not path:
+            path, drafts = self._nearest(amount), scene.focus
         if not path or not drafts:
             return False
         old = drafts[0].facts.get(path)
@@ -417,6 +420,17 @@ class Taking(Stride):
         self._claim(phrase, "club")
         scene.correcting = 0
         return True
+
+    def _nearest(self, amount: Amount) -> str:
+        """The figure of the club in focus that a number behind "correction: the irons are …" can take the place of."""
+        draft = self.scene.focus[-1]
+        units = {"deg": ("head.loft",), "in": ("length",), "g": ("shaft.mass",)}
+        reach = {"shaft.mass": 40.0, "length": 2.5, "head.loft": 4.0}
+        for path in units.get(amount.unit, tuple(reach)):
+            known = draft.value(path)
+            if known is not None and not amount.signed and abs(known - amount.value) <= reach.get(path, 0.0):
+                return path
+        return ""
 
     def _after(self, path: str, phrase: Phrase) -> None:
         scene = self.scene

@@ -302,7 +302,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         behind = tokens[position + 1] if position + 1 < len(tokens) else None
         lofted = behind is not None and behind.kind == "number" and not behind.sign and not behind.glued
         if token.text == "D" and lofted and isinstance(behind.value, float) and 7 <= behind.value <= 13:  # type: ignore[union-attr]
-            whole = behind.value == int(behind.value) and behind.text.isdigit()  # type: ignore[union-attr,arg-type]
+            whole = behind.value == int(behind.value) and behind.text.isdigit()  # type: ignore[union-attr]
             if not whole or not any(entry.terminal == "DRIVER" for entry in tagged):
                 token.terminal, token.value = "DRIVER", "driver"  # "D 10.5"
         if opens and token.text == "P" and ahead in (":", "=") and not {"putter", "pt", "ptr"} & set(words):

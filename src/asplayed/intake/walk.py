@@ -34,6 +34,10 @@ class Walk(Taking, Opening, Sharing, Reach):
                 scene.focus = []  # a row whose club is not understood must not speak of the row above
                 self.column = 0
                 self._enter_column()
+            if self.at in scene.across_rows:
+                self.row_zone = scene.across_rows[self.at]
+                self.column = -1 if token.text == "|" else 0
+                scene.focus = []
             if scene.claims[self.at]:
                 self.at += 1
                 continue
@@ -48,6 +52,7 @@ class Walk(Taking, Opening, Sharing, Reach):
                 continue
             self._unnamed_putter()
             self._unnamed_driver()
+            self._putter_by_length()
             self._lead_in()
             phrase = phrase_at(tokens, self.at)
             if phrase is not None and self._phrase(phrase):
@@ -82,7 +87,10 @@ class Walk(Taking, Opening, Sharing, Reach):
 
     def _newline(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
+        if self.at == self.scene.across_head[1]:
+            self.scene.across.append(list(self.scene.focus))
         self._end_clause(True)
+        self.row_zone = None
         self.at += 1
         return True
 
@@ -98,8 +106,11 @@ class Walk(Taking, Opening, Sharing, Reach):
         scene = self.scene
         self._settle_same()
         self._share()
+        grouped = scene.grouped
         scene.end_clause(line)
         if line:
+            if grouped and len({draft.family for draft in scene.focus}) > 2:
+                scene.focus = []  # what was said of the whole set ends with its line
             scene.name_waits = False
             self.names.pending = self.names.pending_loft = self.names.waiting = None
         asked = self.zone == "ball" and not scene.ball and self._ball_alone()
@@ -133,7 +144,15 @@ class Walk(Taking, Opening, Sharing, Reach):
         self.scene.claims[self.at] = "silent"
         self.scene.chunk_start = self.at + 1
         self.at += 1
-        if self.scene.table is not None:
+        if self.scene.across_head[0] < self.at <= self.scene.across_head[1]:
+            self.scene.across.append(list(self.scene.focus))
+            self.scene.focus = []
+        elif self.row_zone is not None:
+            self.column += 1
+            inside = 0 < self.column < len(self.scene.across)
+            self.scene.focus = self.scene.across[self.column] if inside else []
+            self.zone = self.scene.cell = self.row_zone
+        elif self.scene.table is not None:
             self.column += 1
             self._enter_column()
         else:

@@ -1,0 +1,251 @@
+"""Tables: pasted with bars or tabs, kept with commas, or set out with spaces; rows of clubs or columns of clubs."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from importlib import resources
+
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+
+_WEDGES = {
+    "pitching": "pitching wedge", "gap": "gap wedge", "approach": "gap wedge", "attack": "gap wedge",
+    "sand": "sand wedge", "lob": "lob wedge",
+}  # fmt: skip
+_LETTERS = {"D": ("DRIVER", "driver"), "P": ("PUTTER", "putter")}
+_GAP = 2  # spaces that part two cells of a table set out with spaces
+
+
+@cache
+def _columns() -> dict[str, str]:
+    """Names of columns with the zone each opens (`data/columns.toml`)."""
+    text = resources.files("asplayed.intake").joinpath("data/columns.toml").read_text(encoding="utf-8")
+    return {name: zone for zone, names in tomllib.loads(text).items() for name in names}
+
+
+def find_tables(scene: Scene) -> None:
+    """Find header rows; the rows under one are read column by column."""
+    lines = _line_spans(scene)
+    _across(scene, lines)
+    index = 0
+    while index < len(lines):
+        start, end = lines[index]
+        columns, mark = _header(scene.tokens[start:end])
+        if columns is None:
+            index += 1
+            continue
+        for at in range(start, end + 1):
+            scene.claims[at] = "set" if at < end else "silent"
+        index += 1
+        while index < len(lines):
+            start, end = lines[index]
+            row = scene.tokens[start:end]
+            if not row:
+                if index + 1 < len(lines) and _cells(scene.tokens[slice(*lines[index + 1])], mark) >= 2:
+                    index += 1
+                    continue
+                break
+            if all(token.text in "-–—=:+|" for token in row):
+                for at in range(start, end):
+                    scene.claims[at] = "silent"
+                index += 1
+                continue
+            if _cells(row, mark) < 1:
+                break
+            scene.rows[start] = columns
+            if row[0].text == "|":
+                scene.claims[start] = "silent"
+            for token in row:
+                if _is(token, mark) or (mark == "COMMA" and token.text == ","):
+                    token.terminal = "PIPE"
+            _first_cell(row, columns)
+            index += 1
+
+
+def _line_spans(scene: Scene) -> list[tuple[int, int]]:
+    spans, start = [], 0
+    for at, token in enumerate(scene.tokens):
+        if token.terminal == "NEWLINE":
+            spans.append((start, at))
+            start = at + 1
+    return spans
+
+
+def _cells(row: list[Token], mark: str) -> int:
+    return sum(_is(token, mark) or token.terminal == "PIPE" for token in row)
+
+
+def _is(token: Token, mark: str) -> bool:
+    """True for the mark between a table's cells."""
+    return token.text == ";" if mark == "SEMICOLON" else token.terminal == mark
+
+
+def _header(row: list[Token]) -> tuple[list[str] | None, str]:
+    """The zones of a header row's columns and the mark between them; (None, "") for any other row."""
+    for mark in ("PIPE", "COMMA", "SEMICOLON"):
+        if sum(_is(token, mark) for token in row) < 2:
+            continue
+        cells: list[list[str]] = [[]]
+        for token in row:
+            if _is(token, mark):
+                cells.append([])
+            elif token.kind == "word":
+                cells[-1].append(token.lower)
+            elif token.kind == "number":
+                return None, ""
+        if _is(row[0], mark):
+            cells = cells[1:]
+        names = [_without_unit(words) for words in cells]
+        known = sum(name in _columns() for name in names if name)
+        if names[0] == "name":
+            names[0] = "club"
+        if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
+            return [_columns().get(name, "") for name in names], mark
+    return None, ""
+
+
+def _without_unit(words: list[str]) -> str:
+    """A column's name as the table of columns writes it: "loft (deg)" is "loft"."""
+    units = ("deg", "degrees", "in", "inches", "inch", "g", "grams", "mm", "cm")
+    while len(words) > 1 and words[-1] in units:
+        words = words[:-1]
+    return " ".join(words)
+
+
+def _first_cell(row: list[Token], columns: list[str]) -> None:
+    """In the column of clubs "Gap", "Sand", "D" are clubs without more words."""
+    cells: list[list[Token]] = [[]]
+    for token in row[1:] if row[0].text == "|" else row:
+        if token.terminal == "PIPE":
+            cells.append([])
+        else:
+            cells[-1].append(token)
+    for zone, cell in zip(columns, cells, strict=False):
+        if zone != "first" or len(cell) != 1:
+            continue
+        token = cell[0]
+        if token.lower in _WEDGES:
+            token.terminal, token.value = "NAMEDWEDGE", _WEDGES[token.lower]
+        elif token.text in _LETTERS and token.terminal == "LETTER":
+            token.terminal, token.value = _LETTERS[token.text]
+
+
+# ------------------------------------------------------------------------------------------- clubs across the top
+
+
+def _across(scene: Scene, lines: list[tuple[int, int]]) -> None:
+    """A row of clubs, and under it rows that each begin with the name of a column: lofts, shafts, lengths."""
+    for index, (start, end) in enumerate(lines[:-1]):
+        cells = _split(scene.tokens, start, end)
+        if len(cells) < 3 or not all(_is_club(scene, *cell) for cell in cells[1:]):
+            continue
+        rows = []
+        for first, last in lines[index + 1 :]:
+            under = _split(scene.tokens, first, last)
+            if len(under) < 2:
+                break
+            words = [token.lower for token in scene.tokens[slice(*under[0])] if token.kind == "word"]
+            if not words or _without_unit(words) not in _columns():
+                break
+            rows.append((first, under[0], _columns()[_without_unit(words)]))
+        if not rows:
+            continue
+        scene.across_head = (start, end)
+        scene.across_rows = {first: zone for first, _label, zone in rows}
+        for low, high in [cells[0], *(label for _first, label, _zone in rows)]:
+            scene.claims[low:high] = ["set"] * (high - low)
+        return
+
+
+def _split(tokens: list[Token], start: int, end: int) -> list[tuple[int, int]]:
+    """Where the cells of a row with bars or tabs begin and end."""
+    if start < end and tokens[start].text == "|":
+        start += 1
+    cells = []
+    low = start
+    for at in range(start, end + 1):
+        if at == end or tokens[at].terminal == "PIPE":
+            cells.append((low, at))
+            low = at + 1
+    return cells[:-1] if cells and cells[-1][0] == cells[-1][1] else cells
+
+
+def _is_club(scene: Scene, start: int, end: int) -> bool:
+    if start >= end:
+        return False
+    phrase = phrase_at(scene.tokens, start)
+    named = phrase is not None and phrase.rule in ("club", "named", "span", "family", "code")
+    return named and phrase is not None and phrase.end >= end
+
+
+# ------------------------------------------------------------------------------------------- set out with spaces
+
+
+def with_columns(tokens: list[Token]) -> list[Token]:
+    """The tokens with a tab between the cells of tables that are set out with spaces under a row of names."""
+    lines: list[list[Token]] = [[]]
+    for token in tokens:
+        lines[-1].append(token)
+        if token.kind == "newline":
+            lines.append([])
+    kept: list[Token] = []
+    starts: list[int] = []
+    for line in lines:
+        cells = _by_gaps(line)
+        if starts and len(cells) >= 2:
+            kept += _placed(cells, starts, line)
+            continue
+        starts = []
+        if len(cells) >= 3 and _names_columns(cells):
+            starts = [cell[0].column for cell in cells]
+            kept += _placed(cells, starts, line)
+        else:
+            kept += line
+    return kept
+
+
+def _by_gaps(line: list[Token]) -> list[list[Token]]:
+    """The line's stretches between wide gaps; none for a line with bars, tabs or commas between figures."""
+    cells: list[list[Token]] = []
+    for token in line:
+        if token.kind == "newline":
+            break
+        if token.terminal == "PIPE":
+            return []
+        last = cells[-1][-1] if cells else None
+        if last is None or token.start - last.end >= _GAP:
+            cells.append([])
+        cells[-1].append(token)
+    return cells
+
+
+def _names_columns(cells: list[list[Token]]) -> bool:
+    if any(token.kind == "number" for cell in cells for token in cell):
+        return False
+    names = [_without_unit([token.lower for token in cell if token.kind == "word"]) for cell in cells]
+    return sum(name in _columns() for name in names) >= max(3, len(names) - 1)
+
+
+def _placed(cells: list[list[Token]], starts: list[int], line: list[Token]) -> list[Token]:
+    """The cells with as many tabs between them as columns lie between their places."""
+    placed: list[Token] = []
+    here = 0
+    for cell in cells:
+        left = cell[0].column
+        right = left + cell[-1].end - cell[0].start
+        column = max(
+            range(len(starts)),
+            key=lambda at: (
+                min(right, starts[at + 1] if at + 1 < len(starts) else 10_000) - max(left, starts[at]),
+                -abs(left - starts[at]),
+            ),
+        )
+        for _ in range(max(0, column - here)):
+            tab = Token("\t", cell[0].line, left, cell[0].start, cell[0].start, "mark", False)
+            tab.terminal = "PIPE"
+            placed.append(tab)
+        here = max(here, column)
+        placed += cell
+    return placed + [token for token in line if token.kind == "newline"]
