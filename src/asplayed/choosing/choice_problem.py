@@ -16,6 +16,9 @@ from asplayed.choosing.choice_model import IRON_ORDER, Against, Entrant, Indices
 from asplayed.errors import BadInput, Refused, nearest
 
 
+UNKNOWN_PRICE = 1e9  # of a change that nobody has a price for: beyond any purse
+
+
 class Problem(NamedTuple):
     """Costs in weighed strokes (entrants by situations, the worlds side by side), what entrants are, and the limits.
 
@@ -100,7 +103,7 @@ def price_of(entrant: Entrant) -> float:
     """What an entrant costs to have; without a price it is free where nothing changes and too dear otherwise."""
     if entrant.price is not None:
         return entrant.price
-    return 0.0 if entrant.changes == 0 else 1e9
+    return 0.0 if entrant.changes == 0 else UNKNOWN_PRICE
 
 
 def _faults(
@@ -189,24 +192,26 @@ def limits_in_words(limits: Limits) -> dict[str, Callable[[Sequence[Entrant]], b
         found[f"{word} forbidden"] = lambda clubs, word=word: not any(is_forbidden(each, word) for each in clubs)
     if limits.most_changes is not None:
         most_changes = limits.most_changes
-        found[f"at most {most_changes} change{'s' * (most_changes != 1)}"] = (
-            lambda clubs: sum(each.changes for each in clubs) <= most_changes
+        found[f"at most {most_changes} change{'s' * (most_changes != 1)}"] = lambda clubs: (
+            sum(each.changes for each in clubs) <= most_changes
         )
     if limits.most_price is not None:
         most_price = limits.most_price
-        found[f"a price of at most {most_price:g} {limits.currency}"] = (
-            lambda clubs: sum(map(price_of, clubs)) <= most_price + 1e-6
+        found[f"a price of at most {most_price:g} {limits.currency}"] = lambda clubs: (
+            sum(map(price_of, clubs)) <= most_price + 1e-6
         )
     if limits.least_gap is not None:
         least = limits.least_gap
-        found[f"gaps of at least {least / 0.9144:.3g} yd"] = lambda clubs: all(gap >= least - 1e-9 for gap in gaps(clubs))
+        found[f"gaps of at least {least / 0.9144:.3g} yd"] = lambda clubs: all(
+            gap >= least - 1e-9 for gap in gaps(clubs)
+        )
     if limits.most_gap is not None:
         most = limits.most_gap
         found[f"gaps of at most {most / 0.9144:.3g} yd"] = lambda clubs: all(gap <= most + 1e-9 for gap in gaps(clubs))
     if limits.same_irons is not None:
         first, last = limits.same_irons
-        found[f"one model from {first} to {last}"] = (
-            lambda clubs: len({each.model for each in clubs if in_irons(each, limits)}) <= 1
+        found[f"one model from {first} to {last}"] = lambda clubs: (
+            len({each.model for each in clubs if in_irons(each, limits)}) <= 1
         )
     return found
 
@@ -244,7 +249,9 @@ def verified(problem: Problem, chosen: Sequence[int]) -> float:
     if wrong:
         raise AssertionError(f"a solver's set breaks {' and '.join(wrong)}")
     if (problem.costs[list(chosen)].min(axis=0) >= problem.unserved).any():
-        raise BadInput("no club that may be had can play one of the shots asked for; give a club that reaches or forbid less")
+        raise BadInput(
+            "no club that may be had can play one of the shots asked for; give a club that reaches or forbid less"
+        )
     return strokes_of_set(problem, chosen)
 
 
