@@ -44,6 +44,7 @@ class Known:
         self._parts: tuple[int, tuple[Part, ...], Catalogue] | None = None
         self._lock = Lock()
         self._busy: dict[str, Lock] = {}
+        self._others: OrderedDict[tuple[str, int, bytes], Seen] = OrderedDict()
 
     def moment(self) -> int:
         """The number of the last thing that was done in the store."""
@@ -82,6 +83,26 @@ class Known:
                 gone, _ = self._bags.popitem(last=False)
                 self._busy.pop(gone, None)
         return found[1]
+
+    def seen(self, bag: Bag, player: Player, local_rules: tuple[str, ...] = ()) -> Seen:
+        """Today's side of a bag in the hands of another player, or under local rules."""
+        import msgspec
+
+        from asplayed.choosing.what_if import today
+        from asplayed.quantities import plain
+
+        if player == bag.player and not local_rules:
+            return bag.seen
+        key = (bag.name, bag.version, msgspec.json.encode([plain(player), local_rules]))
+        with self._lock:
+            found = self._others.get(key)
+        if found is None or found.golf_set.clubs != bag.seen.golf_set.clubs:
+            found = today(bag.golf_set, player=player, sessions=bag.sessions, local_rules=local_rules, shots=SHOTS)
+            with self._lock:
+                self._others[key] = found
+                while len(self._others) > MOST:
+                    self._others.popitem(last=False)
+        return found
 
     def _worked_out(self, name: str) -> Bag:
         from asplayed.choosing.what_if import today
