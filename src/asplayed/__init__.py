@@ -8,9 +8,10 @@ _VERBS = {
     "read": "asplayed.intake",
     "as_played": "asplayed.clubs",
     "judge": "asplayed.judgement",
+    "choose": "asplayed.choosing.choose",
 }
 
-__all__ = ["__version__", "as_played", "judge", "read"]
+__all__ = ["__version__", "as_played", "choose", "judge", "read"]
 
 
 def __getattr__(name: str) -> Any:

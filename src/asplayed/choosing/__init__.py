@@ -1,1 +1,1 @@
-"""What-ifs: a set as it is beside the set as it would be."""
+"""Choosing: what-ifs beside today's set, the best settings of one club, and the best set, proven."""

@@ -38,6 +38,7 @@ _LENGTH_STEP = 0.25  # inches
 _LENGTHS = 1.0  # inches either way: an extension takes no more, and a cut of more asks for another head
 _HEAD_MASSES = (0.0, 2.0, 4.0, 6.0, 8.0)  # grams at the head: a tip takes no more
 _FREE_LOFT = 8.0  # degrees either way that a loft is thought of at all
+_LEAST_LOFT = 5.0
 _LIES = 2.0  # degrees either way, as far as the head allows
 # What nobody would notice of each aim, and its unit.
 _UNNOTICED: dict[Aim, tuple[float, str]] = {
@@ -183,6 +184,8 @@ def best_settings(
         round(gained, 3), unit, Source.COMPUTED, tolerance=round(0.25 * abs(gained), 3), why="nearer to the aim"
     )
     remarks = [*hands.flown.assumed, *_remarks(tried, best, label, hands)]
+    if target.value is not None and worse[best] > unnoticed:
+        remarks.insert(0, f"no setting tried reaches {target.words}; this is the nearest")
     return Settings(
         club=label,
         target=target.words,
@@ -244,7 +247,8 @@ def _tried(hands: Hands, label: str, club: Club, catalogue: Catalogue) -> _Tried
     moved = moved_masses(club, label)
     words, rows, moves = [], [], []
     for by_loft, by_lie, said in angles:
-        for longer in lengths:
+        for step in lengths:
+            longer = round(16 * (length + step)) / 16 - length if step else 0.0  # a builder reads sixteenths
             for grams in masses:
                 for move in moved:
                     built = f"{label}: length {round(length + longer, 4):g} in"
@@ -347,6 +351,8 @@ def _any_loft(
     if target.aim == "line":
         return None
     steps = np.round(np.arange(-_FREE_LOFT, _FREE_LOFT + 0.05, 0.1), 1)
+    now = float(versions_of(hands, [label]).loft[0]) / DEGREE
+    steps = steps[now + steps >= _LEAST_LOFT]
     versions = versions_of(hands, [label] * len(steps), loft_change=steps * DEGREE)
     lofts = versions.loft / DEGREE
     worse = _worse(target, _values(target, fly_versions(hands, versions, conditions), versions, strokes))

@@ -22,6 +22,7 @@ VERBS: dict[str, str] = {
     "judge": "judge",
     "fly": "fly",
     "try": "try_",
+    "choose": "choose",
     "order": "order",
     "check": "check",
     "bench": "bench",
