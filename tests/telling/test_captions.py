@@ -68,7 +68,11 @@ def test_captions_say_the_whole_talk(laid_out):
 
 def test_chapters_follow_the_clubs(laid_out, fourteen):
     found = parsed(webvtt(chapters(laid_out)))
-    assert [lines[0] for _, _, lines in found] == ["Opening", *(club.club for club in fourteen.clubs), "Ball"]
+    assert [lines[0] for _, _, lines in found] == [
+        "Opening",
+        *(club.club[:1].upper() + club.club[1:] for club in fourteen.clubs),
+        "Ball",
+    ]
     for one, other in itertools.pairwise(found):
         assert one[1] == other[0]
 

@@ -64,7 +64,7 @@ def test_a_talk_tells_the_first_changes_and_counts_the_rest(fourteen):
     changes = tuple(f"The {number} iron is new." for number in range(1, 13))
     told = [said.text for said in explain(fourteen, changes=Compared("Since", changes)).changes]
     assert tuple(told[:8]) == changes[:8]
-    assert told[8:] == ["There are 4 more differences; the sheet has them all."]
+    assert told[8:] == ["There are 4 more differences; the comparison has them all."]
     assert explain(fourteen, changes=Compared("Since", ())).changes[0].text.startswith("Nothing differs")
     assert explain(fourteen).changes == ()
 

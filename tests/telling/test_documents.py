@@ -187,7 +187,7 @@ def test_whatever_is_missing_is_shown_so_and_never_made_up(fourteen, missing, pa
                      if place in partless else kept)  # fmt: skip
     golf_set = replace(fourteen, clubs=tuple(clubs))
     known = {words.value_text(found) for club in golf_set.clubs for _, found in record_figures(club)}
-    known |= {value.lstrip("−") for value in known}
+    known |= {value.lstrip("−") for value in known} | {golf_set.set.date}
     told = explain(golf_set)
     for said in told.sentences:
         assert {printed for _, printed in pieces_aloud(said.text) if printed} <= known

@@ -50,7 +50,7 @@ def test_a_misspoken_figure_is_listed_with_what_the_record_says(laid_out):
     found = align(laid_out, heard(laid_out, lambda text: text.replace("fifty-seven", "fifty-eight")))
     assert len(found.misspoken) == 1
     wrong = found.misspoken[0]
-    assert wrong.cue == "sand wedge"
+    assert wrong.cue == "Sand wedge"
     assert "fifty eight" in wrong.heard
     assert "fifty seven" in wrong.written
     assert "fifty eight" in report(found)

@@ -35,6 +35,7 @@ _PRINTED = re.compile(
     r"(?:(?P<glyph>[¼½¾⅛⅜⅝⅞])|(?: ?(?P<top>\d{1,2})/(?P<bottom>2|4|8|16)\b))?\s*(?P<unit>\D*)"
 )
 _SWING_WEIGHT = re.compile(r"(?P<letter>[A-G])(?P<points>[−-]?\d+(?:\.\d+)?)")
+_DAY = re.compile(r"(?:19|20)\d\d-\d\d(?:-\d\d)?")
 _SIGNS = {"−": "minus ", "-": "minus ", "+": "plus ", "±": "plus or minus "}
 
 
@@ -66,6 +67,8 @@ def aloud(printed: str) -> str:
     >>> aloud("65 g"), aloud("D2.4"), aloud("35 13/16 in"), aloud("54.3°")
     ('sixty-five grams', 'D two point four', 'thirty-five and thirteen sixteenths', 'fifty-four point three degrees')
     """
+    if _DAY.fullmatch(printed):
+        return date_aloud(printed)
     swing = _SWING_WEIGHT.fullmatch(printed)
     if swing:
         return f"{swing['letter']} {_decimal(swing['points'])}"
@@ -85,6 +88,8 @@ def aloud(printed: str) -> str:
 
 _IN_TEXT = re.compile(
     r"(?<![\w.°])[−+±-]?\d+(?:\.\d+)?(?:[¼½¾⅛⅜⅝⅞]|(?: \d{1,2})?/(?:2|4|8|16)\b)?(?:°| (?:in|mm|g|yd|ft|mph|rpm|cpm)\b)"
+    r"|(?<![\w.°-])(?:19|20)\d\d-\d\d(?:-\d\d)?(?![\w-])"
+    r"|(?<![\w.°-])[A-G]\d\.\d+(?!\w)"
 )
 
 
@@ -130,15 +135,18 @@ def ordinal(number: int) -> str:
 
 
 def date_aloud(day: str, *, american: bool = False) -> str:
-    """A date as it is said; what is no ISO 8601 date is left as it is.
+    """A date, or a month, as it is said; what is no ISO 8601 date is left as it is.
 
-    >>> date_aloud("2025-10-20"), date_aloud("2025-10-20", american=True), date_aloud("in spring")
-    ('the twentieth of October twenty twenty-five', 'October twentieth, twenty twenty-five', 'in spring')
+    >>> date_aloud("2025-10-20"), date_aloud("2025-10-20", american=True), date_aloud("2025-10")
+    ('the twentieth of October twenty twenty-five', 'October twentieth, twenty twenty-five', \
+'October twenty twenty-five')
     """
     try:
-        found = date.fromisoformat(day)
+        found = date.fromisoformat(f"{day}-01" if len(day) == len("2025-10") else day)
     except ValueError:
         return day
+    if len(day) == len("2025-10"):
+        return f"{_MONTHS[found.month - 1]} {year_aloud(found.year)}"
     month, said = _MONTHS[found.month - 1], year_aloud(found.year)
     return f"{month} {ordinal(found.day)}, {said}" if american else f"the {ordinal(found.day)} of {month} {said}"
 
@@ -186,8 +194,8 @@ def _unit(unit: str, *, many: bool) -> str:
 
 
 def _decimal(text: str) -> str:
-    """A plain decimal number in words."""
+    """A swing weight's points in words, as the trade says them: `D zero`, and no idle nought behind the point."""
     sign = "minus " if text[0] in "−-" else ""
     whole, _, decimals = text.lstrip("−-").partition(".")
-    digits = " ".join(_DIGITS[int(digit)] for digit in decimals)
-    return f"{sign}{cardinal(int(whole))}" + (f" point {digits}" if digits else "")
+    digits = " ".join(_DIGITS[int(digit)] for digit in decimals.rstrip("0"))
+    return f"{sign}{cardinal(int(whole)) if int(whole) else 'zero'}" + (f" point {digits}" if digits else "")

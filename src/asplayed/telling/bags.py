@@ -15,6 +15,8 @@ from typing import NamedTuple
 from asplayed.telling.words import clean
 
 WINNER = 1
+ABOUT = ("clubs carried", "heads", "shafts", "soles and grips", "ball")
+"""What traits are about, in the order they are told."""
 
 # How a kind of club is spoken of where several of one kind may be carried.
 _ONE_OF_A_KIND = ("driver", "putter")

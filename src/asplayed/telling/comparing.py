@@ -8,9 +8,12 @@ from typing import NamedTuple
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
 from asplayed.quantities import Figure, Source, clash
-from asplayed.telling.phrases import Spelling, plain_sentence
+from asplayed.telling.aloud import cardinal
+from asplayed.telling.phrases import Sentence, Spelling, Spoken, Words, plain_sentence
 from asplayed.telling.report import Report, Section, Table
 from asplayed.telling.words import MISSING, clean, counted, listed, number_text, part_name, settings, title, value_text
+
+_SPOKEN = 8  # differences told in a talk
 
 # What is compared: the figure, its trade name, and the words for less and for more of it.
 _FIGURES: tuple[tuple[str, Callable[[Club], Figure | None], str, str], ...] = (
@@ -84,15 +87,35 @@ def compared(before: GolfSet, now: GolfSet, *, two: bool = False) -> Compared:
 
 def comparison(before: GolfSet, now: GolfSet, told: Compared, spelling: Spelling = "british") -> Report:
     """Two compared sets as a report: the differences in words, and a table of all that differs."""
-    rows = tuple(
-        (name, row.what, row.before, row.now) for name, rows in beside(before, now) for row in rows if not row.same
-    )
-    sentences = tuple(plain_sentence("changes", text, spelling) for text in told.sentences)
-    opening = plain_sentence("line", f"{told.heading}: {counted(len(sentences), 'difference')}.", spelling)
+    rows = tuple(row for pair in pairs(before, now) for row in _rows(*pair))
+    sentences = spoken_changes(told, Words(spelling))
+    opening = plain_sentence("line", f"{told.heading}: {counted(len(told.sentences), 'difference')}.", spelling)
     table = Table("What differs; a dash is not known", ("club", "what", *told.names), rows)
     parts = (Section("In words", sentences), Section("Club by club", (), (table,) if rows else ()))
     return Report(clean(title(now)), f"{told.names[0]} and {told.names[1]}", opening,
                   tuple(part for part in parts if part.sentences or part.tables), ())  # fmt: skip
+
+
+def spoken_changes(told: Compared, words: Words) -> tuple[Sentence, ...]:
+    """The first differences, and how many more there are; that nothing differs, where nothing does."""
+    if not told.sentences:
+        return (words.say("changes-none"),)
+    found = [plain_sentence("changes", text, words.spelling) for text in told.sentences[:_SPOKEN]]
+    rest = len(told.sentences) - len(found)
+    return (*found, words.say("changes-more", count=Spoken(str(rest), cardinal(rest)))) if rest > 1 else tuple(found)
+
+
+def _rows(name: str, old: Club | None, new: Club | None) -> Iterator[tuple[str, str, str, str]]:
+    """What differs of one club, a row each; a club that one of them lacks is one row."""
+    if old is not None and new is not None:
+        yield from ((name, row.what, row.before, row.now) for row in _of_both(old, new) if not row.same)
+        return
+    cells = [
+        ", ".join([part_name(each.head) or "head not named", value_text(each.as_played.loft)]) if each
+        else "not in the set"
+        for each in (old, new)
+    ]  # fmt: skip
+    yield name, "the club", cells[0], cells[1]
 
 
 def _same_player(before: GolfSet, now: GolfSet) -> bool:
@@ -173,11 +196,11 @@ def beside(before: GolfSet, now: GolfSet) -> list[tuple[str, list[Beside]]]:
     >>> beside(GolfSet(), GolfSet(clubs=(Club(club="driver", kind="driver"),)))[0][1][0]
     Beside(what='head', before='—', now='—')
     """
-    found = []
-    for name, old, new in pairs(before, now):
-        rows = [Beside(part, *(words(club) or MISSING if club else MISSING for club in (old, new)))
-                for part, words in _PARTS]  # fmt: skip
-        rows += [Beside(what, *(value_text(read(club)) if club else MISSING for club in (old, new)))
-                 for what, read, _, _ in _FIGURES]  # fmt: skip
-        found.append((name, rows))
-    return found
+    return [(name, _of_both(old, new)) for name, old, new in pairs(before, now)]
+
+
+def _of_both(old: Club | None, new: Club | None) -> list[Beside]:
+    rows = [Beside(part, *(words(club) or MISSING if club else MISSING for club in (old, new)))
+            for part, words in _PARTS]  # fmt: skip
+    return [*rows, *(Beside(what, *(value_text(read(club)) if club else MISSING for club in (old, new)))
+                     for what, read, _, _ in _FIGURES)]  # fmt: skip

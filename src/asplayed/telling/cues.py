@@ -46,7 +46,7 @@ def cues(told: Explanation, golf_set: GolfSet, words_per_minute: float) -> tuple
     ['Opening', 'Ball']
     """
     parts: list[tuple[str, tuple[Sentence, ...], Club | None]] = [("Opening", (told.opening,), None)]
-    parts += [(club.name, club.talk, club.club) for club in told.clubs]
+    parts += [(club.name[:1].upper() + club.name[1:], club.talk, club.club) for club in told.clubs]
     if told.whole:
         parts.append(("The whole set", told.whole, None))
     if told.changes:

@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from asplayed.judgement import Finding
     from asplayed.players.flown import FlownClub, FlownSet
 
+_POINTS = "points above A0"  # how a swing weight's figure says that its number counts them
+_CHANGES = 20  # on a player's sheet
 _NARROW = ("beside-from-above.svg", "season-shares.svg")
 _COLUMNS = ("loft", "lie", "bounce", "length", "swing_weight")
 _ON_CARD = ("sleeve", "face", "bend", "lie-", "bounce", "weight", "hang", "length-", "shaft-tendency")
@@ -189,7 +191,7 @@ def player_sheet(
         "findings": _findings(findings),
         "breach": any(finding.level == "breach" for finding in findings),
         "compared": changes.heading if changes else "",
-        "changes": list(changes.sentences) if changes else [],
+        "changes": _first(changes.sentences) if changes else [],
         "care": care,
         "again": again,
         "cautions": cautions(golf_set),
@@ -199,6 +201,14 @@ def player_sheet(
     data["pictures"] = [{"file": each.name, "told": each.told} for each in drawn]
     files = house.files() | {each.name: each.svg.encode("utf-8") for each in drawn}
     return typeset(house.template("player-sheet.typ"), data, paper=house.paper, files=files, accessible=True)
+
+
+def _first(changes: Sequence[str]) -> list[str]:
+    """As many differences as a player's sheet has room for, and how many more there are."""
+    rest = len(changes) - _CHANGES
+    if rest < 2:
+        return list(changes)
+    return [*changes[:_CHANGES], f"There are {rest} more differences; the comparison has them all."]
 
 
 def _about(golf_set: GolfSet, club: Club, house: House) -> str:
@@ -321,4 +331,10 @@ def _said(said: Sentence) -> dict[str, Any]:
 def _traced(name: str, found: Figure) -> dict[str, str]:
     """A figure with its name and its source, distances in whole yards as they are said."""
     shown = _distance(found) if found.unit == "yd" else told_figure(found)
+    why = found.why or ""
+    if why.startswith(_POINTS) and found.has_number:
+        from asplayed.mechanics.balance import swing_weight_text
+
+        ends = [swing_weight_text(end, 1) for end in (found.low, found.high) if end is not None]
+        shown |= {"value": swing_weight_text(found.number, 1), "band": " to ".join(ends)}
     return shown | {"name": name, "why": words.clean(found.why or "")}

@@ -16,11 +16,11 @@ from asplayed.clubs.names import labels
 from asplayed.clubs.usual import usual
 from asplayed.quantities import Figure, Source, figure
 from asplayed.telling.aloud import aloud, cardinal, date_aloud
-from asplayed.telling.comparing import Compared
-from asplayed.telling.phrases import Sentence, Spelling, Spoken, Words, hedge, plain_sentence, spelled, table
+from asplayed.telling.comparing import Compared, spoken_changes
+from asplayed.telling.phrases import Sentence, Spelling, Spoken, Words, hedge, spelled, table
 from asplayed.telling.report import Report
 from asplayed.telling.words import MISSING, band_text, changed, clean, counted, listed, part_name, title, value_text
-from asplayed.telling.workings import workings
+from asplayed.telling.workings import NAMES, workings
 
 if TYPE_CHECKING:
     from asplayed.judgement import Finding
@@ -28,7 +28,6 @@ if TYPE_CHECKING:
 
 _TALKED = ("breach", "flaw", "unusual")  # levels of findings that belong in a talk; notes are for the footnotes
 _STIFF, _SOFT = frozenset({"X", "TX"}), frozenset({"L", "A"})
-_CHANGES = 8  # told in a talk
 _OF_FIELD = 2  # sentences a section of the field's report, in a talk
 _OFF_USUAL = 0.2  # inches outside the usual lengths before a talk calls a club short or long
 
@@ -116,7 +115,7 @@ def explain(
         opening,
         tuple(clubs),
         whole,
-        _changes(words, changes),
+        spoken_changes(changes, words) if changes is not None else (),
         _ball(words, golf_set),
         changes.heading if changes else "",
         _field(field) if field is not None else (),
@@ -134,17 +133,6 @@ def _counted(number: int, noun: str) -> Spoken:
     return Spoken(printed, printed.replace(str(number), cardinal(number) if number else "no", 1))
 
 
-def _changes(words: Words, changes: Compared | None) -> tuple[Sentence, ...]:
-    """The first changes since last time, and how many more there are."""
-    if changes is None:
-        return ()
-    if not changes.sentences:
-        return (words.say("changes-none"),)
-    told = [plain_sentence("changes", change, words.spelling) for change in changes.sentences[:_CHANGES]]
-    rest = len(changes.sentences) - len(told)
-    return (*told, words.say("changes-more", count=Spoken(str(rest), cardinal(rest)))) if rest > 1 else tuple(told)
-
-
 def _ball(words: Words, golf_set: GolfSet) -> Sentence:
     name = part_name(golf_set.ball)
     if not name:
@@ -156,7 +144,10 @@ def _ball(words: Words, golf_set: GolfSet) -> Sentence:
 def _finding(words: Words, finding: Finding) -> Sentence:
     told = spelled(finding.sentence, words.spelling)
     sentence = words.say("finding-breach" if finding.level == "breach" else "finding", finding=told)
-    figures = tuple((name.replace("_", " "), found) for name, found in finding.figures.items())
+    figures = tuple(
+        (NAMES.get(f"as_played.{name}", name.replace("_", " ")).removesuffix(" as played"), found)
+        for name, found in finding.figures.items()
+    )
     return sentence._replace(figures=figures)
 
 
@@ -282,7 +273,7 @@ class _Teller:
             yield self._change(way, "bend of loft", loft)
             if self.club.kind == "wedge":
                 yield self.words.say(f"{way}-sole")
-            self.features.append(way)
+            self.features.append(way if self.club.kind == "wedge" else f"{way}-iron")
         if lie is not None and changed(lie):
             way = "lie-upright" if lie.number > 0 else "lie-flat"
             yield self._change(way, "bend of lie", lie)

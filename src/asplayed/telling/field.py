@@ -137,10 +137,11 @@ def _standing(words: Words, field: Field) -> Iterator[Sentence]:
         for each in outside[:_SPOKEN]:
             less = each.value < each.spread.middle
             beyond = sum(number > each.value if less else number < each.value for number in each.numbers)
+            all_of_them = "-all" if beyond == each.spread.number and not each.unsure else ""
             middle = Figure(value=each.spread.middle, unit=unit, source=Source.COMPUTED,
                             why=f"the middle one of {each.spread.number} lists stored")  # fmt: skip
             yield words.say(
-                f"field-{measure}-{'less' if less else 'more'}{'-unsure' if each.unsure else ''}",
+                f"field-{measure}-{'less' if less else 'more'}{'-unsure' if each.unsure else all_of_them}",
                 club=each.club,
                 own=(measure, each.own),
                 number=_of(field, beyond, f"others with {'more' if less else 'less'} {measure}, {each.club}"),
@@ -158,7 +159,7 @@ def _parts(words: Words, field: Field, others: tuple[str, Figure]) -> Iterator[S
             continue
         told.add(club.kind)
         number = field.sharing(club)
-        topic = f"field-head{'' if number else '-none'}"
+        topic = f"field-head{'-none' if not number else '-all' if number == len(field.others) else ''}"
         yield words.say(topic, club=club.club, head=part_name(club.head), others=others,
                         number=_of(field, number, f"others with the same {club.kind} head"))  # fmt: skip
     ball = part_name(field.golf_set.ball)

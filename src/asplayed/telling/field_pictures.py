@@ -88,7 +88,7 @@ def _printed(value: float, unit: str) -> str:
 
 def _shares(season: Season, colours: Colours) -> Picture | None:
     """A pair of bars for each of the things that tell the winners most from the others."""
-    shown = [each for each in season.shared if each.won > 1][:_BARS]
+    shown = [each for each in season.shared if each.won > 1 and each.first][:_BARS]
     if not shown:
         return None
     caption = "Of the winners, and of the others, how many …"

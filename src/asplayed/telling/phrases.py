@@ -37,8 +37,8 @@ class Sentence(NamedTuple):
 
     @property
     def verified(self) -> bool:
-        """True when every figure in it was gauged."""
-        return all(figure.weakest is Source.MEASURED for _, figure in self.figures)
+        """True when every figure in it was gauged; a count of players has nothing to gauge."""
+        return all(figure.weakest is Source.MEASURED or figure.unit == "1" for _, figure in self.figures)
 
 
 def spelled(words: str, spelling: Spelling) -> str:

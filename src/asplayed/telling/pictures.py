@@ -256,8 +256,6 @@ def _flights(root: Element, flown: FlownSet, origin: tuple[float, float], far: f
             "flight",
             *((left + x * _SIDE, ground - z * _SIDE) for x, z in _path(flown, each)),
         )
-    for yards in range(50, int(far) + 1, 50):
-        label(root, left + yards * _SIDE, ground + 14, str(yards), size=11, kind="caption")
     levels = [ground + 32 + row * _ROW for row in _label_rows(flown)]
     for each, spot, y in zip(clubs, spots, levels, strict=True):
         line(club_group(root, each.label), "thread", (spot, ground), (spot, y - 10))
@@ -313,15 +311,19 @@ def _tile_beside(old: Club, new: Club) -> tuple[str, str] | None:
         texts = [value_text(each) for each in hangs]
         if None in hangs or texts[0] == texts[1]:
             return None
-        return "putter", f"toe hang {texts[0]}; now {texts[1]}"
+        return "putter", f"toe hang {texts[0]} and {texts[1]}"
     one, other = old.as_played, new.as_played
     if not (one.loft is not None and one.loft.has_number and other.loft is not None and other.loft.has_number):
         return None
     lofts, bounces = [tuple(map(value_text, pair)) for pair in ((one.loft, other.loft), (one.bounce, other.bounce))]
     if lofts[0] == lofts[1] and bounces[0] == bounces[1]:
         return None
-    words = f"loft {lofts[0]}, now {lofts[1]}"
-    return "section", words if bounces[0] == bounces[1] else f"{words}; bounce {bounces[0]}, now {bounces[1]}"
+    told = [
+        f"{what} {one}" if one == other else f"{what} {one} and {other}"
+        for what, (one, other) in (("loft", lofts), ("bounce", bounces))
+        if what == "loft" or one != other
+    ]
+    return "section", "; ".join(told)
 
 
 class _Tile(NamedTuple):

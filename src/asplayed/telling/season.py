@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from asplayed.errors import BadInput
 from asplayed.quantities import Figure, Source
-from asplayed.telling.bags import WINNER, Bag, Spread, Trait, chance, newest, sizes, spread, traits
+from asplayed.telling.bags import ABOUT, WINNER, Bag, Spread, Trait, chance, newest, sizes, spread, traits
 from asplayed.telling.phrases import Sentence, Spelling, Words
 from asplayed.telling.report import Report, Section, Table, count
 from asplayed.telling.words import MISSING, clean, listed, value_text
@@ -17,18 +16,22 @@ _HALF = 0.5  # of the winners have what is told of them in words
 _AHEAD = 0.15  # and at least so much more often than the others
 _SPOKEN = 3  # sentences a section
 _ROWS = 14  # of a table
+_LEFT_OUT = "What everybody had is left out"
+_IN_BRACKETS = "The middle one; in brackets the lowest and the highest, and how many are known"
 _SURE = 0.05  # a chance below this, counted over everything looked at, is not put down to luck
 _FEWEST = 3  # lofts or lengths on either side before their middles are compared
 _MEASURES = (("loft", "deg", 0.5), ("length", "in", 0.25))  # and the least difference that is told
 
 
 class Shared(NamedTuple):
-    """A trait: how many of the winners had it, how many of the others, and how likely that is by lot."""
+    """A trait: how many of the winners had it, how many of the others, and how likely that is by lot; `first` where no
+    trait before it was had by the very same players, which would tell the same thing twice."""
 
     trait: Trait
     won: int
     lost: int
     chance: float
+    first: bool = True
 
 
 class Sized(NamedTuple):
@@ -69,13 +72,20 @@ def counted_season(bags: Sequence[Bag], year: str) -> Season:
         raise BadInput(
             f"{known} of {year} is stored, and what winners share takes two; asplayed keep result SET 1 says who won"
         )
-    won = Counter(trait for bag in winners for trait in traits(bag))
-    lost = Counter(trait for bag in others for trait in traits(bag))
-    everybody = len(winners) + len(others)
-    shared = [
-        Shared(trait, number, lost[trait], chance(number, len(winners), number + lost[trait], everybody))
-        for trait, number in won.items()
-    ]
+    had: dict[Trait, set[int]] = {}
+    everybody = (*winners, *others)
+    for place, bag in enumerate(everybody):
+        for trait in traits(bag):
+            had.setdefault(trait, set()).add(place)
+    shared, seen = [], set()
+    for trait, players in had.items():
+        won = sum(place < len(winners) for place in players)
+        if not won or (others and len(players) == len(everybody)):
+            continue  # what everybody has tells nobody apart
+        key = frozenset(players)
+        by_lot = chance(won, len(winners), len(players), len(everybody))
+        shared.append(Shared(trait, won, len(players) - won, by_lot, key not in seen))
+        seen.add(key)
     share = max(len(others), 1)
     shared.sort(key=lambda each: (each.lost / share - each.won / len(winners), -each.won, each.trait))
     return Season(year, tuple(winners), tuple(others), tuple(shared), tuple(_sized(winners, others)))
@@ -100,12 +110,18 @@ def round_up(season: Season, spelling: Spelling = "british") -> Report:
     topic = "season-opening" if season.others else "season-opening-alone"
     opening = words.say(topic, year=season.year, **slots)
     sections = [Section("The winners", (), (_winners(season),))]
-    for about in dict.fromkeys(each.trait.about for each in sorted(season.shared, key=lambda each: each.trait.about)):
+    for about in ABOUT:
         here = [each for each in season.shared if each.trait.about == about]
         told = tuple(_told(words, each, season, slots, sides) for each in _telling(here, season)[:_SPOKEN])
         rows = tuple(_row(each, season) for each in here if each.won > 1)[:_ROWS]
         if rows:
-            sections.append(Section(about[:1].upper() + about[1:], told, (Table("", _columns(season), rows),)))
+            sections.append(
+                Section(
+                    about[:1].upper() + about[1:],
+                    told,
+                    (Table(_LEFT_OUT, _columns(season), rows),),
+                )
+            )
     if season.sized:
         sections.append(_lofts_and_lengths(words, season))
     return Report(
@@ -121,7 +137,10 @@ def _telling(shared: Sequence[Shared], season: Season) -> list[Shared]:
     return [
         each
         for each in shared
-        if each.won >= 2 and each.won / winners >= _HALF and each.won / winners - each.lost / others >= _AHEAD
+        if each.first
+        and each.won >= 2
+        and each.won / winners >= _HALF
+        and each.won / winners - each.lost / others >= _AHEAD
     ]
 
 
@@ -201,14 +220,13 @@ def _lofts_and_lengths(words: Words, season: Season) -> Section:
         (each.club, each.field, _spread(each.winners, each.unit), _spread(each.others, each.unit))
         for each in season.sized
     )
-    table = Table("The middle one, and in brackets from the lowest to the highest", ("club", "", "winners", "others"),
-                  rows)  # fmt: skip
+    table = Table(_IN_BRACKETS, ("club", "", "winners", "others"), rows)
     return Section("Lofts and lengths", told or (words.say("season-alike"),), (table,))
 
 
 def _spread(found: Spread, unit: str) -> str:
     middle, low, high = (value_text(_size(each, unit)) for each in (found.middle, found.low, found.high))
-    return f"{middle} ({low} to {high}; {found.number})"
+    return f"{middle} ({found.number})" if low == high else f"{middle} ({low} to {high}; {found.number})"
 
 
 def _trust(words: Words, season: Season, slots: dict[str, tuple[str, Figure]]) -> Iterator[Sentence]:

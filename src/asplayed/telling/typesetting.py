@@ -11,7 +11,7 @@ import json
 import re
 import tempfile
 from collections.abc import Mapping, Sequence
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -118,13 +118,8 @@ _AT_ONCE = 40  # letters without a shape that are looked for, one after the othe
 _WITHOUT = re.compile(r"the text `\"(.+?)\"` could not be displayed")
 
 
-def without_shape(text: str) -> str:
-    """The letters of a text that no font carried here has a shape for, each once: they would print as boxes.
-
-    >>> without_shape("Ada Brandt, 14 clubs, さくら"), without_shape("a\U0001f3cc")
-    ('', '\U0001f3cc')
-    """
-    rare = "".join(sorted({letter for letter in contained(text) if ord(letter) > 0x24F}))
+@lru_cache(maxsize=64)
+def _without_shape(rare: str) -> str:
     found = ""
     while rare and len(found) < _AT_ONCE:
         try:
@@ -139,6 +134,15 @@ def without_shape(text: str) -> str:
         else:
             break
     return found
+
+
+def without_shape(text: str) -> str:
+    """The letters of a text that no font carried here has a shape for, each once: they would print as boxes.
+
+    >>> without_shape("Ada Brandt, 14 clubs, さくら"), without_shape("a\U0001f3cc")
+    ('', '\U0001f3cc')
+    """
+    return _without_shape(contained("".join(sorted(letter for letter in set(text) if ord(letter) > 0x24F))))
 
 
 def pictures(source: str, data: Mapping[str, Any], *, files: Mapping[str, bytes] | None = None) -> list[bytes]:

@@ -62,6 +62,8 @@ def clean(text: str) -> str:
     >>> clean("a\\x00b\\ud800c\\td")
     'ab�c d'
     """
+    if text.isprintable():  # nearly all text is, and it has none of them
+        return text
     kept = []
     for character in text:
         category = unicodedata.category(character)
