@@ -33,7 +33,7 @@ class Opened(Protocol):
 
     def __call__(
         self, path: str = "/", *, wide: int = 1280, tall: int = 900, light: Literal["light", "dark"] = "light",
-        expecting: str = "", touch: bool = False,
+        expecting: str = "", touch: bool = False, weights: list[int] | None = None,
     ) -> Page: ...  # fmt: skip
 
 
@@ -72,14 +72,15 @@ def seen(browser: Browser, looked_at: str) -> Iterator[Opened]:
 def opening_pages(browser: Browser, address: str) -> Iterator[Opened]:
     """Opens pages in windows of their own; looks at the end whether anything went amiss in any of them.
 
-    `expecting` is a pattern for errors on the console that belong to the test, such as a refusal's status.
+    `expecting` is a pattern for errors on the console that belong to the test, such as a refusal's status; `weights`
+    is filled with the bytes of whatever the page loaded at first.
     """
     amiss: list[str] = []
     contexts = []
 
     def open_one(
         path: str = "/", *, wide: int = 1280, tall: int = 900, light: Literal["light", "dark"] = "light",
-        expecting: str = "", touch: bool = False,
+        expecting: str = "", touch: bool = False, weights: list[int] | None = None,
     ) -> Page:  # fmt: skip
         context = browser.new_context(
             viewport={"width": wide, "height": tall}, color_scheme=light, reduced_motion="reduce", has_touch=touch,
@@ -89,8 +90,12 @@ def opening_pages(browser: Browser, address: str) -> Iterator[Opened]:
         context.set_default_timeout(10_000)
         page = context.new_page()
         watch(page, amiss, expecting)
+        loaded: list[Any] = []
+        page.on("requestfinished", lambda request: loaded.extend([request]))
         parts = urlsplit(address)
         page.goto(f"{parts.scheme}://{parts.netloc}{path}{'&' if '?' in path else '?'}{parts.query}")
+        if weights is not None:
+            weights.extend(request.sizes()["responseBodySize"] for request in loaded)
         return page
 
     yield open_one
@@ -127,7 +132,13 @@ def stays(address: str) -> bool:
     return parts.scheme in ("data", "blob", "about") or parts.hostname in ("127.0.0.1", "localhost")
 
 
-def faults(page: Page, *, only: str = "") -> list[str]:
+@pytest.fixture(scope="session")
+def faults() -> Callable[..., list[str]]:
+    """What the accessibility checker finds on a page."""
+    return faults_of
+
+
+def faults_of(page: Page, *, only: str = "") -> list[str]:
     """The serious and critical faults of accessibility that axe-core finds on a page, each with where it is.
 
     `only` names one rule, where the rest has been looked at already.

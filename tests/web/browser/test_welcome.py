@@ -8,7 +8,6 @@ from typing import Any
 import pytest
 from playwright.sync_api import expect
 
-
 LIGHT, DARK = "rgb(255, 253, 248)", "rgb(20, 25, 27)"  # the grounds of the palette
 
 

@@ -1,0 +1,130 @@
+"""Every page there is, from the table of access, so that none is forgotten: looked at narrow, wide, dark and printed.
+
+A page has no serious fault of accessibility, fits every width, weighs little, shows where the keyboard is, and prints
+without what is only pressed.
+"""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+import httpx
+import pytest
+
+from asplayed.demo import LISTS, material
+from asplayed.keeping import open_store, read_set, stored_parts
+from asplayed.web.access import table
+
+SET = LISTS[0]
+ASKING = {"/sets/{name}/why": "club=7 iron&figure=loft"}
+"""What a page must be asked with."""
+NO_PAGES = ("/api/", "/health", "/openapi.json", "/assets/")
+PAGES = sorted(
+    path
+    for method, _, path in (route.partition(" ") for route in table())
+    if method == "GET" and not path.startswith(NO_PAGES)
+)
+LIGHTEST = 300_000  # bytes of a first load
+
+
+@pytest.fixture(scope="module")
+def busy(demo_store: Path, tmp_path_factory: pytest.TempPathFactory, starting: Any) -> Iterator[tuple[str, str]]:
+    """A server whose store has something of everything: sets, players, parts, an order; and the order's name."""
+    from asplayed.intake.changes import read_changes
+    from asplayed.keeping.orders import save_order
+    from asplayed.workshop import order
+
+    place = tmp_path_factory.mktemp("busy") / "store.db"
+    shutil.copy(demo_store, place)
+    golf_set, parts = read_set(LISTS[-1], place).golf_set, stored_parts(place)
+    decided = [line for line in material("workshop/decided.txt").decode().splitlines() if line.strip()]
+    made = order(golf_set, read_changes(decided, golf_set, parts), parts=parts, set_name=LISTS[-1])
+    with open_store(place) as kept:
+        saved = save_order(kept, made, who="demo")
+    with starting(place) as address:
+        yield address, saved.name
+
+
+@pytest.fixture
+def page_of(busy: tuple[str, str], browser: Any, opening: Any) -> Iterator[Callable[..., Any]]:
+    """Opens a page of that server by its route; answers None for a route that sends a file instead."""
+    address, order = busy
+    opened = opening(browser, address)
+    open_one = next(opened)
+
+    def open_page(route: str, **given: Any) -> Any:
+        path = route.replace("{name}", SET).replace("{order}", order)
+        assert "{" not in path, f"{route}: nothing stands for a part of this address yet; let this test know"
+        path += f"?{ASKING[route]}" if route in ASKING else ""
+        parts = urlsplit(address)
+        headers = {"authorization": f"Bearer {parts.query.removeprefix('token=')}", "accept": "text/html"}
+        found = httpx.get(f"{parts.scheme}://{parts.netloc}{path}", headers=headers, timeout=30)
+        assert found.status_code == 200, f"{path}: {found.status_code} {found.text[:300]}"
+        return open_one(path, **given) if found.headers["content-type"].startswith("text/html") else None
+
+    yield open_page
+    next(opened, None)  # closes what was opened, and looks whether anything went amiss
+
+
+@pytest.mark.parametrize("route", PAGES)
+def test_a_page_is_fit_for_everybody(page_of: Any, faults: Any, route: str) -> None:
+    weights: list[int] = []
+    page = page_of(route, weights=weights)
+    if page is None:
+        return
+    assert sum(weights) < LIGHTEST, f"{route} weighs {sum(weights)} bytes"
+    assert page.locator("h1").count() == 1
+    assert page.title().endswith("asplayed")
+    assert faults(page) == []
+    assert page.evaluate(UNSEEN_FOCUS) == []
+    assert wider(page) == [], "at 1280"
+    page.set_viewport_size({"width": 360, "height": 740})
+    assert wider(page) == [], "at 360"
+    assert faults(page, only="target-size") == []
+    page.set_viewport_size({"width": 3840, "height": 2160})
+    assert wider(page) == [], "at 3840"
+    page.set_viewport_size({"width": 1280, "height": 900})
+    page.emulate_media(color_scheme="dark")
+    assert faults(page, only="color-contrast") == []
+    page.set_viewport_size({"width": 720, "height": 1000})  # about a sheet of paper
+    page.emulate_media(media="print", color_scheme="light")
+    assert wider(page) == [], "printed"
+    assert page.locator("button:visible, nav:visible, .tool:visible, input[type=file]:visible").count() == 0
+    assert page.evaluate("getComputedStyle(document.body).color") == "rgb(0, 0, 0)"
+
+
+def wider(page: Any) -> list[str]:
+    """What sticks out of a page to the side, outermost first."""
+    found: list[str] = page.evaluate(WIDER)
+    return found
+
+
+WIDER = """() => {
+  const wide = document.documentElement.clientWidth + 1;
+  if (document.documentElement.scrollWidth <= wide) return [];
+  return [...document.body.querySelectorAll("*")].filter((e) => e.getBoundingClientRect().right > wide)
+    .slice(0, 5).map((e) => e.outerHTML.slice(0, 200));
+}"""
+
+# Whatever takes the keyboard's focus must show it: by an outline of its own, or of the label around it.
+UNSEEN_FOCUS = """() => {
+  const shows = (e) => {
+    const style = getComputedStyle(e);
+    return style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2;
+  };
+  const takes = "a[href], button, input:not([type=hidden]), select, textarea, summary, [tabindex]:not([tabindex='-1'])";
+  const unseen = [];
+  const note = (what, e) => unseen.push(what + ": " + e.outerHTML.slice(0, 160));
+  for (const e of document.querySelectorAll(takes)) {
+    if (!e.checkVisibility({visibilityProperty: true}) || e.disabled) continue;
+    e.focus({focusVisible: true});
+    if (document.activeElement !== e) note("takes no focus", e);
+    else if (![e, e.closest("label")].some((each) => each && shows(each))) note("shows no focus", e);
+    if (e.tabIndex > 0) note("out of order", e);
+  }
+  return unseen;
+}"""
