@@ -7,9 +7,11 @@ import math
 from math import radians
 from typing import Any
 
+import numpy as np
 import pytest
 from ledger import Ledger, Row
 
+from asplayed.mechanics.flight_equations import BALL_RADIUS
 from asplayed.mechanics.ground import bounce, green, ground_restitution, level_green_speed, run
 from asplayed.mechanics.putter import capture_speed, holes, putt
 
@@ -103,6 +105,16 @@ def _() -> tuple[bool, bool]:
 @LEDGER.gives("W29")
 def _() -> float:
     return run(**NINE_IRON, spin_rate=148 * 2 * math.pi, green_speed=TEN_FEET).run
+
+
+@LEDGER.gives("W29 most")
+def _() -> float:
+    speed, angle, share = np.meshgrid(
+        np.linspace(8, 45, 38), np.radians(np.linspace(45, 90, 46)), np.linspace(0, 1.25, 6)
+    )
+    spin = np.minimum(share * speed / BALL_RADIUS, 12000 * RPM)
+    runs = (run(speed, angle, spin, green_speed=TEN_FEET, turf=turf).run.min() for turf in ("yielding", "hard"))
+    return float(min(runs))
 
 
 @LEDGER.gives("W30", "W31")

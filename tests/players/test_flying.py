@@ -236,9 +236,9 @@ def test_nine_bands_of_carry_in_ten_hold_the_truth(make) -> None:
     assert ((held >= 870) & (held <= 930)).all(), held
 
 
-# The same players at every run. Known gap: at 140 mph into 20 mph of head wind the bounce spins a wedge back 30 yards,
-# far more than turf was ever seen to give (7 m); the bound below stands for when the bounce is mended.
-@settings(max_examples=15, deadline=None, derandomize=True)
+# Seven metres of spin-back were measured and any run is unsure by 30 %: ten yards. At 140 mph into the strongest wind a
+# wedge launched with 14,000 rpm lands turning faster than any that was measured, and passes that by a yard.
+@settings(max_examples=15, deadline=None)
 @given(
     st.lists(st.sampled_from(["driver", "3 wood", "7 iron", "sand wedge", "putter", "chipper"]), max_size=4),
     st.floats(40, 140),
@@ -250,7 +250,7 @@ def test_any_player_in_any_weather_is_flown(make, names, speed, handicap, wind, 
     place = Conditions(wind_along=figure(wind, "mph", "stated"), altitude=figure(altitude, "ft", "stated"))
     for each in fly_set(make.bag(*names), make.player(speed, handicap), conditions=place, shots=8).clubs:
         assert 5 < each.carry.value < 450
-        assert each.total.value > each.carry.value - 30
+        assert each.total.value > each.carry.value - 12
 
 
 COLUMNS = st.fixed_dictionaries(
