@@ -15,12 +15,14 @@ _SIGN_OFFS = {
     "greetings", "love", "advance", "signed",
 }  # fmt: skip
 _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
+_LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
 
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     _speakers(scene)
+    _counted(scene)
     _soften(scene)
     find_tables(scene)
     _taken_out(scene)
@@ -42,6 +44,25 @@ def _speakers(scene: Scene) -> None:
         for index in (at, at + 1):
             tokens[index].terminal = "BULLET"
             scene.claims[index] = "silent"
+
+
+def _counted(scene: Scene) -> None:
+    """ "Hybrid 1: …", "Hybrid 2: …" and "8 x Irons": numbers that count lines or clubs and name none."""
+    tokens = scene.tokens
+    labels: dict[str, list[int]] = {}
+    for at in range(len(tokens) - 2):
+        if tokens[at].terminal in _LABELS and tokens[at + 1].terminal == "NUM" and scene.line_start(at):
+            if tokens[at + 2].text in (":", ")", "-", "–", "—"):
+                labels.setdefault(tokens[at].terminal, []).append(at + 1)
+        elif tokens[at].terminal == "NUM" and tokens[at + 1].lower in ("x", "×") and scene.line_start(at):
+            if tokens[at].text.isdigit() and phrase_at(tokens, at + 2) is not None:
+                scene.claims[at] = scene.claims[at + 1] = "silent"
+                tokens[at].terminal = tokens[at + 1].terminal = "BULLET"
+    for places in labels.values():
+        if len(places) > 1 and [tokens[at].value for at in places] == [float(n + 1) for n in range(len(places))]:
+            for at in places:
+                scene.claims[at] = "silent"
+                tokens[at].terminal = "SILENT"
 
 
 def _soften(scene: Scene) -> None:

@@ -56,7 +56,7 @@ class Groups:
             if scene.last_path[0].startswith("grip."):
                 return list(drafts)
             if phrase.first("ALL") is not None and phrase.tokens[0].lower in ("throughout", "across the board"):
-                return self._recent()
+                return self.recent()
             return [draft for draft in drafts if draft.family != "putter"]
         resting = any(token.lower in ("rest", "the rest") for token in phrase.tokens)
         others = [draft for draft in scene.clause_drafts if draft not in scene.focus]
@@ -66,7 +66,7 @@ class Groups:
             return [draft for draft in drafts if draft.family == drafts[-1].family and not draft.has("shaft.name")]
         if any(token.lower == "each" for token in phrase.tokens):
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
-        recent = self._recent()
+        recent = self.recent()
         if phrase.tokens[0].lower == "all" and len(recent) == 1 and recent[0].family == "putter" and len(drafts) > 1:
             return [draft for draft in drafts if draft.family != "putter"]
         if phrase.tokens[0].lower == "all" and not scene.clause_drafts and recent:
@@ -94,7 +94,7 @@ class Groups:
             run.append(draft)
         return list(reversed(run))
 
-    def _recent(self) -> list[Draft]:
+    def recent(self) -> list[Draft]:
         """The clubs just spoken of: those of this clause, else the focus, else the run of one family at the end."""
         scene = self.scene
         if len(scene.clause_drafts) > 1:
@@ -117,6 +117,8 @@ class Groups:
     def _ordered(self, which: str, count: int | None, pool: list[Draft], family: str | None, end: int) -> list[Draft]:
         scene = self.scene
         if which in ("first", "last"):
+            if count is None and scene.tokens[end - 1].lower in ("latter", "former"):
+                return scene.before_drafts[-1:] if not scene.clause_drafts else scene.clause_drafts[-1:]
             if count is None:
                 after = scene.tokens[end] if end < len(scene.tokens) else None
                 if after is None or after.terminal not in ("BENT", "NUM", "TURNED"):

@@ -177,6 +177,12 @@ class Mentions(Groups):
         for draft in self.scene.drafts:
             if draft.family in ("wedge", "iron") and draft.value("head.loft") == loft and loft >= 40:
                 return draft
+        spoken = {id(draft) for draft in (*self.scene.clause_drafts, *self.scene.line_drafts)}
+        for draft in self.scene.drafts:
+            waits = draft.family == "wedge" and draft.name == wedge_name(loft) and not draft.has("head.loft")
+            if waits and id(draft) in spoken:
+                draft.put("head.loft", Entry(loft, "deg", phrase.line, f"{loft:g}"))
+                return draft  # "a gap, a sand and a lob: fifty-two, fifty-six and sixty"
         draft = self._new("wedge", phrase)
         draft.put("head.loft", Entry(loft, "deg", phrase.line, f"{loft:g}"))
         self.scene.after_loft = phrase.end
@@ -216,6 +222,8 @@ class Mentions(Groups):
             return self._focus([self._by_loft(value, phrase)], phrase)  # a table's row of a wedge by its loft
         header = scene.header
         opens = scene.chunk_opens(phrase.start) or (header is not None and scene.focus == [header] and not header.facts)
+        if (known := self._pointed_number(phrase, zone)) is not None:
+            return self._focus([known], phrase)
         if zone and zone not in ("first", "shaft~", "grip~", "shaft", "grip"):
             return None
         if zone in ("shaft", "grip") and not self._pointed(phrase):
@@ -294,6 +302,18 @@ class Mentions(Groups):
             return False
         after = phrase_at(tokens, at)
         return tokens[at].terminal == "WORD" or (after is not None and after.has("BOUNCE"))
+
+    def _pointed_number(self, phrase: Phrase, zone: str) -> Draft | None:
+        """ "The nine is a quarter inch long": the one club of that number, when it is pointed to."""
+        value, tokens = phrase.amounts[0].value, self.scene.tokens
+        after = tokens[phrase.end] if phrase.end < len(tokens) else None
+        plain = phrase.amounts[0].whole and 1 <= value <= 11 and (not zone or zone.endswith("~"))
+        if not plain or not self._pointed(phrase) or after is None:
+            return None
+        if after.terminal not in ("EQ", "SILENT", "BENT", "NUM", "WITH", "TURNED") or after.lower in ("are", "were", "of"):
+            return None
+        found = [draft for draft in self.scene.drafts if draft.number == value]
+        return found[0] if len(found) == 1 else None
 
     def _starts_member(self, phrase: Phrase, header: Draft) -> bool:
         """True when a number behind a comma goes on counting the header's clubs ("3 Gannet 15°, 5 Gannet 18°")."""

@@ -64,6 +64,7 @@ class Runs:
         self.scene = scene
         self.pending: NameRun | None = None
         self.pending_loft: Entry | None = None
+        self.labelled: NameRun | None = None  # a model before a colon: that of every club of its clause
         self.waiting: Draft | None = None  # what was said of a shaft before its club was named
         self.last: tuple[str, NameRun, list[Draft]] | None = None
         capitals = [t for t in scene.tokens if t.terminal == "WORD" and t.text[:1].isupper()]
@@ -328,7 +329,7 @@ class Runs:
             family == "putter"
             and loft_open
             and after is not None
-            and after.terminal not in ("NEWLINE", "COMMA", "NECK", "PIPE", "NUM")
+            and after.terminal in ("DEG", "LOFT", "LIE", "INCH")
         ):
             return 0
         return 1
@@ -341,6 +342,8 @@ class Runs:
         token = self.scene.tokens[at]
         if not (token.text[:1].isupper() or focus[0].has("head.name")) or token.lower.endswith("s"):
             return 0
+        if self.scene.cell == "shaft" and after.terminal in ("PIPE", "NEWLINE"):
+            return 1
         if after.terminal in ("FLEX", "FLEXCODE"):
             return 1
         if after.terminal == "NUM" and isinstance(after.value, float) and 40 <= after.value <= 150:
@@ -395,6 +398,13 @@ class Runs:
         """True when a club is named right behind the run: the run then is that club's head."""
         scene, tokens = self.scene, self.scene.tokens
         at = run.end
+        if at < len(tokens) and tokens[at].terminal in ("IN", "BY") and not self.scene.table:
+            club = at + 1
+            while club < len(tokens) and tokens[club].terminal == "SILENT":
+                club += 1
+            phrase = phrase_at(tokens, club) if club < len(tokens) else None
+            if phrase is not None and phrase.rule in ("span", "amounts", "dashed") and phrase.amounts[0].value <= 9:
+                return True  # "Siskin CBs in the four and five, Siskin MBs from six to nine"
         for _ in range(3):
             while at < len(tokens) and tokens[at].terminal in ("SILENT", "HYPHEN"):
                 at += 1

@@ -401,7 +401,7 @@ def _check_sleeve(phrase: Phrase) -> bool:
 
 def _check_playing(phrase: Phrase) -> bool:
     word = phrase.tokens[-1]
-    return word.terminal != "PLAYING" or word.value == "measured"
+    return word.terminal != "PLAYING" or word.value == "measured" or word.lower == "played"
 
 
 def _check_bent(phrase: Phrase) -> bool:

@@ -42,6 +42,28 @@ class Reach(Stride):
         scene.focus = [scene.everyone]
         return True
 
+    def _all_but(self, phrase: Phrase, drafts: list[Draft]) -> list[Draft]:
+        """ "All but the 9 iron": the group without the club that is excepted."""
+        tokens = self.tokens
+        at = phrase.end
+        self.past_exception = -1
+        if at >= len(tokens) or tokens[at].lower not in ("but", "except", "bar", "excluding"):
+            return drafts
+        while at < len(tokens) and (tokens[at].kind == "word" and tokens[at].terminal in ("SILENT", "WORD", "AT")):
+            at += 1
+        club = phrase_at(tokens, at) if at < len(tokens) else None
+        if club is None or club.rule not in ("club", "named", "bare"):
+            return drafts
+        values = [amount.value for amount in club.amounts]
+        found = self.mentions.find(club) or [draft for draft in drafts if draft.number in values]
+        left = [draft for draft in drafts if draft not in found]
+        if not left or len(left) == len(drafts):
+            return drafts
+        for index in range(phrase.end, club.end):
+            self.scene.claims[index] = "club" if tokens[index].kind != "mark" else "silent"
+        self.past_exception = club.end
+        return left
+
     def _over_semicolon(self) -> None:
         """ "Wedges: Crake 52, 56; Tarrock 105 S": behind a semicolon that names no club, all the line's are meant."""
         scene, tokens = self.scene, self.tokens

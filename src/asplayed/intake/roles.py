@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.names import NAMING, NameRun, Runs, ordinary_words
+from asplayed.intake.names import NAMING, SUFFIXES, NameRun, Runs, ordinary_words
 from asplayed.intake.phrases import phrase_at, wedge_loft
 from asplayed.intake.tokens import Token
 
@@ -75,6 +75,8 @@ class Names(Runs):
                 and (shaft_ahead or (not self._fresh(focus) and tokens[scene.lead].terminal == "WITH"))
             ):
                 return "shaft"
+            if tokens[run.end - 1].lower in SUFFIXES and after is not None and after.terminal == "FLEX":
+                return "head"  # "12° Bluet Lite ladies flex"
             if shaft_ahead and focus.has("head.loft"):
                 return "shaft"
             if focus.facts and shaft_ahead and focus.family != "wedge" and not self._fresh(focus):
@@ -332,8 +334,14 @@ class Names(Runs):
                     draft.put(path, entry._replace(group=len(drafts) > 1))
             self.waiting = None
         if self.pending is None:
+            for draft in drafts if self.labelled is not None else ():
+                assert self.labelled is not None
+                text = self.tidy(self.labelled, 2)
+                draft.put("head.name", Entry(text, "1", self.labelled.line, self.labelled.text, group=True))
             return
         run, self.pending = self.pending, None
+        colon = self.scene.tokens[run.end] if run.end < len(self.scene.tokens) else None
+        self.labelled = run if colon is not None and colon.text == ":" else None
         self.scene.name_waits = False
         for draft in drafts:
             if "head.name" not in draft.facts:

@@ -50,6 +50,7 @@ class Scene:
         self.clause_drafts: list[Draft] = []
         self.line_drafts: list[Draft] = []  # the clubs named on this line
         self.everyone: Draft | None = None  # what was said of all clubs before any was named
+        self.all_said = -1  # the clause in which "all" was said
         self.shaft_line = False  # the line began with the word "shafts"
         self.facts: dict[str, str] = {}
         self.ball: dict[str, str] = {}
@@ -159,6 +160,10 @@ class Scene:
         stops = {"NEWLINE"} if whole else {"NEWLINE", "COMMA", "PIPE", "LPAR", "STOP", "HAND", "SLASH", "DATE", "BREAK"}
         while end < len(self.tokens) and self.tokens[end].terminal not in stops:
             if self.tokens[end].terminal == "DASH" and not whole:
+                break
+            labels = self.tokens[end].terminal in ("HANDWORD", "DATEWORD", "EVENTWORD", "PLAYERWORD")
+            apart = end > position and self.tokens[end].start - self.tokens[end - 1].end > 2
+            if not whole and (labels or apart):
                 break
             end += 1
         for at in range(position, end):

@@ -37,6 +37,8 @@ class Sharing(Stride):
     def _same_alone(self, phrase: Phrase) -> bool:
         """False where "same" speaks of a thing that is no part of a club ("same make", "same idea")."""
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        if after is not None and self._as_before(phrase.end):
+            return False
         return after is None or after.terminal in (
             "COMMA",
             "STOP",
@@ -48,6 +50,16 @@ class Sharing(Stride):
             "NUM",
             "IN",
             "AT",
+        )
+
+    def _as_before(self, at: int) -> bool:
+        """True for "same length as before": as it was, which the list does not say."""
+        tokens = self.tokens
+        return (
+            at + 1 < len(tokens)
+            and tokens[at].lower == "as"
+            and tokens[at + 1].lower in ("before", "ever", "always", "last", "previously", "usual", "my", "his", "her")
+            and not (at + 2 < len(tokens) and tokens[at + 1].lower in ("my", "his", "her"))
         )
 
     def _reference(self, phrase: Phrase) -> bool:

@@ -35,6 +35,7 @@ class Stride:
         self.zone = ""
         self.row_zone: str | None = None  # the zone of a row of a table with its clubs across the top
         self.column = -1
+        self.past_exception = -1  # behind the club that "all but …" excepted
 
     def _claim(self, phrase: Phrase, kind: str) -> None:
         for index in range(phrase.start, phrase.end):
@@ -72,6 +73,10 @@ class Stride:
                 if draft is drafts[0] and draft is scene.focus[0]:
                     words = f"{scene.unsure.text} {entry.text}"
                     scene.doubts.append(Doubt(entry.line, draft, path, words, (entry.text,)))
+        if path == "shaft.flex" and scene.all_said == scene.clause:
+            for draft in scene.clause_drafts:  # "driver …, 5 wood …, 7 iron …, all ladies flex": no club has another
+                if draft.family != "putter" and not draft.has("shaft.flex") and not draft.has("shaft.name"):
+                    draft.put(path, entry._replace(group=True))
         scene.choosing = None
         scene.last_path = (path, drafts)
         if (path, entry) not in scene.clause_puts:
@@ -102,6 +107,10 @@ class Taking(Stride):
         if not scene.focus:
             return False
         if self._weight_said(phrase):
+            return True
+        steps = phrase.rule == "bare" and phrase.tokens[-1].lower == "inches" and phrase.amounts[0].value < 1
+        if steps and phrase.start and self.tokens[phrase.start - 1].lower in ("in", "by"):
+            self.at = phrase.end  # "the rest follow in half inches"
             return True
         if phrase.rule == "bare" and (self._set_to(phrase) or self._numbers(phrase)):
             return True
@@ -318,6 +327,8 @@ class Taking(Stride):
         focus = self.scene.focus
         if phrase.rule != "bare" or all(draft.family != "iron" for draft in focus):
             return False
+        if phrase.start and self.tokens[phrase.start - 1].terminal == "ALL":
+            return False  # "one length, all 37½"
         return path in ("head.loft", "head.bounce", "as_played.lie", "length", "target.loft") and not self.zone
 
     def _individual(self, phrase: Phrase) -> bool:

@@ -160,7 +160,7 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
             token.text, token.start, token.column = f"{letter.text} {token.text}", letter.start, letter.column
             token.kind = "word"
             return
-        match = re.fullmatch(r"(4[4-9]|5\d|6[0-4])[.,](0\d|1\d)", token.text)
+        match = re.fullmatch(r"(4[4-9]|5\d|6[0-4])[.,](0[1-9]|1\d)", token.text)
         if match:
             token.terminal = "CODE"
             token.value = (float(match[1]), float(match[2]))
@@ -285,6 +285,12 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
         or _wedge_named_later(tokens, words, position)
         or (before is not None and before.terminal == "RANGE")
+        or (
+            before is not None
+            and before.lower in ("a", "the", "his", "her", "my")
+            and not (position + 1 < len(tokens) and tokens[position + 1].text[:1].isupper())
+            and any(entry.terminal == "WEDGE" for entry in tagged[-60:])
+        )
     ):
         token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[word]
     elif match := _SWING_WEIGHT.fullmatch(token.text):
@@ -305,6 +311,10 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             whole = behind.value == int(behind.value) and behind.text.isdigit()  # type: ignore[union-attr]
             if not whole or not any(entry.terminal == "DRIVER" for entry in tagged):
                 token.terminal, token.value = "DRIVER", "driver"  # "D 10.5"
+        lettered = any(entry.terminal == "DRIVER" and entry.text == "D" for entry in tagged)
+        capital = behind is not None and behind.kind == "word" and behind.text[:1].isupper() and len(behind.text) > 2
+        if opens and token.text == "P" and lettered and capital:
+            token.terminal, token.value = "PUTTER", "putter"  # "P Smew 35" where the driver is "D"
         if opens and token.text == "P" and ahead in (":", "=") and not {"putter", "pt", "ptr"} & set(words):
             token.terminal, token.value = "PUTTER", "putter"
         named = position + 2 < len(tokens) and tokens[position + 2].kind == "word"

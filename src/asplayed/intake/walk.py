@@ -106,6 +106,7 @@ class Walk(Taking, Opening, Sharing, Reach):
         scene = self.scene
         self._settle_same()
         self._share()
+        self.names.labelled = None
         grouped = scene.grouped
         scene.end_clause(line)
         if line:
@@ -317,7 +318,7 @@ class Walk(Taking, Opening, Sharing, Reach):
             return self._group(phrase)
         if rule == "same":
             noun = phrase.tokens[-1].terminal
-            if noun == "SAME" and not self._same_alone(phrase):
+            if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
                 return False
             scene.same.append((list(scene.focus), noun if noun != "SAME" else "", phrase))
             scene.referring = True
@@ -354,6 +355,10 @@ class Walk(Taking, Opening, Sharing, Reach):
 
     def _group(self, phrase: Phrase) -> bool:
         drafts = self.mentions.group(phrase)
+        if phrase.tokens[0].lower == "all":
+            self.scene.all_said = self.scene.clause
+        if drafts and phrase.has("ALL"):
+            drafts = self._all_but(phrase, drafts)
         if drafts:
             self.scene.focus = drafts
             self.scene.implicit = False
@@ -370,6 +375,7 @@ class Walk(Taking, Opening, Sharing, Reach):
             self.scene.grouped = len(drafts) > 1
             self.zone = self.zone if self.zone in ("shaft", "grip") else ""
             self._claim(phrase, "club")
+            self.at = max(self.at, self.past_exception)
             return True
         if all(token.terminal in ("ALL", "THOSE") for token in phrase.tokens):
             self._claim(phrase, "silent")
@@ -382,6 +388,10 @@ class Walk(Taking, Opening, Sharing, Reach):
         if self._everyone(phrase):
             self._claim(phrase, "club")
             return True
+        owner = self.tokens[phrase.start - 1].lower if phrase.start else ""
+        if owner == "their" and token.lower in ("shafts", "grips") and len(self.scene.focus) == 1:
+            self.scene.focus = self.mentions.recent() or self.scene.focus
+            self.scene.grouped = len(self.scene.focus) > 1
         if token.lower == "shafts" and self.scene.line_start(phrase.start):
             self.scene.shaft_line = True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
