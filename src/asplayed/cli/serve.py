@@ -63,7 +63,7 @@ def command(
     listening = _listen(host, port)
     settings = Settings(
         port=listening.getsockname()[1],
-        token="" if shop else new_token(),
+        token=new_token(),
         shop=shop,
         secure=certificate is not None,
         names=names,
@@ -126,8 +126,7 @@ def _serve(
         )
     )
     name = settings.names[0] if settings.names else "127.0.0.1"
-    token = f"/?token={settings.token}" if settings.token else "/"
-    address = f"{settings.scheme}://{name}:{settings.port}{token}"
+    address = f"{settings.scheme}://{name}:{settings.port}{app.first_way()}"
     listening.listen(128)
     click.echo(address)
     sys.stdout.flush()

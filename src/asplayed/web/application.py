@@ -27,10 +27,11 @@ from asplayed.web.assets import Assets
 from asplayed.web.doors import SAFE, Doors, Gate, LocalGate, form_token
 from asplayed.web.kit import SMALL, Here, Tab, form_of, routes_of, visitor_of
 from asplayed.web.known import Known
+from asplayed.web.people import People, ShopGate
 from asplayed.web.settings import Settings
 
 # The modules of this room that hold a job each, in the order of the work and of the navigation.
-JOBS = ("welcome", "taking", "sets", "what_ifs", "pictures")
+JOBS = ("welcome", "taking", "sets", "what_ifs", "pictures", "accounts")
 
 
 class App:
@@ -44,12 +45,17 @@ class App:
         self.known = Known(self.store)
         modules = [importlib.import_module(f"asplayed.web.{job}") for job in JOBS]
         self.routes = [route for module in modules for route in routes_of(module)]
-        self.tabs: list[Tab] = [module.tab for module in modules if hasattr(module, "tab")]
+        self.people = People(self.kept) if settings.shop else None
+        self.tabs: list[Tab] = [
+            module.tab
+            for job, module in zip(JOBS, modules, strict=True)
+            if hasattr(module, "tab") and (settings.shop or job != "accounts")
+        ]
         self.set_tabs: list[Tab] = [module.set_tab for module in modules if hasattr(module, "set_tab")]
 
     def gate(self) -> Gate:
         """Who knows the visitors: accounts in a shop, else the token of this start."""
-        return LocalGate(self.settings)
+        return LocalGate(self.settings) if self.people is None else ShopGate(self.people, self.settings.token)
 
 
 def application(store: str | Path | None, settings: Settings) -> Doors:

@@ -22,7 +22,7 @@ from asplayed.web.settings import Settings
 
 SAFE = frozenset({"GET", "HEAD"})
 METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "DELETE"})
-OPEN_PATHS = frozenset({"/health", "/openapi.json", "/sign-in"})
+OPEN_PATHS = frozenset({"/health", "/openapi.json", "/sign-in", "/begin"})
 """Answered without a session; the table of access says the same of them."""
 
 
@@ -37,6 +37,9 @@ class Gate(Protocol):
 
     def open_session(self, token: str) -> str | None:
         """A new session for who shows the right token."""
+
+    def first_way(self) -> str:
+        """The path by which somebody comes in first."""
 
 
 class LocalGate:
@@ -64,6 +67,10 @@ class LocalGate:
         self._sessions.add(session)
         return session
 
+    def first_way(self) -> str:
+        """The first page, with the token."""
+        return f"/?token={self._token}"
+
 
 def form_token(session: str) -> str:
     """The token that every form of a session carries: from the session's secret, which no page can read.
@@ -88,6 +95,10 @@ class Doors:
         self.inside = inside
         self.settings = settings
         self.gate = gate
+
+    def first_way(self) -> str:
+        """What follows the server's address where somebody opens it first."""
+        return self.gate.first_way()
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let a request in, or say why not."""

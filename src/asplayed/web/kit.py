@@ -74,6 +74,11 @@ class Form:
         value = self._fields.get(name, default)
         return value.strip() if isinstance(value, str) else default
 
+    def secret(self, name: str) -> str:
+        """A password as it was typed, its spaces too."""
+        value = self._fields.get(name, "")
+        return value if isinstance(value, str) else ""
+
     def long_text(self, name: str) -> str:
         """One field's text as it was written."""
         value = self._fields.get(name, "")

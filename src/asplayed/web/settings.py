@@ -46,7 +46,7 @@ class Settings(NamedTuple):
     @property
     def cookie(self) -> str:
         """The name of the session's cookie: browsers keep cookies apart by host, but not by port."""
-        return f"asplayed-{self.port}"
+        return f"{'__Host-' if self.secure else ''}asplayed-{self.port}"
 
 
 def new_token() -> str:
