@@ -63,6 +63,11 @@ class Candidate(NamedTuple):
     """As played, in degrees."""
     price: float | None
 
+    @property
+    def called(self) -> str:
+        """What it is called where several are told apart: today's club, or the new one with its head."""
+        return self.label or f"{self.club} ({self.parts})"
+
 
 class Candidates(NamedTuple):
     """Candidates and, place for place, what of them flies; what was left out and why."""
@@ -340,8 +345,11 @@ def _built(view: _View, club: Club, part: Part, like: Club, shaft: _ShaftWords) 
     tilt = _number(like.bend.lie, "deg") if club.kind in ("iron", "wedge") and like.kind in ("iron", "wedge") else 0.0
     tilt = tilt if abs(tilt) <= bend_limit(club).high else 0.0
     upright = f", {abs(tilt):g} {'up' if tilt > 0 else 'flat'}" if tilt else ""
-    place = f"{_title(part.maker, part.model)} {club.club} {loft:g}°"
+    # one new club of a number is enough, of wedges one of a stamp
+    place = f"new {club.club} {loft:g}°" if club.kind == "wedge" else f"new {club.club}"
     for change, lie, said in _settings(view, club, club.club, watched=False, most=_NEXT_STAMP):
+        if any(words.endswith(("++", "--")) for words in said):
+            continue  # a list tells such positions from those of one sign only where the sleeve is turned by itself
         setting = "".join(f", {_as_listed(words)}" for words in said)
         words = f"add: {club.club} {_head_words(part)}{setting}{upright}, {shaft.words}, {_short(length)} in"
         price = view.prices.of((words,), (part,) if shaft.part is None else (part, shaft.part))

@@ -36,8 +36,8 @@ from asplayed.quantities import Figure, Source, figure, from_si, to_si
 
 Numbers = NDArray[np.float64]
 
-CHANGE_WORTH = 0.02
-"""Strokes a round that a change must bring to be made where nobody says otherwise: one in fifty rounds; assumed."""
+CHANGE_WORTH = 0.05
+"""Strokes a round that a change must bring to be made where nobody says otherwise: one in twenty rounds; assumed."""
 _MOST_ALTERNATIVES = 10
 _READ = 0.06  # degrees that a club read back from its words may differ from the one flown: charts are rounded so
 
@@ -155,7 +155,7 @@ def choose(
 ) -> Chosen:
     """The best set this player could have, from today's clubs, their settings and the catalogue's heads.
 
-    `limits` None: fourteen clubs, one driver at most, every change worth 0.02 strokes a round. `situations` are the
+    `limits` None: fourteen clubs, one driver at most, every change worth 0.05 strokes a round. `situations` are the
     shots to serve, else those of the `course`, else what a round usually asks; `conditions` stand before the course's
     own winds. `tried` says what may be tried. `against` the average of the winds or the worst of them. `seconds` bound
     the search, which then answers with its gap; an interrupt does the same. Refused with `BadInput`: limits that clash,
@@ -500,11 +500,11 @@ def _alternative(
     entries = reckoned.found.entries
     there, here = ({entries[place].place: place for place in each.places} for each in (other, best))
     said = [
-        f"{entries[place].place}: {'; '.join(_short(words) for words in entries[place].words) or 'as it is'}"
+        f"{entries[place].called}: {'; '.join(_short(words) for words in entries[place].words) or 'as it is'}"
         for name, place in there.items()
         if here.get(name) != place
     ]
-    said += [f"without {entries[place].place}" for name, place in here.items() if name not in there]
+    said += [f"without {entries[place].called}" for name, place in here.items() if name not in there]
     return Alternative(
         objective=_strokes(strokes),
         more=_strokes(strokes - cost),
@@ -517,7 +517,7 @@ def _alternative(
 
 
 def _short(words: str) -> str:
-    return "added" if words.startswith("add:") else words.partition(": ")[2]
+    return "new" if words.startswith("add:") else words.partition(": ")[2]
 
 
 def _on_front(

@@ -67,7 +67,7 @@ TRIED = ("sleeves", "bends", "lengths", "heads", "clubs")
     "--worth",
     type=click.FloatRange(min=0),
     metavar="STROKES",
-    help="What a change must save a round; 0.02 unless said.",
+    help="What a change must save a round; 0.05 unless said.",
 )
 @click.option("--worst", is_flag=True, help="Choose for the worst of the course's winds, not for their average.")
 @click.option("--speed", "driver_speed", metavar="SPEED", help="The player's club speed with a driver, such as 105mph.")

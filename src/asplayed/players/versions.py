@@ -36,7 +36,7 @@ from asplayed.players.measured import aims
 from asplayed.players.places import place_of
 from asplayed.players.records import Conditions, Player, player_of
 from asplayed.players.summaries import Session, summarise
-from asplayed.quantities import to_si
+from asplayed.quantities import Source, to_si
 
 Numbers = NDArray[np.float64]
 
@@ -146,16 +146,23 @@ def fly_versions(hands: Hands, versions: Versions, conditions: Conditions | None
         name: np.array([to_si(getattr(each, name).number, getattr(each, name).unit) for each in today])
         for name in ("carry", "run", "side", "depth", "width")
     }
-    correlation = np.array([_correlation(hands.flown.landings[each.label]) for each in today])
     elsewhere = flight if conditions is None else _fly(hands, own, hands.weather, place.rolling_resistance, place.turf)
     row = {each.label: number for number, each in enumerate(today)}
     base = np.array([row[label] if label is not None else -1 for label in versions.label], dtype=np.int64)
     new = base < 0
 
     def scaled(name: str) -> Numbers:
-        """A version's figure: today's as known, times what the flown one changes by; of a new club the set's usual."""
+        """A version's figure: today's as known, times what the flown one changes by; of a new club the set's usual.
+
+        A spread that nobody measured was simulated for each club by its own chance; among versions only what they are
+        may tell them apart, so all such clubs share one factor.
+        """
         was, now = getattr(elsewhere, name)[:many], getattr(flight, name)[many:]
         share = np.where(was > 1e-9, seen[name] / np.maximum(was, 1e-9), 1.0)
+        if name != "carry":
+            known = np.array([getattr(each, name).source is Source.MEASURED for each in today], dtype=bool)
+            if not known.all():
+                share = np.where(known, share, np.median(share[~known]))
         usual_share = float(np.median(share)) if many else 1.0
         made: Numbers = now * np.where(new, usual_share, share[base] if many else usual_share)
         return made
@@ -166,14 +173,13 @@ def fly_versions(hands: Hands, versions: Versions, conditions: Conditions | None
     watched = np.array([label in hands.lines for label in row], dtype=bool)
     # the side that only an unusual lie is made answerable for is none: a lie nobody watched is taken as fitted
     side = np.where(watched, seen["side"], elsewhere.side[:many]) if many else np.zeros(0)
-    near = np.clip(correlation - elsewhere.correlation[:many], -1.0, 1.0)
     return flight._replace(
         **{name: getattr(flight, name)[many:] for name in ("run", "descent", "apex", "ball_speed", "launch", "spin")},
         carry=scaled("carry"),
         depth=scaled("depth"),
         width=scaled("width"),
         side=moved + np.where(new, 0.0, side[base] if many else 0.0),
-        correlation=np.clip(flight.correlation[many:] + np.where(new, 0.0, near[base] if many else 0.0), -0.95, 0.95),
+        correlation=np.clip(flight.correlation[many:], -0.95, 0.95),
     )
 
 
@@ -228,11 +234,6 @@ def _joined(one: Versions, other: Versions) -> Versions:
         np.hstack([one.head_mass, other.head_mass]),
         np.hstack([one.lie_change, other.lie_change]),
     )
-
-
-def _correlation(landings: Numbers) -> float:
-    spread = landings.std(axis=0)
-    return float(np.asarray(np.corrcoef(landings.T))[0, 1]) if (spread > 1e-9).all() else 0.0
 
 
 def _deliveries(hands: Hands, versions: Versions) -> tuple[Numbers, Numbers]:
