@@ -137,6 +137,13 @@ def _taken_out(scene: Scene) -> None:
             club = at + 1
             while club < len(tokens) and tokens[club].terminal == "SILENT":
                 club += 1
+            if _doubted(tokens, at) and club < len(tokens) and tokens[club].lower in ("for", "to"):
+                club += 1 + (club + 1 < len(tokens) and tokens[club + 1].terminal == "SILENT")
+                phrase = phrase_at(tokens, club) if club < len(tokens) else None
+                if phrase is not None and phrase.rule in _NAMING:
+                    scene.aside.append(Passage(line=token.line, text=scene.words(at, phrase.end)))
+                    scene.claims[at : phrase.end] = ["aside"] * (phrase.end - at)
+                continue
             phrase = phrase_at(tokens, club) if club < len(tokens) else None
             if phrase is None or phrase.rule not in (*_NAMING, "bare") or phrase.end >= len(tokens):
                 continue
@@ -152,6 +159,13 @@ def _taken_out(scene: Scene) -> None:
             continue
         scene.aside.append(Passage(line=tokens[start].line, text=scene.words(start, end)))
         scene.claims[start:end] = ["aside"] * (end - start)
+
+
+def _doubted(tokens: list[Token], at: int) -> bool:
+    """True behind "might", "may", "thinking": what follows has not been done."""
+    return any(
+        token.lower in ("might", "may", "could", "thinking", "wants", "want") for token in tokens[max(0, at - 3) : at]
+    )
 
 
 def _ends_at(tokens: list[Token], start: int, end: int) -> bool:
@@ -214,7 +228,7 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     for comma in range(at, end):
         if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
             return start, comma  # "he used to have the old one, now it's the new one"
-    if len(clubs) <= 1:
+    if len(clubs) <= 1 or all(tokens[club].terminal == "PUTTER" for club in clubs):
         return start, end
     low = at
     while low > start and tokens[low - 1].terminal not in ("COMMA", "LPAR", "PIPE", "BREAK"):

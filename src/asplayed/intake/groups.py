@@ -80,8 +80,12 @@ class Groups:
         return [draft for draft in drafts if self._sort(draft) == self._sort(drafts[-1])]
 
     def _sort(self, draft: Draft) -> str:
-        if draft.name in ("pitching wedge", "gap wedge") and not draft.has("head.name"):
-            return "iron"
+        if draft.name in ("pitching wedge", "gap wedge"):
+            model = draft.facts.get("head.name")
+            models = {iron.facts["head.name"].value for iron in self.scene.drafts if iron.number and iron.has("head.name")
+                      and iron.family == "iron" and "head.name" in iron.facts}  # fmt: skip
+            if model is None or model.value in models:
+                return "iron"
         return {"driver": "wood", "hybrid": "wood"}.get(draft.family, draft.family)
 
     def _run_of(self, last: Draft) -> list[Draft]:

@@ -55,6 +55,10 @@ class Mentions(Groups):
             if amount.value < 10:
                 return self._family(phrase)
             return self._focus([self._by_loft(amount.value, phrase)], phrase)
+        if family == "wood" and amount is not None and amount.value == 1:
+            return self._focus(
+                [self._find("driver", None, "driver") or self._new("driver", phrase, name="driver")], phrase
+            )
         if word.terminal == "CHIPPER":
             draft = self._find("wedge", None, "chipper") or self._new("wedge", phrase, name="chipper")
         elif family in ("driver", "putter"):
@@ -310,7 +314,11 @@ class Mentions(Groups):
         plain = phrase.amounts[0].whole and 1 <= value <= 11 and (not zone or zone.endswith("~"))
         if not plain or not self._pointed(phrase) or after is None:
             return None
-        if after.terminal not in ("EQ", "SILENT", "BENT", "NUM", "WITH", "TURNED") or after.lower in ("are", "were", "of"):
+        if after.terminal not in ("EQ", "SILENT", "BENT", "NUM", "WITH", "TURNED") or after.lower in (
+            "are",
+            "were",
+            "of",
+        ):
             return None
         found = [draft for draft in self.scene.drafts if draft.number == value]
         return found[0] if len(found) == 1 else None
@@ -375,8 +383,8 @@ class Mentions(Groups):
         return [self._find("iron", number, None) or self._new("iron", phrase, number=number) for number in numbers]
 
     def _irons(self, values: list[float], end: object, phrase: Phrase) -> list[Draft]:
-        low = int(values[0])
-        high = 9 if end is not None else int(values[1])
+        low = int(min(values))
+        high = 9 if end is not None else int(max(values))
         drafts: list[Draft] = []
         for number in range(low, high + 1):
             existing = self._find("iron", number, None)
@@ -406,9 +414,7 @@ class Mentions(Groups):
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
         named_next = self._named_next(phrase, family)
         if members and not word.lower.endswith("s") and self._another(phrase, members):
-            return self._focus(
-                [self._new(family, phrase)], phrase
-            )  # "Fairway, 15°", and below it "Fairway, 19°"
+            return self._focus([self._new(family, phrase)], phrase)  # "Fairway, 15°", and below it "Fairway, 19°"
         if (
             members
             and not named_next

@@ -325,12 +325,7 @@ class Runs:
         loft_open = bool(focus) and not focus[0].has("head.loft")
         if family == "driver" and loft_open and token.value >= 7:
             return 0
-        if (
-            family == "putter"
-            and loft_open
-            and after is not None
-            and after.terminal in ("DEG", "LOFT", "LIE", "INCH")
-        ):
+        if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
             return 0
         return 1
 

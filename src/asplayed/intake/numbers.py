@@ -293,6 +293,10 @@ def fold(tokens: list[Token]) -> list[Token]:
         token = tokens[start]
         if token.kind == "number":
             reader.at += 1
+            if _is_fraction(token) and reader.word() == "of" and (skip := _following_unit(reader)) > 0:
+                reader.at += skip  # "3/8 of an inch"
+                folded.append(_join(tokens[start : reader.at], float(token.value), "number"))  # type: ignore[arg-type]
+                continue
             if reader.word() == "and" and isinstance(token.value, float | int) and "." not in token.text:
                 reader.at += 1
                 fraction = reader.part()

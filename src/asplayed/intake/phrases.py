@@ -216,6 +216,8 @@ def _sensible(phrase: Phrase) -> bool:
 
 def _numbers_of(values: list[float], word: str) -> bool:
     """True when these are numbers (or lofts) of clubs of this word, in order."""
+    if word == "IRON" and len(values) == 2 and values[0] > values[1]:
+        values = values[::-1]  # "9-5 irons"
     if not _increasing(values):
         return False
     whole = all(value == int(value) for value in values)
@@ -269,7 +271,11 @@ def _check_dashed(phrase: Phrase) -> bool:
     if all(wedge_loft(value) for value in values):
         return _increasing(values)
     if len(values) == 2 and all(amount.whole for amount in phrase.amounts):
-        return (1 <= values[0] < values[1] <= 9) or (75 <= values[0] < values[1] <= 150)
+        return (
+            (1 <= values[0] < values[1] <= 9)
+            or (9 >= values[0] > values[1] + 1 >= 3)
+            or (75 <= values[0] < values[1] <= 150)
+        )
     return False
 
 
@@ -278,6 +284,8 @@ def _check_span(phrase: Phrase) -> bool:
     if any(amount.signed for amount in amounts):
         return False
     ends = phrase.first("NAMEDWEDGE", "LETTER")
+    if ends is not None and phrase.tokens[0] is ends:  # "PW-5"
+        return ends.value == "pitching wedge" and amounts[0].whole and 1 <= amounts[0].value <= 9
     if ends is None and phrase.tokens[-1].terminal == "WEDGE" and len(amounts) == 1:
         ends = phrase.tokens[-1]
     if ends is not None:
@@ -288,6 +296,8 @@ def _check_span(phrase: Phrase) -> bool:
     if len(amounts) != 2:
         return False
     low, high = amounts[0].value, amounts[1].value
+    if low > high and low <= 9 and amounts[0].whole and not amounts[0].unit:
+        return amounts[1].whole and high >= 1 and not phrase.has("WOOD", "HYBRID", "DIRON")
     if amounts[0].unit == "g":
         return 30 <= low < high <= 200
     if amounts[0].unit:
@@ -313,6 +323,8 @@ def _check_club(phrase: Phrase) -> bool:
         return not loft and amount.whole and 1 <= value <= 9
     if terminal == "WOOD" and word.lower.endswith("s"):
         return amount.whole and 2 <= value <= 4
+    if terminal == "WOOD" and value == 1 and phrase.amounts[0].token.text == "1":
+        return True  # the driver, numbered as a wood
     if terminal == "WOOD":
         return 12 <= value <= 30 if loft or not amount.whole else 2 <= value <= 11 or value in (13, 15, 18, 21)
     if terminal == "HYBRID" and value == 1:

@@ -112,6 +112,8 @@ class Taking(Stride):
         if steps and phrase.start and self.tokens[phrase.start - 1].lower in ("in", "by"):
             self.at = phrase.end  # "the rest follow in half inches"
             return True
+        if phrase.rule == "change" and phrase.start and self.tokens[phrase.start - 1].terminal == "OR":
+            return self._undecided(phrase)  # "up or down half"
         if phrase.rule == "bare" and (self._set_to(phrase) or self._numbers(phrase)):
             return True
         if scene.lost:

@@ -182,6 +182,9 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         token.terminal = "FOOT"
     else:
         token.terminal = _MARKS.get(token.text, "MARK")
+        behind = tokens[position + 1] if position + 1 < len(tokens) else None
+        if token.text == "#" and behind is not None and behind.glued and behind.kind == "number":
+            token.terminal = "SILENT"  # "#5-#9 irons"
         if token.terminal == "INCH" and not (len(tagged) > 1 and tagged[-2].kind == "number"):
             token.terminal = "SILENT"
         following = tokens[position + 1] if position + 1 < len(tokens) else None
@@ -275,11 +278,24 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             return end + 1
         return end
     opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
+    ranged = before is not None and before.terminal in ("DASH", "RANGE", "HYPHEN") and len(tagged) > 2
+    if (
+        ranged
+        and tagged[-3].terminal != "NUM"
+        and tagged[-2].terminal == "IRON"
+        and re.fullmatch(r"[Ii]\d", token.text)
+    ):
+        before.terminal = "RANGE"  # type: ignore[union-attr]
+        opens = True  # "I5-I9"
     if opens and (code := re.fullmatch(r"([WHIwhi])(\d)", token.text)):
         number = Token(code[2], token.line, token.column + 1, token.start + 1, token.end, "number", False)
         number.terminal, number.value = "NUM", float(code[2])
         token.terminal = {"w": "WOOD", "h": "HYBRID", "i": "IRON"}[code[1].lower()]
         token.value = token.terminal.lower()
+        if ranged and before is not None and before.terminal == "RANGE":
+            number.end = token.end
+            tagged[-1] = number
+            return position + 1
         tagged.append(number)
     elif word in _WEDGE_WORDS and (
         (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
@@ -311,7 +327,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             whole = behind.value == int(behind.value) and behind.text.isdigit()  # type: ignore[union-attr]
             if not whole or not any(entry.terminal == "DRIVER" for entry in tagged):
                 token.terminal, token.value = "DRIVER", "driver"  # "D 10.5"
-        lettered = any(entry.terminal == "DRIVER" and entry.text == "D" for entry in tagged)
+        lettered = any(entry.terminal in ("DRIVER", "WOOD") and entry.text in ("D", "W1") for entry in tagged)
         capital = behind is not None and behind.kind == "word" and behind.text[:1].isupper() and len(behind.text) > 2
         if opens and token.text == "P" and lettered and capital:
             token.terminal, token.value = "PUTTER", "putter"  # "P Smew 35" where the driver is "D"
@@ -422,6 +438,8 @@ def _fits(
         if token.lower == "m":
             return token.glued or (isinstance(before.value, float) and before.value < 2)
         return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
+    if terminal == "NAMEDWEDGE" and end > position + 1 and tokens[position + 1].text == "/":
+        return before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE")
     if terminal == "FLEXCODE":
         flexed = any(entry.terminal == "FLEX" for entry in tokens[max(0, position - 4) : position])
         return _is_flex_code(token, before, after, flexed=flexed)

@@ -136,6 +136,8 @@ class Walk(Taking, Opening, Sharing, Reach):
             self.zone += "~"
         elif self.zone not in ("ball", "shaft~", "grip~", "player", "event"):
             self.zone = ""
+        if token.terminal == "LPAR" and len(scene.focus) > 1 and scene.last_end == self.at:
+            scene.implicit = True  # "50, 55 (12 bounce), 60": a bracket speaks of the last
         scene.unsure = None
         scene.chunk_start = self.at + 1
         self.at += 1
@@ -459,6 +461,14 @@ class Walk(Taking, Opening, Sharing, Reach):
             kind = "club"
         else:
             self.put(scene.focus, f"{role}.name", Entry(self.names.tidy(run, self._count()), "1", run.line, run.text))
+            if role == "shaft" and run.start and self.tokens[run.start - 1].terminal == "SAME":
+                scene.same.append(
+                    (
+                        list(scene.focus),
+                        "SHAFTWORD",
+                        Phrase("same", self.tokens[run.start - 1 : run.start], run.start - 1, run.start),
+                    )
+                )
             if role in ("shaft", "grip"):
                 self.zone = role
             elif self.zone in ("shaft", "grip", "shaft~", "grip~") or role == "head":
