@@ -9,10 +9,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
+import msgspec
+
 from asplayed.clubs import Club, GolfSet
 from asplayed.quantities import Figure
-from asplayed.web.kit import Here, Page, Tab, page, shown
-from asplayed.web.showing import figure_shown
+from asplayed.web.kit import Here, Page, Tab, Units, page, shown
+from asplayed.web.showing import figure_shown, in_units
 
 if TYPE_CHECKING:
     from asplayed.players.flown import FlownClub, FlownSet
@@ -77,7 +79,7 @@ def pictures(here: Here, name: str) -> Page:
         "pictures.html",
         set_name=name,
         clubs=[(label, _told(here, club, flights.get(label))) for label, club in named.items()],
-        drawings=_drawings(golf_set, named, flown),
+        drawings=_drawings(golf_set, named, flown, here.preferences.units),
         assumed=flown.assumed if flown is not None else (),
         speed=value_text(flown.skill.driver_speed) if flown is not None else "",
     )
@@ -95,14 +97,14 @@ def _flown(here: Here, name: str, golf_set: GolfSet) -> FlownSet | None:
     return fly_set(golf_set, player, stored_sessions(name, here.store))
 
 
-def _drawings(golf_set: GolfSet, named: dict[str, Club], flown: FlownSet | None) -> list[Drawn]:
+def _drawings(golf_set: GolfSet, named: dict[str, Club], flown: FlownSet | None, units: Units) -> list[Drawn]:
     from asplayed.telling.drawing import drawn_set
     from asplayed.telling.pictures import pictures as drawn
 
     clubs = sorted(flown.clubs, key=lambda each: -each.carry.number) if flown is not None else ()
     behind = {
-        "from-above": _flights(clubs, _ABOVE),
-        "from-the-side": _flights(clubs, _SIDE),
+        "from-above": _flights(clubs, _ABOVE, units),
+        "from-the-side": _flights(clubs, _SIDE, units),
         "heads": {label: _head(club) for label, club in named.items()},
     }
     anchors = [(each.name.removesuffix(".svg"), each.svg) for each in drawn(golf_set, flown, colours={})]
@@ -111,8 +113,22 @@ def _drawings(golf_set: GolfSet, named: dict[str, Club], flown: FlownSet | None)
     return [*found, Drawn("progressions", drawn_set(golf_set), through_the_bag)]
 
 
-def _flights(clubs: Sequence[FlownClub], columns: dict[str, str]) -> dict[str, dict[str, Cell]]:
-    return {club.label: {heading: Cell(getattr(club, field)) for heading, field in columns.items()} for club in clubs}
+def _flights(clubs: Sequence[FlownClub], columns: dict[str, str], units: Units) -> dict[str, dict[str, Cell]]:
+    return {
+        club.label: {heading: Cell(_rounded(getattr(club, field), units)) for heading, field in columns.items()}
+        for club in clubs
+    }
+
+
+def _rounded(figure: Figure, units: Units) -> Figure:
+    """A flight's figure in the reader's units, to the digits that mean something."""
+    turned = in_units(figure, units)
+    places = -1 if turned.unit == "rpm" else 1
+
+    def cut(number: float | None) -> float | None:
+        return None if number is None else round(number, places)
+
+    return msgspec.structs.replace(turned, value=cut(turned.number), low=cut(turned.low), high=cut(turned.high))
 
 
 def _head(club: Club) -> dict[str, Cell]:
@@ -145,17 +161,23 @@ def _progressing(club: Club) -> dict[str, Cell]:
 
 def _told(here: Here, club: Club, flight: FlownClub | None) -> str:
     """A club and its flight in one sentence, for who points at it."""
+    from asplayed.telling.words import value_text
+
+    units = here.preferences.units
 
     def value(figure: Figure | None) -> str:
-        return figure_shown(figure, here.preferences.units).value
+        return figure_shown(figure, units).value
+
+    def flown(figure: Figure) -> str:
+        return value_text(_rounded(figure, units))
 
     played = club.as_played
     told = f"loft {value(played.loft)}, lie {value(played.lie)}, length {value(played.length)}"
     if flight is None:
         return told
     return (
-        f"{told}; carries {value(flight.carry)}, climbs {value(flight.apex)}, comes down at {value(flight.descent)}; "
-        f"single shots spread {value(flight.depth)} along and {value(flight.width)} across"
+        f"{told}; carries {flown(flight.carry)}, climbs {flown(flight.apex)}, comes down at {flown(flight.descent)}; "
+        f"single shots spread {flown(flight.depth)} along and {flown(flight.width)} across"
     )
 
 
