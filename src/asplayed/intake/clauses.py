@@ -208,6 +208,12 @@ def _set_aside(scene: Scene) -> None:
         at = max(end, at + 1)
 
 
+def _back_to(tokens: list[Token], at: int) -> bool:
+    """True for "but went back to the Garganey": another head is named for the same place."""
+    words = [token.lower for token in tokens[at : at + 8]]
+    return "back" in words and words[words.index("back") + 1 :][:1] == ["to"]
+
+
 def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     """The stretch of tokens that the aside covers: its sentence or line, or its club's part of it."""
     tokens = scene.tokens
@@ -228,6 +234,9 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     for comma in range(at, end):
         if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
             return start, comma  # "he used to have the old one, now it's the new one"
+    turn = next((index for index in range(at, end) if tokens[index].lower == "but"), -1)
+    if turn > 0 and len(clubs) == 1 and at < clubs[0] < turn and _back_to(tokens, turn):
+        return start, clubs[0]  # "he tried the Twite three wood but went back to the Garganey": the club stays
     if len(clubs) <= 1 or all(tokens[club].terminal == "PUTTER" for club in clubs):
         return start, end
     low = at

@@ -341,6 +341,10 @@ class Mentions(Groups):
         amounts = phrase.amounts
         values = [amount.value for amount in amounts]
         word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
+        if phrase.rule == "amounts" and phrase.has("NAMEDWEDGE"):
+            pitching = self._find("iron", None, "pitching wedge") or self._new("iron", phrase, name="pitching wedge")
+            pitching.in_range = True
+            return self._focus([*self.irons([int(value) for value in values], phrase), pitching], phrase)
         if phrase.rule == "dashed" and len(values) == 3 and values[0] > 1000:
             return None
         if word is None and len(values) == 2 and wedge_loft(values[0]) and values[1] <= 18:

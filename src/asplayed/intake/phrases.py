@@ -235,6 +235,9 @@ def _check_amounts(phrase: Phrase) -> bool:
     units = {amount.unit for amount in phrase.amounts}
     if units - {"", "deg"} or any(amount.signed for amount in phrase.amounts):
         return False
+    closing = phrase.first("NAMEDWEDGE")
+    if closing is not None:  # "6, 8 and PW"
+        return closing.value == "pitching wedge" and "deg" not in units and _numbers_of(values, "IRON")
     word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
     if word is not None:
         return _numbers_of(values, word.terminal)

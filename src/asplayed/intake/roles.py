@@ -179,11 +179,12 @@ class Names(Runs):
         """True for "Jonas's bag" and for a name that heads the list before any club."""
         scene, tokens = self.scene, self.scene.tokens
         words = [tokens[at] for at in range(run.start, run.end)]
-        near = tokens[run.end : run.end + 3]
+        aged = [token.terminal for token in tokens[run.end : run.end + 3]] == ["LPAR", "NUM", "RPAR"]
+        near = tokens[run.end + 3 * aged : run.end + 3 * aged + 3]
         handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
         if handed and "player" not in scene.facts and scene.chunk_opens(run.start):
             behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
-            if behind in ("COMMA", "STOP", "NEWLINE") and all(token.text[:1].isupper() for token in words):
+            if (aged or behind in ("COMMA", "STOP", "NEWLINE")) and all(token.text[:1].isupper() for token in words):
                 return True
         if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3:
             return False

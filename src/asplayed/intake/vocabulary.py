@@ -279,12 +279,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         return end
     opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
     ranged = before is not None and before.terminal in ("DASH", "RANGE", "HYPHEN") and len(tagged) > 2
-    if (
-        ranged
-        and tagged[-3].terminal != "NUM"
-        and tagged[-2].terminal == "IRON"
-        and re.fullmatch(r"[Ii]\d", token.text)
-    ):
+    lettered_iron = [entry.terminal for entry in tagged[-4:-2]] == ["IRON", "NUM"]
+    if ranged and lettered_iron and re.fullmatch(r"[Ii]\d", token.text):
         before.terminal = "RANGE"  # type: ignore[union-attr]
         opens = True  # "I5-I9"
     if opens and (code := re.fullmatch(r"([WHIwhi])(\d)", token.text)):

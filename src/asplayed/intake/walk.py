@@ -376,6 +376,8 @@ class Walk(Taking, Opening, Sharing, Reach):
                             draft.put(path, entry._replace(group=True))
             self.scene.grouped = len(drafts) > 1
             self.zone = self.zone if self.zone in ("shaft", "grip") else ""
+            if phrase.has("IRON", "WOOD", "HYBRID", "WEDGE"):
+                self.scene.last_end = phrase.end  # "all the irons and the pitching wedge"
             self._claim(phrase, "club")
             self.at = max(self.at, self.past_exception)
             return True
