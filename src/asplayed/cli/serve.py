@@ -68,6 +68,7 @@ def command(
         secure=certificate is not None,
         names=names,
         who=who(),
+        warm=True,
     )
     with listening:
         _serve(store, settings, listening, certificate, key, browser=not no_browser)

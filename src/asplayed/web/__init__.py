@@ -20,6 +20,6 @@ __all__ = ["Settings", "application"]
 
 def application(store: str | Path | None, settings: Settings) -> Doors:
     """The app over the store at `store` (None: in the user's data folder), as an ASGI callable."""
-    from asplayed.web.application import application as made
+    from asplayed.web.app import application as made
 
     return made(store, settings)

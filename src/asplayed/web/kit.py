@@ -29,7 +29,7 @@ from asplayed.web.doors import form_token
 
 if TYPE_CHECKING:
     from asplayed.keeping import Store
-    from asplayed.web.application import App
+    from asplayed.web.app import App
 
 MEGABYTE = 1_000_000
 SMALL, LARGE = 1 * MEGABYTE, 64 * MEGABYTE

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections import OrderedDict
 from threading import Lock
 from typing import TYPE_CHECKING, NamedTuple
 
+from asplayed.errors import AsplayedError
 from asplayed.keeping.reading import reading
 
 if TYPE_CHECKING:
@@ -45,6 +47,18 @@ class Known:
         self._lock = Lock()
         self._busy: dict[str, Lock] = {}
         self._others: OrderedDict[tuple[str, int, bytes], Seen] = OrderedDict()
+
+    def warm(self) -> None:
+        """Bring in the physics and its compiled flight, by trying them on the first stored set there is."""
+        from asplayed.keeping import list_sets
+
+        with contextlib.suppress(AsplayedError):
+            names = [entry.name for entry in list_sets(self._store)]
+            import asplayed.choosing.what_if
+            import asplayed.intake.reader  # noqa: F401
+
+            if names:
+                self.bag(names[0])
 
     def moment(self) -> int:
         """The number of the last thing that was done in the store."""

@@ -21,6 +21,9 @@ class Settings(NamedTuple):
     who: str = "unknown"
     """The name under which changes are stored where there are no accounts: that of this machine's user."""
 
+    warm: bool = False
+    """True to bring in at the start, beside the first requests, what the later ones rest on."""
+
     @property
     def scheme(self) -> str:
         """http, or https where it speaks TLS."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hmac
 import importlib
+import threading
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any, cast
@@ -31,7 +32,7 @@ from asplayed.web.people import People, ShopGate
 from asplayed.web.settings import Settings
 
 # The modules of this room that hold a job each, in the order of the work and of the navigation.
-JOBS = ("welcome", "taking", "sets", "what_ifs", "pictures", "accounts")
+JOBS = ("welcome", "taking", "sets", "what_ifs", "pictures", "attachments", "seasons", "backups", "accounts")
 
 
 class App:
@@ -52,6 +53,10 @@ class App:
             if hasattr(module, "tab") and (settings.shop or job != "accounts")
         ]
         self.set_tabs: list[Tab] = [module.set_tab for module in modules if hasattr(module, "set_tab")]
+
+    def warm(self) -> None:
+        """Bring in, beside the first requests, what the later ones rest on."""
+        threading.Thread(target=self.known.warm, name="warming", daemon=True).start()
 
     def gate(self) -> Gate:
         """Who knows the visitors: accounts in a shop, else the token of this start."""
@@ -78,6 +83,7 @@ def application(store: str | Path | None, settings: Settings) -> Doors:
             openapi_router=_description(),
             render_plugins=[JsonRenderPlugin(path="/")],
         ),
+        on_startup=[app.warm] if settings.warm else [],
         on_shutdown=[app.kept.close],
     )
     return Doors(cast(Any, inside), settings, app.gate())
