@@ -23,10 +23,14 @@ SET = LISTS[0]
 ASKING = {"/sets/{name}/why": "club=7 iron&figure=loft"}
 """What a page must be asked with."""
 NO_PAGES = ("/api/", "/health", "/openapi.json", "/assets/")
+FILES = ("/backups/{copy}", "/sets/{name}/papers/{sha256}")
+"""Files that there is no example of in the store."""
+IN_A_SHOP = ("/begin", "/account", "/accounts", "/sign-in")
+"""What only a shop with accounts has."""
 PAGES = sorted(
     path
     for method, _, path in (route.partition(" ") for route in table())
-    if method == "GET" and not path.startswith(NO_PAGES)
+    if method == "GET" and not path.startswith(NO_PAGES) and path not in (*IN_A_SHOP, *FILES)
 )
 LIGHTEST = 300_000  # bytes of a first load
 
@@ -51,7 +55,7 @@ def busy(demo_store: Path, tmp_path_factory: pytest.TempPathFactory, starting: A
 
 @pytest.fixture
 def page_of(busy: tuple[str, str], browser: Any, opening: Any) -> Iterator[Callable[..., Any]]:
-    """Opens a page of that server by its route; answers None for a route that sends a file instead."""
+    """Opens a page of that server by its route; a route that sends a file to be kept has none to open."""
     address, order = busy
     opened = opening(browser, address)
     open_one = next(opened)
@@ -64,7 +68,11 @@ def page_of(busy: tuple[str, str], browser: Any, opening: Any) -> Iterator[Calla
         headers = {"authorization": f"Bearer {parts.query.removeprefix('token=')}", "accept": "text/html"}
         found = httpx.get(f"{parts.scheme}://{parts.netloc}{path}", headers=headers, timeout=30)
         assert found.status_code == 200, f"{path}: {found.status_code} {found.text[:300]}"
-        return open_one(path, **given) if found.headers["content-type"].startswith("text/html") else None
+        if not found.headers["content-type"].startswith("text/html"):
+            assert found.headers["content-disposition"].startswith("attachment")
+            assert found.headers["x-content-type-options"] == "nosniff"
+            return None
+        return open_one(path, **given)
 
     yield open_page
     next(opened, None)  # closes what was opened, and looks whether anything went amiss
@@ -77,6 +85,32 @@ def test_a_page_is_fit_for_everybody(page_of: Any, faults: Any, route: str) -> N
     if page is None:
         return
     assert sum(weights) < LIGHTEST, f"{route} weighs {sum(weights)} bytes"
+    fit(page, faults)
+
+
+def test_the_pages_of_a_shop_are_fit_for_everybody(
+    store: Path, starting: Any, browser: Any, opening: Any, faults: Any
+) -> None:
+    with starting(store, shop=True) as address:
+        opened = opening(browser, address)
+        page = next(opened)("/begin")
+        fit(page, faults)
+        page.get_by_label("Your name").fill("Halvard Strand")
+        page.get_by_label("A password").fill("four plain words here")
+        page.get_by_role("button", name="Begin").click()
+        for route in ("/account", "/accounts"):
+            page.goto(address.partition("/?")[0] + route)
+            fit(page, faults)
+        page.get_by_role("button", name="sign out").click()
+        page.get_by_label("Password").wait_for()
+        fit(page, faults)
+        next(opened, None)
+
+
+def fit(page: Any, faults: Any) -> None:
+    """Look at a page with every eye."""
+    page.set_viewport_size({"width": 1280, "height": 900})
+    page.emulate_media(media="screen", color_scheme="light")
     assert page.locator("h1").count() == 1
     assert page.title().endswith("asplayed")
     assert faults(page) == []
@@ -95,6 +129,7 @@ def test_a_page_is_fit_for_everybody(page_of: Any, faults: Any, route: str) -> N
     assert wider(page) == [], "printed"
     assert page.locator("button:visible, nav:visible, .tool:visible, input[type=file]:visible").count() == 0
     assert page.evaluate("getComputedStyle(document.body).color") == "rgb(0, 0, 0)"
+    page.emulate_media(media="screen")
 
 
 def wider(page: Any) -> list[str]:
@@ -106,8 +141,8 @@ def wider(page: Any) -> list[str]:
 WIDER = """() => {
   const wide = document.documentElement.clientWidth + 1;
   if (document.documentElement.scrollWidth <= wide) return [];
-  return [...document.body.querySelectorAll("*")].filter((e) => e.getBoundingClientRect().right > wide)
-    .slice(0, 5).map((e) => e.outerHTML.slice(0, 200));
+  const out = [...document.body.querySelectorAll("*")].filter((e) => e.getBoundingClientRect().right > wide);
+  return ["scrolls sideways", ...out.slice(0, 5).map((e) => e.outerHTML.slice(0, 200))];
 }"""
 
 # Whatever takes the keyboard's focus must show it: by an outline of its own, or of the label around it.
