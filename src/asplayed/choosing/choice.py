@@ -37,7 +37,7 @@ CLOSED = 2e-6  # strokes a round; a gap below this is none: the solver's own tol
 _MANY_PAIRS = 12_000  # services left, beyond which a smaller program is solved first for a better set to rule out with
 _FEW = 120  # clubs in that smaller program
 _POINTS = 9  # values of a limit that a front is reckoned at, at most
-_WIDER = 3.0  # how much farther is looked when too few alternatives were found
+_WIDER = 8.0  # how much farther is looked when too few alternatives were found
 
 
 class _Found(NamedTuple):
@@ -119,7 +119,7 @@ def best_set(
         best = _best(problem, allowed, first, clock, clock.say)
         clock.say(best, "proven best" if best.proven else "the best set in the time given")
         if worth:
-            lost = _worth(problem, allowed, best, clock)
+            lost = _worth(problem, best, clock)
         if alternatives:
             others = _alternatives(problem, allowed, best, alternatives, clock)
         if fronts:
@@ -148,10 +148,10 @@ def best_set(
     )
 
 
-def _allowed(problem: Problem) -> Any:
-    """The entrants that some set within the limits could hold, as far as one entrant alone says so."""
+def _allowed(problem: Problem, without: int | None = None) -> Any:
+    """The entrants that some set within the limits could hold, as far as one entrant alone says so, a place aside."""
     limits, entrants = problem.limits, problem.entrants
-    free = may_join(problem, ())
+    free = may_join(problem, ()) & (True if without is None else problem.place != without)
     for word in limits.forbidden:
         free &= np.array([not is_forbidden(each, word) for each in entrants])
     for word in limits.required:
@@ -161,6 +161,12 @@ def _allowed(problem: Problem) -> Any:
             free &= meant | (problem.place != places[0])
         if problem.putter[meant].all():
             free &= meant | ~problem.putter
+    # putters play no full shots: of those that may be had, one is considered that none has for less in every way
+    putters = np.flatnonzero(free & problem.putter)
+    has = np.column_stack([problem.fixed, problem.changes, problem.price, problem.place])[putters]
+    order = np.lexsort(has.T[::-1])
+    for place, putter in enumerate(putters[order].tolist()):
+        free[putter] = not any((has[order[n], :3] <= has[order[place], :3]).all() for n in range(place))
     return np.flatnonzero(free)
 
 
@@ -184,7 +190,7 @@ def _first(problem: Problem, allowed: Any, start: Sequence[int] = ()) -> _Found 
 
 
 def _tidy(problem: Problem, chosen: Iterable[int], bound: Bound) -> _Found:
-    kept = without_idle(problem, list(chosen))
+    kept = without_idle(problem, [int(index) for index in chosen])
     return _Found(kept, strokes_of_set(problem, kept), bound)
 
 
@@ -193,7 +199,7 @@ def _best(
     allowed: Any,
     found: _Found,
     clock: _Clock,
-    say: Callable[[_Found, str], None] = lambda found, words: None,
+    say: Callable[[_Found, str], None] | None = None,
     *,
     steps: int = 400,
 ) -> _Found:
@@ -201,14 +207,16 @@ def _best(
     part = problem.where(allowed)
     bound, left = bounded(part, found.strokes, found.bound, steps=steps, enough=lambda: clock.left <= 0)
     found = found._replace(bound=bound)
-    say(found, "a bound that no set can beat")
+    if say is not None:
+        say(found, "a bound that no set can beat")
     if found.proven or clock.left <= 0:
         return found._replace(bound=bound._replace(strokes=min(bound.strokes, found.strokes)))
     pool = _pool(part, left)
     if int(left.pairs.sum()) > _MANY_PAIRS:
         few = pool.few(_FEW)
         found = _solved(problem, allowed, part, few, found, clock, whole=False)
-        say(found, "the best of the likeliest clubs")
+        if say is not None:
+            say(found, "the best of the likeliest clubs")
         pool = _pool(part, ruled_out(part, bound, found.strokes))
     return _solved(problem, allowed, part, pool, found, clock, whole=True)
 
@@ -239,7 +247,7 @@ def _pool(part: Problem, left: Left) -> _Pool:
 def _solved(
     problem: Problem, allowed: Any, part: Problem, pool: _Pool, found: _Found, clock: _Clock, *, whole: bool
 ) -> _Found:
-    """The better of the set found and the exact solver's among a pool; `whole` when the pool rules nothing better out."""
+    """The better of the set found and the exact solver's in a pool; `whole` when nothing better is outside it."""
     seconds = clock.left if whole else min(clock.left, max(1.0, 0.2 * clock.left))
     answer = solve(part.where(pool.entrants), pool.pairs, found.strokes, seconds=seconds)
     bound = found.bound
@@ -272,9 +280,9 @@ def _alternatives(problem: Problem, allowed: Any, best: _Found, count: int, cloc
         chosen = (
             None if answer.chosen is None else _tidy(problem, allowed[pool.entrants[list(answer.chosen)]], best.bound)
         )
+        if (cut if chosen is None else chosen.strokes) >= part.unserved:
+            break  # no other set serves every situation
         if chosen is None or chosen.strokes > cut + 1e-9:
-            if pool.pairs[~part.putter[pool.entrants]].all() and len(pool.entrants) == len(allowed) and chosen is None:
-                break
             cut = best.strokes + _WIDER * (cut - best.strokes) + 0.01 if chosen is None else chosen.strokes + 1e-6
             continue
         found.append(chosen.chosen)
@@ -297,18 +305,17 @@ def _near(problem: Problem, allowed: Any, best: _Found, count: int) -> float:
         if not problem.worst and len(keep):
             with_each = np.minimum(problem.costs[keep], least).sum(axis=1) + problem.fixed[keep]
             values.extend(np.unique(np.round(with_each + problem.fixed[rest].sum(), 9))[:count].tolist())
-    values = np.unique(np.array(values))
-    values = values[values > best.strokes + 1e-9]
-    return float(values[min(count, len(values)) - 1]) + 1e-9
+    different = np.unique([value for value in values if value > best.strokes + 1e-9])
+    return float(different[min(count, len(different)) - 1]) + 1e-9
 
 
-def _worth(problem: Problem, allowed: Any, best: _Found, clock: _Clock) -> dict[int, float]:
+def _worth(problem: Problem, best: _Found, clock: _Clock) -> dict[int, float]:
     """Strokes a round lost without each club of the best set, the rest chosen anew."""
     lost = {}
     for number, index in enumerate(best.chosen, 1):
         if clock.left <= 0:
             break
-        others = allowed[problem.place[allowed] != problem.place[index]]
+        others = _allowed(problem, int(problem.place[index]))
         again = _again(problem, others, best, clock, [other for other in best.chosen if other != index])
         lost[index] = np.inf if again is None else max(0.0, again.strokes - best.strokes)
         clock.say(best, f"what club {number} of {len(best.chosen)} is worth")
@@ -318,7 +325,7 @@ def _worth(problem: Problem, allowed: Any, best: _Found, clock: _Clock) -> dict[
 def _again(problem: Problem, allowed: Any, best: _Found, clock: _Clock, start: Sequence[int]) -> _Found | None:
     """The best set of a neighbouring problem, from the prices of the one before; None where there is no set."""
     first = _first(problem, allowed, [index for index in start if index in set(allowed.tolist())])
-    if first is None or (problem.costs[list(first.chosen)].min(axis=0) >= problem.unserved).any():
+    if first is None or first.strokes >= problem.unserved:
         return None
     return _best(problem, allowed, first._replace(bound=best.bound), clock, steps=150)
 

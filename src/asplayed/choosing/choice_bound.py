@@ -1,10 +1,10 @@
 """What no set can beat: a bound by prices on the situations, and which clubs it rules out.
 
-Every situation is given a price for being served. A club is worth its price less what it costs wherever that pays; the
-best few clubs by worth cost no more than the best set (Lagrangian duality; Cornuéjols, Fisher & Nemhauser 1977, "Location
-of bank accounts to optimize float"). Prices are bettered step by step towards the best bound, the limits on changes and on
-price having prices of their own, the worlds of a worst case their odds. A club, or a club's service of a situation, that
-would cost more than a set already known is in no better set, and is left out.
+Every situation is given a price for being served. A club is worth its price less what it costs wherever that pays;
+the best few clubs by worth cost no more than the best set (Lagrangian duality; Cornuéjols, Fisher & Nemhauser 1977,
+"Location of bank accounts to optimize float"). Prices are bettered step by step towards the best bound, the limits on
+changes and on price having prices of their own, the worlds of a worst case their odds. A club, or a club's service of a
+situation, that would cost more than a set already known is in no better set, and is left out.
 """
 
 from __future__ import annotations
@@ -110,8 +110,9 @@ def _inner(problem: Problem, shape: _Shape, costs: Numbers, bound: Bound, worth:
 def first_prices(problem: Problem, chosen: Any) -> Numbers:
     """Prices to start from: what the second best club of a known set costs in each situation."""
     kept = np.sort(problem.costs[list(chosen)], axis=0)
-    prices: Numbers = kept[min(1, len(kept) - 1)].copy()
-    return np.minimum(prices, kept[0] + 0.5 * (np.median(problem.costs, axis=0) - kept[0]))
+    halfway = kept[0] + 0.5 * (np.median(problem.costs, axis=0) - kept[0])
+    prices: Numbers = np.minimum(kept[min(1, len(kept) - 1)], halfway)
+    return prices
 
 
 def bounded(
@@ -145,10 +146,10 @@ def bounded(
         if best.strokes >= cut - 1e-9 or pace < 2e-3 or enough():
             break
         if step % _EVERY == _EVERY - 1:
-            left = _ruled_out(part, shape, costs, best, cut).entrants
-            if len(left) < 0.8 * len(kept):
-                kept, part = kept[left], part.where(left)
-                shape, costs = _shape(part), costs[left]
+            still = _ruled_out(part, shape, costs, best, cut).entrants
+            if len(still) < 0.8 * len(kept):
+                kept, part = kept[still], part.where(still)
+                shape, costs = _shape(part), costs[still]
                 inner = _inner(part, shape, costs, current)
         served = (costs[inner.chosen] < current.prices).sum(axis=0)
         direction = 0.7 * direction + (1.0 - served)

@@ -39,7 +39,7 @@ def clashing(problem: Problem) -> tuple[str, ...]:
 
 def _alike_once(problem: Problem) -> Problem:
     """The problem with entrants that no limit tells apart taken once."""
-    seen = {}
+    seen: dict[tuple[object, ...], int] = {}
     for index, each in enumerate(problem.entrants):
         key = (each.place, each.club, each.kind, each.model, each.changes, each.price, round(each.carry, 6))
         seen.setdefault(key, index)

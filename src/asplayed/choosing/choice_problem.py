@@ -1,12 +1,14 @@
 """A choice as arrays: weighed costs, the limits as rows over the entrants, and what a set costs and breaks.
 
-What a set costs and whether it keeps to the limits is worked out here from the limits' words alone, independently of any
-solver's rows, and every answer is held against it.
+What a set costs and whether it keeps to the limits is worked out here from the limits' words alone, independently of
+any solver's rows, and every answer is held against it.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 from itertools import pairwise
 from typing import Any, NamedTuple
 
@@ -15,7 +17,7 @@ import numpy as np
 from asplayed.choosing.choice_model import IRON_ORDER, Against, Entrant, Indices, Limits, Numbers
 from asplayed.errors import BadInput, Refused, nearest
 
-
+YARD = 0.9144
 UNKNOWN_PRICE = 1e9  # of a change that nobody has a price for: beyond any purse
 
 
@@ -77,16 +79,17 @@ def problem_of(
     shares = np.full(worlds, 1 / worlds) if odds is None else np.asarray(odds, dtype=np.float64)
     shares = np.ones(worlds) if against == "worst" else shares / shares.sum()
     weighed = np.concatenate([costs[w] * (weights * shares[w]) for w in range(worlds)], axis=1)
-    # a situation that nobody can serve costs more than any that somebody can, and is found out when a set is verified
-    served = weighed[np.isfinite(weighed)]
-    unserved = 100.0 + 10.0 * float(served.max(initial=0.0))
+    fixed = limits.change_worth * np.array([each.changes for each in entrants], dtype=np.float64)
+    # one situation that a set cannot serve costs more than all that another set serves, so such sets come last
+    served = np.where(np.isfinite(weighed), weighed, 0.0)
+    unserved = 10.0 + float(served.max(axis=0).sum() + fixed.sum())
     weighed = np.where(np.isfinite(weighed), weighed, unserved)
     names = {name: number for number, name in enumerate(dict.fromkeys(each.place for each in entrants))}
     return Problem(
         costs=np.ascontiguousarray(weighed),
         world=np.repeat(np.arange(worlds), len(weights)),
         worst=against == "worst" and worlds > 1,
-        fixed=limits.change_worth * np.array([each.changes for each in entrants], dtype=np.float64),
+        fixed=fixed,
         entrants=tuple(entrants),
         limits=limits,
         place=np.array([names[each.place] for each in entrants], dtype=np.int64),
@@ -180,34 +183,36 @@ def broken(problem: Problem, chosen: Sequence[int]) -> tuple[str, ...]:
 
 def limits_in_words(limits: Limits) -> dict[str, Callable[[Sequence[Entrant]], bool]]:
     """Every limit as a phrase, and whether a set of clubs keeps to it; the ground rules of a set first."""
+
+    def counted(test: Callable[[Entrant], bool], low: float, high: float) -> Callable[[Sequence[Entrant]], bool]:
+        return lambda clubs: low <= sum(map(test, clubs)) <= high
+
+    def summed(of: Callable[[Entrant], float], most: float) -> Callable[[Sequence[Entrant]], bool]:
+        return lambda clubs: sum(map(of, clubs)) <= most
+
+    def gapped(low: float, high: float) -> Callable[[Sequence[Entrant]], bool]:
+        return lambda clubs: all(low - 1e-9 <= gap <= high + 1e-9 for gap in gaps(clubs))
+
     found: dict[str, Callable[[Sequence[Entrant]], bool]] = {
         "one version of each club": lambda clubs: len({each.place for each in clubs}) == len(clubs),
-        "exactly one putter": lambda clubs: sum(each.kind == "putter" for each in clubs) == 1,
+        "exactly one putter": counted(lambda each: each.kind == "putter", 1, 1),
         f"at most {limits.clubs} club{'s' * (limits.clubs != 1)}": lambda clubs: len(clubs) <= limits.clubs,
-        _drivers(limits.drivers): lambda clubs: sum(each.kind == "driver" for each in clubs) <= limits.drivers,
+        _drivers(limits.drivers): counted(lambda each: each.kind == "driver", 0, limits.drivers),
     }
     for word in dict.fromkeys(limits.required):
-        found[f"{word} required"] = lambda clubs, word=word: any(is_named(each, word) for each in clubs)
+        found[f"{word} required"] = counted(partial(is_named, word=word), 1, math.inf)
     for word in dict.fromkeys(limits.forbidden):
-        found[f"{word} forbidden"] = lambda clubs, word=word: not any(is_forbidden(each, word) for each in clubs)
+        found[f"{word} forbidden"] = counted(partial(is_forbidden, word=word), 0, 0)
     if limits.most_changes is not None:
-        most_changes = limits.most_changes
-        found[f"at most {most_changes} change{'s' * (most_changes != 1)}"] = lambda clubs: (
-            sum(each.changes for each in clubs) <= most_changes
-        )
+        words = f"at most {limits.most_changes} change{'s' * (limits.most_changes != 1)}"
+        found[words] = summed(lambda each: each.changes, limits.most_changes)
     if limits.most_price is not None:
-        most_price = limits.most_price
-        found[f"a price of at most {most_price:g} {limits.currency}"] = lambda clubs: (
-            sum(map(price_of, clubs)) <= most_price + 1e-6
-        )
+        words = f"a price of at most {limits.most_price:g} {limits.currency}"
+        found[words] = summed(price_of, limits.most_price + 1e-6)
     if limits.least_gap is not None:
-        least = limits.least_gap
-        found[f"gaps of at least {least / 0.9144:.3g} yd"] = lambda clubs: all(
-            gap >= least - 1e-9 for gap in gaps(clubs)
-        )
+        found[f"gaps of at least {limits.least_gap / YARD:.3g} yd"] = gapped(limits.least_gap, math.inf)
     if limits.most_gap is not None:
-        most = limits.most_gap
-        found[f"gaps of at most {most / 0.9144:.3g} yd"] = lambda clubs: all(gap <= most + 1e-9 for gap in gaps(clubs))
+        found[f"gaps of at most {limits.most_gap / YARD:.3g} yd"] = gapped(-math.inf, limits.most_gap)
     if limits.same_irons is not None:
         first, last = limits.same_irons
         found[f"one model from {first} to {last}"] = lambda clubs: (

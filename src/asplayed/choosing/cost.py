@@ -117,7 +117,7 @@ def expected_strokes(patterns: Pattern, situations: Sequence[Situation], *, part
         error = max(error, _error(rows, asked, found))
         if part_swings:
             found = np.minimum(found, _part_shots(rows, more, asked))
-        strokes[np.ix_(struck, places)] = 1.0 + found
+        strokes[np.ix_(struck, np.array(places))] = 1.0 + found
     return Costs(strokes, error)
 
 
@@ -242,7 +242,7 @@ def _smoothed(situations: Sequence[Situation], step: float, first: tuple[int, in
     return found
 
 
-def _smoother(fine: Numbers, wanted: Numbers, step: float) -> Numbers:
+def _smoother(fine: Any, wanted: Any, step: float) -> Numbers:
     """The matrix that smooths values on fine points into values at wanted points by a normal law so wide."""
     made = np.exp(-0.5 * ((fine[:, None] - wanted) / step) ** 2)
     smoother: Numbers = made / made.sum(axis=0)

@@ -432,7 +432,8 @@ def demand_from_rounds(
     steps, firm = shares()["steps"], figures()["run"][firmness]
     rounds: set[Any] = set()
     counted: dict[tuple[Any, float], int] = {}
-    faults, shots, putts = [], 0, 0
+    faults: list[str] = []
+    shots = putts = 0
     for entry in understand(table, _columns(), column_map=column_map, needed=("lie", "distance")):
         if entry.faults:
             faults.extend(f"line {entry.line}, {fault}" for fault in entry.faults)

@@ -1,8 +1,8 @@
 """The ground around a hole, as strokes: what is left to play from wherever a ball comes to rest.
 
 Places are in metres from the hole: x along the line of play (− short of the hole), y across it (+ right). On the green
-a ball is putted; short of it the fairway is a strip of one width; elsewhere lies rough; a share of the ground around the
-green is sand; hazards are strips. Strokes to hole out are touring professionals', of `mechanics.scoring`.
+a ball is putted; short of it the fairway is a strip of one width; elsewhere lies rough; a share of the ground around
+the green is sand; hazards are strips. Strokes to hole out are touring professionals', of `mechanics.scoring`.
 """
 
 from __future__ import annotations
@@ -76,7 +76,8 @@ def strokes_from(lie: Literal["fairway", "rough", "sand", "green"], distance: An
     >>> round(float(strokes_from("fairway", 160 * YARD)), 2), round(float(strokes_from("rough", 10 * YARD)), 2)
     (2.98, 2.34)
     """
-    return np.interp(distance, *_lines()[lie])
+    found: Numbers = np.interp(distance, *_lines()[lie])
+    return found
 
 
 def strokes_left(ground: Ground, x: Any, y: Any, *, cell: float = 0.0) -> Numbers:
