@@ -68,6 +68,11 @@ def read_transcript(path: str | Path) -> list[Caption]:
             content = stream.read(_LIMIT + 1)
     except (OSError, ValueError) as fault:
         raise BadInput(f"the transcript {path} cannot be read: {getattr(fault, 'strerror', fault)}") from None
+    return transcript_of(content, str(path))
+
+
+def transcript_of(content: bytes, path: str) -> list[Caption]:
+    """The captions in what a WebVTT or SubRip file called `path` holds, in the order of their times."""
     if len(content) > _LIMIT:
         raise BadInput(f"the transcript {path} is larger than {_LIMIT // 1_000_000} MB; give that of one talk")
     try:

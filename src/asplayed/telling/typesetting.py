@@ -153,3 +153,12 @@ def pictures(source: str, data: Mapping[str, Any], *, files: Mapping[str, bytes]
     """
     made: bytes | list[bytes] = _compile(source, {**data, "paper": "a4"}, files or {}, format="png", ppi=72)
     return [made] if isinstance(made, bytes) else made
+
+
+def shown_page(pdf: bytes, number: int, *, width: str = "210mm") -> bytes:
+    """A PNG of one page of a PDF, the first being 1."""
+    source = f'#set page(width: auto, height: auto, margin: 0pt)\n#image("given.pdf", page: {number}, width: {width})'
+    found: bytes | list[bytes] = _compile(
+        source, {"title": "a page", "paper": "a4"}, {"given.pdf": pdf}, format="png", ppi=80
+    )
+    return found if isinstance(found, bytes) else found[0]
