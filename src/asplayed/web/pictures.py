@@ -65,14 +65,13 @@ class Drawn(NamedTuple):
 @shown("/sets/{name:str}/pictures")
 def pictures(here: Here, name: str) -> Page:
     """The set in pictures."""
-    from asplayed.clubs import played_set
     from asplayed.clubs.names import labels
-    from asplayed.keeping import read_set
     from asplayed.telling.words import value_text
 
-    golf_set = played_set(read_set(name, here.store).golf_set)
+    seen = here.app.known.bag(name).seen
+    golf_set = seen.golf_set
+    flown = seen.flown if seen.flown.clubs else None
     named = dict(zip(labels(golf_set.clubs), golf_set.clubs, strict=True))
-    flown = _flown(here, name, golf_set)
     flights = {each.label: each for each in flown.clubs} if flown is not None else {}
     return page(
         here,
@@ -83,18 +82,6 @@ def pictures(here: Here, name: str) -> Page:
         assumed=flown.assumed if flown is not None else (),
         speed=value_text(flown.skill.driver_speed) if flown is not None else "",
     )
-
-
-def _flown(here: Here, name: str, golf_set: GolfSet) -> FlownSet | None:
-    """The set in its player's hands; None where it holds nothing but putters."""
-    from asplayed.keeping.shots import stored_player, stored_sessions
-    from asplayed.players.flying import fly_set
-    from asplayed.players.records import player_of
-
-    if all(club.kind == "putter" for club in golf_set.clubs):
-        return None
-    player = stored_player(name, here.store) or player_of(golf_set)
-    return fly_set(golf_set, player, stored_sessions(name, here.store))
 
 
 def _drawings(golf_set: GolfSet, named: dict[str, Club], flown: FlownSet | None, units: Units) -> list[Drawn]:
