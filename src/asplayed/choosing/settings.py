@@ -151,7 +151,7 @@ def best_settings(
     >>> head = Head(loft=figure(56, "deg", "stated"), construction="forged carbon steel")
     >>> hands = hands_of(GolfSet(clubs=(Club(club="sand wedge", kind="wedge", head=head),)), shots=100)
     >>> best_settings(hands, "sand wedge", read_target("farthest")).changes
-    ('sand wedge: bend 4 strong', 'sand wedge: length 35.75 in')
+    ('sand wedge: bend 4 strong', 'sand wedge: length 36.25 in')
     """
     bag = hands.known.asked
     if label not in hands.seats or label is None:
@@ -170,7 +170,8 @@ def best_settings(
     unnoticed, unit = _UNNOTICED[target.aim]
     counts = np.array([len(words) for words in tried.words])
     alike = np.flatnonzero(worse <= worse.min() + 0.5 * unnoticed)
-    best = int(alike[np.lexsort((_away(tried)[alike], counts[alike]))[0]])
+    nearest_first = np.lexsort((_away(tried)[alike], np.round(worse[alike] / unnoticed, 2), counts[alike]))
+    best = int(alike[nearest_first[0]])
     flat = [_flat(tried, worse, best, name, unnoticed) for name in tried.knobs]
     if (free := _any_loft(hands, label, target, conditions, strokes)) is not None:
         flat.insert(0, free)
