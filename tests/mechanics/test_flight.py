@@ -151,6 +151,19 @@ def test_one_shot_needs_neither_compiler_nor_arrays() -> None:
     assert found.stdout.strip() == ""
 
 
+def test_many_shots_leave_scipy_asleep_and_the_compiler_as_it_was() -> None:
+    told = (
+        "import sys, numpy\n"
+        "from asplayed.mechanics import fly\n"
+        "fly(numpy.full(200, 70.0), 0.2, 280.0, density=1.2)\n"
+        "print('scipy.linalg' in sys.modules)\n"
+        "import numba\n"
+        "print(numba.njit(lambda a, b: (a @ b).sum())(numpy.eye(3), numpy.ones((3, 3))), 'scipy.linalg' in sys.modules)"
+    )
+    found = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True)
+    assert found.stdout.split() == ["False", "9.0", "True"]
+
+
 def test_compiled_twins_land_where_the_plain_functions_do() -> None:
     from asplayed.mechanics.flight_many import fly_blocks
 

@@ -8,12 +8,12 @@ from pathlib import Path
 from types import FunctionType
 from typing import Any
 
-import numba
 import numpy as np
 from llvmlite import ir
 from numba.extending import intrinsic
 
 from asplayed.mechanics import flight_equations as equations
+from asplayed.mechanics.compiling import numba
 from asplayed.mechanics.flight_equations import (
     FLYING,
     LANDED,
@@ -102,35 +102,13 @@ def twin(function: Any, named: str | None = None, cached: bool = False, **callee
         return _compiled(bound)
 
 
-def _three(b: Any, row: int, lane: int) -> Any:
-    return b[row, lane], b[row + 1, lane], b[row + 2, lane]
-
-
-def _five(b: Any, row: int, lane: int) -> Any:
-    return b[row, lane], b[row + 1, lane], b[row + 2, lane], b[row + 3, lane], b[row + 4, lane]
-
-
-def _seven(b: Any, row: int, lane: int) -> Any:
-    return (
-        b[row, lane],
-        b[row + 1, lane],
-        b[row + 2, lane],
-        b[row + 3, lane],
-        b[row + 4, lane],
-        b[row + 5, lane],
-        b[row + 6, lane],
-    )
-
-
-def _keep(b: Any, row: int, lane: int, values: Any) -> None:
-    for number in range(len(values)):
-        b[row + number, lane] = values[number]
-
-
 LANES = 32
 # Rows of the lanes' table: state, rates, the same after the step, axis, air, and one row each for the rest.
 OLD, RATE, NEW, NEW_RATE, AXIS, AIR = 0, 7, 12, 19, 24, 27
-STEP, FAULT, TIME, APEX, HEIGHT, LONGER, ROWS = 32, 33, 34, 35, 36, 37, 38
+STEP, FAULT, TIME, APEX, HEIGHT, LONGER = 32, 33, 34, 35, 36, 37
+# Which shot a lane flies, −1 when none, and how many steps it has tried: whole numbers among the others, so that there
+# is one table. Its rows are named where they are read: a helper would be compiled anew for every row.
+SHOT, TRIES, ROWS = 38, 39, 40
 
 
 def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any, ends: Any) -> None:
@@ -139,45 +117,57 @@ def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any,
     Lanes take their steps together, each of its own length: the arithmetic of a step has no branch, so it fills the
     processor's vectors. What a step came to is settled lane by lane; a lane that is done takes up the next shot.
     """
-    shot_of = np.empty(LANES, np.int64)
-    for j in range(LANES):
-        shot_of[j] = -1
-    tries = np.zeros(LANES, np.int64)
     b = np.zeros((ROWS, LANES))
+    for j in range(LANES):
+        b[SHOT, j] = -1.0
     taken = 0
     flying = 0
     while True:
         for j in range(LANES):
-            while shot_of[j] < 0 and taken < len(ends):
+            while b[SHOT, j] < 0.0 and taken < len(ends):
                 i = taken
                 taken += 1
-                velocity, spin, axis, air = launch(_seven(shots, 0, i), shots[7, i], shots[8, i], shots[10, i])
-                state = (0.0, 0.0, 0.0, velocity[0], velocity[1], velocity[2], spin)
-                rate = rates(0.0, velocity[0], velocity[1], velocity[2], spin, axis, air, law, profile)
+                kick = (
+                    shots[0, i], shots[1, i], shots[2, i], shots[3, i], shots[4, i], shots[5, i], shots[6, i]
+                )  # fmt: skip
+                velocity, spin, axis, air = launch(kick, shots[7, i], shots[8, i], shots[10, i])
+                vx, vy, vz = velocity
+                rate = rates(0.0, vx, vy, vz, spin, axis, air, law, profile)
                 if grounded(velocity, rate, shots[9, i]):
                     ends[i] = LANDED
-                    _keep(figures, 0, i, reported(0.0, (0.0, 0.0, 0.0, velocity[0], velocity[1], velocity[2], spin)))
+                    landing = reported(0.0, (0.0, 0.0, 0.0, vx, vy, vz, spin))
+                    for row in range(7):
+                        figures[row, i] = landing[row]
                     continue
-                _keep(b, OLD, j, state)
-                _keep(b, RATE, j, rate)
-                _keep(b, AXIS, j, axis)
-                _keep(b, AIR, j, air)
-                _keep(b, STEP, j, (first_step(tolerance), 0.0, 0.0, 0.0, shots[9, i]))
-                tries[j] = 0
-                shot_of[j] = i
+                for row in range(3):
+                    b[OLD + row, j] = 0.0
+                    b[OLD + 3 + row, j] = velocity[row]
+                    b[AXIS + row, j] = axis[row]
+                b[OLD + 6, j] = spin
+                for row in range(5):
+                    b[RATE + row, j] = rate[row]
+                    b[AIR + row, j] = air[row]
+                b[STEP, j] = first_step(tolerance)
+                b[TIME, j] = 0.0
+                b[APEX, j] = 0.0
+                b[HEIGHT, j] = shots[9, i]
+                b[TRIES, j] = 0.0
+                b[SHOT, j] = i
                 flying += 1
         if flying == 0:
             return
         for j in range(LANES):
-            new, new_rate, fault = advance(
-                b[STEP, j], _seven(b, OLD, j), _five(b, RATE, j), _three(b, AXIS, j), _five(b, AIR, j), law, profile
-            )
-            _keep(b, NEW, j, new)
-            _keep(b, NEW_RATE, j, new_rate)
+            state = (b[0, j], b[1, j], b[2, j], b[3, j], b[4, j], b[5, j], b[6, j])
+            rate = (b[7, j], b[8, j], b[9, j], b[10, j], b[11, j])
+            axis = (b[AXIS, j], b[AXIS + 1, j], b[AXIS + 2, j])
+            air = (b[AIR, j], b[AIR + 1, j], b[AIR + 2, j], b[AIR + 3, j], b[AIR + 4, j])
+            new, new_rate, fault = advance(b[STEP, j], state, rate, axis, air, law, profile)
+            b[12, j], b[13, j], b[14, j], b[15, j], b[16, j], b[17, j], b[18, j] = new
+            b[19, j], b[20, j], b[21, j], b[22, j], b[23, j] = new_rate
             b[FAULT, j] = fault
             b[LONGER, j] = stretch(fault, tolerance)
         for j in range(LANES):
-            i = shot_of[j]
+            i = int(b[SHOT, j])
             if i < 0:
                 continue
             h = b[STEP, j]
@@ -185,29 +175,32 @@ def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any,
                 h,
                 b[TIME, j],
                 b[APEX, j],
-                _seven(b, OLD, j),
-                _five(b, RATE, j),
-                _seven(b, NEW, j),
-                _five(b, NEW_RATE, j),
+                (b[0, j], b[1, j], b[2, j], b[3, j], b[4, j], b[5, j], b[6, j]),
+                (b[7, j], b[8, j], b[9, j], b[10, j], b[11, j]),
+                (b[12, j], b[13, j], b[14, j], b[15, j], b[16, j], b[17, j], b[18, j]),
+                (b[19, j], b[20, j], b[21, j], b[22, j], b[23, j]),
                 b[FAULT, j],
                 b[LONGER, j],
                 b[HEIGHT, j],
                 tolerance,
             )
-            tries[j] += 1
+            b[TRIES, j] += 1.0
             b[STEP, j] = longer
-            if ended in (FLYING, TOO_LONG):
-                if ended == FLYING:
-                    b[TIME, j] += h
-                    b[APEX, j] = apex
-                    for row in range(NEW - OLD):
-                        b[OLD + row, j] = b[NEW + row, j]
-                if tries[j] < STEPS:
+            on = ended == FLYING
+            if on:
+                b[TIME, j] += h
+                b[APEX, j] = apex
+                for row in range(NEW - OLD):
+                    b[OLD + row, j] = b[NEW + row, j]
+            if on or ended == TOO_LONG:
+                if b[TRIES, j] < STEPS:
                     continue
                 ended = STILL_UP
             ends[i] = ended
-            _keep(figures, 0, i, reported(apex, last))
-            shot_of[j] = -1
+            landing = reported(apex, last)
+            for row in range(7):
+                figures[row, i] = landing[row]
+            b[SHOT, j] = -1.0
             flying -= 1
 
 
@@ -228,8 +221,8 @@ def kernel(law: Any, wind: Any) -> Any:
     coefficients = twin(of_law, power=power, between=between)
     wind_factor = twin(of_wind, power=power, between=between)
     rates = twin(equations.rates, coefficients=coefficients, wind_factor=wind_factor)
-    value, slope, bend = twin(equations.value), twin(equations.slope), twin(equations.bend)
-    root = twin(equations.root, value=value, slope=slope, bend=bend)
+    value, slope = twin(equations.value), twin(equations.slope)
+    root = twin(equations.root, value=value, slope=slope)
     quintic = twin(equations.quintic)
     return twin(
         fly_each,
@@ -243,10 +236,6 @@ def kernel(law: Any, wind: Any) -> Any:
         grounded=twin(equations.grounded),
         first_step=twin(equations.first_step),
         reported=twin(equations.reported),
-        _three=twin(_three),
-        _five=twin(_five),
-        _seven=twin(_seven),
-        _keep=twin(_keep),
     )
 
 

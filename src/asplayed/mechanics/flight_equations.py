@@ -251,8 +251,10 @@ def advance(h: float, state: Any, rate: Any, axis: Any, air: Any, law: Any, prof
     fault_y = p * v1 + q * v3 + r * v4 + o * v5 + n * v6 + l7 * v7
     fault_z = p * w1 + q * w3 + r * w4 + o * w5 + n * w6 + l7 * w7
     fault_s = BALL_RADIUS * (p * d1 + q * d3 + r * d4 + o * d5 + n * d6 + l7 * d7)
-    fault = fault_u**2 + fault_v**2 + fault_w**2 + fault_x**2 + fault_y**2 + fault_z**2 + fault_s**2
-    calm = max(min(e1, e7, CALM) / CALM, 1e-3)
+    fault = fault_u * fault_u + fault_v * fault_v + fault_w * fault_w
+    fault += fault_x * fault_x + fault_y * fault_y + fault_z * fault_z + fault_s * fault_s
+    calm = min(e1, e7)
+    calm = max(min(calm, CALM) / CALM, 1e-3)
     return (x7, y7, z7, u7, v7, w7, s7), (a7, b7, c7, d7, e7), fault / (calm * calm)
 
 
@@ -283,22 +285,17 @@ def slope(c: Any, s: float) -> Any:
     return c[1] + s * (2.0 * c[2] + s * (3.0 * c[3] + s * (4.0 * c[4] + s * 5.0 * c[5])))
 
 
-def bend(c: Any, s: float) -> Any:
-    """The second derivative of the polynomial `c` at `s`."""
-    return 2.0 * c[2] + s * (6.0 * c[3] + s * (12.0 * c[4] + s * 20.0 * c[5]))
-
-
-def root(c: Any, level: float, low: float, high: float, of_slope: bool) -> float:
-    """Where the polynomial (or its slope) meets `level` between `low` and `high`: Newton's steps, bracketed."""
-    rising = (slope(c, high) if of_slope else value(c, high)) > level
+def root(c: Any, level: float, low: float, high: float) -> float:
+    """Where the polynomial `c` meets `level` between `low` and `high`: Newton's steps, bracketed."""
+    rising = value(c, high) > level
     s = 0.5 * (low + high)
     for _ in range(60):
-        miss = (slope(c, s) if of_slope else value(c, s)) - level
+        miss = value(c, s) - level
         if (miss > 0.0) == rising:
             high = s
         else:
             low = s
-        steepness = bend(c, s) if of_slope else slope(c, s)
+        steepness = slope(c, s)
         guess = s - miss / steepness if steepness != 0.0 else low
         if not low <= guess <= high:
             guess = 0.5 * (low + high)
@@ -346,7 +343,8 @@ def follow(
         start, end = 0.0, 1.0
         coarse = tolerance > FINE
         if turns:
-            turn = root(path, 0.0, 0.0, 1.0, True)
+            climb = (path[1], 2.0 * path[2], 3.0 * path[3], 4.0 * path[4], 5.0 * path[5], 0.0)
+            turn = root(climb, 0.0, 0.0, 1.0)
             height = value(path, turn)
             if coarse and abs(height - landing_height) < GRAZE:
                 return GRAZING, h, apex, new
@@ -359,7 +357,7 @@ def follow(
                 down = True
                 end = turn
         if down:
-            at = root(path, landing_height, start, end, False)
+            at = root(path, landing_height, start, end)
             across = quintic(h, x, vx, ax, new_x, new_vx, new_ax)
             aside = quintic(h, y, vy, ay, new_y, new_vy, new_ay)
             sinking = slope(path, at) / h
@@ -432,7 +430,7 @@ def reported(apex: float, last: Any) -> Any:
     """Carry, side (+ right), apex, flight time, descent angle, landing speed and landing spin."""
     x, y, time, vx, vy, vz, spin = last
     over_ground = math.sqrt(vx * vx + vy * vy)
-    return x, 0.0 - y, apex, time, math.atan2(-vz, over_ground), math.sqrt(over_ground**2 + vz * vz), spin
+    return x, 0.0 - y, apex, time, math.atan2(-vz, over_ground), math.sqrt(over_ground * over_ground + vz * vz), spin
 
 
 def launch(kick: Any, wind_along: float, wind_across: float, gravity: float) -> tuple[Any, float, Any, Any]:

@@ -9,11 +9,11 @@ from pathlib import Path
 from types import FunctionType
 from typing import Any
 
-import numba
 import numpy as np
 from numpy.typing import NDArray
 
 from asplayed.mechanics import shaft
+from asplayed.mechanics.compiling import numba
 from asplayed.mechanics.shaft import ELEMENTS, LANES, rows, vibrate
 
 TOGETHER = 32
