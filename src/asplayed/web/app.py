@@ -32,7 +32,19 @@ from asplayed.web.people import People, ShopGate
 from asplayed.web.settings import Settings
 
 # The modules of this room that hold a job each, in the order of the work and of the navigation.
-JOBS = ("welcome", "taking", "sets", "what_ifs", "pictures", "attachments", "telling", "seasons", "backups", "accounts")
+JOBS = (
+    "welcome",
+    "taking",
+    "sets",
+    "what_ifs",
+    "pictures",
+    "attachments",
+    "telling",
+    "catalogue",
+    "seasons",
+    "backups",
+    "accounts",
+)
 
 
 class App:

@@ -1,0 +1,235 @@
+"""The catalogue: found by anything, filled from tables with a look beforehand, or by hand in ten seconds."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, NamedTuple, get_args
+
+import msgspec
+
+from asplayed.errors import BadInput, Refused
+from asplayed.web.kit import Answer, Form, Here, Page, Tab, asked, done, download, page, see_other, shown
+from asplayed.web.waiting import Sent, Waiting
+
+if TYPE_CHECKING:
+    from asplayed.catalogue.parts import ImportedParts, Merged, Part
+
+tab = Tab("Catalogue", "/parts", "g c")
+BY_HAND = "entered by hand"
+_SHOWN, _ROWS = 50, 6
+
+waiting = Waiting()
+
+
+class Looked(NamedTuple):
+    """A table looked at before it is taken: its columns and first rows, what each column is taken for, what would come
+    of it, or every fault."""
+
+    key: str
+    name: str
+    columns: tuple[str, ...]
+    taken_for: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    imported: ImportedParts | None
+    merged: Merged | None
+    faults: tuple[str, ...]
+
+
+@shown("/parts")
+def parts_page(here: Here, words: str = "", kind: str = "", taken: str = "") -> Page:
+    """Parts that answer to some words, or how many there are."""
+    from asplayed.catalogue.columns import known_columns
+    from asplayed.catalogue.matching import search
+    from asplayed.catalogue.parts import PartKind
+
+    parts, arranged = here.app.known.catalogue()
+    kinds: tuple[PartKind, ...] = get_args(PartKind)
+    of_kind = next((each for each in kinds if each == kind), None)
+    found = search(arranged, words[:200], kind=of_kind, limit=_SHOWN) if words.strip() else ()
+    return page(
+        here,
+        "catalogue.html",
+        words=words,
+        kind=kind,
+        kinds=kinds,
+        taken=taken,
+        parts=[hit.part for hit in found] if words.strip() else parts[:_SHOWN],
+        of=len(parts),
+        documents=len({part.document for part in parts}),
+        columns=known_columns("parts"),
+    )
+
+
+@shown("/parts/table")
+def whole_table(here: Here) -> Answer:
+    """The catalogue as a table that comes in again the same."""
+    from asplayed.catalogue import write_parts
+
+    return download(write_parts(here.app.known.catalogue()[0]).encode(), "parts.csv", "text/csv; charset=utf-8")
+
+
+def looked_at(here: Here, key: str, given: dict[str, str] | None, *, keep_good_rows: bool, replace: bool) -> Looked:
+    """A table that waits, as it would be taken."""
+    from asplayed.catalogue.columns import assign, known_columns
+    from asplayed.catalogue.parts import merge, parts_of
+    from asplayed.catalogue.tables import read_table
+    from asplayed.keeping.columns import recall
+    from asplayed.keeping.reading import reading
+
+    sent = waiting.get(key, here.who)
+    table = read_table(sent.content, sent.name)
+    first = [row.cells for _, row in zip(range(_ROWS), table.rows, strict=False)]
+    if given is None:
+        with reading(here.store) as read:
+            given = recall(read, table.columns) or {}
+    faults: tuple[str, ...] = ()
+    imported = merged = None
+    taken_for = tuple(given.get(column, "") for column in table.columns)
+    try:
+        assigned = assign(table, known_columns("parts"), given)
+        taken_for = tuple(assigned[place].name if place in assigned else "" for place in range(len(table.columns)))
+        imported = parts_of(read_table(sent.content, sent.name), column_map=given, keep_good_rows=keep_good_rows)
+        merged = merge(here.app.known.catalogue()[0], imported.parts, replace=replace)
+    except Refused as fault:
+        faults = tuple(str(each) for each in fault.faults) or (str(fault),)
+    except BadInput as fault:
+        faults = (str(fault),)
+    return Looked(key, sent.name, table.columns, taken_for, tuple(first), imported, merged, faults)
+
+
+def _given(form: Form, columns: tuple[str, ...]) -> dict[str, str]:
+    """What the form says the columns are."""
+    return {column: form.text(f"column-{place}") for place, column in enumerate(columns)}
+
+
+def _looked_page(here: Here, found: Looked, form: Form) -> Page:
+    from asplayed.catalogue.columns import known_columns
+
+    return page(
+        here,
+        "catalogue-table.html",
+        found=found,
+        columns=known_columns("parts"),
+        keep_good_rows=bool(form.text("keep_good_rows")),
+        replace=bool(form.text("replace")),
+        shown_parts=(*found.merged.added, *found.merged.changed)[:_SHOWN] if found.merged else (),
+    )
+
+
+@done("/parts/table", upload=True)
+def look_at_table(here: Here, form: Form) -> Page:
+    """A table that was sent or pasted, looked at: nothing is stored."""
+    upload = form.file("table")
+    pasted = form.long_text("pasted")
+    if upload is None and not pasted.strip():
+        raise BadInput("no table was given; choose a CSV, TSV or XLSX file, or paste one from a page")
+    sent = Sent(here.who, upload.name, upload.content) if upload else Sent(here.who, "pasted", pasted.encode())
+    found = looked_at(here, waiting.put(sent), None, keep_good_rows=False, replace=False)
+    return _looked_page(here, found, form)
+
+
+@done("/parts/table/{key:str}")
+def take_table(here: Here, key: str, form: Form) -> Answer | Page:
+    """The table that waits, with its columns as said: looked at once more, or taken."""
+    sent = waiting.get(key, here.who)
+    columns = looked_at(here, key, None, keep_good_rows=False, replace=False).columns
+    given = _given(form, columns)
+    found = looked_at(
+        here, key, given, keep_good_rows=bool(form.text("keep_good_rows")), replace=bool(form.text("replace"))
+    )
+    if form.text("then") != "take" or found.merged is None:
+        return _looked_page(here, found, form)
+    here.kept.save_parts(
+        (*found.merged.added, *found.merged.changed), file=sent.name, content=sent.content, who=here.who
+    )
+    here.kept.remember_columns(columns, {theirs: ours for theirs, ours in given.items() if ours}, who=here.who)
+    waiting.drop(key)
+    return see_other(f"/parts?taken={len(found.merged.added)} added, {len(found.merged.changed)} changed")
+
+
+def _added(here: Here, fields: tuple[str, ...]) -> tuple[Part, str]:
+    from asplayed.catalogue.parts import merge, part_from
+
+    named = any(field.partition("=")[0].strip() == "document" for field in fields)
+    part = part_from(fields if named else (*fields, f"document={BY_HAND}"))
+    merged = merge(here.app.known.catalogue()[0], [part], replace=True)
+    here.kept.save_parts(
+        (*merged.added, *merged.changed), file=BY_HAND, content="\n".join(fields).encode(), who=here.who
+    )
+    return part, "added" if merged.added else "changed" if merged.changed else "there already"
+
+
+@done("/parts")
+def add_part(here: Here, form: Form) -> Answer:
+    """A part by hand: its name, and its figures one a line."""
+    named = [f"{name}={form.text(name)}" for name in ("part", "maker", "model", "variant", "club") if form.text(name)]
+    more = [line.strip() for line in form.long_text("figures").splitlines() if line.strip()]
+    part, became = _added(here, (*named, *more))
+    return see_other(f"/parts?words={part.named}&taken=one {became}")
+
+
+class NewPart(msgspec.Struct, frozen=True):
+    """A part by hand: `column=value`, the columns being those of a table of parts."""
+
+    fields: tuple[str, ...]
+
+
+class NewTable(msgspec.Struct, frozen=True):
+    """A table of parts as text, with what its columns mean where they are named otherwise."""
+
+    text: str
+    name: str = "the table"
+    columns: dict[str, str] = {}
+    keep_good_rows: bool = False
+    replace: bool = False
+    dry_run: bool = False
+
+
+@asked("/api/parts")
+def api_parts(here: Here, words: str, kind: str = "", limit: int = 20) -> dict[str, Any]:
+    """Parts that answer to some words, best first."""
+    from asplayed.catalogue.matching import search
+    from asplayed.catalogue.parts import PartKind
+    from asplayed.quantities import plain
+
+    if kind and kind not in get_args(PartKind):
+        raise BadInput(f"{kind[:40]!r} is no kind of part; kinds are {', '.join(get_args(PartKind))}")
+    if not 1 <= limit <= 1000:
+        raise BadInput("limit is how many at most, 1 to 1000")
+    hits = search(here.app.known.catalogue()[1], words, kind=kind or None, limit=limit)  # type: ignore[arg-type]
+    return {"parts": [{**plain(hit.part), "score": hit.score, "reason": hit.reason} for hit in hits]}
+
+
+@asked("/api/parts", method="POST")
+def api_add_part(here: Here, data: NewPart) -> dict[str, Any]:
+    """Add one part by hand; one of the same name and document is changed, its history kept."""
+    from asplayed.quantities import plain
+
+    part, became = _added(here, data.fields)
+    return {"part": plain(part), "became": became}
+
+
+@asked("/api/parts/table", method="POST", upload=True)
+def api_take_table(here: Here, data: NewTable) -> dict[str, Any]:
+    """Take a table of parts into the catalogue, or say with `dry_run` what would come of it."""
+    from asplayed.catalogue.parts import merge, read_parts
+
+    content = data.text.encode()
+    imported = read_parts(content, data.name, column_map=data.columns, keep_good_rows=data.keep_good_rows)
+    merged = merge(here.app.known.catalogue()[0], imported.parts, replace=data.replace)
+    if not data.dry_run:
+        here.kept.save_parts((*merged.added, *merged.changed), file=data.name, content=content, who=here.who)
+    return {
+        "dry_run": data.dry_run,
+        "added": len(merged.added),
+        "changed": len(merged.changed),
+        "unchanged": merged.unchanged,
+        **{
+            key: list(getattr(imported, key))
+            for key in ("merged", "questions", "differences", "refused", "notes", "remarks")
+        },
+    }
+
+
+routes = (
+    parts_page, whole_table, look_at_table, take_table, add_part, api_parts, api_add_part, api_take_table,
+)  # fmt: skip

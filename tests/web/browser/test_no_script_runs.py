@@ -1,0 +1,151 @@
+"""No words of a user's ever run: payloads in every text field of a set, on every page, in every form, in a browser.
+
+The payloads are the usual ways into a page (after the OWASP Cross Site Scripting Prevention and Filter Evasion cheat
+sheets): elements, attributes, addresses, templates, comments, encodings. One that ran would leave a trace in the
+window, open a dialog, or breach the policy; the watched page fails its test on any of them.
+"""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote
+
+import msgspec
+import pytest
+
+from asplayed.clubs import GolfSet
+from asplayed.demo import LISTS, material
+from asplayed.keeping import open_store, read_set
+from asplayed.quantities import plain
+from asplayed.web.access import table
+
+RUN = "window.ran=1;alert(1)"
+PAYLOADS = (
+    f"<script>{RUN}</script>",
+    f'"><script>{RUN}</script>',
+    f"'><img src=x onerror={RUN}>",
+    f'"><svg onload={RUN}>',
+    f"<svg><script>{RUN}</script></svg>",
+    f"<img src=x onerror={RUN} ",
+    f"</title><script>{RUN}</script>",
+    f"</textarea><script>{RUN}</script>",
+    f"</style><script>{RUN}</script>",
+    f"</select></option><img src=x onerror={RUN}>",
+    f'" autofocus onfocus={RUN} x="',
+    f"' onmouseover={RUN} tabindex=0 x='",
+    f"` onpointerenter={RUN} x=`",
+    f"javascript:{RUN}",
+    f"JaVaScRiPt&colon;{RUN}",
+    f"data:text/html,<script>{RUN}</script>",
+    f"<a href=javascript:{RUN}>here</a>",
+    f"<iframe srcdoc='<script>{RUN}</script>'></iframe>",
+    f"<form action=javascript:{RUN}><button autofocus>x</button></form>",
+    f"<base href=javascript:{RUN}//>",
+    f"<meta http-equiv=refresh content='0;url=javascript:{RUN}'>",
+    "<link rel=stylesheet href=//elsewhere.example/x.css>",
+    "<style>*{background:url(//elsewhere.example/x)}</style>",
+    "<img src=//elsewhere.example/x.png>",
+    f"<math><mtext></mtext><mglyph><style><!--</style><img title='--><img src=x onerror={RUN}>'>",
+    f"<!--><script>{RUN}</script>-->",
+    f"{{{{constructor.constructor('{RUN}')()}}}}",
+    "{{ 7 * 7 }}{% raise %}${7*7}#{7*7}<%= 7*7 %>",
+    f"&lt;script&gt;{RUN}&lt;/script&gt;",
+    f"\\u003cscript\\u003e{RUN}\\u003c/script\\u003e]]><script>{RUN}</script>",
+)
+TOGETHER = 10
+"""So many payloads stand in one field, one after the other, in an order of each set's own."""
+SPOILT = frozenset({
+    "player", "title", "event", "name", "maker", "model", "construction", "documents", "position", "flex", "sole",
+    "neck", "colour", "text", "sentence", "why",
+})  # fmt: skip
+"""The fields of a set whose words are the user's or a document's."""
+
+
+def group(number: int) -> str:
+    """Ten payloads in a row."""
+    return " ".join(PAYLOADS[(number * TOGETHER + place) % len(PAYLOADS)] for place in range(TOGETHER))
+
+
+def spoilt(record: Any, words: str, field: str = "") -> Any:
+    """A record with the words in every text field that may hold any."""
+    if isinstance(record, dict):
+        return {key: spoilt(value, words, key) for key, value in record.items()}
+    if isinstance(record, list):
+        return [spoilt(each, words, field) for each in record]
+    return words if isinstance(record, str) and field in SPOILT else record
+
+
+@pytest.fixture(scope="module")
+def hostile(demo_store: Path, tmp_path_factory: pytest.TempPathFactory, starting: Any) -> Iterator[tuple[str, str]]:
+    """A server whose sets, parts, orders and history hold payloads wherever words may stand; and an order's name."""
+    from asplayed.catalogue import read_parts
+    from asplayed.intake.changes import read_changes
+    from asplayed.keeping.orders import save_order
+    from asplayed.workshop import order
+
+    place = tmp_path_factory.mktemp("hostile") / "store.db"
+    shutil.copy(demo_store, place)
+    record = plain(read_set(LISTS[-1], place).golf_set)
+    parts = read_parts(material("catalogue.csv"), "catalogue.csv").parts[:40]
+    with open_store(place) as kept:
+        for number in range(len(PAYLOADS) // TOGETHER):
+            words = group(number)
+            golf_set = msgspec.convert(spoilt(record, words), GolfSet, strict=False)
+            kept.save_set(set_name(number), golf_set, words, who=words[:80], why=words)
+            bad = [
+                msgspec.structs.replace(part, maker=words[:190], model=f"{part.model} {words[:150]}") for part in parts
+            ]
+            kept.save_parts(bad, file=f"{words[:80]}.csv", content=words.encode(), who=words[:80])
+        made = order(golf_set, read_changes(["7 iron: bend 1 weak"], golf_set, ()), set_name=set_name(number))
+        saved = save_order(kept, made, who=words[:80])
+    with starting(place) as address:
+        yield address, saved.name
+
+
+def set_name(number: int) -> str:
+    """A name that is a payload itself, as far as a name may go: none holds a slash."""
+    return f"{number} {[each for each in PAYLOADS if '/' not in each and len(each) < 90][number]}"
+
+
+def unharmed(page: Any) -> None:
+    """Nothing ran, and no words became an element."""
+    assert page.evaluate("window.ran") is None
+    assert page.evaluate(GROWN) == []
+
+
+GROWN = """() => [...document.querySelectorAll(
+  "main script, iframe, base, main link, main style, main meta, [onerror], [onload], [onfocus], [onmouseover], " +
+  "[onpointerenter], [src^=x], [href^=javascript], [action^=javascript]")].map((e) => e.outerHTML.slice(0, 300))"""
+
+PAGES = sorted(
+    path
+    for method, _, path in (route.partition(" ") for route in table())
+    if method == "GET"
+    and not path.startswith(("/api/", "/health", "/openapi.json", "/assets/", "/begin", "/account", "/sign-in"))
+    and "{copy}" not in path
+    and "{sha256}" not in path
+)
+
+
+@pytest.mark.parametrize("number", range(len(PAYLOADS) // TOGETHER))
+def test_nothing_that_is_stored_runs_on_any_page(hostile: Any, browser: Any, opening: Any, number: int) -> None:
+    address, order = hostile
+    opened = opening(browser, address)
+    page = next(opened)("/")
+    unharmed(page)
+    for route in PAGES:
+        if number and "{name}" not in route:
+            continue  # the same for every set
+        path = route.replace("{name}", quote(set_name(number), safe="")).replace("{order}", quote(order, safe=""))
+        path += "?club=7 iron&figure=loft" if route.endswith("/why") else ""
+        answer = page.request.get(address.partition("/?")[0] + path)
+        assert answer.status == 200, f"{path}: {answer.status} {answer.text()[:300]}"
+        if answer.headers["content-type"].startswith("text/html"):
+            page.goto(address.partition("/?")[0] + path)
+            for each in page.locator("details > summary").all()[:3]:
+                each.click()
+            unharmed(page)
+    next(opened, None)
