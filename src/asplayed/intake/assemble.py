@@ -26,7 +26,7 @@ from asplayed.clubs import (
 from asplayed.errors import Refused
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.facts import limits
-from asplayed.intake.mentions import wedge_name
+from asplayed.intake.making import wedge_name
 from asplayed.intake.reach import give_to_everyone
 from asplayed.intake.scene import Doubt, Scene
 from asplayed.quantities import Figure, Source

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from asplayed.clubs import Passage
 from asplayed.intake.phrases import phrase_at
+from asplayed.intake.proper import free_proper_names
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import Token
@@ -25,6 +26,7 @@ def prepare(scene: Scene) -> None:
     _counted(scene)
     _soften(scene)
     find_tables(scene)
+    free_proper_names(scene)
     _taken_out(scene)
     _set_aside(scene)
     _signed(scene)
@@ -54,10 +56,11 @@ def _counted(scene: Scene) -> None:
         if tokens[at].terminal in _LABELS and tokens[at + 1].terminal == "NUM" and scene.line_start(at):
             if tokens[at + 2].text in (":", ")", "-", "–", "—"):
                 labels.setdefault(tokens[at].terminal, []).append(at + 1)
-        elif tokens[at].terminal == "NUM" and tokens[at + 1].lower in ("x", "×") and scene.line_start(at):
-            if tokens[at].text.isdigit() and phrase_at(tokens, at + 2) is not None:
-                scene.claims[at] = scene.claims[at + 1] = "silent"
-                tokens[at].terminal = tokens[at + 1].terminal = "BULLET"
+        elif tokens[at].text.isdigit() and tokens[at + 1].lower in ("x", "×") and scene.line_start(at):
+            if phrase_at(tokens, at + 2) is None:
+                continue
+            scene.claims[at] = scene.claims[at + 1] = "silent"
+            tokens[at].terminal = tokens[at + 1].terminal = "BULLET"
     for places in labels.values():
         if len(places) > 1 and [tokens[at].value for at in places] == [float(n + 1) for n in range(len(places))]:
             for at in places:

@@ -82,8 +82,8 @@ class Groups:
     def _sort(self, draft: Draft) -> str:
         if draft.name in ("pitching wedge", "gap wedge"):
             model = draft.facts.get("head.name")
-            models = {iron.facts["head.name"].value for iron in self.scene.drafts if iron.number and iron.has("head.name")
-                      and iron.family == "iron" and "head.name" in iron.facts}  # fmt: skip
+            irons = [iron.facts for iron in self.scene.drafts if iron.number and iron.family == "iron"]
+            models = {facts["head.name"].value for facts in irons if "head.name" in facts}
             if model is None or model.value in models:
                 return "iron"
         return {"driver": "wood", "hybrid": "wood"}.get(draft.family, draft.family)

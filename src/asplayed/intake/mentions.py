@@ -2,28 +2,16 @@
 
 from __future__ import annotations
 
-from asplayed.errors import BadInput
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.groups import FAMILIES, Groups
+from asplayed.intake.groups import FAMILIES
+from asplayed.intake.making import Making, wedge_name
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, stamp_fits, wedge_loft
 
-MOST_CLUBS = 60
-_BROAD = {"driver": "wood", "hybrid": "wood", "diron": "wood"}
 _WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
 _WEDGE_RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
-_POINTERS = {"the", "his", "her", "my", "that", "this", "their", "its", "your", "our", "those", "these"}
 
 
-def wedge_name(loft: float) -> str:
-    """The trade's name of a wedge known by its stamp alone."""
-    if loft < 49.5:
-        return "pitching wedge"
-    if loft < 53.5:
-        return "gap wedge"
-    return "sand wedge" if loft < 57.5 else "lob wedge"
-
-
-class Mentions(Groups):
+class Mentions(Making):
     """Finds or makes the clubs that phrases name, and keeps the focus."""
 
     # -------------------------------------------------------------------------------------------- taking a phrase
@@ -125,11 +113,6 @@ class Mentions(Groups):
         elif draft.family != "putter":
             draft.put("head.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
             self.scene.after_loft = phrase.end
-
-    def _pointed(self, phrase: Phrase) -> bool:
-        """True when "the", "his" … stand before the phrase."""
-        at = phrase.start - 1
-        return at >= 0 and self.scene.tokens[at].lower in _POINTERS
 
     # ------------------------------------------------------------------------------------------------- wedges
 
@@ -242,7 +225,8 @@ class Mentions(Groups):
                 return self._focus([known or self._new(header.family, phrase, number=int(value))], phrase)
         if not wedge_loft(value) or (value > 62 and value != 64):
             return None
-        if scene.name_waits and self._row(phrase):
+        if scene.name_waits and (scene.wedge_waits or self._row(phrase)):
+            scene.wedge_waits = False
             scene.focus = []
             return self._focus([self._by_loft(value, phrase)], phrase)  # "Crake 50 54 58"
         existing = [
@@ -362,7 +346,8 @@ class Mentions(Groups):
         if family is None:
             return None
         if family == "wedge":
-            return self._focus([self._by_loft(value, phrase) for value in values], phrase)
+            corrected = self._lofts_corrected(values, phrase)
+            return corrected or self._focus([self._by_loft(value, phrase) for value in values], phrase)
         if phrase.rule == "dashed" and family == "iron" and len(values) == 2:
             return self._irons(values, None, phrase)
         if phrase.rule == "span":
@@ -389,6 +374,7 @@ class Mentions(Groups):
     def _irons(self, values: list[float], end: object, phrase: Phrase) -> list[Draft]:
         low = int(min(values))
         high = 9 if end is not None else int(max(values))
+        self._unsay(low, high, end)
         drafts: list[Draft] = []
         for number in range(low, high + 1):
             existing = self._find("iron", number, None)
@@ -401,6 +387,30 @@ class Mentions(Groups):
         for draft in drafts:
             draft.in_range = True
         return self._focus(drafts, phrase)
+
+    def _unsay(self, low: int, high: int, end: object) -> None:
+        """ "4-PW, sorry, 5-PW": irons of the corrected range, of which nothing has been said, are no clubs."""
+        scene = self.scene
+        if not scene.correcting or not scene.focus or not all(draft.in_range for draft in scene.focus):
+            return
+        for draft in list(scene.focus):
+            inside = low <= draft.number <= high if draft.number is not None else end is not None
+            if not inside and not draft.facts and draft in scene.drafts:
+                for group in (scene.drafts, scene.clause_drafts, scene.line_drafts, scene.focus):
+                    if draft in group:
+                        group.remove(draft)
+        scene.correcting = 0
+
+    def _lofts_corrected(self, values: list[float], phrase: Phrase) -> list[Draft] | None:
+        """ "50, 54, 60. I mean 50, 55, 60": as many wedges as before, with the lofts said last."""
+        scene = self.scene
+        focus = scene.focus
+        if not scene.correcting or len(focus) != len(values) or any(draft.family != "wedge" for draft in focus):
+            return None
+        for draft, value in zip(focus, values, strict=True):
+            draft.put("head.loft", Entry(value, "deg", phrase.line, f"{value:g}"), correcting=True)
+        scene.correcting = 0
+        return focus
 
     # ------------------------------------------------------------------------------------- headers and groups
 
@@ -473,30 +483,6 @@ class Mentions(Groups):
             at = at + 1 if found is None else found.end
         return False
 
-    def _named_next(self, phrase: Phrase, family: str) -> bool:
-        """True when clubs of this family are named later in the same clause."""
-        scene = self.scene
-        end = scene.clause_end(phrase.end)
-        for position in range(phrase.end, min(end, phrase.end + 24)):
-            found = phrase_at(scene.tokens, position)
-            if found is None:
-                continue
-            if found.rule in ("span", "dashed", "amounts", "code"):
-                return True
-            if found.rule in ("club", "named") and family == "wedge" and found.has("WEDGE", "NAMEDWEDGE"):
-                return True
-            if (
-                family == "wedge"
-                and found.rule == "bare"
-                and wedge_loft(found.amounts[0].value)
-                and found.amounts[0].unit != "in"
-            ):
-                return True
-            word = {"iron": "IRON", "wood": "WOOD", "hybrid": "HYBRID", "diron": "DIRON"}.get(family, "WOOD")
-            if found.rule == "club" and found.has(word) and found.tokens[0].kind == "number":
-                return True
-        return False
-
     def _members_follow(self, phrase: Phrase, family: str) -> bool:
         """True when the family's word stands as a header: alone on its line, or with a colon."""
         scene = self.scene
@@ -508,108 +494,3 @@ class Mentions(Groups):
         self.scene.headers.append(header)
         self.scene.header = header
         return header
-
-    # ------------------------------------------------------------------------------------------- finding and making
-
-    def find(self, phrase: Phrase) -> list[Draft]:
-        """Clubs named before that this phrase points to, making none."""
-        word = phrase.first(*FAMILIES)
-        if word is None:
-            loft = phrase.amounts[0].value if phrase.amounts else None
-            return [draft for draft in self.scene.drafts if loft is not None and draft.value("head.loft") == loft]
-        family = FAMILIES[word.terminal]
-        if word.terminal == "NAMEDWEDGE":
-            name = str(word.value)
-            return [
-                d
-                for d in self.scene.drafts
-                if d.name == name
-                or (d.family == "wedge" and d.name is None and wedge_name(d.value("head.loft") or 0) == name)
-            ]
-        number = int(phrase.amounts[0].value) if phrase.amounts else None
-        return [
-            draft for draft in self.scene.drafts
-            if draft.family == family and (number is None or number in (draft.number, draft.value("head.loft")))
-        ]  # fmt: skip
-
-    def _find(self, family: str, number: int | None, name: str | None) -> Draft | None:
-        for draft in self.scene.drafts:
-            if draft.family == family and draft.number == number and draft.name == name:
-                return draft
-            if family == "iron" and name and draft.name == name and draft.in_range:
-                return draft
-        return None
-
-    def _new(self, family: str, phrase: Phrase, *, number: int | None = None, name: str | None = None) -> Draft:
-        scene = self.scene
-        if scene.correcting and scene.focus and scene.focus[-1] in scene.drafts and self._just_named():
-            draft = scene.focus[-1]
-            draft.family, draft.number, draft.name = family, number, name
-            scene.correcting = 0
-            return draft
-        draft = Draft(family, number=number, name=name, line=phrase.line)
-        draft.row = scene.clause
-        header = scene.header
-        if header is not None:
-            if family == "driver" and header.family == "wood":
-                pass
-            elif header.family == family or (
-                header.family == "iron" and family == "wedge" and name in ("pitching wedge", "gap wedge")
-            ):
-                draft.header = header
-            else:
-                scene.header = None
-        scene.drafts.append(draft)
-        if len(scene.drafts) > MOST_CLUBS:
-            raise BadInput(
-                f"line {phrase.line}, column {phrase.tokens[0].column}: more than {MOST_CLUBS} clubs; "
-                "a list is of one set, so give each set a list of its own"
-            )
-        return draft
-
-    def _just_named(self) -> bool:
-        """True when nothing but its name was said of the club in focus: a correction then corrects the name."""
-        draft = self.scene.focus[-1]
-        return not draft.facts and not draft.weights
-
-    def _focus(self, drafts: list[Draft], phrase: Phrase, header: Draft | None = None) -> list[Draft]:
-        scene = self.scene
-        real = [draft for draft in drafts if draft in scene.drafts]
-        if not real:
-            scene.focus = drafts
-            return drafts
-        if scene.correcting:
-            scene.last_number = ("", [])  # "correction: the driver is …": what is corrected is said of the club named
-        joined = self._joined(phrase, real)
-        for draft in real:
-            draft.lines.add(phrase.line)
-            if draft not in scene.clause_drafts:
-                scene.clause_drafts.append(draft)
-            if draft not in scene.line_drafts:
-                scene.line_drafts.append(draft)
-        scene.focus = joined + real if joined else real
-        scene.grouped = False
-        scene.last_end = phrase.end
-        return scene.focus if joined else real
-
-    def _joined(self, phrase: Phrase, drafts: list[Draft]) -> list[Draft]:
-        """The clubs before it that a club named right behind "and", a comma or a slash makes a group with."""
-        scene = self.scene
-        at = phrase.start - 1
-        seps: set[str] = set()
-        while at >= 0 and scene.tokens[at].terminal in ("SILENT", "AND", "COMMA", "SLASH", "HYPHEN"):
-            seps.add(scene.tokens[at].terminal)
-            at -= 1
-        implicit, scene.implicit = scene.implicit, False
-        if at < 0 or not scene.focus or scene.focus[-1] not in scene.drafts or scene.last_end != at + 1:
-            return []
-        adjacent = scene.last_end == phrase.start and phrase.rule in ("club", "named")
-        if not seps & {"AND", "COMMA", "SLASH"} and phrase.rule not in ("bare", "code") and not adjacent:
-            return []
-        broad = {
-            "iron" if draft.in_range else _BROAD.get(draft.family, draft.family) for draft in [*scene.focus, *drafts]
-        }
-        if len(broad) > 1 and broad != {"iron", "wedge"}:
-            return []
-        scene.implicit = "AND" not in seps and (implicit or True)
-        return [draft for draft in scene.focus if draft not in drafts]

@@ -7,6 +7,10 @@ from asplayed.intake.names import NAMING, SUFFIXES, NameRun, Runs, ordinary_word
 from asplayed.intake.phrases import phrase_at, wedge_loft
 from asplayed.intake.tokens import Token
 
+_PAPERS = {
+    "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
+    "workshop", "fitting", "update", "wishlist", "inventory", "summer", "winter", "spring", "autumn",
+}  # fmt: skip
 _BALL_VERBS = {"plays", "play", "uses", "use", "used", "games", "gamed", "played", "playing", "using", "gaming"}
 CLUB_WORDS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "DRIVER", "PUTTER", "MINIDRIVER", "NAMEDWEDGE", "CHIPPER"}
 _BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", "SWV"}
@@ -56,6 +60,9 @@ class Names(Runs):
             return None
         if known in ("shaft", "grip") and not self._grip_ahead(run.end):
             return self._free(known, run, explicit=True)
+        told = run.start > 1 and tokens[run.start - 1].lower in ("a", "an") and tokens[run.start - 2].lower == "it's"
+        if told and not scene.focus[-1].has("head.name") and not self._grip_ahead(run.end):
+            return "shaft" if self._flexed(run.end) else "head"
         if self._grip_ahead(run.end) or (zone == "grip~" and not scene.focus[0].has("grip.name")):
             return "grip"
         focus = scene.focus[-1]
@@ -125,8 +132,10 @@ class Names(Runs):
         scene, tokens = self.scene, self.scene.tokens
         header = scene.header
         phrase = phrase_at(tokens, run.end) if run.end < len(tokens) else None
-        if not scene.line_start(run.start) or scene.table is not None or phrase is None:
+        if scene.table is not None or phrase is None:
             return False
+        if not scene.line_start(run.start):
+            return self._wedge_in_row(run, phrase.rule, phrase.end, phrase.amounts[0].value if phrase.amounts else 0.0)
         if phrase.rule == "bare" and phrase.end < len(tokens) and tokens[phrase.end].terminal == "NUM":
             first, second = phrase.amounts[0].value, tokens[phrase.end].value  # "Crake 50 54 58"
             if isinstance(second, float) and wedge_loft(first) and wedge_loft(second) and first < second:
@@ -138,6 +147,26 @@ class Names(Runs):
         lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]
         known = any(draft.value("head.loft") == lofts[0].value for draft in scene.drafts) if lofts else True
         return phrase.rule == "code" or (bool(lofts) and not known)
+
+    def _wedge_in_row(self, run: NameRun, rule: str, end: int, loft: float) -> bool:
+        """True for the "Smew 56" of "Pipit 7-AW with Hornby 75 R, Smew 56 and Ruddock putter"."""
+        scene, tokens = self.scene, self.scene.tokens
+        before = tokens[run.start - 1].terminal if run.start else "NEWLINE"
+        behind = tokens[end].terminal if end < len(tokens) else "NEWLINE"
+        closed = behind in ("COMMA", "STOP", "NEWLINE", "AND", "NAMEDWEDGE", "RPAR")
+        if (
+            rule != "bare"
+            or before not in ("COMMA", "AND")
+            or not closed
+            or not 46 <= loft <= 64
+            or not wedge_loft(loft)
+        ):
+            return False
+        if not all(draft.has("head.name") and draft.has("shaft.name") for draft in scene.focus):
+            return False
+        known = self.known.role(tokens[run.start].text)
+        scene.wedge_waits = known not in ("shaft", "grip") and scene.focus[-1].family != "putter"
+        return scene.wedge_waits
 
     def _fresh(self, draft: Draft) -> bool:
         return not draft.facts
@@ -188,12 +217,16 @@ class Names(Runs):
                 return True
         if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3:
             return False
-        if words[0].lower.split("'")[0] in ordinary_words():
+        if words[0].lower.split("'")[0] in ordinary_words() or any(token.lower in _PAPERS for token in words):
             return False
         after = tokens[run.end : run.end + 3]
         owned = words[-1].lower.endswith(("'s", "s'"))
-        if owned and "player" not in scene.facts and scene.line_start(run.start) and self._club_at(run.end):
-            return True
+        if owned and "player" not in scene.facts and self._club_at(run.end):
+            at = run.start - 1
+            while at >= 0 and tokens[at].terminal in ("SILENT", "EQ"):
+                at -= 1
+            if at < 0 or tokens[at].terminal in ("NEWLINE", "STOP", "BULLET"):
+                return True  # "So this is Ada's driver"
         if owned and any(token.lower in ("bag", "set", "clubs", "list", "build", "gear") for token in after):
             return "player" not in scene.facts
         if scene.drafts or scene.headers or "player" in scene.facts:
@@ -254,6 +287,8 @@ class Names(Runs):
             start -= 1
         end = min(scene.clause_end(position), start + 16)
         words = tokens[start:end]
+        if self._ball_open() and _name_and_colour(words):
+            return True  # "Pellan Dart, yellow."
         if not any(token.lower in _VERBS for token in words):
             return False
         coloured = any(token.terminal == "COLOUR" for token in words)
@@ -430,3 +465,9 @@ class Names(Runs):
             if at >= 0 and self.scene.tokens[at].terminal == "EQ" and self.scene.tokens[at].lower == "are":
                 return stem
         return text
+
+
+def _name_and_colour(words: list[Token]) -> bool:
+    """True for a capital name of a word or two, a comma, a colour, and nothing else."""
+    kinds = [token.terminal for token in words]
+    return kinds in (["WORD", "COMMA", "COLOUR"], ["WORD", "WORD", "COMMA", "COLOUR"]) and words[0].text[:1].isupper()

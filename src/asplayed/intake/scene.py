@@ -65,6 +65,7 @@ class Scene:
         self.lost = False  # the line began with a name that fits no club spoken of
         self.clause_puts: list[tuple[str, Entry]] = []  # what was put on clubs in this clause
         self.widened: list[Draft] = []  # clubs that "all" takes in beyond those just spoken of: they only gain
+        self.wedge_waits = False  # the model of a wedge was named, its loft comes next
         self.name_waits = False  # a model was named that waits for its club
         self.looked = -1  # the clause last searched for an unnamed putter
         self.either = False  # "or" was said in this clause

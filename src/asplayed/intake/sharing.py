@@ -20,6 +20,7 @@ _COPIES = {
     "LOFT": ("head.loft",),
     "LIE": ("as_played.lie", "bend.lie"),
 }  # fmt: skip
+_LED = {"COMMA", "LPAR", "PIPE", "DASH", "SHAFTWORD", "GRIPWORD", "LENGTH", "FLEXWORD", "HEADWORD"}
 
 
 class Sharing(Stride):
@@ -61,6 +62,34 @@ class Sharing(Stride):
             and tokens[at + 1].lower in ("before", "ever", "always", "last", "previously", "usual", "my", "his", "her")
             and not (at + 2 < len(tokens) and tokens[at + 1].lower in ("my", "his", "her"))
         )
+
+    def _likened(self, phrase: Phrase) -> bool:
+        """ "5 wood: as 3 wood but 18", "shaft as irons": another club of the list lends what is not said here."""
+        scene, tokens = self.scene, self.tokens
+        at = phrase.start - 1
+        while at >= 0 and tokens[at].lower in ("the", "my", "his", "her"):
+            at -= 1
+        if (
+            at < 1
+            or tokens[at].lower != "as"
+            or scene.referring
+            or not scene.focus
+            or scene.focus[0] not in scene.drafts
+        ):
+            return False
+        led = tokens[at - 1]
+        if led.lower in ("well", "such", "known", "same", "soon", "just") or not (
+            led.text == ":" or led.terminal in _LED
+        ):
+            return False
+        found = [draft for draft in self.mentions.find(phrase) if draft not in scene.focus]
+        if not found:
+            return False
+        noun = led.terminal if led.terminal in _COPIES else ""
+        scene.same.append((list(scene.focus), noun, phrase))
+        scene.same_from = next((draft for draft in found if draft.in_range), found[0])
+        self._claim(phrase, "club")
+        return True
 
     def _reference(self, phrase: Phrase) -> bool:
         drafts = self.mentions.find(phrase)
@@ -108,9 +137,19 @@ class Sharing(Stride):
             own = irons and draft.name in ("pitching wedge", "gap wedge") and "head.name" not in draft.facts
             return "iron" if own else draft.family
 
-        if len(drafts) < 2 or len({sort(draft) for draft in drafts}) > 1:
-            return
-        for path in SHARED:
+        runs: list[list[Draft]] = []
+        for draft in drafts:
+            if not runs or sort(runs[-1][-1]) != sort(draft):
+                runs.append([])
+            runs[-1].append(draft)
+        for run in runs:
+            bare = all(entry.group for draft in run[1:] for entry in draft.facts.values())
+            if len(run) > 1 and (len(runs) == 1 or (bare and run[0].family in ("wood", "hybrid"))):
+                self._share_run(run, alone=len(runs) == 1)
+
+    def _share_run(self, drafts: list[Draft], *, alone: bool) -> None:
+        """Share parts within a run of clubs of one sort; in a mixed clause only the model named before them all."""
+        for path in SHARED if alone else SHARED[:1]:
             holders = [draft for draft in drafts if path in draft.facts]
             values = {(draft.facts[path].value, draft.facts[path].low) for draft in holders}
             if len(values) != 1 or len(holders) == len(drafts):

@@ -292,6 +292,8 @@ class Walk(Taking, Opening, Sharing, Reach):
             rule = "bare"
         if self.zone in ("player", "event") and rule not in CLUB_RULES:
             return False
+        if rule in CLUB_RULES and self._likened(phrase):
+            return True
         if scene.referring and rule in CLUB_RULES and self._compared(phrase) and self.mentions.find(phrase):
             return self._reference(phrase)
         if rule in ("amounts", "dashed") and self._lofts_wanted(phrase) and self._series(phrase):
@@ -400,7 +402,10 @@ class Walk(Taking, Opening, Sharing, Reach):
             self.scene.shaft_line = True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
         heads = (
-            token.lower == "grips" and self.scene.line_start(phrase.start) and after is not None and after.text == ":"
+            token.lower == "grips"
+            and self.scene.line_start(phrase.start)
+            and after is not None
+            and (after.text == ":" or (after.terminal == "WORD" and not self.names.prose(phrase.start)))
         )
         if heads and len(self.scene.drafts) > 1:
             # "Grips: …" on a line of its own is said of every club but the putter

@@ -1,0 +1,164 @@
+"""Clubs found again or made, the focus moved to them, and the groups that neighbours make."""
+
+from __future__ import annotations
+
+from asplayed.errors import BadInput
+from asplayed.intake.drafts import Draft
+from asplayed.intake.groups import FAMILIES, Groups
+from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
+
+MOST_CLUBS = 60
+_BROAD = {"driver": "wood", "hybrid": "wood", "diron": "wood"}
+_POINTERS = {"the", "his", "her", "my", "that", "this", "their", "its", "your", "our", "those", "these"}
+
+
+def wedge_name(loft: float) -> str:
+    """The trade's name of a wedge known by its stamp alone."""
+    if loft < 49.5:
+        return "pitching wedge"
+    if loft < 53.5:
+        return "gap wedge"
+    return "sand wedge" if loft < 57.5 else "lob wedge"
+
+
+class Making(Groups):
+    """Finds clubs, makes them, and keeps the focus."""
+
+    def find(self, phrase: Phrase) -> list[Draft]:
+        """Clubs named before that this phrase points to, making none."""
+        word = phrase.first(*FAMILIES)
+        if word is None:
+            loft = phrase.amounts[0].value if phrase.amounts else None
+            return [draft for draft in self.scene.drafts if loft is not None and draft.value("head.loft") == loft]
+        family = FAMILIES[word.terminal]
+        if word.terminal == "NAMEDWEDGE":
+            name = str(word.value)
+            return [
+                d
+                for d in self.scene.drafts
+                if d.name == name
+                or (d.family == "wedge" and d.name is None and wedge_name(d.value("head.loft") or 0) == name)
+            ]
+        number = int(phrase.amounts[0].value) if phrase.amounts else None
+        return [
+            draft for draft in self.scene.drafts
+            if draft.family == family and (number is None or number in (draft.number, draft.value("head.loft")))
+        ]  # fmt: skip
+
+    def _find(self, family: str, number: int | None, name: str | None) -> Draft | None:
+        for draft in self.scene.drafts:
+            if draft.family == family and draft.number == number and draft.name == name:
+                return draft
+            if family == "iron" and name and draft.name == name and draft.in_range:
+                return draft
+        return None
+
+    def _new(self, family: str, phrase: Phrase, *, number: int | None = None, name: str | None = None) -> Draft:
+        scene = self.scene
+        if scene.correcting and scene.focus and scene.focus[-1] in scene.drafts and self._just_named():
+            draft = scene.focus[-1]
+            draft.family, draft.number, draft.name = family, number, name
+            scene.correcting = 0
+            return draft
+        draft = Draft(family, number=number, name=name, line=phrase.line)
+        draft.row = scene.clause
+        header = scene.header
+        if header is not None:
+            if family == "driver" and header.family == "wood":
+                pass
+            elif header.family == family or (
+                header.family == "iron" and family == "wedge" and name in ("pitching wedge", "gap wedge")
+            ):
+                draft.header = header
+            else:
+                scene.header = None
+        scene.drafts.append(draft)
+        if len(scene.drafts) > MOST_CLUBS:
+            raise BadInput(
+                f"line {phrase.line}, column {phrase.tokens[0].column}: more than {MOST_CLUBS} clubs; "
+                "a list is of one set, so give each set a list of its own"
+            )
+        return draft
+
+    def _just_named(self) -> bool:
+        """True when nothing but its name was said of the club in focus: a correction then corrects the name."""
+        draft = self.scene.focus[-1]
+        return not draft.facts and not draft.weights
+
+    def _focus(self, drafts: list[Draft], phrase: Phrase, header: Draft | None = None) -> list[Draft]:
+        scene = self.scene
+        real = [draft for draft in drafts if draft in scene.drafts]
+        if not real:
+            scene.focus = drafts
+            return drafts
+        if scene.correcting:
+            scene.last_number = ("", [])  # "correction: the driver is …": what is corrected is said of the club named
+        joined = self._joined(phrase, real)
+        for draft in real:
+            draft.lines.add(phrase.line)
+            if draft not in scene.clause_drafts:
+                scene.clause_drafts.append(draft)
+            if draft not in scene.line_drafts:
+                scene.line_drafts.append(draft)
+        scene.focus = joined + real if joined else real
+        scene.grouped = False
+        scene.last_end = phrase.end
+        return scene.focus if joined else real
+
+    def _joined(self, phrase: Phrase, drafts: list[Draft]) -> list[Draft]:
+        """The clubs before it that a club named right behind "and", a comma or a slash makes a group with."""
+        scene = self.scene
+        at = phrase.start - 1
+        seps: set[str] = set()
+        while at >= 0 and scene.tokens[at].terminal in ("SILENT", "AND", "COMMA", "SLASH", "HYPHEN"):
+            seps.add(scene.tokens[at].terminal)
+            at -= 1
+        implicit, scene.implicit = scene.implicit, False
+        if at < 0 or not scene.focus or scene.focus[-1] not in scene.drafts or scene.last_end != at + 1:
+            return []
+        adjacent = scene.last_end == phrase.start and phrase.rule in ("club", "named")
+        if not seps & {"AND", "COMMA", "SLASH"} and phrase.rule not in ("bare", "code") and not adjacent:
+            return []
+        inside = len(drafts) < len(scene.focus) and all(draft in scene.focus for draft in drafts)
+        if inside:
+            later = scene.tokens[phrase.end : scene.clause_end(phrase.end)]
+            parted = any(token.lower in ("rest", "the rest", "others", "remainder") for token in later)
+            parted = parted or (phrase.rule in ("span", "dashed") and self._named_next(phrase, "iron"))
+            if parted:
+                return []  # "4-PW, 4-6 with the …": a part of those just named
+        broad = {
+            "iron" if draft.in_range else _BROAD.get(draft.family, draft.family) for draft in [*scene.focus, *drafts]
+        }
+        if len(broad) > 1 and broad != {"iron", "wedge"}:
+            return []
+        scene.implicit = "AND" not in seps and (implicit or True)
+        return [draft for draft in scene.focus if draft not in drafts]
+
+    def _named_next(self, phrase: Phrase, family: str) -> bool:
+        """True when clubs of this family are named later in the same clause."""
+        scene = self.scene
+        end = scene.clause_end(phrase.end)
+        for position in range(phrase.end, min(end, phrase.end + 24)):
+            found = phrase_at(scene.tokens, position)
+            if found is None:
+                continue
+            if found.rule in ("span", "dashed", "amounts", "code"):
+                return True
+            if found.rule in ("club", "named") and family == "wedge" and found.has("WEDGE", "NAMEDWEDGE"):
+                return True
+            if (
+                family == "wedge"
+                and found.rule == "bare"
+                and wedge_loft(found.amounts[0].value)
+                and found.amounts[0].unit != "in"
+            ):
+                return True
+            word = {"iron": "IRON", "wood": "WOOD", "hybrid": "HYBRID", "diron": "DIRON"}.get(family, "WOOD")
+            if found.rule == "club" and found.has(word) and found.tokens[0].kind == "number":
+                return True
+        return False
+
+    def _pointed(self, phrase: Phrase) -> bool:
+        """True when "the", "his" … stand before the phrase."""
+        at = phrase.start - 1
+        return at >= 0 and self.scene.tokens[at].lower in _POINTERS

@@ -1,0 +1,34 @@
+"""Words of the trade that are written as proper names: "Open Sea 9", "Flat Holm 22"."""
+
+from __future__ import annotations
+
+from asplayed.intake.names import ordinary_words
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+
+# Words that say a direction, a level or a shape, and that makers also take for names.
+_TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
+
+
+def free_proper_names(scene: Scene) -> None:
+    """Give back to names each capital word of the trade that stands before another capital word nobody knows."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 1):
+        token, before, after = tokens[at], tokens[at - 1], tokens[at + 1]
+        if token.terminal not in _TAKEN or scene.claims[at] or not _title_case(token) or not _title_case(after):
+            continue
+        if after.terminal != "WORD" or after.glued or after.lower in ordinary_words() or len(after.text) < 3:
+            continue
+        spoken_of = before.terminal == "EQ" and before.text != ":"
+        if (
+            spoken_of
+            or before.kind == "number"
+            or before.terminal in ("DEG", "INCH", "MM", "CM", "AND", "NEWLINE", "STOP")
+        ):
+            continue
+        token.terminal = "WORD"
+        token.value = token.lower
+
+
+def _title_case(token: Token) -> bool:
+    return token.text[:1].isupper() and not token.text.isupper() and " " not in token.text
