@@ -303,6 +303,8 @@ class Runs:
             return 0
         if focus and focus[0].has("head.name") and FLEX_NUMBER.fullmatch(token.text):
             return 0
+        if between and small and token.value >= 7 and self._loft_of_driver(at):
+            return 0  # "Driver Gannet 9 Alder 60 S"
         version = token.text.endswith(".0") and token.value < 7
         wanted = bool(focus) and not focus[-1].has("head.name") and focus[-1].family != "putter"
         if (
@@ -328,6 +330,17 @@ class Runs:
         if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
             return 0
         return 1
+
+    def _loft_of_driver(self, at: int) -> bool:
+        """True for a number behind a driver's name where no other number of the clause can be its loft."""
+        scene, tokens = self.scene, self.scene.tokens
+        focus = scene.focus
+        if not focus or focus[-1].family != "driver" or focus[-1].has("head.loft") or focus[-1].has("head.name"):
+            return False
+        for token in tokens[at + 1 : scene.clause_end(at)]:
+            if token.kind == "number" and isinstance(token.value, float) and 7 <= token.value <= 14 and not token.sign:
+                return False
+        return True
 
     def _club_word_inside(self, at: int, after: Token) -> int:
         """ "Ember Hybrid 95 X", "Strand Iron 60": a kind of club in a shaft's name, before a mass or a flex."""

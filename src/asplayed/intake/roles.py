@@ -165,7 +165,7 @@ class Names(Runs):
         if not all(draft.has("head.name") and draft.has("shaft.name") for draft in scene.focus):
             return False
         known = self.known.role(tokens[run.start].text)
-        scene.wedge_waits = known not in ("shaft", "grip") and scene.focus[-1].family != "putter"
+        scene.wedge_waits = known not in ("shaft", "grip") and scene.focus[-1].family in ("iron", "wedge")
         return scene.wedge_waits
 
     def _fresh(self, draft: Draft) -> bool:
