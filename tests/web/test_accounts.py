@@ -11,6 +11,7 @@ from typing import Any
 
 import pyotp
 import pytest
+from argon2 import PasswordHasher
 from litestar.testing import TestClient
 from tests.web.conftest import BASE, PORT, TOKEN
 from tests.web.test_doors import routes
@@ -45,6 +46,15 @@ class Clock:
 
     def __call__(self) -> datetime:
         return self.now
+
+
+@pytest.fixture(autouse=True, scope="module")
+def quick_hashing() -> Iterator[None]:
+    """Hash passwords quickly here; one test tries the real choice."""
+    with pytest.MonkeyPatch.context() as patched:
+        hasher = PasswordHasher(time_cost=1, memory_cost=8, parallelism=1)
+        patched.setattr("asplayed.web.people._hasher", lambda: hasher)
+        yield
 
 
 @pytest.fixture(scope="module")
@@ -110,14 +120,18 @@ def test_no_page_without_signing_in(shop: Doors) -> None:
         assert client.get("/", headers={"authorization": f"Bearer {TOKEN}"}).url.path == "/sign-in"
 
 
-def test_passwords_are_kept_as_argon2id_and_sessions_as_hashes(shop: Doors, tmp_path: Path) -> None:
+def test_passwords_are_kept_as_argon2id_and_sessions_as_hashes(
+    shop: Doors, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("asplayed.web.people._hasher", PasswordHasher)
     with visitor(shop, "Ada Brandt") as client:
         session = client.cookies[COOKIE]
         assert len(session) >= 22  # 128 bits in letters of 6
     with reading(tmp_path / "store.db") as read:
         kept = [row[0] for row in read("SELECT password FROM web_accounts")]
         keys = [row[0] for row in read("SELECT key FROM web_sessions")]
-    assert all(each.startswith("$argon2id$v=19$m=65536,") for each in kept)
+    assert all(each.startswith("$argon2id$v=19$") for each in kept)
+    assert any("$m=65536,t=3,p=4$" in each for each in kept), "hashed anew as it is chosen now, at the next sign-in"
     assert len(set(kept)) == len(kept)
     content = b"".join(each.read_bytes() for each in tmp_path.glob("store.db*"))
     assert keys
@@ -126,28 +140,42 @@ def test_passwords_are_kept_as_argon2id_and_sessions_as_hashes(shop: Doors, tmp_
 
 
 def test_a_session_is_new_at_sign_in_and_dead_at_sign_out_and_when_shut_out(shop: Doors) -> None:
-    with visitor(shop, "Priya Lindqvist") as keeper, visitor(shop, "Halvard Strand") as fitter:
-        first = fitter.cookies[COOKIE]
-        fitter.post("/sign-in", data=form(fitter, name="Halvard Strand", password=PASSWORD))
-        second = fitter.cookies[COOKIE]
+    with visitor(shop, "Priya Lindqvist") as client:
+
+        def sign_in(instead_of: str = "") -> str:
+            """Halvard's new session, in a browser that had that one."""
+            client.cookies.clear()
+            fields = {"name": "Halvard Strand", "password": PASSWORD}
+            if instead_of:
+                client.cookies.set(COOKIE, instead_of)
+                fields |= {"csrf": form_token(instead_of)}
+            answer = client.post("/sign-in", data=fields, follow_redirects=False)
+            assert answer.status_code == 303
+            client.cookies.clear()
+            return str(answer.cookies[COOKIE])
+
+        def alive(session: str) -> bool:
+            sent = {"cookie": f"{COOKIE}={session}"}
+            return client.get("/account", headers=sent, follow_redirects=False).status_code == 200
+
+        def post(path: str, session: str, **fields: str) -> Any:
+            sent = {"cookie": f"{COOKIE}={session}"}
+            return client.post(path, data={"csrf": form_token(session), **fields}, headers=sent, follow_redirects=False)
+
+        keeper = client.cookies[COOKIE]
+        first = sign_in()
+        second = sign_in(instead_of=first)
         assert first != second
-        for session, status in ((first, 303), (second, 200)):
-            found = keeper.get("/", headers={"cookie": f"{COOKIE}={session}"}, follow_redirects=False)
-            assert found.status_code == status
-        answer = fitter.post("/sign-out", data=form(fitter), follow_redirects=False)
-        assert "storage" in answer.headers["clear-site-data"]
-        kept = {"cookie": f"{COOKIE}={second}"}
-        assert fitter.get("/", headers=kept, follow_redirects=False).status_code == 303
-        fitter.post("/sign-in", data={"name": "Halvard Strand", "password": PASSWORD})
-        assert fitter.get("/account").status_code == 200
-        number = re.search(
-            r'action="/accounts/(\d+)" class="card row" aria-label="Halvard', keeper.get("/accounts").text
-        )
+        assert (alive(first), alive(second)) == (False, True)
+        assert "storage" in post("/sign-out", second).headers["clear-site-data"]
+        assert not alive(second)
+        third = sign_in()
+        page = client.get("/accounts", headers={"cookie": f"{COOKIE}={keeper}"}).text
+        number = re.search(r'action="/accounts/(\d+)" class="card row" aria-label="Halvard', page)
         assert number
-        keeper.post(f"/accounts/{number[1]}", data=form(keeper, role="fitter", disabled="yes"))
-        assert fitter.get("/account", follow_redirects=False).status_code == 303
-        refused = fitter.post("/sign-in", data={"name": "Halvard Strand", "password": PASSWORD})
-        assert refused.status_code == 400
+        assert post(f"/accounts/{number[1]}", keeper, role="fitter", disabled="yes").status_code == 303
+        assert not alive(third)
+        assert client.post("/sign-in", data={"name": "Halvard Strand", "password": PASSWORD}).status_code == 400
 
 
 def test_a_session_that_was_planted_is_not_taken_over(shop: Doors) -> None:
@@ -291,7 +319,7 @@ def test_the_first_keeper_is_made_by_the_address_of_the_start_and_once_only(tmp_
         assert made.status_code == 303
         assert client.get("/accounts").status_code == 200
         assert client.get(f"/begin?token={TOKEN}").status_code == 404
-        assert client.post("/begin", data=fields | {"token": TOKEN}).status_code == 404
+        assert client.post("/begin", data=form(client, **fields, token=TOKEN)).status_code == 404
     assert doors.first_way() == "/"
 
 

@@ -27,6 +27,12 @@ OTHERS = (
 )  # fmt: skip
 
 
+def filled(route: str) -> tuple[str, str]:
+    """A route's method and its path, its parameters filled with what is there."""
+    method, _, path = re.sub(r"{(\w+)}", lambda part: FILLED.get(part[1], "none"), route).partition(" ")
+    return method, path
+
+
 def routes(app: Doors) -> list[tuple[str, str]]:
     """Every method and path the app answers, its parameters filled with what is there."""
     inside: Any = app.inside
@@ -36,7 +42,7 @@ def routes(app: Doors) -> list[tuple[str, str]]:
         for handler in getattr(route, "route_handlers", [])
         if "route" in handler.opt
     }
-    return sorted(tuple(re.sub(r"{(\w+)}", lambda part: FILLED.get(part[1], "none"), one).split(" ")) for one in found)  # type: ignore[misc]
+    return sorted(filled(route) for route in found)
 
 
 def rows(store: Path) -> list[Any]:
