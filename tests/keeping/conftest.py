@@ -2,21 +2,30 @@
 
 from __future__ import annotations
 
+import itertools
 import os
 import shutil
+import sqlite3
 import types
 import typing
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any, Literal, Union, get_args, get_origin
 
 import msgspec
+import psycopg
 import pytest
+import sqlalchemy
 from hypothesis import strategies as st
 
 from asplayed.clubs import Bend, Club, GolfSet, Head, SetFacts
 from asplayed.keeping import Store, open_store
+from asplayed.keeping.places import Place, Server, looking
+from asplayed.keeping.schema import metadata
 from asplayed.quantities import Figure, Source, figure
+
+from . import a_server
 
 
 def times(short: int, long: int) -> int:
@@ -33,16 +42,168 @@ def made_store(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def place(made_store: Path, tmp_path: Path) -> Path:
+def file_place(made_store: Path, tmp_path: Path) -> Path:
     """The file of an empty store of one's own."""
     return Path(shutil.copy(made_store, tmp_path / "store.db"))
 
 
 @pytest.fixture
-def store(place: Path) -> Iterator[Store]:
-    """An empty store, open."""
+def file_store(file_place: Path) -> Iterator[Store]:
+    """An empty store in a file, open."""
+    with open_store(file_place) as opened:
+        yield opened
+
+
+class Shop:
+    """A PostgreSQL server with a made store to begin from; each test has a database of its own."""
+
+    def __init__(self, host: str) -> None:
+        self.host = host
+        self.keeper = a_server.keeper(host)
+        self.number = 0
+        open_store(self.empty()).close()
+        self.run("ALTER DATABASE shop_1 RENAME TO made")
+
+    def run(self, command: str) -> None:
+        self.keeper.execute(command.encode())
+
+    def fresh(self, template: str = "made") -> Server:
+        """A store that holds nothing yet."""
+        self.number += 1
+        name = f"shop_{self.number}"
+        self.run(f"CREATE DATABASE {name} TEMPLATE {template} OWNER {a_server.SHOP}")
+        return Server(f"postgresql://{a_server.SHOP}@/{name}?host={self.host}", "asplayed")
+
+    def empty(self) -> Server:
+        """A database without a store."""
+        return self.fresh("template1")
+
+    def drop(self, place: Server) -> None:
+        """Take a database away, whoever still looks at it."""
+        self.run(f"DROP DATABASE IF EXISTS {name_of(place)} WITH (FORCE)")
+
+    @contextmanager
+    def harming(self, place: Server) -> Iterator[psycopg.Connection[tuple[object, ...]]]:
+        """A connection that no trigger and no key holds back: somebody who may do anything with the server."""
+        with a_server.keeper(self.host, name_of(place)) as connection:
+            connection.execute(f"SET search_path TO {place.schema}; SET session_replication_role TO replica".encode())
+            yield connection
+
+
+def name_of(place: Server) -> str:
+    """The database of a store."""
+    return place.url.partition("?")[0].rpartition("/")[2]
+
+
+@pytest.fixture(scope="session")
+def shop() -> Iterator[Shop]:
+    """The server of this run; without the programs, what needs it is left out, and says so."""
+    programs = a_server.binaries()
+    if programs is None:
+        pytest.skip("PostgreSQL is not installed: apt-get install postgresql")
+    with a_server.running(programs) as host:
+        made = Shop(host)
+        yield made
+        made.keeper.close()
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def engine(request: pytest.FixtureRequest) -> str:
+    """Either engine."""
+    return str(request.param)
+
+
+@pytest.fixture
+def new_place(engine: str, request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Callable[[], Place]]:
+    """Makes places where no store is yet."""
+    if engine == "sqlite":
+        numbers = itertools.count(1)
+        yield lambda: tmp_path / f"new-{next(numbers)}.db"
+        return
+    shop = request.getfixturevalue("shop")
+    made: list[Server] = []
+
+    def another() -> Server:
+        made.append(shop.empty())
+        return made[-1]
+
+    yield another
+    for place in made:
+        shop.drop(place)
+
+
+@pytest.fixture
+def place(engine: str, request: pytest.FixtureRequest) -> Iterator[Place]:
+    """An empty store of one's own, on either engine."""
+    if engine == "sqlite":
+        yield request.getfixturevalue("file_place")
+        return
+    shop = request.getfixturevalue("shop")
+    made = shop.fresh()
+    yield made
+    shop.drop(made)
+
+
+@pytest.fixture
+def server_place(shop: Shop) -> Iterator[Server]:
+    """An empty store on a server."""
+    made = shop.fresh()
+    yield made
+    shop.drop(made)
+
+
+@pytest.fixture
+def store(place: Place) -> Iterator[Store]:
+    """An empty store, open, on either engine."""
     with open_store(place) as opened:
         yield opened
+
+
+def failure(statement: str, place: Place) -> sqlalchemy.exc.OperationalError:
+    """What the engine answers to a statement when the disk under it fails."""
+    said = "disk I/O error" if isinstance(place, Path) else "could not write block: Input/output error"
+    kind = sqlite3.OperationalError if isinstance(place, Path) else psycopg.errors.IoError
+    return sqlalchemy.exc.OperationalError(statement, {}, kind(said))
+
+
+def rows(place: Place) -> dict[str, set[tuple[object, ...]]]:
+    """Every row of every table, the same from either engine; how an index of words lies is its own affair."""
+    columns = {name: [column.name for column in table.columns] for name, table in metadata.tables.items()}
+    columns |= {"search": ["rowid", "name", "words"], "asplayed_schema": ["version_num"]}
+    with looking(place) as read:
+        return {
+            name: {tuple(row) for row in read(f"SELECT {', '.join(wanted)} FROM {name}")}
+            for name, wanted in columns.items()
+        }
+
+
+@contextmanager
+def harming(place: Place, shop: Callable[[], Shop]) -> Iterator[Callable[[str], object]]:
+    """Runs commands on a store behind its back, held back by no key and no trigger."""
+    if isinstance(place, Path):
+        with closing(sqlite3.connect(place, isolation_level=None)) as connection:
+            yield connection.executescript
+            connection.execute("PRAGMA journal_mode = DELETE")
+    else:
+        with shop().harming(place) as server:
+            yield lambda command: server.execute(command.encode())
+
+
+@pytest.fixture
+def harm(place: Place, request: pytest.FixtureRequest) -> Callable[[str], None]:
+    """Runs one command on the test's store behind its back."""
+
+    def once(command: str) -> None:
+        with harming(place, lambda: request.getfixturevalue("shop")) as run:
+            run(command)
+
+    return once
+
+
+@pytest.fixture(autouse=True)
+def own_data_folder(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Nothing is put into the real user's data folder."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
 
 
 def golf_set(loft: float = 56, player: str | None = "Ada Brandt") -> GolfSet:

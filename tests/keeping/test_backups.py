@@ -16,27 +16,23 @@ import pytest
 from asplayed.errors import BadInput, StoreUnusable
 from asplayed.keeping import Store, backups, list_sets, open_store, read_set
 from asplayed.keeping.backups import Backup, back_up, back_up_when_due, backups_of, restore, thin_out
+from asplayed.keeping.places import backups_folder
 from asplayed.keeping.proving import prove
 
-from .conftest import golf_set
-
-
-def dump(place: Path) -> list[str]:
-    """All that is stored; how the index of words lies in its own tables is its own affair."""
-    with closing(sqlite3.connect(place)) as connection:
-        return [line for line in connection.iterdump() if not line.startswith('INSERT INTO "search_')]
+from .conftest import golf_set, rows
 
 
 def test_a_backup_is_the_store_and_opens_like_one(store: Store) -> None:
     store.save_set("ada", golf_set(56), "56", who="tester")
     made = back_up(store.place)
-    assert dump(made.file) == dump(store.place)
+    assert rows(made.file) == rows(store.place)
     assert read_set("ada", made.file).golf_set == golf_set(56)
     assert [path.name for path in made.file.parent.iterdir()] == [made.file.name]
+    assert made.file.name.startswith(store.place.stem)
     assert made == backups_of(store.place)[0]
 
 
-def test_a_backup_made_while_others_write_is_one_moment_of_the_store(store: Store) -> None:
+def test_a_backup_made_while_others_write_is_one_moment_of_the_store(store: Store, tmp_path: Path) -> None:
     stop = threading.Event()
 
     def write() -> None:
@@ -48,8 +44,8 @@ def test_a_backup_made_while_others_write_is_one_moment_of_the_store(store: Stor
     writer = threading.Thread(target=write)
     writer.start()
     try:
-        for number in range(4):
-            made = back_up(store.place, store.place.parent / str(number))
+        for number in range(3):
+            made = back_up(store.place, tmp_path / str(number))
             assert prove(made.file).ok
     finally:
         stop.set()
@@ -57,23 +53,23 @@ def test_a_backup_made_while_others_write_is_one_moment_of_the_store(store: Stor
     assert prove(store.place, head=str(prove(made.file).checked["head"])).ok
 
 
-def test_of_a_damaged_store_no_backup_is_made(store: Store) -> None:
-    store.save_set("ada", golf_set(56), "56", who="tester")
-    store.close()
-    with closing(sqlite3.connect(store.place, isolation_level=None)) as connection:
+def test_of_a_damaged_store_no_backup_is_made(file_store: Store) -> None:
+    file_store.save_set("ada", golf_set(56), "56", who="tester")
+    file_store.close()
+    with closing(sqlite3.connect(file_store.place, isolation_level=None)) as connection:
         connection.execute("UPDATE versions SET content = replace(content, '56', '57')")
     with pytest.raises(StoreUnusable, match="no backup was made"):
-        back_up(store.place)
-    assert list((store.place.parent / "backups").iterdir()) == []
+        back_up(file_store.place)
+    assert list((file_store.place.parent / "backups").iterdir()) == []
 
 
-def test_a_corrupted_backup_is_never_restored(store: Store, tmp_path: Path) -> None:
+def test_a_corrupted_backup_is_never_restored(file_store: Store, tmp_path: Path) -> None:
     """A hundred corruptions of what is in use of the file: each detected, and the place left alone."""
     for loft in range(40, 60):
-        store.save_set(f"set {loft}", golf_set(loft), f"words {loft}\n" * 40, who="tester")
-    made = back_up(store.place)
+        file_store.save_set(f"set {loft}", golf_set(loft), f"words {loft}\n" * 40, who="tester")
+    made = back_up(file_store.place)
     whole, chance = made.file.read_bytes(), random.Random(7)
-    told = dump(made.file)
+    told = rows(made.file)
     detected = harmless = 0
     while detected < 100:
         broken = bytearray(whole)
@@ -91,7 +87,7 @@ def test_a_corrupted_backup_is_never_restored(store: Store, tmp_path: Path) -> N
             assert not (tmp_path / "new.db").exists()
         else:
             harmless += 1  # bytes that no row stands in
-            assert dump(tmp_path / "new.db") == told
+            assert rows(tmp_path / "new.db") == told
             (tmp_path / "new.db").unlink()
         assert hurt.read_bytes() == bytes(broken)
     assert harmless < 20
@@ -102,44 +98,47 @@ def test_a_restore_gives_back_what_was_saved_and_keeps_what_it_replaces(store: S
     made = back_up(store.place)
     store.save_set("ada", golf_set(50), "50", who="tester")
     store.close()
-    before = dump(store.place)
+    before = rows(store.place)
     done = restore(made.file, store.place)
     assert read_set("ada", store.place).golf_set == golf_set(56)
-    assert done.kept is not None and dump(done.kept) == before
+    assert done.kept is not None and rows(done.kept) == before
+    assert rows(store.place) == rows(made.file)
     again = restore(made.file, store.place)
     assert again.kept is not None and again.kept != done.kept
+    with open_store(store.place) as opened:
+        assert opened.save_set("ada", golf_set(50), "50", who="tester").version == 2
 
 
-def test_a_damaged_store_is_replaced_and_kept_as_it_was(store: Store) -> None:
-    store.save_set("ada", golf_set(56), "56", who="tester")
-    made = back_up(store.place)
-    store.close()
-    store.place.write_bytes(b"not a store any more" * 100)
-    done = restore(made.file, store.place)
+def test_a_damaged_store_is_replaced_and_kept_as_it_was(file_store: Store) -> None:
+    file_store.save_set("ada", golf_set(56), "56", who="tester")
+    made = back_up(file_store.place)
+    file_store.close()
+    file_store.place.write_bytes(b"not a store any more" * 100)
+    done = restore(made.file, file_store.place)
     assert done.kept is not None and done.kept.read_bytes() == b"not a store any more" * 100
-    assert [entry.name for entry in list_sets(store.place)] == ["ada"]
+    assert [entry.name for entry in list_sets(file_store.place)] == ["ada"]
 
 
-def test_a_store_in_use_is_not_replaced(store: Store) -> None:
-    store.save_set("ada", golf_set(56), "56", who="tester")
-    made = back_up(store.place)
-    with store.reading() as read:
+def test_a_store_in_use_is_not_replaced(file_store: Store) -> None:
+    file_store.save_set("ada", golf_set(56), "56", who="tester")
+    made = back_up(file_store.place)
+    with file_store.reading() as read:
         read("SELECT 1 FROM records")
         with pytest.raises(StoreUnusable, match="is in use"):
-            restore(made.file, store.place)
-    assert store.save_set("ada", golf_set(50), "50", who="tester").version == 2
+            restore(made.file, file_store.place)
+    assert file_store.save_set("ada", golf_set(50), "50", who="tester").version == 2
 
 
 @pytest.mark.parametrize("command", ["backup", "restore"])
 def test_whatever_step_fails_the_old_or_the_new_stands(
-    store: Store, monkeypatch: pytest.MonkeyPatch, command: str
+    file_store: Store, monkeypatch: pytest.MonkeyPatch, command: str
 ) -> None:
     """The n-th flush, link, unlink or rename fails, n = 1, 2, … until none does."""
-    store.save_set("ada", golf_set(56), "56", who="tester")
-    made = back_up(store.place)
-    store.save_set("ada", golf_set(50), "50", who="tester")
-    store.close()
-    old, new = dump(store.place), dump(made.file)
+    file_store.save_set("ada", golf_set(56), "56", who="tester")
+    made = back_up(file_store.place)
+    file_store.save_set("ada", golf_set(50), "50", who="tester")
+    file_store.close()
+    old, new = rows(file_store.place), rows(made.file)
     left = 0
 
     def failing(name: str) -> None:
@@ -160,27 +159,27 @@ def test_whatever_step_fails_the_old_or_the_new_stands(
     for step in range(1, 30):
         left = step
         try:
-            back_up(store.place) if command == "backup" else restore(made.file, store.place)
+            back_up(file_store.place) if command == "backup" else restore(made.file, file_store.place)
         except StoreUnusable as fault:
             failures += 1
             assert "Input/output error" in str(fault)
-            assert dump(store.place) in (old, new)
-            assert all(prove(backup.file).ok for backup in backups_of(store.place))
-            assert not list(store.place.parent.rglob(".*.part"))
+            assert rows(file_store.place) in (old, new)
+            assert all(prove(backup.file).ok for backup in backups_of(file_store.place))
+            assert not list(file_store.place.parent.rglob(".*.part"))
         else:
             break
     assert failures >= 3
-    assert dump(store.place) == (old if command == "backup" else new)
+    assert rows(file_store.place) == (old if command == "backup" else new)
 
 
-def test_places_that_will_not_do_are_said(store: Store, tmp_path: Path) -> None:
+def test_places_that_will_not_do_are_said(file_store: Store, tmp_path: Path) -> None:
     with pytest.raises(BadInput, match="no store"):
         back_up(tmp_path / "none.db")
     (tmp_path / "file").write_text("x")
     with pytest.raises(StoreUnusable, match="no backup could be made"):
-        back_up(store.place, tmp_path / "file")
-    made = back_up(store.place)
-    with pytest.raises(BadInput, match="same file"):
+        back_up(file_store.place, tmp_path / "file")
+    made = back_up(file_store.place)
+    with pytest.raises(BadInput, match="are the same"):
         restore(made.file, made.file)
     with pytest.raises(BadInput, match="no folder"):
         restore(made.file, tmp_path / "none" / "store.db")
@@ -204,11 +203,13 @@ def test_opening_makes_the_backup_that_is_due_and_works_without_it(
 ) -> None:
     store.save_set("ada", golf_set(56), "56", who="tester")
     monkeypatch.setattr(backups, "EVERY", timedelta(0))
-    (store.place.parent / "backups").write_text("in the way")
+    folder = backups_folder(store.place)
+    folder.parent.mkdir(exist_ok=True, parents=True)
+    folder.write_text("in the way")
     with caplog.at_level(logging.WARNING), open_store(store.place) as opened:
         assert opened.load_set("ada").version == 1
     assert "the daily backup was not made" in caplog.text
-    (store.place.parent / "backups").unlink()
+    folder.unlink()
     open_store(store.place).close()
     assert len(backups_of(store.place)) == 1
 
@@ -224,10 +225,10 @@ def test_old_backups_go_by_count_and_age() -> None:
     assert len(standing) == 14 + 12
 
 
-def test_only_backups_of_this_store_are_removed(store: Store) -> None:
-    store.save_set("ada", golf_set(56), "56", who="tester")
-    made = back_up(store.place)
+def test_only_backups_of_this_store_are_removed(file_store: Store) -> None:
+    file_store.save_set("ada", golf_set(56), "56", who="tester")
+    made = back_up(file_store.place)
     for name in ("store-20200101T000000Z-0123456789ab.db", "other-20200101T000000Z-0123456789ab.db", "store-old.db"):
         (made.file.parent / name).write_text("x")
-    gone = backups.remove_old(store.place, keep=1)
+    gone = backups.remove_old(file_store.place, keep=1)
     assert [file.name for file in gone] == ["store-20200101T000000Z-0123456789ab.db"]

@@ -14,11 +14,12 @@ import pytest
 import sqlalchemy
 
 from asplayed.errors import StoreUnusable
-from asplayed.keeping import Store, open_store, seasons
+from asplayed.keeping import Store, columns, open_store, seasons
 from asplayed.keeping import backups as backups_module
 from asplayed.keeping.backups import backups_of
 from asplayed.keeping.places import SCHEMA, schema_of
 from asplayed.keeping.proving import prove
+from asplayed.keeping.searching import search
 
 STORES = sorted(Path(__file__).with_name("stores").glob("schema-*.db"))
 
@@ -46,11 +47,12 @@ def test_an_old_store_tells_what_was_put_into_it(old: Store) -> None:
     assert words == ["54 Turnstone bent 1 weak\r\n", "54 Turnstone bent 2 weak ¾", "54 Turnstone bent 1 weak\r\n"]
     [part] = old.parts()
     assert (part.maker, part.model, part.figures["loft"].value) == ("Tidewright", "Turnstone", 54)
-    assert old.columns_for(["a", "b"]) == {"a": "model"}
+    with old.reading() as read:
+        assert columns.recall(read, ["a", "b"]) == {"a": "model"}
     assert [tuple(share) for share in seasons.shares("model", old.place)] == [
         ("2025", "wedge", "Turnstone", 1, 1, 100.0)
     ]
-    assert [found.name for found in seasons.search("turnstone bent weak", old.place)] == ["ada"]
+    assert [found.name for found in search("turnstone bent weak", old.place)] == ["ada"]
 
 
 def test_an_old_store_takes_new_versions(old: Store) -> None:

@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from msgspec.structs import replace
 
 from asplayed.catalogue.parts import Part
-from asplayed.keeping import Store, stored_parts
+from asplayed.keeping import Store, columns, stored_parts
 from asplayed.quantities import figure
 
 from .conftest import any_of
@@ -76,14 +76,19 @@ def test_where_nothing_is_stored_there_are_no_parts_and_no_file_is_made(tmp_path
     assert not place.exists()
 
 
+def recalled(store: Store, header: list[str]) -> dict[str, str] | None:
+    with store.reading() as read:
+        return columns.recall(read, header)
+
+
 def test_a_column_map_is_remembered_for_its_header(store: Store) -> None:
     header = ["Modell", "Loft °"]
-    assert store.columns_for(header) is None
+    assert recalled(store, header) is None
     store.remember_columns(header, {"Modell": "model"}, who="tester")
     store.remember_columns(header, {"Modell": "model"}, who="tester")
-    assert store.columns_for([" modell ", "LOFT °"]) == {"Modell": "model"}
-    assert store.columns_for(["Loft °", "Modell"]) is None
+    assert recalled(store, [" modell ", "LOFT °"]) == {"Modell": "model"}
+    assert recalled(store, ["Loft °", "Modell"]) is None
     store.remember_columns(header, {"Modell": "model", "Loft °": "loft"}, who="tester")
-    assert store.columns_for(header) == {"Modell": "model", "Loft °": "loft"}
+    assert recalled(store, header) == {"Modell": "model", "Loft °": "loft"}
     with store.reading() as read:
         assert read("SELECT COUNT(*) FROM versions")[0][0] == 2

@@ -6,6 +6,7 @@ from hashlib import sha256
 from pathlib import Path
 
 import pytest
+import sqlalchemy
 from msgspec.structs import replace
 
 from asplayed.clubs import Club, GolfSet, Shaft
@@ -16,13 +17,14 @@ from asplayed.keeping.comparing import compare
 from asplayed.keeping.erasing import erase_player
 from asplayed.keeping.exporting import export
 from asplayed.keeping.importing import import_folder
+from asplayed.keeping.places import Place
 from asplayed.keeping.proving import prove
 from asplayed.quantities import figure
 
-from .conftest import golf_set
+from .conftest import golf_set, name_of
 
 
-def test_two_versions_two_sets_and_two_days_are_compared(store: Store, place: Path) -> None:
+def test_two_versions_two_sets_and_two_days_are_compared(store: Store, place: Place) -> None:
     store.save_set("ada", golf_set(56), "56", who="tester")
     more = replace(golf_set(54), clubs=(*golf_set(54).clubs, Club(club="putter", kind="putter")))
     store.save_set("ada", more, "54", who="tester")
@@ -43,12 +45,12 @@ def test_two_versions_two_sets_and_two_days_are_compared(store: Store, place: Pa
         compare("ada@9", "ada", place)
 
 
-def test_a_set_s_own_name_may_look_like_a_version(store: Store, place: Path) -> None:
+def test_a_set_s_own_name_may_look_like_a_version(store: Store, place: Place) -> None:
     store.save_set("ada@2", golf_set(50), "50", who="tester")
     assert compare("ada@2", "ada@2", place) == ()
 
 
-def test_every_kind_of_fact_is_compared(store: Store, place: Path) -> None:
+def test_every_kind_of_fact_is_compared(store: Store, place: Place) -> None:
     shafts = (Shaft(mass=figure(65, "g", "stated"), flex="S"), Shaft(mass=None, flex="X"))
     for name, shaft in zip(("one", "two"), shafts, strict=True):
         kept = GolfSet(clubs=(Club(club="7 iron", kind="iron", shaft=shaft, lines=(len(name),)),))
@@ -107,7 +109,7 @@ def test_an_attachment_is_stored_by_its_hash_whatever_it_is_called(store: Store,
     assert done.attachment.sha256 in {path.name for path in (tmp_path / "out" / "originals").iterdir()}
 
 
-def test_the_same_file_again_changes_nothing_and_another_set_keeps_its_own(store: Store, place: Path) -> None:
+def test_the_same_file_again_changes_nothing_and_another_set_keeps_its_own(store: Store, place: Place) -> None:
     for name in ("ada", "jonas"):
         store.save_set(name, golf_set(), "", who="tester")
     told = [attach(store, name, "p.png", b"\x89PNG\r\n\x1a\n", who="tester").new for name in ("ada", "ada", "jonas")]
@@ -131,7 +133,9 @@ def test_a_fetched_file_replaces_nothing_and_cannot_be_run(tmp_path: Path) -> No
     assert not (tmp_path / "elsewhere").exists()
 
 
-def test_erasure_leaves_nothing_of_a_person_in_the_file_and_the_chain_holds(store: Store, tmp_path: Path) -> None:
+def test_erasure_leaves_nothing_of_a_person_and_the_chain_holds(
+    store: Store, tmp_path: Path, request: pytest.FixtureRequest
+) -> None:
     from asplayed.keeping.shots import save_player
     from asplayed.players.records import Player
 
@@ -146,7 +150,15 @@ def test_erasure_leaves_nothing_of_a_person_in_the_file_and_the_chain_holds(stor
     found = erase_player(store, "mireille OKAFOR", who="Priya", why="on request")
     assert sorted(each.kind for each in found) == ["attachment", "player", "set"]
     store.close()
-    for file in tmp_path.glob("store.db*"):
+    if isinstance(store.place, Path):
+        files = list(tmp_path.glob("store.db*"))
+    else:
+        server = request.getfixturevalue("shop")
+        server.run("CHECKPOINT")
+        [(number,)] = server.keeper.execute("SELECT oid FROM pg_database WHERE datname = %s", [name_of(store.place)])
+        files = list(Path(server.host, "data", "base", str(number)).iterdir())
+    assert files
+    for file in files:
         assert b"ireille" not in file.read_bytes() and b"kafor" not in file.read_bytes()
     proof = prove(store.place)
     assert (proof.faults, proof.checked["erased"]) == ((), 7)
@@ -166,7 +178,7 @@ def test_what_was_not_lawfully_erased_may_not_be_missing(store: Store) -> None:
     store.save_set("ada", golf_set(56), "56", who="tester")
     with store.acting("test", who="tester") as action:
         action.connection.exec_driver_sql("UPDATE versions SET content = ''")
-        action.connection.exec_driver_sql("UPDATE originals SET words = X''")
+        action.connection.execute(sqlalchemy.text("UPDATE originals SET words = :nothing"), {"nothing": b""})
         action.connection.exec_driver_sql("UPDATE links SET salt = ''")
     told = " | ".join(prove(store.place).faults)
     assert "version 1 of the set ada is not what was written" in told

@@ -11,11 +11,15 @@ from msgspec.structs import replace
 
 from asplayed.clubs import Ball, Club, GolfSet, Head, SetFacts, Shaft
 from asplayed.errors import BadInput
-from asplayed.keeping import Store, seasons
+from asplayed.keeping import Store, open_store, seasons
 from asplayed.keeping.curious import ask
+from asplayed.keeping.places import Server
 from asplayed.keeping.proving import prove
 from asplayed.keeping.results import save_result
+from asplayed.keeping.searching import search
 from asplayed.quantities import figure
+
+from .conftest import Shop, rows
 
 
 def bag(model: str, day: str | None, *, player: str = "Ada Brandt", flex: str = "S", colour: str = "white") -> GolfSet:
@@ -112,13 +116,13 @@ def test_the_longest_unchanged_club_of_a_player(season: Store) -> None:
 
 
 def test_words_are_found_wherever_they_stand(season: Store) -> None:
-    assert [each.name for each in seasons.search("kitti", season.place)] == ["d", "c", "a"]
-    assert [each.name for each in seasons.search("jonas gannet", season.place)] == ["b"]
-    assert len(seasons.search("NAIVE estow", season.place)) == 5
-    assert seasons.search("nowhere", season.place) == ()
-    assert len(seasons.search("ravelin", season.place, most=2)) == 2
+    assert [each.name for each in search("kitti", season.place)] == ["d", "c", "a"]
+    assert [each.name for each in search("jonas gannet", season.place)] == ["b"]
+    assert len(search("NAIVE estow", season.place)) == 5
+    assert search("nowhere", season.place) == ()
+    assert len(search("ravelin", season.place, most=2)) == 2
     season.hide_set("b", who="tester")
-    assert seasons.search("gannet", season.place) == ()
+    assert search("gannet", season.place) == ()
 
 
 @pytest.mark.parametrize(
@@ -126,7 +130,7 @@ def test_words_are_found_wherever_they_stand(season: Store) -> None:
 )
 def test_whatever_is_looked_for_is_only_words(season: Store, words: str) -> None:
     try:
-        seasons.search(words, season.place)
+        search(words, season.place)
     except BadInput as fault:
         assert "no word to look for" in str(fault)
 
@@ -172,6 +176,7 @@ def test_a_wrong_tally_is_a_fault(season: Store) -> None:
     with season.acting("test", who="tester") as action:
         action.connection.exec_driver_sql("UPDATE tallies SET number = 9 WHERE value = 'Gannet'")
     assert prove(season.place).faults == (
+        "the tally of model Gannet of driver in 2026 is not what the sets come to",
         "the tally of model Gannet of driver in 2026-W01 is not what the sets come to",
     )
 
@@ -196,14 +201,57 @@ def test_a_question_in_sql_is_answered(season: Store) -> None:
 )  # fmt: skip
 def test_sql_can_only_look(season: Store, question: str) -> None:
     season.close()
-    before = season.place.read_bytes()
+    before = rows(season.place)
     try:
         ask(question, season.place)
     except BadInput as fault:
         assert "\n" not in str(fault)
     else:
         assert question in ("", "SELECT '\0'")
-    assert season.place.read_bytes() == before
+    assert rows(season.place) == before
+
+
+@pytest.mark.parametrize(
+    "question",
+    [
+        "SELECT 1; COMMIT; BEGIN READ WRITE; DELETE FROM clubs; COMMIT",
+        "SELECT 1; RESET ALL",
+        "SELECT nextval('records_id_seq')",
+        "WITH gone AS (DELETE FROM clubs RETURNING 1) SELECT * FROM gone",
+        "SELECT pg_read_file('/etc/passwd')",
+        "COPY clubs TO PROGRAM 'cat'",
+        "SELECT * FROM clubs FOR UPDATE",
+        "SELECT * INTO x FROM clubs",
+        "SELECT setval('records_id_seq', 1)",
+        "SELECT set_config('transaction_read_only', 'off', false), nextval('records_id_seq')",
+        "SELECT lo_import('/etc/passwd')",
+        "SELECT pg_terminate_backend(pid) FROM pg_stat_activity",
+        'SELECT pg_catalog."pg_sleep" (1)',
+        'SELECT U&"pg\\005fsleep"(1)',
+        "DO $$ BEGIN DELETE FROM clubs; END $$",
+        "SELECT query_to_xml('DELETE FROM clubs', true, true, '')",
+        'SELECT 1 AS "%s" WHERE 1 %% 1 = 1',
+    ],
+)
+def test_sql_on_a_server_can_only_look(server_place: Server, question: str) -> None:
+    with open_store(server_place) as store:
+        store.save_set("a", bag("Gannet", "2026-01-01"), "", who="tester")
+    before = rows(server_place)
+    with pytest.raises(BadInput) as fault:
+        ask(question, server_place)
+    assert "\n" not in str(fault.value)
+    assert rows(server_place) == before
+
+
+def test_sql_is_not_asked_of_a_server_by_who_may_read_its_files(shop: Shop, server_place: Server) -> None:
+    almighty = Server(server_place.url.replace("shop@", "keeper@"), server_place.schema)
+    with pytest.raises(BadInput, match="ask as a user with fewer rights"):
+        ask("SELECT 1", almighty)
+    assert ask("SELECT 1.5 AS x, NULL, 'a' || '%s'", server_place) == (
+        ("x", "?column?", "?column?"),
+        ((1.5, None, "a%s"),),
+        False,
+    )
 
 
 def test_a_question_that_does_not_end_is_ended(season: Store) -> None:
@@ -214,7 +262,7 @@ def test_a_question_that_does_not_end_is_ended(season: Store) -> None:
 
 def test_where_nothing_is_stored_nothing_is_found(tmp_path: Path) -> None:
     place = tmp_path / "none.db"
-    assert seasons.shares("model", place) == seasons.search("ada", place) == ()
+    assert seasons.shares("model", place) == search("ada", place) == ()
     with pytest.raises(BadInput, match="no store"):
         ask("SELECT 1", place)
     assert not place.exists()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -14,9 +15,10 @@ from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput, Stale
 from asplayed.keeping import Store, list_sets, open_store, read_set, set_history
 from asplayed.keeping.backups import back_up, restore
+from asplayed.keeping.places import Place
 from asplayed.keeping.proving import prove
 
-from .conftest import golf_set, golf_sets, times
+from .conftest import Shop, golf_set, golf_sets, times
 
 ANY_STORE = settings(
     max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow]
@@ -125,15 +127,15 @@ def test_names_that_look_the_same_are_the_same(store: Store) -> None:
 class Bookkeeping(RuleBasedStateMachine):
     """A store beside a model of it: for each name, where it stands after every version."""
 
-    template: Path
-    place: Path
+    fresh: Callable[[], Place]
+    drop: Callable[[Place], object]
 
     names = st.sampled_from(["ada", "jonas", "priya"])
     lofts = st.sampled_from([50, 54, 56, 60])
 
     @initialize()
     def begin(self) -> None:
-        shutil.copy(self.template, self.place)
+        self.place = type(self).fresh()
         self.store = open_store(self.place)
         self.standing: dict[str, list[float | None]] = {}
         self.undone_to: dict[str, list[int]] = {}
@@ -142,6 +144,7 @@ class Bookkeeping(RuleBasedStateMachine):
     def teardown(self) -> None:
         if hasattr(self, "store"):
             self.store.close()
+            type(self).drop(self.place)
 
     @rule(name=names, loft=lofts)
     def save(self, name: str, loft: float) -> None:
@@ -203,11 +206,12 @@ class Bookkeeping(RuleBasedStateMachine):
     @rule()
     def restore_a_backup(self) -> None:
         """What is restored of a backup is the store."""
-        made = back_up(self.place, figures=False)
+        made = back_up(self.place)
         self.store.close()
         kept = restore(made.file, self.place).kept
         assert kept is not None
-        kept.unlink()
+        if isinstance(kept, Path):
+            kept.unlink()
         made.file.unlink()
         self.store = open_store(self.place)
 
@@ -230,9 +234,16 @@ class Bookkeeping(RuleBasedStateMachine):
         self.store = open_store(self.place)
 
 
-LONG_BOOKS = settings(max_examples=times(25, 2000), stateful_step_count=times(15, 50), deadline=None)
+def run_books(fresh: Callable[[], Place], drop: Callable[[Place], object], short: int, steps: int) -> None:
+    """Run the machine on stores that are made and dropped so."""
+    Bookkeeping.fresh, Bookkeeping.drop = staticmethod(fresh), staticmethod(drop)
+    long = settings(max_examples=times(short, 2000), stateful_step_count=times(steps, 50), deadline=None)
+    run_state_machine_as_test(Bookkeeping, settings=long)
 
 
 def test_any_sequence_of_actions_keeps_the_books(made_store: Path, tmp_path: Path) -> None:
-    Bookkeeping.template, Bookkeeping.place = made_store, tmp_path / "books.db"
-    run_state_machine_as_test(Bookkeeping, settings=LONG_BOOKS)
+    run_books(lambda: Path(shutil.copy(made_store, tmp_path / "books.db")), lambda place: None, 25, 15)
+
+
+def test_any_sequence_of_actions_keeps_the_books_of_a_server(shop: Shop) -> None:
+    run_books(shop.fresh, shop.drop, 6, 15)

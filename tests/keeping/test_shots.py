@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import sqlite3
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -10,6 +10,7 @@ import pytest
 
 from asplayed.errors import BadInput, StoreUnusable
 from asplayed.keeping import Store
+from asplayed.keeping.places import Place
 from asplayed.keeping.shots import hide_session, save_player, save_session, stored_player, stored_sessions
 from asplayed.players.records import Conditions, Player, SessionFacts
 from asplayed.players.shots import Shots
@@ -24,7 +25,7 @@ def session(first: float = 140.123456789, day: str = "2026-03-15") -> Session:
     return Session(SessionFacts(file="s.csv", date=day, ball="Pellan", surface="mat", conditions=conditions), shots)
 
 
-def test_a_session_comes_back_as_it_was(store: Store, place: Path) -> None:
+def test_a_session_comes_back_as_it_was(store: Store, place: Place) -> None:
     saved = save_session(store, "ada", session(), b"the file", who="tester", notes=((2, "mood", "fine"),))
     assert saved.new
     [found] = stored_sessions("ada", place)
@@ -35,7 +36,7 @@ def test_a_session_comes_back_as_it_was(store: Store, place: Path) -> None:
         np.testing.assert_array_equal(found.shots.columns[name], column)
 
 
-def test_the_same_session_again_changes_nothing_and_another_day_is_another(store: Store, place: Path) -> None:
+def test_the_same_session_again_changes_nothing_and_another_day_is_another(store: Store, place: Place) -> None:
     answers = [
         save_session(store, "ada", each, b"the file", who="tester").new
         for each in (session(), session(), session(day="2026-04-01"))
@@ -44,14 +45,14 @@ def test_the_same_session_again_changes_nothing_and_another_day_is_another(store
     assert [each.facts.date for each in stored_sessions("ada", place)] == ["2026-03-15", "2026-04-01"]
 
 
-def test_sets_with_like_names_keep_their_own_sessions(store: Store, place: Path) -> None:
+def test_sets_with_like_names_keep_their_own_sessions(store: Store, place: Place) -> None:
     save_session(store, "ada", session(), b"", who="tester")
     save_session(store, "ada 2", session(120.0), b"", who="tester")
     assert len(stored_sessions("ada", place)) == len(stored_sessions("ada 2", place)) == 1
     assert stored_sessions("ad", place) == stored_sessions("a%", place) == ()
 
 
-def test_a_player_comes_back_as_he_was(store: Store, place: Path) -> None:
+def test_a_player_comes_back_as_he_was(store: Store, place: Place) -> None:
     assert stored_player("ada", place) is None
     ada = Player(name="Ada Brandt", hand="left", driver_speed=figure(88, "mph", "measured", tolerance=1), limits="knee")
     assert save_player(store, "ada", ada, who="tester") and not save_player(store, "ada", ada, who="tester")
@@ -65,17 +66,15 @@ def test_no_store_has_no_sessions(tmp_path: Path) -> None:
     assert stored_sessions("ada", tmp_path / "none.db") == ()
 
 
-def test_altered_shots_are_noticed(store: Store, place: Path) -> None:
+def test_altered_shots_are_noticed(store: Store, place: Place, harm: Callable[[str], None]) -> None:
     save_session(store, "ada", session(), b"", who="tester")
     store.close()
-    with sqlite3.connect(place) as connection:
-        connection.execute("UPDATE versions SET content = replace(content, '133.0', '233.0')")
-    connection.close()
+    harm("UPDATE versions SET content = replace(content, '133.0', '233.0')")
     with pytest.raises(StoreUnusable, match="not what was written"):
         stored_sessions("ada", place)
 
 
-def test_a_hidden_session_is_kept_and_its_file_brings_it_back(store: Store, place: Path) -> None:
+def test_a_hidden_session_is_kept_and_its_file_brings_it_back(store: Store, place: Place) -> None:
     save_session(store, "ada", session(), b"the file", who="tester")
     hide_session(store, "ada", 1, who="tester")
     assert stored_sessions("ada", place) == ()

@@ -423,10 +423,10 @@ def unchanged(player: str, as_csv: bool, store: str | None, as_json: bool) -> No
 @json_option
 def search(words: tuple[str, ...], as_csv: bool, store: str | None, as_json: bool) -> None:
     """Find the sets in which every WORD stands, or begins a word: in their own words or in what is stored of them."""
-    from asplayed.keeping import seasons
+    from asplayed.keeping import searching
 
-    rows = seasons.search(" ".join(words), store)
-    answer({"words": " ".join(words)}, seasons.Found._fields, rows, as_json=as_json, as_csv=as_csv)
+    rows = searching.search(" ".join(words), store)
+    answer({"words": " ".join(words)}, searching.Found._fields, rows, as_json=as_json, as_csv=as_csv)
 
 
 @command.command("sql")

@@ -5,10 +5,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from asplayed.keeping.places import find_place
+from asplayed.keeping.places import Where, find_place
 from asplayed.keeping.reading import reading
 
 if TYPE_CHECKING:
@@ -21,6 +20,7 @@ __all__ = [
     "Store",
     "StoredSet",
     "VersionEntry",
+    "Where",
     "find_place",
     "list_sets",
     "open_store",
@@ -30,7 +30,7 @@ __all__ = [
 ]
 
 
-def read_set(name: str, where: str | Path | None = None, version: int | None = None) -> StoredSet:
+def read_set(name: str, where: Where = None, version: int | None = None) -> StoredSet:
     """The set stored as `name`, in its newest version or the one asked for."""
     from asplayed.keeping import sets
 
@@ -38,7 +38,7 @@ def read_set(name: str, where: str | Path | None = None, version: int | None = N
         return sets.load(read, name, version)
 
 
-def list_sets(where: str | Path | None = None) -> tuple[SetEntry, ...]:
+def list_sets(where: Where = None) -> tuple[SetEntry, ...]:
     """Every stored set that is not hidden, by name."""
     from asplayed.keeping import sets
 
@@ -46,7 +46,7 @@ def list_sets(where: str | Path | None = None) -> tuple[SetEntry, ...]:
         return sets.entries(read)
 
 
-def set_history(name: str, where: str | Path | None = None) -> tuple[VersionEntry, ...]:
+def set_history(name: str, where: Where = None) -> tuple[VersionEntry, ...]:
     """Every version of a set, newest first."""
     from asplayed.keeping import sets
 
@@ -54,7 +54,7 @@ def set_history(name: str, where: str | Path | None = None) -> tuple[VersionEntr
         return sets.history(read, name)
 
 
-def stored_parts(where: str | Path | None = None) -> tuple[Part, ...]:
+def stored_parts(where: Where = None) -> tuple[Part, ...]:
     """Every part of the stored catalogue, in the order they came; none where there is no store yet."""
     from asplayed.keeping import parts
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from asplayed.clubs import Club
 from asplayed.keeping.reading import Read
-from asplayed.keeping.versions import Addition, append, find
+from asplayed.keeping.versions import Addition, append, find, storable
 
 if TYPE_CHECKING:
     from asplayed.keeping.store import Action
@@ -47,7 +47,7 @@ def key(club: Club, about: str) -> str | None:
 def remember(action: Action, answers: Mapping[str, str]) -> None:
     """Remember each answer under its key; the same one again changes nothing."""
     additions = []
-    for name, value in answers.items():
+    for name, value in ((storable(each), storable(answers[each])) for each in answers):
         newest = find(action.read, KIND, name)
         if newest is None or newest.content != value:
             additions.append(Addition(name, value, newest))

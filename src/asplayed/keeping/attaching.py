@@ -12,7 +12,8 @@ import msgspec
 from asplayed.clubs.records import Record
 from asplayed.errors import BadInput, StoreUnusable
 from asplayed.keeping import sets
-from asplayed.keeping.reading import Read, reading
+from asplayed.keeping.places import Read, Where
+from asplayed.keeping.reading import reading
 from asplayed.keeping.versions import Addition, append, find, fingerprint
 from asplayed.quantities import plain
 
@@ -79,7 +80,7 @@ def attach(store: Store, set_name: str, file: str, content: bytes, *, who: str, 
     return Attached(told, True)
 
 
-def attachments(set_name: str, where: str | Path | None = None) -> tuple[Attachment, ...]:
+def attachments(set_name: str, where: Where = None) -> tuple[Attachment, ...]:
     """What is kept with a set, oldest first."""
     with reading(where) as read:
         return of_set(read, sets.proper_name(set_name))
@@ -95,7 +96,7 @@ def of_set(read: Read, name: str) -> tuple[Attachment, ...]:
         raise StoreUnusable(f"the store is damaged: an attachment in it cannot be read ({fault})") from None
 
 
-def content_of(set_name: str, beginning: str, where: str | Path | None = None) -> tuple[Attachment, bytes]:
+def content_of(set_name: str, beginning: str, where: Where = None) -> tuple[Attachment, bytes]:
     """The attachment of a set whose hash begins so, and its bytes."""
     name = sets.proper_name(set_name)
     with reading(where) as read:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from asplayed.clubs import AsPlayed, Club, GolfSet, as_read
+from asplayed.keeping.versions import storable
 from asplayed.quantities import Figure, convert
 
 
@@ -40,21 +41,26 @@ def club_rows(golf_set: GolfSet) -> list[ClubRow]:
         read = settled(club)
         row = ClubRow(
             position=position,
-            club=club.club,
+            club=storable(club.club),
             kind=club.kind,
-            maker=club.head.maker,
-            model=club.head.model or club.head.name,
-            shaft=club.shaft.model or club.shaft.name,
-            flex=club.shaft.flex,
+            maker=text(club.head.maker),
+            model=text(club.head.model or club.head.name),
+            shaft=text(club.shaft.model or club.shaft.name),
+            flex=text(club.shaft.flex),
             loft=number(read.loft, "deg"),
             lie=number(read.lie, "deg"),
             bounce=number(read.bounce, "deg"),
             length=number(read.length, "in"),
-            sole=club.head.sole,
-            grip=None if club.grip is None else club.grip.model or club.grip.name,
+            sole=text(club.head.sole),
+            grip=None if club.grip is None else text(club.grip.model or club.grip.name),
         )
         rows.append(row)
     return rows
+
+
+def text(said: str | None) -> str | None:
+    """A text as a table keeps it."""
+    return said and storable(said)
 
 
 def settled(club: Club) -> AsPlayed:

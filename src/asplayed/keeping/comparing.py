@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any, NamedTuple
 
 import msgspec
@@ -13,7 +12,8 @@ from asplayed.clubs import GolfSet
 from asplayed.clubs.names import labels
 from asplayed.errors import BadInput
 from asplayed.keeping import sets
-from asplayed.keeping.reading import Read, reading
+from asplayed.keeping.places import Read, Where
+from asplayed.keeping.reading import reading
 from asplayed.keeping.versions import find
 from asplayed.quantities import Figure
 
@@ -45,7 +45,7 @@ def find_at(read: Read, called: str) -> sets.StoredSet:
     return sets.load(read, name, entries[0].version)
 
 
-def compare(before: str, after: str, where: str | Path | None = None) -> tuple[Difference, ...]:
+def compare(before: str, after: str, where: Where = None) -> tuple[Difference, ...]:
     """What differs between two stored sets, each NAME, NAME@VERSION or NAME@YYYY-MM-DD."""
     with reading(where) as read:
         return differences(find_at(read, before).golf_set, find_at(read, after).golf_set)

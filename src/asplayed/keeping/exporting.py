@@ -6,7 +6,6 @@ import json
 import os
 import shutil
 from collections.abc import Iterator
-from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -18,7 +17,7 @@ from asplayed.errors import BadInput, StoreUnusable
 from asplayed.keeping import chain, parts, sets
 from asplayed.keeping.backups import flush
 from asplayed.keeping.club_rows import ClubRow, club_rows
-from asplayed.keeping.places import SCHEMA, connect, find_place, schema_of, told_plainly
+from asplayed.keeping.places import SCHEMA, Read, Where, find_place, looking, schema_of
 from asplayed.keeping.plain_files import (
     FORMAT,
     HISTORY,
@@ -33,7 +32,6 @@ from asplayed.keeping.plain_files import (
     json_schema,
 )
 from asplayed.keeping.proving import prove
-from asplayed.keeping.reading import Read
 
 ACTIONS = """
 SELECT a.id, a.at, a.who, a.what, a.why, l.salt, l.seal, l.sha256, i.file, i.sha256, i.size
@@ -47,7 +45,7 @@ FROM versions AS v JOIN records AS r ON r.id = v.record_id WHERE v.action_id = :
 """
 
 
-def export(where: str | Path | None, folder: Path) -> Manifest:
+def export(where: Where, folder: Path) -> Manifest:
     """Write everything a store holds into a new folder; it appears there whole or not at all."""
     place = find_place(where)
     schema = schema_of(place)
@@ -66,9 +64,8 @@ def export(where: str | Path | None, folder: Path) -> Manifest:
     try:
         shutil.rmtree(part, ignore_errors=True)
         (part / ORIGINALS).mkdir(parents=True)
-        with told_plainly(place), closing(connect(place)) as connection:
-            connection.execute("BEGIN")
-            manifest = write_files(lambda asked, **values: connection.execute(asked, values).fetchall(), part)
+        with looking(place) as read:
+            manifest = write_files(read, part)
         if folder.exists():
             folder.rmdir()
         part.rename(folder)

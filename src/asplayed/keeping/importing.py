@@ -12,12 +12,10 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 import msgspec
 
-from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput, Refused
-from asplayed.keeping import chain, parts, proving, results, sets
-from asplayed.keeping.places import SCHEMA, find_place, schema_of
+from asplayed.keeping import chain, facts, proving
+from asplayed.keeping.places import SCHEMA, Place, Where, find_place, schema_of
 from asplayed.keeping.plain_files import FORMAT, HISTORY, MANIFEST, ORIGINALS, ActionLine, Manifest, VersionLine
-from asplayed.keeping.versions import Version
 
 if TYPE_CHECKING:
     from asplayed.keeping.store import Action, Store
@@ -35,7 +33,7 @@ class Imported(NamedTuple):
     head: str
 
 
-def import_folder(folder: Path, where: str | Path | None = None, *, max_size: int = 64) -> Imported:
+def import_folder(folder: Path, where: Where = None, *, max_size: int = 64) -> Imported:
     """Make the store that an export was written from, at a place where nothing is stored yet.
 
     No more than `max_size` megabytes are read. Only the names this format has are opened, and no links followed. What
@@ -60,9 +58,19 @@ def import_folder(folder: Path, where: str | Path | None = None, *, max_size: in
             return fill(store, reader, told, history)
     except BaseException:
         if new:  # leave no empty store behind
-            for ending in ("", "-wal", "-shm"):
-                place.with_name(place.name + ending).unlink(missing_ok=True)
+            remove(place)
         raise
+
+
+def remove(place: Place) -> None:
+    """Take away a store that was only just made, and holds nothing."""
+    if isinstance(place, Path):
+        for ending in ("", "-wal", "-shm"):
+            place.with_name(place.name + ending).unlink(missing_ok=True)
+    else:
+        from asplayed.keeping import servers
+
+        servers.remove(place)
 
 
 class Folder:
@@ -105,7 +113,7 @@ def fill(store: Store, reader: Folder, told: Manifest, history: bytes) -> Import
             raise BadInput(f"{store.place} holds something already; import into a new place: --store PATH")
         replay(action, reader, history)
         checked: Counter[str] = Counter()
-        faults = list(proving.found(action.read, checked, chained=True, tallied=True, figures=False, head=None))
+        faults = list(proving.found(action.read, checked, schema=SCHEMA, figures=False, head=None))
         head = chain.head(action.read)[1]
         if head != told.head or checked["actions"] != told.actions:
             faults.append("the chain does not end as export.json says")
@@ -150,16 +158,7 @@ def replay(action: Action, reader: Folder, history: bytes) -> None:
     table = schema.records
     for record, version in newest.items():
         write(table.update().where(table.c.id == record).values(version=version.version, hidden=version.hidden))
-        stored = Version(record, 1, version.hidden, None, content_of(version), version.sha256, version.original)
-        if version.kind == sets.KIND:
-            golf_set = sets.decode(stored) if stored.content else GolfSet()
-            words = sets.original(action.read, stored) if stored.content else b""
-            sets.note_facts(action, stored, golf_set, version.name, words)
-        elif version.kind == parts.KIND:
-            parts.note_facts(action, stored, parts.decode(stored.content))
-    for version in newest.values():
-        if version.kind == results.KIND and not version.hidden:
-            results.note(action, version.name, content_of(version))
+    facts.tell_all(action)
 
 
 def original(reader: Folder, name: str) -> bytes:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import difflib
-from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 
 from asplayed.errors import BadInput, Missing, StoreUnusable
 from asplayed.keeping import sets
-from asplayed.keeping.reading import Read, reading
+from asplayed.keeping.places import Read, Where
+from asplayed.keeping.reading import reading
 from asplayed.keeping.sets import proper_name
 from asplayed.keeping.versions import Addition, append, find
 from asplayed.quantities import plain
@@ -46,7 +46,7 @@ def save_order(store: Store, order: Order, *, who: str) -> OrderSaved:
     return OrderSaved(name, True)
 
 
-def stored_order(name: str, where: str | Path | None = None) -> Order:
+def stored_order(name: str, where: Where = None) -> Order:
     """The order kept under a name; a missing one is refused with the nearest names."""
     name = proper_name(name)
     with reading(where) as read:
@@ -81,7 +81,7 @@ def save_signed(store: Store, order: Order, checked: Check, outcome: GolfSet, *,
         return sets.save(action, order.set_name, outcome, words, order.set_version)
 
 
-def stored_check(name: str, where: str | Path | None = None) -> Check | None:
+def stored_check(name: str, where: Where = None) -> Check | None:
     """The newest signed check of an order, or None."""
     with reading(where) as read:
         found = find(read, CHECK, proper_name(name))

@@ -11,7 +11,7 @@ import msgspec
 from asplayed.catalogue.parts import Part, same, which
 from asplayed.errors import StoreUnusable
 from asplayed.keeping.reading import Read
-from asplayed.keeping.versions import Addition, Version, append, find_all, fingerprint
+from asplayed.keeping.versions import Addition, Version, append, find_all, fingerprint, storable
 from asplayed.quantities import plain
 
 if TYPE_CHECKING:
@@ -54,10 +54,10 @@ def save(action: Action, found: Sequence[Part], file: str, content: bytes) -> Pa
     if not versions:
         return PartsSaved(0, 0, unchanged)
     for name, version in zip(added, versions, strict=True):
-        note_facts(action, version, told[name])
+        note_facts(action, version, told[name], new=version.version == 1)
     action.connection.execute(
         schema.imports.insert().values(
-            action_id=action.id, file=PurePath(file).name, sha256=fingerprint(content), size=len(content)
+            action_id=action.id, file=storable(PurePath(file).name), sha256=fingerprint(content), size=len(content)
         )
     )
     new = sum(version.version == 1 for version in versions)
@@ -67,12 +67,13 @@ def save(action: Action, found: Sequence[Part], file: str, content: bytes) -> Pa
 FACTS = ("part", "maker", "model", "variant")
 
 
-def note_facts(action: Action, version: Version, part: Part) -> None:
+def note_facts(action: Action, version: Version, part: Part, *, new: bool) -> None:
     """Repeat for look-ups what the newest version says the part is."""
     from asplayed.keeping import schema
 
-    table, facts = schema.parts, {fact: getattr(part, fact) for fact in FACTS}
-    if version.version == 1:
+    table = schema.parts
+    facts = {fact: getattr(part, fact) and storable(getattr(part, fact)) for fact in FACTS}
+    if new:
         action.connection.execute(table.insert().values(record_id=version.record_id, **facts))
     else:
         action.connection.execute(table.update().where(table.c.record_id == version.record_id).values(**facts))

@@ -15,17 +15,35 @@ import msgspec
 
 from asplayed.clubs import GolfSet, played_set
 from asplayed.errors import AsplayedError, BadInput, StoreUnusable
-from asplayed.keeping import chain, seasons
-from asplayed.keeping.places import PATIENCE, address, can_write, connect, explain, find_place, schema_of, told_plainly
-from asplayed.keeping.reading import Read
+from asplayed.keeping import chain, files, searching, seasons
+from asplayed.keeping.places import (
+    PATIENCE,
+    Place,
+    Read,
+    Where,
+    can_write,
+    engine_named,
+    explain,
+    find_place,
+    looking,
+    schema_of,
+)
 from asplayed.keeping.versions import fingerprint
 from asplayed.quantities import Figure
 
 CHAINED = "0002"
 """The first schema with a chain."""
 
-TALLIED = "0003"
-"""The first schema with tallies."""
+TOLD = "0003"
+"""The first schema in which the words of sets are told beside them."""
+
+TALLIED = "0004"
+"""The first schema with the tallies and the list of sets as they are now."""
+
+WRONGLY_LISTED = """
+SELECT r.name, r.version FROM records AS r JOIN sets AS s ON s.record_id = r.id WHERE s.version <> r.version
+OR (r.hidden = 0 AND COALESCE(s.name, '') <> r.name) OR (r.hidden = 1 AND s.name IS NOT NULL)
+"""
 
 RECORDS = {
     "set": "asplayed.clubs:GolfSet",
@@ -47,7 +65,7 @@ MOST_FAULTS = 200
 class Proof(NamedTuple):
     """What was looked at, how much of it, and every fault found, one sentence each."""
 
-    place: Path
+    place: Place
     checked: dict[str, int | str]
     faults: tuple[str, ...]
 
@@ -57,14 +75,14 @@ class Proof(NamedTuple):
         return not self.faults
 
 
-def prove(where: str | Path | None = None, *, figures: bool = True, head: str | None = None) -> Proof:
+def prove(where: Where = None, *, figures: bool = True, head: str | None = None) -> Proof:
     """Look at all of a store or backup, changing nothing.
 
     `figures` also works every computed figure of the newest sets out. `head` is a hash of the chain that was noted
     down before: a past that has lost or rewritten it is a fault.
     """
     place = find_place(where)
-    if not place.exists():
+    if isinstance(place, Path) and not place.exists():
         raise BadInput(f"there is no store {place}; check the path")
     checked: Counter[str] = Counter(dict.fromkeys(("actions", "records", "versions", "originals"), 0))
     told: dict[str, int | str] = {}
@@ -74,22 +92,15 @@ def prove(where: str | Path | None = None, *, figures: bool = True, head: str | 
         if schema is None:
             raise StoreUnusable(f"{place} is empty: no store has been made in it yet")
         told["schema"] = schema
-        with told_plainly(place), closing(connect(place)) as connection:
-            connection.execute("BEGIN")
-
-            def read(question: str, **values: Any) -> list[Any]:
-                return connection.execute(question, values).fetchall()
-
+        with looking(place) as read:
             if schema >= CHAINED:
                 told["head"] = chain.head(read)[1]
-            for fault in found(
-                read, checked, chained=schema >= CHAINED, tallied=schema >= TALLIED, figures=figures, head=head
-            ):
+            for fault in found(read, checked, schema=schema, figures=figures, head=head):
                 faults.append(fault)
                 if len(faults) >= MOST_FAULTS:
                     faults.append("there may be more; looking stopped here")
                     break
-        if schema >= TALLIED and can_write(place):
+        if schema >= TOLD and isinstance(place, Path) and can_write(place):
             faults.extend(bad_search(place))
     except AsplayedError as fault:
         faults.append(str(fault))
@@ -98,28 +109,25 @@ def prove(where: str | Path | None = None, *, figures: bool = True, head: str | 
     return Proof(place, {**told, **checked}, tuple(faults))
 
 
-def found(
-    read: Read, checked: Counter[str], *, chained: bool, tallied: bool, figures: bool, head: str | None
-) -> Iterator[str]:
+def found(read: Read, checked: Counter[str], *, schema: str, figures: bool, head: str | None) -> Iterator[str]:
     """Every fault of a store, while counting what was looked at."""
-    for (said,) in read("PRAGMA integrity_check"):
-        if said != "ok":
-            yield f"the file is damaged: {said}"
-    for row in read("PRAGMA foreign_key_check"):
-        yield f"a row of {row[0]} points at a row of {row[2]} that is not there"
+    yield from engine_named(read.engine).faults(read)
     erased, erased_actions = erasures(read)
-    if chained:
+    if schema >= CHAINED:
         checked["links"] = read("SELECT COUNT(*) FROM links")[0][0]
         yield from chain.broken(read, erased_actions)
         if head and not read("SELECT 1 FROM links WHERE sha256 = :head", head=head):
             yield f"the past that ended in {head[:12]}… is not part of this store's: actions were lost or rewritten"
     checked["actions"] = read("SELECT COUNT(*) FROM actions")[0][0]
-    yield from bad_records(read, checked, erased, chained=chained, figures=figures)
+    yield from bad_records(read, checked, erased, chained=schema >= CHAINED, figures=figures)
     yield from bad_originals(read, checked, erased)
-    if tallied:
+    if schema >= TOLD:
+        yield from searching.wrong_words(read)
+    if schema >= TALLIED:
         checked["tallies"] = read("SELECT COUNT(*) FROM tallies")[0][0]
         yield from seasons.wrong_tallies(read)
-        yield from seasons.wrong_words(read)
+        for name, version in read(WRONGLY_LISTED):
+            yield f"the list of sets does not tell {name} as its version {version} stands"
     for kind, table in (("set", "sets"), ("part", "parts")):
         for (name,) in read(
             f"SELECT name FROM records WHERE kind = :kind AND id NOT IN (SELECT record_id FROM {table})", kind=kind
@@ -130,9 +138,9 @@ def found(
 def bad_search(place: Path) -> list[str]:
     """The fault of the full-text index, if any. SQLite looks at it only where it could write; it writes nothing."""
     with closing(
-        sqlite3.connect(address(place, writing=True), uri=True, timeout=PATIENCE, isolation_level=None)
+        sqlite3.connect(files.address(place, writing=True), uri=True, timeout=PATIENCE, isolation_level=None)
     ) as made:
-        made.execute("PRAGMA trusted_schema = OFF")
+        files.guard(made)
         try:
             made.execute("BEGIN IMMEDIATE")
             made.execute("INSERT INTO search (search) VALUES ('integrity-check')")

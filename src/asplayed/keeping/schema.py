@@ -3,7 +3,8 @@
 Every change is one row of `actions` and one row of `versions` for each record it touched; both are only ever added
 to, and `links` chains the actions by hashes. `records` points at the newest version of each name. `sets`, `clubs`,
 `tallies`, `parts` and the full-text table `search` repeat what that version says, so that lists and questions need not
-open every record. Texts hold JSON: this store compares and hashes the very bytes it wrote. The tables are made and
+open every record. PostgreSQL has `search` as a plain table with an index of words, and orders texts by their bytes as
+SQLite does. Texts hold JSON: this store compares and hashes the very bytes it wrote. The tables are made and
 changed by `migrations/`; a test holds the two together.
 """
 
@@ -11,8 +12,10 @@ from __future__ import annotations
 
 from sqlalchemy import (
     REAL,
+    BigInteger,
     CheckConstraint,
     Column,
+    Double,
     ForeignKey,
     Index,
     Integer,
@@ -22,6 +25,7 @@ from sqlalchemy import (
     Text,
     UniqueConstraint,
 )
+from sqlalchemy.types import TypeEngine
 
 from asplayed.keeping.places import SCHEMA
 
@@ -39,6 +43,9 @@ __all__ = [
     "tallies",
     "versions",
 ]
+
+DOUBLE: TypeEngine[float] = REAL().with_variant(Double(), "postgresql")
+"""A number of eight bytes, by the name that each engine has for it."""
 
 metadata = MetaData(
     naming_convention={
@@ -121,7 +128,10 @@ sets = Table(
     Column("week", Text),  # ISO 8601; nothing where undated, null while the set is hidden and so not counted
     Column("result", Integer),
     Column("search_sha256", Text),  # of its row of `search`
+    Column("name", Text),  # null while the set is hidden and so not listed
+    Column("version", Integer),
     Index(None, "player", "date"),
+    Index(None, "name", "player", "date", "clubs", "version"),  # a list is read out of this index alone
     sqlite_strict=True,
 )
 
@@ -133,7 +143,7 @@ clubs = Table(
     Column("club", Text, nullable=False),
     Column("kind", Text, nullable=False),
     *(Column(name, Text) for name in ("maker", "model", "shaft", "flex")),
-    *(Column(name, REAL) for name in ("loft", "lie", "bounce", "length")),  # degrees; inches
+    *(Column(name, DOUBLE) for name in ("loft", "lie", "bounce", "length")),  # degrees; inches
     *(Column(name, Text) for name in ("sole", "grip")),
     sqlite_strict=True,
 )
@@ -141,10 +151,11 @@ clubs = Table(
 tallies = Table(
     "tallies",
     metadata,
-    *(Column(name, Text, primary_key=True) for name in ("field", "kind", "week", "value")),
+    *(Column(name, Text, primary_key=True) for name in ("span", "field", "kind", "value", "period")),
     Column("won", Integer, primary_key=True),
     Column("number", Integer, nullable=False),
     sqlite_strict=True,
+    sqlite_with_rowid=False,
 )
 
 parts = Table(
@@ -165,6 +176,6 @@ imports = Table(
     Column("action_id", Integer, ForeignKey("actions.id"), primary_key=True),
     Column("file", Text, nullable=False),
     Column("sha256", Text, nullable=False),
-    Column("size", Integer, nullable=False),
+    Column("size", Integer().with_variant(BigInteger(), "postgresql"), nullable=False),
     sqlite_strict=True,
 )

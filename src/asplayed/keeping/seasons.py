@@ -1,7 +1,8 @@
 """What was in the bags week by week: tallies kept up with every save, so that questions are answered at once.
 
 A set counts once, as its newest version stands, in the ISO week of its date. `tallies` counts, for each field of a
-club and each kind of club, how often each value stood in a week, winners apart; balls and sets count under no kind.
+club and each kind of club, how often each value stood in a week and in a season (the year of the week), winners
+apart; balls and sets count under no kind.
 """
 
 from __future__ import annotations
@@ -10,13 +11,14 @@ import re
 from collections import Counter
 from collections.abc import Iterable
 from datetime import date
-from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from asplayed.errors import BadInput
+from asplayed.keeping import searching
 from asplayed.keeping.club_rows import ClubRow, club_rows
-from asplayed.keeping.reading import Read, reading
-from asplayed.keeping.versions import fingerprint
+from asplayed.keeping.places import Read, Where
+from asplayed.keeping.reading import reading
+from asplayed.keeping.versions import Version, storable
 
 if TYPE_CHECKING:
     from asplayed.clubs import GolfSet
@@ -27,8 +29,9 @@ OF_SETS = ("ball", "colour")
 FIELDS = (*OF_CLUBS, *OF_SETS)
 WINNER = 1
 
-Tally = tuple[str, str, str, str, int]
-"""field, kind (nothing for sets), week (nothing for undated), value, won."""
+TALLY = ("span", "field", "kind", "value", "period", "won")
+Tally = tuple[str, str, str, str, str, int]
+"""week or season, field, kind (nothing for sets), value, period (nothing for undated), won."""
 
 
 class Share(NamedTuple):
@@ -92,30 +95,31 @@ def text_of(value: object) -> str:
 
 
 def counts(clubs: Iterable[ClubRow], week: str, ball: str | None, colour: str | None, won: int) -> Counter[Tally]:
-    """The tallies of one set."""
+    """The tallies of one set, once for its week and once for its season."""
     found: Counter[Tally] = Counter()
-    found["set", "", week, "", won] += 1
-    for field, value in (("ball", ball), ("colour", colour)):
-        if value is not None:
-            found[field, "", week, value, won] += 1
-    for club in clubs:
-        found["club", club.kind, week, club.club, won] += 1
-        for field in OF_CLUBS:
-            value = getattr(club, field)
+    for span, period in (("week", week), ("season", week[:4])):
+        found[span, "set", "", "", period, won] += 1
+        for field, value in (("ball", ball), ("colour", colour)):
             if value is not None:
-                found[field, club.kind, week, text_of(value), won] += 1
+                found[span, field, "", value, period, won] += 1
+    for club in clubs:
+        for span, period in (("week", week), ("season", week[:4])):
+            found[span, "club", club.kind, club.club, period, won] += 1
+            for field in OF_CLUBS:
+                value = getattr(club, field)
+                if value is not None:
+                    found[span, field, club.kind, text_of(value), period, won] += 1
     return found
 
 
 def tallied(read: Read, record_id: int) -> Counter[Tally]:
-    """What a stored set counts for now; nothing while it is hidden."""
-    [(week, ball, colour, result)] = read(
-        "SELECT week, ball, colour, result FROM sets WHERE record_id = :record", record=record_id
-    )
-    if week is None:
+    """What a stored set counts for now; nothing while it is hidden, or not told of yet."""
+    rows = read("SELECT week, ball, colour, result FROM sets WHERE record_id = :record", record=record_id)
+    if not rows or rows[0][0] is None:
         return Counter()
-    rows = read(f"SELECT {', '.join(ClubRow._fields)} FROM clubs WHERE record_id = :record", record=record_id)
-    return counts(map(ClubRow._make, rows), week, ball, colour, int(result == WINNER))
+    week, ball, colour, result = rows[0]
+    clubs = read(f"SELECT {', '.join(ClubRow._fields)} FROM clubs WHERE record_id = :record", record=record_id)
+    return counts(map(ClubRow._make, clubs), week, ball, colour, int(result == WINNER))
 
 
 def count(action: Action, found: Counter[Tally], sign: int) -> None:
@@ -124,77 +128,64 @@ def count(action: Action, found: Counter[Tally], sign: int) -> None:
 
     if not found:
         return
-    rows = [
-        {"field": field, "kind": kind, "week": week, "value": value, "won": won, "number": sign * number}
-        for (field, kind, week, value, won), number in found.items()
-    ]
+    rows = [dict(zip(TALLY, tally, strict=True), number=sign * number) for tally, number in found.items()]
+    names = ", ".join(TALLY)
+    given = ", ".join(f":{name}" for name in TALLY)
     action.connection.execute(
         sqlalchemy.text(
-            "INSERT INTO tallies (field, kind, week, value, won, number) "
-            "VALUES (:field, :kind, :week, :value, :won, :number) "
-            "ON CONFLICT (field, kind, week, value, won) DO UPDATE SET number = number + excluded.number"
+            f"INSERT INTO tallies ({names}, number) VALUES ({given}, :number) "
+            f"ON CONFLICT ({names}) DO UPDATE SET number = tallies.number + excluded.number"
         ),
         rows,
     )
     if sign < 0:
-        action.connection.execute(
-            sqlalchemy.text(
-                "DELETE FROM tallies WHERE field = :field AND kind = :kind AND week = :week AND value = :value "
-                "AND won = :won AND number = 0"
-            ),
-            rows,
-        )
+        same = " AND ".join(f"{name} = :{name}" for name in TALLY)
+        action.connection.execute(sqlalchemy.text(f"DELETE FROM tallies WHERE {same} AND number = 0"), rows)
 
 
-def tell(action: Action, record_id: int, name: str, golf_set: GolfSet, words: bytes, *, hidden: bool) -> None:
-    """Tell the newest version of a set in `clubs`, `tallies` and `search`, instead of what was told before."""
-    import sqlalchemy
-
+def tell(action: Action, version: Version, name: str, golf_set: GolfSet, words: bytes) -> None:
+    """Tell the newest version of a set in `sets`, `clubs`, `tallies` and `search`, instead of what was told before."""
     from asplayed.keeping import schema
 
-    write = action.connection.execute
+    write, record_id = action.connection.execute, version.record_id
+    rows = action.read("SELECT result FROM sets WHERE record_id = :record", record=record_id)
     count(action, tallied(action.read, record_id), -1)
-    write(schema.clubs.delete().where(schema.clubs.c.record_id == record_id))
-    write(sqlalchemy.text("DELETE FROM search WHERE rowid = :record"), {"record": record_id})
-    ball = golf_set.ball
-    facts = {
-        "event": golf_set.set.event,
+    for table in (schema.clubs, schema.sets):
+        write(table.delete().where(table.c.record_id == record_id))
+    searching.take_away(action, record_id)
+    count(action, tell_new(action, version, name, golf_set, words, rows[0][0] if rows else None), 1)
+
+
+def tell_new(
+    action: Action, version: Version, name: str, golf_set: GolfSet, words: bytes, result: int | None
+) -> Counter[Tally]:
+    """Tell a version of a set of which nothing is told yet; what it adds to the tallies is left to be counted."""
+    from asplayed.keeping import schema
+
+    write, facts, ball = action.connection.execute, golf_set.set, golf_set.ball
+    clubs = club_rows(golf_set)
+    row: dict[str, Any] = {
+        "player": facts.player,
+        "date": facts.date,
+        "event": facts.event,
         "ball": ball and (ball.model or ball.name),
         "colour": ball and ball.colour,
-        "week": None if hidden else week_of(golf_set.set.date),
     }
-    clubs = club_rows(golf_set)
-    told = [golf_set.set.player, golf_set.set.event, golf_set.set.title, golf_set.set.date, *facts.values()]
+    told = [facts.title, *row.values(), None if version.hidden else week_of(facts.date)]
     told += [value for club in clubs for value in (club.club, club.maker, club.model, club.shaft, club.sole, club.grip)]
     text = "\n".join([*dict.fromkeys(str(each) for each in told if each), words.decode("utf-8", "replace")])
     text = text.replace("\0", " ")
-    facts["search_sha256"] = None if hidden else search_hash(name, text)
-    write(schema.sets.update().where(schema.sets.c.record_id == record_id).values(**facts))
-    if hidden:
-        return
+    row = {key: value and storable(value) for key, value in row.items()}
+    row |= {"record_id": version.record_id, "clubs": len(golf_set.clubs), "version": version.version, "result": result}
+    if version.hidden:
+        write(schema.sets.insert().values(**row))
+        return Counter()
+    row |= {"name": name, "week": week_of(facts.date), "search_sha256": searching.search_hash(name, text)}
+    write(schema.sets.insert().values(**row))
     if clubs:
-        write(schema.clubs.insert(), [{"record_id": record_id, **club._asdict()} for club in clubs])
-    count(action, tallied(action.read, record_id), 1)
-    write(
-        sqlalchemy.text("INSERT INTO search (rowid, name, words) VALUES (:record, :name, :words)"),
-        {"record": record_id, "name": name, "words": text},
-    )
-
-
-def search_hash(name: str, words: str) -> str:
-    """The hash by which a row of `search` is known to be as it was written."""
-    return fingerprint(f"{name}\n{words}")
-
-
-def wrong_words(read: Read) -> list[str]:
-    """The sets whose row of `search` is not what was written, one sentence each."""
-    rows = {row[0]: (row[1], row[2]) for row in read("SELECT rowid, name, words FROM search")}
-    wanted = dict(read("SELECT record_id, search_sha256 FROM sets WHERE search_sha256 IS NOT NULL"))
-    return [
-        f"what is searched of record {record} is not what was written"
-        for record in sorted({*rows, *wanted})
-        if record not in rows or record not in wanted or search_hash(*rows[record]) != wanted[record]
-    ]
+        write(schema.clubs.insert(), [{"record_id": version.record_id, **club._asdict()} for club in clubs])
+    searching.put(action, version.record_id, name, text)
+    return counts(clubs, row["week"], row["ball"], row["colour"], int(result == WINNER))
 
 
 def note_result(action: Action, record_id: int, place: int | None) -> None:
@@ -216,11 +207,11 @@ def wrong_tallies(read: Read) -> list[str]:
         "SELECT record_id, week, ball, colour, result FROM sets WHERE week IS NOT NULL"
     ):
         wanted.update(counts(clubs.get(record_id, []), week, ball, colour, int(result == WINNER)))
-    found = {tuple(row[:5]): row[5] for row in read("SELECT field, kind, week, value, won, number FROM tallies")}
+    found = {tuple(row[:-1]): row[-1] for row in read(f"SELECT {', '.join(TALLY)}, number FROM tallies")}
     wrong = [key for key in {*found, *wanted} if found.get(key, 0) != wanted.get(key, 0)]
     return [
-        f"the tally of {field} {value} of {kind or 'sets'} in {week or 'no week'} is not what the sets come to"
-        for field, kind, week, value, _ in sorted(wrong)
+        f"the tally of {field} {value} of {kind or 'sets'} in {period or f'no {span}'} is not what the sets come to"
+        for span, field, kind, value, period, _ in sorted(wrong)
     ]
 
 
@@ -235,25 +226,44 @@ def known(field: str, season: str | None = None) -> None:
         raise BadInput(f"a season is a year, such as 2026, not {season[:40]!r}")
 
 
-WHERE = "(:kind IS NULL OR kind = :kind) AND (:season IS NULL OR substr(week, 1, 4) = :season)"
+PERIODS = """
+SELECT period, kind, {}SUM(number) FROM tallies WHERE span = :span AND field = :field
+AND (CAST(:kind AS TEXT) IS NULL OR kind = :kind) AND (CAST(:season AS TEXT) IS NULL OR substr(period, 1, 4) = :season)
+GROUP BY {}
+"""
+
+SIDES = """
+SELECT kind, {}won, SUM(number) FROM tallies WHERE span = 'season' AND field = :field
+AND (CAST(:kind AS TEXT) IS NULL OR kind = :kind) AND (CAST(:season AS TEXT) IS NULL OR period = :season)
+GROUP BY {}
+"""
+
+# The index of the tallies answers the first and the last week of each value at once.
+SEEN = """
+SELECT every.kind, every.value,
+    (SELECT MIN(t.period) FROM tallies AS t WHERE t.span = 'week' AND t.field = :field AND t.kind = every.kind
+     AND t.value = every.value AND t.period >= :first AND t.period <= :last),
+    (SELECT MAX(t.period) FROM tallies AS t WHERE t.span = 'week' AND t.field = :field AND t.kind = every.kind
+     AND t.value = every.value AND t.period >= :first AND t.period <= :last),
+    every.number
+FROM (
+    SELECT kind, value, SUM(number) AS number FROM tallies WHERE span = 'season' AND field = :field AND period <> ''
+    AND (CAST(:kind AS TEXT) IS NULL OR kind = :kind) AND (CAST(:season AS TEXT) IS NULL OR period = :season)
+    GROUP BY kind, value
+) AS every
+"""
 
 
 def shares(
-    field: str, where: str | Path | None = None, *, kind: str | None = None, season: str | None = None,
-    weeks: bool = False,
-) -> tuple[Share, ...]:  # fmt: skip
+    field: str, where: Where = None, *, kind: str | None = None, season: str | None = None, weeks: bool = False
+) -> tuple[Share, ...]:
     """The share of each value of a field, season by season or week by week; of all clubs of its kind, or all sets."""
     known(field, season)
-    period = "week" if weeks else "substr(week, 1, 4)"
     base = "set" if field in OF_SETS else "club"
-    if base == "set":
-        kind = None
-    ask = f"SELECT {period}, kind, {{}}SUM(number) FROM tallies WHERE field = :field AND {WHERE} GROUP BY {{}}"
+    asked = {"kind": None if base == "set" else kind, "season": season, "span": "week" if weeks else "season"}
     with reading(where) as read:
-        totals = {
-            (row[0], row[1]): row[2] for row in read(ask.format("", "1, 2"), field=base, kind=kind, season=season)
-        }
-        rows = read(ask.format("value, ", "1, 2, 3"), field=field, kind=kind, season=season)
+        totals = {(row[0], row[1]): row[2] for row in read(PERIODS.format("", "1, 2"), field=base, **asked)}
+        rows = read(PERIODS.format("value, ", "1, 2, 3"), field=field, **asked)
     found = []
     for shown, of_kind, value, number in rows:
         of = totals[shown, of_kind]
@@ -262,19 +272,15 @@ def shares(
 
 
 def winners(
-    field: str, where: str | Path | None = None, *, kind: str | None = None, season: str | None = None
+    field: str, where: Where = None, *, kind: str | None = None, season: str | None = None
 ) -> tuple[Beside, ...]:
     """The share of each value among the winners beside that among all others."""
     known(field, season)
     base = "set" if field in OF_SETS else "club"
-    if base == "set":
-        kind = None
-    ask = f"SELECT kind, {{}}won, SUM(number) FROM tallies WHERE field = :field AND {WHERE} GROUP BY {{}}"
+    asked = {"kind": None if base == "set" else kind, "season": season}
     with reading(where) as read:
-        totals = {
-            (row[0], row[1]): row[2] for row in read(ask.format("", "1, 2"), field=base, kind=kind, season=season)
-        }
-        rows = read(ask.format("value, ", "1, 2, 3"), field=field, kind=kind, season=season)
+        totals = {(row[0], row[1]): row[2] for row in read(SIDES.format("", "1, 2"), field=base, **asked)}
+        rows = read(SIDES.format("value, ", "1, 2, 3"), field=field, **asked)
     numbers: dict[tuple[str, str], list[int]] = {}
     for of_kind, value, won, number in rows:
         numbers.setdefault((of_kind, value), [0, 0])[won] = number
@@ -285,21 +291,18 @@ def winners(
     return tuple(sorted(found, key=lambda each: (each.kind, -each.winners, -each.field, each.value)))
 
 
-def seen(
-    field: str, where: str | Path | None = None, *, kind: str | None = None, season: str | None = None
-) -> tuple[Seen, ...]:
+def seen(field: str, where: Where = None, *, kind: str | None = None, season: str | None = None) -> tuple[Seen, ...]:
     """The weeks in which each value was first and last seen; undated sets tell nothing here."""
     known(field, season)
     with reading(where) as read:
         rows = read(
-            f"SELECT kind, value, MIN(week), MAX(week), SUM(number) FROM tallies WHERE field = :field AND week <> '' "
-            f"AND {WHERE} GROUP BY kind, value ORDER BY kind, MIN(week), value",
-            field=field, kind=None if field in OF_SETS else kind, season=season,
+            SEEN, field=field, kind=None if field in OF_SETS else kind, season=season,
+            first=season or "0", last=f"{season or '9999'}-W99",
         )  # fmt: skip
-    return tuple(Seen._make(row) for row in rows)
+    return tuple(sorted(map(Seen._make, rows), key=lambda each: (each.kind, each.first, each.value)))
 
 
-def longest_unchanged(player: str, where: str | Path | None = None) -> tuple[Unchanged, ...]:
+def longest_unchanged(player: str, where: Where = None) -> tuple[Unchanged, ...]:
     """For each club of a player, the longest run of dated sets over which nothing told of it changed; longest first."""
     fields = [f"c.{field}" for field in ClubRow._fields if field != "position"]
     with reading(where) as read:
@@ -325,26 +328,3 @@ def longest_unchanged(player: str, where: str | Path | None = None) -> tuple[Unc
         if club not in best or number > best[club].sets:
             best[club] = Unchanged(club, str(told[2] or ""), since, until, number)
     return tuple(sorted(best.values(), key=lambda each: -each.sets))
-
-
-class Found(NamedTuple):
-    """A set in which the words looked for stand, and a stretch of text around them."""
-
-    name: str
-    player: str | None
-    date: str | None
-    text: str
-
-
-def search(words: str, where: str | Path | None = None, *, most: int = 50) -> tuple[Found, ...]:
-    """The newest sets in which every one of the words stands, or begins a word; marks and letter case aside."""
-    asked = " ".join(f'"{word}"*' for word in re.findall(r"\w+(?:[.,/]\w+)*", words))
-    if not asked:
-        raise BadInput("there is no word to look for; give one or several")
-    with reading(where) as read:
-        rows = read(
-            "SELECT search.name, s.player, s.date, snippet(search, 1, '', '', ' … ', 12) FROM search JOIN sets AS s "
-            "ON s.record_id = search.rowid WHERE search MATCH :asked ORDER BY search.rowid DESC LIMIT :most",
-            asked=asked, most=most,
-        )  # fmt: skip
-    return tuple(Found(row[0], row[1], row[2], " ".join(row[3].split())) for row in rows)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import unicodedata
+from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
@@ -98,21 +99,8 @@ def save(action: Action, name: str, golf_set: GolfSet, words: str | bytes, based
     if newest and not newest.hidden and (newest.content, newest.original_sha256) == (content, fingerprint(spoken)):
         return Saved(name, newest.version, new=False)
     [added] = append(action, KIND, [Addition(name, content, newest, spoken)])
-    note_facts(action, added, golf_set, name, spoken)
+    seasons.tell(action, added, name, golf_set, spoken)
     return Saved(name, added.version, new=True)
-
-
-def note_facts(action: Action, version: Version, golf_set: GolfSet, name: str, words: bytes) -> None:
-    """Repeat for lists and questions what the newest version says."""
-    from asplayed.keeping import schema
-
-    facts = {"player": golf_set.set.player, "date": golf_set.set.date, "clubs": len(golf_set.clubs)}
-    if version.version == 1:
-        action.connection.execute(schema.sets.insert().values(record_id=version.record_id, **facts))
-    else:
-        table = schema.sets
-        action.connection.execute(table.update().where(table.c.record_id == version.record_id).values(**facts))
-    seasons.tell(action, version.record_id, name, golf_set, words, hidden=bool(version.hidden))
 
 
 def stale(read: Read, name: str, based_on: int, newest: Version | None) -> str:
@@ -146,7 +134,7 @@ def go_to(action: Action, name: str, newest: Version, number: int) -> Saved:
     hidden = number == 0 or bool(wanted.hidden)
     words = original(action.read, wanted)
     [added] = append(action, KIND, [Addition(name, wanted.content, newest, words, hidden, number)])
-    note_facts(action, added, decode(added), name, words)
+    seasons.tell(action, added, name, decode(added), words)
     return Saved(name, added.version, new=True, hidden=hidden)
 
 
@@ -168,7 +156,7 @@ def hide(action: Action, name: str) -> Saved:
     newest = find(action.read, KIND, stored.name)
     assert newest is not None
     [added] = append(action, KIND, [Addition(stored.name, newest.content, newest, stored.original, hidden=True)])
-    note_facts(action, added, stored.golf_set, stored.name, stored.original)
+    seasons.tell(action, added, stored.name, stored.golf_set, stored.original)
     return Saved(stored.name, added.version, new=True, hidden=True)
 
 
@@ -201,14 +189,12 @@ def original(read: Read, version: Version) -> bytes:
     return bytes(rows[0][0])
 
 
+ENTRIES = "SELECT name, player, date, clubs, version FROM sets WHERE name IS NOT NULL ORDER BY name"
+
+
 def entries(read: Read) -> tuple[SetEntry, ...]:
     """Every set that is not hidden, by name."""
-    rows = read(
-        "SELECT r.name, s.player, s.date, s.clubs, r.version FROM records AS r JOIN sets AS s ON s.record_id = r.id "
-        "WHERE r.kind = :kind AND r.hidden = 0 ORDER BY r.name",
-        kind=KIND,
-    )
-    return tuple(map(SetEntry._make, rows))
+    return tuple(map(partial(tuple.__new__, SetEntry), read(ENTRIES)))
 
 
 def history(read: Read, name: str) -> tuple[VersionEntry, ...]:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import msgspec
 
 from asplayed.clubs.records import Record
 from asplayed.errors import BadInput, StoreUnusable
-from asplayed.keeping.reading import Read, reading
+from asplayed.keeping.places import Read, Where
+from asplayed.keeping.reading import reading
 from asplayed.keeping.versions import Addition, Version, append, find, fingerprint
 from asplayed.players.records import Player, SessionFacts
 from asplayed.quantities import plain
@@ -89,7 +89,7 @@ def hide_session(store: Store, set_name: str, number: int, *, who: str) -> str:
     return str(name)
 
 
-def stored_sessions(set_name: str, where: str | Path | None = None) -> tuple[Session, ...]:
+def stored_sessions(set_name: str, where: Where = None) -> tuple[Session, ...]:
     """The sessions kept with a set, oldest first."""
     import numpy as np
 
@@ -132,7 +132,7 @@ def save_player(store: Store, set_name: str, player: Player, *, who: str) -> boo
     return True
 
 
-def stored_player(set_name: str, where: str | Path | None = None) -> Player | None:
+def stored_player(set_name: str, where: Where = None) -> Player | None:
     """What is kept of the player of a set, or None."""
     with reading(where) as read:
         found = find(read, PLAYER, set_name)

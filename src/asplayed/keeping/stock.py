@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import msgspec
 
 from asplayed.errors import StoreUnusable
-from asplayed.keeping.reading import Read, reading
+from asplayed.keeping.places import Read, Where
+from asplayed.keeping.reading import reading
 from asplayed.keeping.versions import Addition, append, find_all
 from asplayed.quantities import plain
 from asplayed.workshop.stock import StockLine
@@ -37,7 +37,7 @@ def move(store: Store, movement: Movement, *, what: str, who: str, why: str | No
     return dict(after)
 
 
-def stored_stock(where: str | Path | None = None) -> dict[str, StockLine]:
+def stored_stock(where: Where = None) -> dict[str, StockLine]:
     """Every line of the stock by its key."""
     with reading(where) as read:
         return _lines(read)

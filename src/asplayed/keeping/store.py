@@ -3,23 +3,35 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from types import TracebackType
-from typing import TYPE_CHECKING, Any, Self
+from typing import TYPE_CHECKING, Self
 
 import sqlalchemy
-from sqlalchemy.engine.interfaces import DBAPIConnection
-from sqlalchemy.pool import ConnectionPoolEntry
 
 from asplayed.clubs import GolfSet
 from asplayed.errors import AsplayedError, StoreUnusable
-from asplayed.keeping import answers, backups, chain, columns, parts, seasons, sets, versions
-from asplayed.keeping.places import PATIENCE, SCHEMA, VERSION_TABLE, address, can_write, explain, find_place, schema_of
-from asplayed.keeping.reading import Read
+from asplayed.keeping import answers, backups, chain, columns, facts, parts, sets
+from asplayed.keeping.places import (
+    SCHEMA,
+    VERSION_TABLE,
+    Place,
+    Read,
+    Server,
+    Where,
+    can_write,
+    explain,
+    find_place,
+    kind_of,
+    make_engine,
+    schema_of,
+)
 from asplayed.keeping.schema import actions, links
+from asplayed.keeping.versions import storable
 
 if TYPE_CHECKING:
     from asplayed.catalogue.parts import Part
@@ -27,20 +39,15 @@ if TYPE_CHECKING:
 MIGRATIONS = Path(__file__).parent / "migrations"
 
 
-def open_store(where: str | Path | None = None) -> Store:
+def open_store(where: Where = None) -> Store:
     """The store at `where` (None: in the user's data folder), made or migrated where that is needed.
 
     A store that may only be read opens to read. What is not a store, is damaged, or was written by a newer release
     is refused with `StoreUnusable` and left untouched.
     """
     place = find_place(where)
-    if where is None:
-        try:
-            place.parent.mkdir(parents=True, exist_ok=True)
-        except OSError as fault:
-            raise StoreUnusable(f"the folder {place.parent} cannot be made: {fault.strerror}") from None
-    if not place.parent.is_dir():
-        raise StoreUnusable(f"there is no folder {place.parent} to keep the store in; make it first")
+    if isinstance(place, Path):
+        make_room(place, usual=where is None)
     schema = schema_of(place)
     store = Store(place)
     if schema != SCHEMA:
@@ -50,7 +57,18 @@ def open_store(where: str | Path | None = None) -> Store:
     return store
 
 
-def _back_up_when_due(place: Path) -> None:
+def make_room(place: Path, *, usual: bool) -> None:
+    """Make the usual folder; any other must be there already."""
+    if usual:
+        try:
+            place.parent.mkdir(parents=True, exist_ok=True)
+        except OSError as fault:
+            raise StoreUnusable(f"the folder {place.parent} cannot be made: {fault.strerror}") from None
+    if not place.parent.is_dir():
+        raise StoreUnusable(f"there is no folder {place.parent} to keep the store in; make it first")
+
+
+def _back_up_when_due(place: Place) -> None:
     """The daily backup; where it cannot be made, that is said and the work goes on."""
     try:
         backups.back_up_when_due(place)
@@ -61,11 +79,10 @@ def _back_up_when_due(place: Path) -> None:
 class Store:
     """An open store. A save has happened, whole and on the disk, when its method has returned."""
 
-    def __init__(self, place: Path) -> None:
+    def __init__(self, place: Place) -> None:
         self.place = place
         self.writable = can_write(place)
-        self._engine = sqlalchemy.create_engine("sqlite://", creator=self._connect, poolclass=sqlalchemy.pool.QueuePool)
-        sqlalchemy.event.listen(self._engine, "connect", self._prepare)
+        self._engine = make_engine(place, writing=self.writable)
 
     def __enter__(self) -> Self:
         return self
@@ -74,45 +91,17 @@ class Store:
         self.close()
 
     def close(self) -> None:
-        """Let go of the file."""
+        """Let go of the file, or of the server."""
         self._engine.dispose()
 
     # ---------------------------------------------------------------------------------------------- connections
 
-    def _connect(self) -> Any:
-        import sqlite3
-
-        # No isolation level: this class says itself when a transaction begins.
-        return sqlite3.connect(
-            address(self.place, writing=self.writable),
-            uri=True,
-            timeout=PATIENCE,
-            isolation_level=None,
-            check_same_thread=False,
-        )
-
-    def _prepare(self, connection: DBAPIConnection, entry: ConnectionPoolEntry) -> None:
-        """Set and check what durability rests on: a log written ahead, flushed at every commit; keys enforced."""
-        cursor = connection.cursor()
-        wanted: dict[str, int | str] = {"foreign_keys": 1, "trusted_schema": 0, "synchronous": 2}
-        if self.writable:
-            wanted["journal_mode"] = "wal"
-        for pragma, value in wanted.items():
-            cursor.execute(f"PRAGMA {pragma} = {value}")
-            found = cursor.execute(f"PRAGMA {pragma}").fetchone()[0]
-            if found != value:
-                raise StoreUnusable(
-                    f"the store {self.place} cannot be kept safe here ({pragma} is {found}, not {value}); "
-                    "put it on a local disk"
-                )
-        cursor.close()
-
     @contextmanager
-    def _transaction(self, begin: str) -> Iterator[sqlalchemy.Connection]:
+    def _transaction(self, begin: Callable[[sqlalchemy.Connection], None]) -> Iterator[sqlalchemy.Connection]:
         """One transaction: all of it or, on any fault, nothing."""
         try:
             with self._engine.connect() as connection:
-                connection.exec_driver_sql(begin)
+                begin(connection)
                 try:
                     yield connection
                 except BaseException:
@@ -127,15 +116,13 @@ class Store:
     @contextmanager
     def reading(self) -> Iterator[Read]:
         """A way to ask questions of one moment of the store."""
-        with self._transaction("BEGIN") as connection:
+        with self._transaction(partial(kind_of(self.place).begin, writing=False)) as connection:
             yield asking(connection)
 
     @contextmanager
     def acting(self, what: str, *, who: str, why: str | None = None) -> Iterator[Action]:
         """One user action: everything done in it is stored together, or nothing of it."""
-        if not self.writable:
-            raise StoreUnusable(explain(self.place, OSError("readonly")))
-        with self._transaction("BEGIN IMMEDIATE") as connection:
+        with self._writing() as connection:
             action = Action(connection, what, who, why)
             yield action
             action.seal()
@@ -143,33 +130,42 @@ class Store:
     @contextmanager
     def remaking(self) -> Iterator[Action]:
         """One transaction in which what was done elsewhere is put in again, its chain and all."""
-        if not self.writable:
-            raise StoreUnusable(explain(self.place, OSError("readonly")))
-        with self._transaction("BEGIN IMMEDIATE") as connection:
+        with self._writing() as connection:
             yield Action(connection, "", "", None)
+            kind_of(self.place).end_remaking(connection)
+
+    @contextmanager
+    def _writing(self) -> Iterator[sqlalchemy.Connection]:
+        """One transaction that may write, and is the only one until it ends."""
+        if not self.writable:
+            raise StoreUnusable(f"the store {self.place} can be read but not written: its file or folder is read-only")
+        with self._transaction(partial(kind_of(self.place).begin, writing=True)) as connection:
+            yield connection
 
     def migrate(self, schema: str | None) -> None:
         """Bring the tables from `schema` (None: no store yet) to this release's, in one transaction."""
         if not self.writable:
             raise StoreUnusable(
                 f"the store {self.place} cannot be {'made' if schema is None else f'migrated from schema {schema}'}: "
-                "its file or folder is read-only"
+                "it may not be written"
             )
         if schema is not None:
-            backups.back_up(self.place, figures=False)  # forward only, so never without a way back
-        from alembic.command import upgrade
-        from alembic.config import Config
+            backups.back_up(self.place)  # forward only, so never without a way back
+        with self._transaction(partial(kind_of(self.place).begin_making, place=self.place)) as connection:
+            make_tables(connection)
+            facts.tell_all(Action(connection, "", "", None))
 
-        config = Config(attributes={"version_table": VERSION_TABLE})
-        config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
-        with self._transaction("BEGIN IMMEDIATE") as connection:
-            config.attributes["connection"] = connection
-            upgrade(config, SCHEMA)
-            action = Action(connection, "", "", None)
-            for name, version in versions.find_all(action.read, sets.KIND).items():
-                golf_set = sets.decode(version) if version.content else GolfSet()
-                words = sets.original(action.read, version) if version.content else b""
-                seasons.tell(action, version.record_id, name, golf_set, words, hidden=bool(version.hidden))
+    @contextmanager
+    def making(self, aside: Server) -> Iterator[tuple[Action, bool]]:
+        """One transaction in which a new store is made on a server; what stood there is kept in the schema `aside`."""
+        from asplayed.keeping import servers
+
+        assert isinstance(self.place, Server)
+        with self._transaction(partial(servers.begin_making, place=self.place)) as connection:
+            renamed = servers.set_aside(connection, self.place, aside)
+            make_tables(connection)
+            yield Action(connection, "", "", None), renamed
+            servers.end_remaking(connection)
 
     # ---------------------------------------------------------------------------------------------------- sets
 
@@ -226,11 +222,9 @@ class Store:
             return sets.hide(action, name)
 
     def write_anew(self) -> None:
-        """Write the file anew without its free pages, and empty the log: what was erased stands nowhere in them."""
+        """Write what is kept anew, so that what was erased stands in no free page of it."""
         try:
-            with self._engine.connect() as connection:
-                connection.exec_driver_sql("VACUUM")
-                connection.exec_driver_sql("PRAGMA wal_checkpoint(TRUNCATE)")
+            kind_of(self.place).write_anew(self._engine)
         except sqlalchemy.exc.DBAPIError as fault:
             raise StoreUnusable(explain(self.place, fault.orig or fault)) from fault
 
@@ -265,10 +259,15 @@ class Store:
         with self.acting("columns", who=who) as action:
             columns.remember(action, header, mapping)
 
-    def columns_for(self, header: Sequence[str]) -> dict[str, str] | None:
-        """What the columns of a table with this header were said to mean; None when nobody has said."""
-        with self.reading() as read:
-            return columns.recall(read, header)
+
+def make_tables(connection: sqlalchemy.Connection) -> None:
+    """Take the steps that are still missing to this release's tables, in the transaction that was begun."""
+    from alembic.command import upgrade
+    from alembic.config import Config
+
+    config = Config(attributes={"version_table": VERSION_TABLE, "connection": connection})
+    config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
+    upgrade(config, SCHEMA)
 
 
 class Action:
@@ -278,7 +277,7 @@ class Action:
         self.connection = connection
         self.read = asking(connection)
         said = {"what": what, "who": who, "why": why}
-        self._said = {key: text and text.encode("utf-8", "replace").decode() for key, text in said.items()}
+        self._said = {key: text and storable(text) for key, text in said.items()}
         self._id: int | None = None
 
     @property
@@ -298,4 +297,6 @@ class Action:
 
 def asking(connection: sqlalchemy.Connection) -> Read:
     """The way to ask questions over a connection that is already open."""
-    return lambda question, **values: connection.execute(sqlalchemy.text(question), values).all()
+    return Read(
+        connection.dialect.name, lambda question, values: connection.execute(sqlalchemy.text(question), values).all()
+    )

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from asplayed.clubs import GolfSet
@@ -14,9 +13,10 @@ from asplayed.errors import BadInput
 if TYPE_CHECKING:
     from asplayed.intake.answers import Answer
     from asplayed.keeping import SetEntry
+    from asplayed.keeping.places import Where
 
 
-def understand(text: str, called: str, store: str | Path | None, given: Sequence[Answer] = ()) -> GolfSet:
+def understand(text: str, called: str, store: Where, given: Sequence[Answer] = ()) -> GolfSet:
     """A list's words, or the JSON of `read`, as a set settled against the stored catalogue.
 
     `given` answers questions the words leave; what is still open is answered as it was for the same part before, and
@@ -38,7 +38,7 @@ def understand(text: str, called: str, store: str | Path | None, given: Sequence
     return settle(noted(answer(golf_set, before), before), parts) if before else settled
 
 
-def answered_before(golf_set: GolfSet, store: str | Path | None) -> list[Answer]:
+def answered_before(golf_set: GolfSet, store: Where) -> list[Answer]:
     """The answers remembered for what this set leaves open about its parts."""
     from asplayed.intake.answers import Answer
     from asplayed.keeping.answers import recall

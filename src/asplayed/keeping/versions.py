@@ -73,6 +73,15 @@ def find_all(read: Read, kind: str) -> dict[str, Version]:
     return {row[0]: Version._make(row[1:]).checked() for row in read(FIND_ALL, kind=kind)}
 
 
+def storable(text: str) -> str:
+    """A text as every engine keeps it: what is half a character, or none, is shown as one that is missing.
+
+    >>> storable("a\\0b\\ud800"), storable("Zo\u00eb")
+    ('a\ufffdb?', 'Zo\u00eb')
+    """
+    return text.encode("utf-8", "replace").decode().replace("\0", "\N{REPLACEMENT CHARACTER}")
+
+
 def fingerprint(content: str | bytes) -> str:
     """The SHA-256 of a text (as UTF-8) or of bytes, in hexadecimal.
 

@@ -34,4 +34,5 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("field", "kind", "week", "value", "won", name="pk_tallies"),
         sqlite_strict=True,
     )
-    op.execute("CREATE VIRTUAL TABLE search USING fts5(name, words, tokenize = 'unicode61 remove_diacritics 2')")
+    if op.get_bind().dialect.name == "sqlite":
+        op.execute("CREATE VIRTUAL TABLE search USING fts5(name, words, tokenize = 'unicode61 remove_diacritics 2')")
