@@ -98,7 +98,7 @@ def run(folder: str | Path, say: Callable[[str], None] = lambda _: None) -> Week
             told.append(Told(name, len(played.clubs), len(played.questions), dict(levels), folder / name))
             say(_line(told[-1]))
         _to_the_bench(folder / "workshop", golf_set, parts, say)
-        place = store.place
+        place = folder / STORE
     return Week(folder, place, len(parts), tuple(told))
 
 

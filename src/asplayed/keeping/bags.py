@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
+from asplayed.keeping.places import Where
 from asplayed.keeping.reading import reading
 from asplayed.keeping.seasons import known
 from asplayed.telling.bags import Bag, Carried
@@ -11,7 +10,7 @@ from asplayed.telling.bags import Bag, Carried
 _COLUMNS = "c.club, c.kind, c.maker, c.model, c.shaft, c.flex, c.loft, c.length, c.sole, c.grip"
 
 
-def stored_bags(where: str | Path | None = None, *, season: str | None = None) -> tuple[Bag, ...]:
+def stored_bags(where: Where = None, *, season: str | None = None) -> tuple[Bag, ...]:
     """Every stored set that is not hidden, as its newest version stands; of one year, by the ISO weeks of its dates.
 
     Raises BadInput for a season that is no year.
@@ -21,7 +20,7 @@ def stored_bags(where: str | Path | None = None, *, season: str | None = None) -
         sets = read(
             "SELECT s.record_id, r.name, s.player, s.date, s.event, s.result, s.ball, s.colour FROM sets AS s "
             "JOIN records AS r ON r.id = s.record_id WHERE s.week IS NOT NULL "
-            "AND (:season IS NULL OR substr(s.week, 1, 4) = :season) ORDER BY s.record_id",
+            "AND (CAST(:season AS TEXT) IS NULL OR substr(s.week, 1, 4) = :season) ORDER BY s.record_id",
             season=season,
         )  # fmt: skip
         rows = read(f"SELECT c.record_id, {_COLUMNS} FROM clubs AS c ORDER BY c.record_id, c.position")

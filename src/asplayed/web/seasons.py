@@ -122,11 +122,11 @@ def _unchanged(here: Here, question: Asked) -> Answered:
 
 
 def _search(here: Here, question: Asked) -> Answered:
-    from asplayed.keeping import seasons
+    from asplayed.keeping import searching
 
     if not question.words:
         raise BadInput("write the words to look for, such as a model, a player or a month")
-    return _table(seasons.Found._fields, seasons.search(question.words, here.store))
+    return _table(searching.Found._fields, searching.search(question.words, here.store))
 
 
 _answers = {
