@@ -5,8 +5,11 @@ from __future__ import annotations
 import json
 
 import pytest
+from msgspec.structs import replace
 
 from asplayed.cli import main
+from asplayed.keeping import open_store
+from asplayed.keeping.results import save_result
 from asplayed.quantities import plain
 
 
@@ -128,3 +131,81 @@ def test_templates_are_copied_to_be_changed(given, tmp_path, capsys):
     code, _, err = run(capsys, "--copy-templates", own)
     assert code == 2
     assert "already" in err
+
+
+@pytest.fixture
+def winners(tmp_path, fourteen, twenty, one):
+    """A store with two winners and two others of one year."""
+    place = str(tmp_path / "store.db")
+    with open_store(place) as store:
+        for number, golf_set in enumerate((fourteen, twenty, one, fourteen)):
+            facts = replace(golf_set.set, player=f"Ada Brandt {number}", date=f"2026-05-0{number + 1}")
+            store.save_set(f"set-{number}", replace(golf_set, set=facts), b"words", who="t")
+            save_result(store, f"set-{number}", 1 if number < 2 else 30, who="t")
+    return place
+
+
+def test_a_season_is_told_from_the_store(winners, tmp_path, capsys):
+    code, out, err = run(capsys, "--season", "2026", tmp_path / "out", "--store", winners)
+    assert (code, err) == (0, "")
+    assert out.splitlines()[-1] == f"Open {tmp_path / 'out' / 'index.html'}"
+    assert "winners" in (tmp_path / "out" / "season.html").read_text(encoding="utf-8")
+    assert (tmp_path / "out" / "cue-sheet.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_set_is_told_beside_the_field_and_against_another(winners, given, tmp_path, capsys):
+    names = ("field.pdf", "comparison.pdf", "pictures")
+    wanted = [word for name in names for word in ("--only", name)]
+    code, out, err = run(capsys, given, tmp_path / "out", "--field", "2026", "--against", "set-2", "--store", winners,
+                         "--speed", "100mph", *wanted)  # fmt: skip
+    assert (code, err) == (0, "")
+    assert "pictures/beside-from-above.svg" in out
+    assert "pictures/field.svg" in out
+    assert (tmp_path / "out" / "comparison.pdf").is_file()
+
+
+@pytest.mark.parametrize(("words", "said"), [
+    (("--season", "2026"), "no winner’s set of 2026 is stored"),
+    (("--season", "last"), "a season is a year"),
+    (("SET", "--season", "2026"), "goes with no SET"),
+    ((), "no set was named"),
+    (("SET", "--field", "2026"), "no set of another player is stored for 2026"),
+    (("SET", "--field", "soon"), "a season is a year"),
+    (("SET", "--before", "SET", "--against", "SET"), "give one of them"),
+    (("SET", "--only", "field.pdf"), "field.pdf cannot be written without a field of other players"),
+    (("SET", "--only", "misspoken.txt"), "misspoken.txt cannot be written without a transcript"),
+])  # fmt: skip
+def test_what_does_not_go_together_is_one_sentence(words, said, given, tmp_path, capsys):
+    asked = [str(given) if word == "SET" else word for word in words]
+    code, out, err = run(capsys, *asked, tmp_path / "out", "--store", tmp_path / "none.db")
+    assert (code, out) == (2, "")
+    assert said in err
+    assert err.count("\n") == 1
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_batch_goes_on_where_it_stopped(given, one, tmp_path, capsys):
+    other = tmp_path / "other.json"
+    other.write_text(json.dumps(plain(one)), encoding="utf-8")
+    batch = (given, other, tmp_path / "out", "--only", "summary.txt", "--resume")
+    assert "2 of 2 sets told" in run(capsys, *batch)[1]
+    first = tmp_path / "out" / "tessler" / "summary.txt"
+    stood = first.stat().st_mtime_ns
+    assert "0 of 2 sets told" in run(capsys, *batch)[1]
+    assert first.stat().st_mtime_ns == stood
+    (tmp_path / "out" / "other" / "summary.txt").unlink()  # as if it had been stopped within
+    assert "1 of 2 sets told" in run(capsys, *batch)[1]
+    other.write_text(json.dumps(plain(replace(one, set=replace(one.set, player="Halvard Strand")))), encoding="utf-8")
+    code, out, _ = run(capsys, *batch)
+    assert (code, "1 of 2 sets told" in out, "1 stood there already" in out) == (0, True, True)
+    assert "Halvard Strand" in (tmp_path / "out" / "other" / "summary.txt").read_text(encoding="utf-8")
+
+
+def test_a_letter_that_no_font_has_is_said(tmp_path, one, capsys):
+    path = tmp_path / "set.json"
+    path.write_text(json.dumps(plain(replace(one, set=replace(one.set, player="Ada \U0001f3cc")))), encoding="utf-8")
+    code, _, err = run(capsys, path, tmp_path / "out", "--only", "player-sheet.pdf")
+    assert code == 0
+    assert "golfer (U+1F3CC), as in “Ada \U0001f3cc”" in err
+    path.write_text(json.dumps(plain(replace(one, set=replace(one.set, player="さくら हिन्दी 한국")))), encoding="utf-8")
+    assert run(capsys, path, tmp_path / "out", "--only", "player-sheet.pdf")[::2] == (0, "")

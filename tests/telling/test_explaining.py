@@ -90,7 +90,7 @@ def test_a_finding_is_told_once_after_the_last_of_its_clubs(fourteen, findings):
     where = [club.name for club in told.clubs for said in club.talk if said.topic == "finding"]
     assert where == ["gap wedge"]
     said = next(said for said in told.sentences if said.topic == "finding")
-    assert said.said.endswith("seven degrees lie between pitching wedge and gap wedge.")
+    assert said.said.endswith("Seven degrees lie between pitching wedge and gap wedge.")
 
 
 def test_clubs_that_share_a_name_are_told_apart(twenty):

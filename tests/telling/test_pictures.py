@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import io
 import itertools
+import math
 import re
 from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from asplayed.clubs import Club, GolfSet
 from asplayed.players import Player, fly_set
@@ -18,7 +20,7 @@ from asplayed.telling.drawing_elements import width_of
 from asplayed.telling.house import contrast
 from asplayed.telling.overlays import FRAMES, OVERLAY_NAME, overlays, rendered
 from asplayed.telling.palette import DARK, LIGHT, PAPER
-from asplayed.telling.pictures import apart, pictures
+from asplayed.telling.pictures import apart, pictures, pictures_beside
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -186,3 +188,59 @@ def test_an_overlay_can_be_read_over_any_picture(one):
 def test_a_club_without_a_letter_in_its_name_has_a_file():
     found = overlays(GolfSet(clubs=(Club(club="../../..", kind="iron"),)))
     assert all("/" not in each.name and ".." not in each.name for each in found)
+
+
+def test_two_sets_side_by_side_keep_one_scale_and_their_frames(fourteen, twenty, flown):
+    other = fly_set(twenty, Player(driver_speed=figure(95, "mph", "stated")), shots=200)
+    changed = replace(
+        fourteen.clubs[0], as_played=replace(fourteen.clubs[0].as_played, loft=figure(8, "deg", "stated"))
+    )
+    bent = replace(fourteen, clubs=(changed, *fourteen.clubs[1:]))
+    for now, flights in ((bent, flown), (twenty, other)):
+        made = pictures_beside(fourteen, now, (flown, flights), names=("Jonas Tessler", "Ada Brandt"), colours=PAPER)
+        assert [each.name for each in made if each.name != "beside-heads.svg"] == [
+            "beside-from-above.svg", "beside-from-the-side.svg", "beside-progressions.svg"
+        ]  # fmt: skip
+        for each in made:
+            root = ElementTree.fromstring(each.svg)
+            width, height = (float(size) for size in root.get("viewBox").split()[2:])
+            assert [words for words, left, top, right, bottom in boxes(root)
+                    if left < 0 or top < 0 or right > width or bottom > height] == []  # fmt: skip
+            assert all(-1 <= x <= width + 1 and -1 <= y <= height + 1 for x, y in points(root))
+            assert touching(boxes(root)) == []
+            assert each.told
+
+
+def test_only_heads_that_differ_are_laid_beside_each_other(fourteen):
+    assert [each.name for each in pictures_beside(fourteen, fourteen)] == ["beside-progressions.svg"]
+    changed = replace(
+        fourteen.clubs[4], as_played=replace(fourteen.clubs[4].as_played, loft=figure(23, "deg", "stated"))
+    )
+    bent = replace(fourteen, clubs=(*fourteen.clubs[:4], changed, *fourteen.clubs[5:]))
+    heads = pictures_beside(fourteen, bent)[-1]
+    assert heads.told == "5 iron: loft 24.5° and 23°."
+    root = ElementTree.fromstring(heads.svg)
+    [before] = [element for element in root.iter() if element.get("class") == "before"]
+    crown, edge = (tuple(map(float, pair.split(","))) for pair in before.get("points").split()[:2])
+    lean = math.degrees(math.atan2(crown[0] - edge[0], edge[1] - crown[1]))
+    assert lean == pytest.approx(24.5, abs=0.1)
+
+
+def test_a_ring_stands_for_the_one_set_and_a_dot_for_the_other(fourteen):
+    drawn = pictures_beside(fourteen, fourteen)[0]
+    root = ElementTree.fromstring(drawn.svg)
+    rings = sum(disc.get("class") == "ring" for disc in root.iter(f"{SVG}circle"))
+    dots = sum(disc.get("class") == "dot" for disc in root.iter(f"{SVG}circle"))
+    assert rings == dots == 3 * len(fourteen.clubs) + 1
+
+
+def test_no_figure_of_an_overlay_is_ever_cut(fourteen):
+    wide = replace(
+        fourteen.clubs[0].as_played, loft=figure(11.25, "deg", "stated"), length=figure(44.49, "in", "stated")
+    )
+    for each in overlays(replace(fourteen, clubs=(replace(fourteen.clubs[0], as_played=wide),))):
+        words = [text.text or "" for text in ElementTree.fromstring(each.svg).iter(f"{SVG}text")]
+        assert "11.25°" in words
+        assert "44.49 in" in words
+        if not each.name.startswith("00"):
+            assert "face closed" in words

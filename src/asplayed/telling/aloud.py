@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from datetime import date
 
+from asplayed.quantities import write_fraction
+
 _ONES = (
     *("nought", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"),
     *("thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"),
@@ -64,6 +66,8 @@ def aloud(printed: str) -> str:
     >>> aloud("57°"), aloud("44¾ in"), aloud("9.75°"), aloud("0.5°"), aloud("−1°")
     ('fifty-seven degrees', 'forty-four and three quarters', 'nine and three quarter degrees', 'half a degree', \
 'minus one degree')
+    >>> aloud("44.49 in"), aloud("37.01 in"), aloud("D0.0")
+    ('about forty-four and a half', 'about thirty-seven inches', 'D zero')
     >>> aloud("65 g"), aloud("D2.4"), aloud("35 13/16 in"), aloud("54.3°")
     ('sixty-five grams', 'D two point four', 'thirty-five and thirteen sixteenths', 'fifty-four point three degrees')
     """
@@ -78,6 +82,8 @@ def aloud(printed: str) -> str:
     unit = found["unit"].strip()
     sign, whole = _SIGNS.get(found["sign"], ""), int(found["whole"] or 0)
     top_bottom = _fraction(found, unit)
+    if top_bottom is None and found["decimals"] and unit == "in" and whole > 1 and not sign:
+        return f"about {aloud(f'{_eighths(float(printed[: -len(unit)]))} in')}"
     if top_bottom is None and found["decimals"]:
         digits = " ".join(_DIGITS[int(digit)] for digit in found["decimals"])
         return f"{sign}{cardinal(whole)} point {digits}{_unit(unit, many=True)}"
@@ -86,10 +92,14 @@ def aloud(printed: str) -> str:
     return sign + _with_fraction(whole, *top_bottom, unit)
 
 
+# After a number, `in` is no unit where a value or a name follows: “the Turnstone 2 in 56°”, “the Gannet 5 in TX”.
+_INCH = r"in\b(?! (?:\d|[A-Z]|the\b|an?\b))"
 _IN_TEXT = re.compile(
-    r"(?<![\w.°])[−+±-]?\d+(?:\.\d+)?(?:[¼½¾⅛⅜⅝⅞]|(?: \d{1,2})?/(?:2|4|8|16)\b)?(?:°| (?:in|mm|g|yd|ft|mph|rpm|cpm)\b)"
+    r"(?<![\w.°])[−+±-]?\d+(?:\.\d+)?(?:[¼½¾⅛⅜⅝⅞]|(?: \d{1,2})?/(?:2|4|8|16)\b)?"
+    rf"(?:°| {_INCH}| (?:mm|g|yd|ft|mph|rpm|cpm)\b)"
     r"|(?<![\w.°-])(?:19|20)\d\d-\d\d(?:-\d\d)?(?![\w-])"
     r"|(?<![\w.°-])[A-G]\d\.\d+(?!\w)"
+    r"|(?<![\w.°-])\d+(?:\.\d+)?(?=(?:, \d+(?:\.\d+)?)*(?: and | or )\d+(?:\.\d+)?°)"  # the 8 and 10 of “8, 10 and 14°”
 )
 
 
@@ -161,6 +171,11 @@ def year_aloud(year: int) -> str:
     if 2000 <= year < 2010 or not 1100 <= year < 2100:
         return cardinal(year)
     return f"{cardinal(century)} {'hundred' if not rest else cardinal(rest) if rest > 9 else f'oh {cardinal(rest)}'}"
+
+
+def _eighths(inches: float) -> str:
+    """Inches to the nearest eighth as a shop fraction: nobody hears hundredths, nor builds to them."""
+    return write_fraction(round(inches * 8) / 8)
 
 
 def _fraction(found: re.Match[str], unit: str) -> tuple[int, int] | None:

@@ -89,7 +89,7 @@ def with_article(name: str) -> str:
     >>> with_article("8 iron"), with_article("7 wood"), with_article("orange ball"), with_article("X flex")
     ('an 8 iron', 'a 7 wood', 'an orange ball', 'an X flex')
     """
-    first = name.split(maxsplit=1)[0] if name.split() else ""
+    first = (name.split(maxsplit=1)[0] if name.split() else "").rstrip("°")
     lettered = len(first) == 1 and first in "AEFHILMNORSX"
     numbered = first.isdigit() and (first.startswith("8") or first in ("11", "18"))
     return f"{'an' if lettered or numbered or name[:1].casefold() in tuple('aeiou') else 'a'} {name}"

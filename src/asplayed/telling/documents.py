@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import json
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from msgspec.structs import replace
@@ -33,7 +32,6 @@ if TYPE_CHECKING:
 
 _POINTS = "points above A0"  # how a swing weight's figure says that its number counts them
 _CHANGES = 20  # on a player's sheet
-_NARROW = ("beside-from-above.svg", "season-shares.svg")
 _COLUMNS = ("loft", "lie", "bounce", "length", "swing_weight")
 _ON_CARD = ("sleeve", "face", "bend", "lie-", "bounce", "weight", "hang", "length-", "shaft-tendency")
 _CARD_NAME, _CARD_LINE, _CARD_ROOM = 40, 88, 240  # letters that a card has room for; the sheet has them all
@@ -79,11 +77,22 @@ def boxes_told(golf_set: GolfSet) -> str:
     >>> boxes_told(GolfSet())
     ''
     """
-    letters = typesetting.without_shape(json.dumps(plain(golf_set), ensure_ascii=False))
+    texts = list(_texts(plain(golf_set)))
+    letters = typesetting.without_shape("".join(texts))
     if not letters:
         return ""
-    told = words.listed([unicodedata.name(each, f"U+{ord(each):04X}").lower() for each in letters])
-    return f"No font here has {told}, and PDFs and pictures show a box in its place; the web pages show it as it is."
+    told = words.listed([f"{unicodedata.name(each, 'a letter').lower()} (U+{ord(each):04X})" for each in letters])
+    where = words.shorten(words.contained(next(text for text in texts if set(text) & set(letters))), 60)
+    return f"No font here has {told}, as in “{where}”: PDFs and pictures show a box there, web pages the letter itself."
+
+
+def _texts(record: Any) -> Iterator[str]:
+    """Every text in a record as JSON has it."""
+    if isinstance(record, str):
+        yield record
+    elif isinstance(record, Mapping | list | tuple):
+        for entry in record.values() if isinstance(record, Mapping) else record:
+            yield from _texts(entry)
 
 
 def _facts(golf_set: GolfSet, house: House) -> dict[str, Any]:
@@ -187,7 +196,7 @@ def player_sheet(
     data = _facts(golf_set, house) | {
         "clubs": clubs,
         "flown": flown is not None,
-        "assumed": list(flown.assumed) if flown is not None else [],
+        "assumed": [_tidied(line) for line in flown.assumed] if flown is not None else [],
         "findings": _findings(findings),
         "breach": any(finding.level == "breach" for finding in findings),
         "compared": changes.heading if changes else "",
@@ -198,9 +207,14 @@ def player_sheet(
         "questions": [{"club": question.club or "", "text": question.text} for question in golf_set.questions],
     }
     drawn = pictures(golf_set, flown, colours=PAPER)
-    data["pictures"] = [{"file": each.name, "told": each.told} for each in drawn]
+    data["pictures"] = [{"file": each.name, "told": each.told, "width": each.width} for each in drawn]
     files = house.files() | {each.name: each.svg.encode("utf-8") for each in drawn}
     return typeset(house.template("player-sheet.typ"), data, paper=house.paper, files=files, accessible=True)
+
+
+def _tidied(line: str) -> str:
+    """What was assumed, with its units as a reader expects them."""
+    return line.replace(" degF", " °F").replace(" degC", " °C").replace(" percent", " %")
 
 
 def _first(changes: Sequence[str]) -> list[str]:
@@ -239,7 +253,7 @@ def club_cards(
         card["name"] = words.shorten(words.clean(card["name"]), _CARD_NAME)
         cards.append(card)
     data = _facts(golf_set, house) | {"cards": cards, "flown": flown is not None}
-    data["title"] = words.shorten(words.clean(data["title"]), _CARD_LINE)
+    data["title"] = words.shorten(words.clean(data["title"]), _CARD_NAME)
     for key in ("player", "ball", "event"):
         data[key] = words.shorten(words.clean(data[key]), _CARD_NAME)
     return typeset(
@@ -289,7 +303,7 @@ def report_sheet(report: Report, pictures: Sequence[Picture], house: House = PLA
         ],
         "trust": [said.text for said in report.trust],
         "pictures": [
-            {"file": each.name, "told": each.told, "wide": each.name not in _NARROW} for each in pictures
+            {"file": each.name, "told": each.told, "width": each.width} for each in pictures
         ],
     }  # fmt: skip
     files = house.files() | {each.name: each.svg.encode("utf-8") for each in pictures}

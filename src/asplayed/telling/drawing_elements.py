@@ -51,6 +51,12 @@ class Picture(NamedTuple):
     told: str
     svg: str
 
+    @property
+    def width(self) -> float:
+        """Its natural width, by which several pictures on one page keep one size of letters."""
+        found = re.search(r'viewBox="0 0 ([\d.]+) ', self.svg)
+        return float(found[1]) if found else 0.0
+
 
 def fixed_style(colours: Mapping[str, str]) -> str:
     """The style of drawings with its colours written in, for renderers that know no custom properties.

@@ -16,6 +16,7 @@ from asplayed.clubs.names import labels
 from asplayed.clubs.usual import usual
 from asplayed.quantities import Figure, Source, figure
 from asplayed.telling.aloud import aloud, cardinal, date_aloud
+from asplayed.telling.bags import with_article
 from asplayed.telling.comparing import Compared, spoken_changes
 from asplayed.telling.phrases import Sentence, Spelling, Spoken, Words, hedge, spelled, table
 from asplayed.telling.report import Report
@@ -165,6 +166,7 @@ class _Teller:
         findings: Sequence[Finding],
     ) -> None:
         self.words, self.club, self.name, self.before = words, club, clean(name), before
+        self.called = _called(self.name)
         self.flown, self.findings = flown, findings
         self.head, self.shaft = clean(part_name(club.head)), _shaft(club)
         self.left, self.right = (side(way, golf_set.set.hand) for way in (-1.0, 1.0))
@@ -188,7 +190,7 @@ class _Teller:
     # ------------------------------------------------------------------------------------------------ what it is
 
     def _what(self) -> Iterator[Sentence]:
-        head, shaft, club = self.head, self.shaft, self.name
+        head, shaft, club = self.head, self.shaft, self.called
         same_head = bool(head) and self.before is not None and self.before.head == head
         same_shaft = self._keeps_shaft()
         mass = self.club.shaft.mass
@@ -297,7 +299,8 @@ class _Teller:
             if low or high:
                 self.features.append(topic)
         if self.club.head.sole:
-            yield self.words.say("sole", sole=self.club.head.sole.removesuffix(" sole"))
+            sole = self.club.head.sole.removesuffix(" sole")
+            yield self.words.say("sole", sole=sole, a_sole=with_article(sole))
 
     def _length(self) -> Iterator[Sentence]:
         length, custom = self.club.as_played.length, usual(self.club, "length")
@@ -404,10 +407,10 @@ class _Teller:
         """The club in one sentence that can stand alone in a short talk."""
         loft, length = self.club.as_played.loft, self.club.as_played.length
         if loft is None or loft.value is None:
-            return self.words.say("brief-nothing", club=self.name)
+            return self.words.say("brief-nothing", club=self.called)
         if length is None or length.value is None:
-            return self.words.say("brief-loft", club=self.name, loft=("loft", loft))
-        return self.words.say("brief", club=self.name, loft=("loft", loft), length=("length", length))
+            return self.words.say("brief-loft", club=self.called, loft=("loft", loft))
+        return self.words.say("brief", club=self.called, loft=("loft", loft), length=("length", length))
 
     def _footnotes(self, findings: Sequence[Finding]) -> Iterator[str]:
         for line in workings(self.club):
@@ -417,6 +420,18 @@ class _Teller:
             yield clean(f"{line.number} {line.name} {value_text(line.figure)}{band} ({line.figure.source}{why}{rests})")
         for finding in findings:
             yield clean(f"{finding.sentence} {finding.why} {finding.remedy} ({finding.source})")
+
+
+def _called(name: str) -> str | Spoken:
+    """A club's name within a sentence: a loft that tells two of one name apart goes before it.
+
+    >>> _called("lob wedge 58°")
+    Spoken(printed='58° lob wedge', said='fifty-eight degree lob wedge')
+    """
+    club, _, loft = name.rpartition(" ")
+    if not club or not loft.endswith("°"):
+        return name
+    return Spoken(f"{loft} {club}", f"{aloud(loft).replace('degrees', 'degree')} {club}")
 
 
 def _whole(entry: Figure) -> Figure:

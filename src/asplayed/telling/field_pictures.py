@@ -17,7 +17,6 @@ from asplayed.telling.drawing_elements import (
     fitted,
     label,
     line,
-    width_of,
     written,
 )
 from asplayed.telling.field import Field
@@ -121,7 +120,7 @@ def _panels(rows: Mapping[str, Sequence[_Row]], names: tuple[str, str], name: st
     panels = [(rows[field], caption, least) for field, _, caption, least in _PANELS if rows[field]]
     if not panels:
         return None
-    height = 30.0 + sum(64 + _LINE * len(clubs) for clubs, *_ in panels)
+    height = 52.0 + sum(64 + _LINE * len(clubs) for clubs, *_ in panels)
     width = _LEFT + _AXIS + _RIGHT
     told = " ".join(f"{each.name}: {each.words}." for clubs, *_ in panels for each in clubs)
     root = drawing(width, height, name, f"Lofts and lengths: {names[0]} beside {names[1]}", told,
@@ -177,13 +176,11 @@ def _panel(root: Element, top: float, clubs: Sequence[_Row], caption: str, least
 
 def _key(root: Element, y: float, names: tuple[str, str], *, boxes: bool) -> None:
     """What dot, whisker, bar and thread mean."""
-    x = 10.0
-    disc(root, "dot", x + 4, y - 4, 4)
-    line(root, "whisker", (x - 4, y - 4), (x + 12, y - 4))
+    disc(root, "dot", 24, y - 22, 4)
+    line(root, "whisker", (14, y - 22), (34, y - 22))
     words = f"{names[0]}: the middle, and the half about it" if boxes else f"{names[0]}, with its band"
-    label(root, x + 18, y, words, size=10.5, anchor="start", kind="caption")
-    x += 34 + width_of(words, 10.5)
-    line(root, "thread", (x - 6, y - 4), (x + 24, y - 4))
-    box(root, "usual", x, y - 10, 18, 12)
-    label(root, x + 30, y, f"{names[1]}: the half about the middle, from lowest to highest", size=10.5, anchor="start",
+    label(root, 44, y - 18, words, size=10.5, anchor="start", kind="caption")
+    line(root, "thread", (8, y - 4), (40, y - 4))
+    box(root, "usual", 15, y - 10, 18, 12)
+    label(root, 44, y, f"{names[1]}: the half about the middle, from lowest to highest", size=10.5, anchor="start",
           kind="caption")  # fmt: skip

@@ -15,11 +15,11 @@ from xml.etree.ElementTree import Element
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
 from asplayed.quantities import Figure
-from asplayed.telling.drawing_elements import box, drawing, fitted, label, line, two_lines, written
+from asplayed.telling.drawing_elements import box, drawing, fitted, label, line, two_lines, width_of, written
 from asplayed.telling.palette import DARK
 from asplayed.telling.phrases import hedge
 from asplayed.telling.typesetting import pictures
-from asplayed.telling.words import MISSING, clean, listed, part_name, settings, title, value_text
+from asplayed.telling.words import MISSING, changed, clean, listed, part_name, settings, signed, title, value_text
 
 
 class Frame(NamedTuple):
@@ -82,12 +82,13 @@ def _panel(frame: Frame, name: str, words: str, told: str, top: float) -> Elemen
 def _one(club: Club, name: str, frame: Frame) -> str:
     """One club: name and head, its figures large, shaft and settings, how sure the figures are."""
     wide = frame is WIDE
-    top = frame.bottom - (300 if wide else 520)
+    top = frame.bottom - (324 if wide else 560)
     figures: list[tuple[str, Figure | None]] = [
         (words, getattr(club.as_played, key))
         for key, words in (*_FIGURES, _FOURTH.get(club.kind, ("bounce", "bounce")))
     ]
-    told = f"{name}: " + ", ".join(f"{words} {value_text(found)}" for words, found in figures)
+    shown = [_shown(words, found) for words, found in figures]
+    told = f"{name}: " + ", ".join(f"{words} {value}" for words, value in shown)
     root = _panel(frame, "overlay", name, told, top)
     left, room = frame.left + 44, frame.right - frame.left - 88
     head = part_name(club.head) or "head not named"
@@ -113,9 +114,10 @@ def _one(club: Club, name: str, frame: Frame) -> str:
     else:
         label(root, left, top + 130, fitted(clean(head), room, 38), size=38, anchor="start", kind="caption")
     row, step = top + (170 if wide else 235), room / 4
-    for place, (words, found) in enumerate(figures):
+    size = min(54.0, *(54 * (step - 16) / max(width_of(value, 54), 1) for _, value in shown))  # never cut a figure
+    for place, (words, value) in enumerate(shown):
         x = left + place * step
-        label(root, x, row, fitted(value_text(found), step - 16, 54), size=54, anchor="start", kind="strong")
+        label(root, x, row, value, size=size, anchor="start", kind="strong")
         label(root, x, row + 36, words, size=28, anchor="start", kind="caption")
     shaft = " ".join(part for part in (part_name(club.shaft), club.shaft.flex or "") if part) or "shaft not named"
     under = [clean(shaft), clean("; ".join(settings(club)))]
@@ -124,18 +126,29 @@ def _one(club: Club, name: str, frame: Frame) -> str:
     for words in rows:
         label(root, left, y, fitted(words, room, 32), size=32, anchor="start")
         y += 48
-    label(root, left, frame.bottom - 14 if wide else frame.bottom - 30, fitted(_sure(figures), room, 24), size=24,
-          anchor="start", kind="caption")  # fmt: skip
+    hedges = _sure(figures)
+    lines = hedges if not wide and len(hedges) < 4 else two_lines("; ".join(hedges), room, 24)
+    last = frame.bottom - (14 if wide else 30)
+    for up, words in enumerate(reversed([words for words in lines if words])):
+        label(root, left, last - 28 * up, fitted(words, room, 24), size=24, anchor="start", kind="caption")
     return written(root)
 
 
-def _sure(figures: Sequence[tuple[str, Figure | None]]) -> str:
-    """The sources of the figures shown, in a line."""
+def _shown(words: str, found: Figure | None) -> tuple[str, str]:
+    """A figure's caption and its value; a face's way is a word, not a sign."""
+    if words == "face" and found is not None and changed(found):
+        size, _, way = signed(found, "closed", "open").partition(" ")
+        return f"face {way}", size
+    return words, value_text(found)
+
+
+def _sure(figures: Sequence[tuple[str, Figure | None]]) -> list[str]:
+    """The sources of the figures shown, one phrase a source."""
     by_hedge: dict[str, list[str]] = {}
     for words, found in figures:
         if found is not None and found.value is not None:
             by_hedge.setdefault(hedge(found), []).append(words)
-    return "; ".join(f"{listed(names)} {words}" for words, names in by_hedge.items()) or "no figure is known"
+    return [f"{listed(names)} {words}" for words, names in by_hedge.items()] or ["no figure is known"]
 
 
 def _whole(golf_set: GolfSet, names: Sequence[str], frame: Frame) -> str:
@@ -153,10 +166,10 @@ def _whole(golf_set: GolfSet, names: Sequence[str], frame: Frame) -> str:
     label(root, left, top + 64, fitted(clean(title(golf_set)), room, 46), size=46, anchor="start", kind="strong")
     label(root, left, frame.bottom - 18, "loft and length as played", size=24, anchor="start", kind="caption")
     size, width = min(36.0, height * 0.62), room / columns - (30 if columns == 2 else 0)
-    for place, (name, club) in enumerate(zip(names, golf_set.clubs, strict=True)):
+    for place, club in enumerate(golf_set.clubs):
         column, row = divmod(place, rows)
         x, y = left + column * (width + 60), top + 92 + (row + 0.72) * height
-        label(root, x, y, fitted(clean(name), width - 430, size), size=size, anchor="start")
+        label(root, x, y, fitted(clean(club.club), width - 430, size), size=size, anchor="start")
         label(root, x + width - 280, y, value_text(club.as_played.loft), size=size, anchor="end", kind="strong")
         label(root, x + width, y, value_text(club.as_played.length), size=size, anchor="end")
         if row:

@@ -52,11 +52,13 @@ class Season(NamedTuple):
     others: tuple[Bag, ...]
     shared: tuple[Shared, ...]
     sized: tuple[Sized, ...]
+    looked_at: int
+    """How many different things were counted, those that no winner had among them."""
 
     @property
     def hard_to_draw(self) -> tuple[Shared, ...]:
         """What luck would hardly give, in view of how many things were counted (Bonferroni's correction)."""
-        return tuple(each for each in self.shared if each.chance * len(self.shared) < _SURE)
+        return tuple(each for each in self.shared if each.first and each.chance * self.looked_at < _SURE)
 
 
 def counted_season(bags: Sequence[Bag], year: str) -> Season:
@@ -80,15 +82,18 @@ def counted_season(bags: Sequence[Bag], year: str) -> Season:
     shared, seen = [], set()
     for trait, players in had.items():
         won = sum(place < len(winners) for place in players)
-        if not won or (others and len(players) == len(everybody)):
-            continue  # what everybody has tells nobody apart
         key = frozenset(players)
+        if others and len(players) == len(everybody):
+            continue  # what everybody has tells nobody apart
+        if not won:
+            seen.add(key)
+            continue
         by_lot = chance(won, len(winners), len(players), len(everybody))
         shared.append(Shared(trait, won, len(players) - won, by_lot, key not in seen))
         seen.add(key)
     share = max(len(others), 1)
     shared.sort(key=lambda each: (each.lost / share - each.won / len(winners), -each.won, each.trait))
-    return Season(year, tuple(winners), tuple(others), tuple(shared), tuple(_sized(winners, others)))
+    return Season(year, tuple(winners), tuple(others), tuple(shared), tuple(_sized(winners, others)), len(seen))
 
 
 def _sized(winners: Sequence[Bag], others: Sequence[Bag]) -> Iterator[Sized]:
@@ -233,7 +238,7 @@ def _trust(words: Words, season: Season, slots: dict[str, tuple[str, Figure]]) -
     """How far to trust it."""
     if season.others:
         hard = season.hard_to_draw
-        counted = count("things counted", len(season.shared), f"the winners’ sets of {season.year}")
+        counted = count("things counted", season.looked_at, f"the sets of {season.year}")
         if hard:
             yield words.say("season-sure", did=listed([each.trait.did for each in hard[:_SPOKEN]]), number=counted)
         else:

@@ -157,10 +157,30 @@ def value_text(figure: Figure | None) -> str:
     if figure is None or figure.value is None:
         return MISSING
     if isinstance(figure.value, str):
-        return shorten(clean(figure.value), _LONGEST_TEXT)
+        return _swing_weight(figure.value) if figure.source is Source.COMPUTED else _short(figure.value)
     if figure.unit == "in":
         return f"{inches(figure.number)} in"
     return with_unit(number_text(figure.number, figure.unit, computed=figure.source is Source.COMPUTED), figure.unit)
+
+
+def _short(text: str) -> str:
+    return shorten(clean(text), _LONGEST_TEXT)
+
+
+def _swing_weight(text: str) -> str:
+    """A computed swing weight to a tenth of a point, which is more than a scale reads.
+
+    >>> _swing_weight("C7.58"), _swing_weight("C9.97"), _swing_weight("D2")
+    ('C7.6', 'D0.0', 'D2')
+    """
+    from asplayed.mechanics.balance import swing_weight_points_of, swing_weight_text
+
+    if len(text.partition(".")[2]) < 2:
+        return _short(text)
+    try:
+        return swing_weight_text(swing_weight_points_of(text), 1).replace("-", "−")
+    except ValueError:
+        return _short(text)
 
 
 def inches(value: float) -> str:
