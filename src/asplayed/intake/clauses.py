@@ -105,6 +105,9 @@ def _signed(scene: Scene) -> None:
         return
     if any(token.terminal not in ("WORD", "LETTER", "MONTH") for token in names):
         return
+    said = {token.lower for token in scene.tokens}
+    if said & {"he", "she", "his", "her"} and not said & {"i", "my", "me", "i'm", "i've", "mine"}:
+        return  # a fitter writes of somebody else
     start, end = scene.tokens.index(names[-1]), scene.tokens.index(names[0]) + 1
     scene.facts["player"] = scene.words(start, end)
     for at in range(start, end):
@@ -237,6 +240,8 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     for comma in range(at, end):
         if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
             return start, comma  # "he used to have the old one, now it's the new one"
+    if tokens[at].text.endswith(":"):
+        return start, end
     turn = next((index for index in range(at, end) if tokens[index].lower == "but"), -1)
     if turn > 0 and len(clubs) == 1 and at < clubs[0] < turn and _back_to(tokens, turn):
         return start, clubs[0]  # "he tried the Twite three wood but went back to the Garganey": the club stays

@@ -76,7 +76,7 @@ class Mentions(Making):
             return last
         counted = phrase.tokens[-1].kind == "word" and phrase.tokens[-1].lower.endswith("s")
         if amount is not None and amount.whole and amount.value <= 8 and counted and phrase.tokens[0].kind == "number":
-            return self._header(family, phrase)
+            return self.header(family, phrase)
         if amount is not None and amount.whole and amount.value <= 11:
             number = int(amount.value)
             existing = self._find(family, number, None)
@@ -92,7 +92,7 @@ class Mentions(Making):
         after = self.scene.tokens[phrase.end] if phrase.end < len(self.scene.tokens) else None
         heads = after is not None and after.text == ":" and self._named_next(phrase, family)
         if (plural or heads) and not same:
-            return self._header(family, phrase)
+            return self.header(family, phrase)
         if same and (pointed or (len(same) == 1 and not self.scene.line_start(phrase.start))):
             return same[-1] if len(same) == 1 or not plural else None
         return self._new(family, phrase)
@@ -367,6 +367,14 @@ class Mentions(Making):
         header = self.scene.header
         return header.family if header is not None else "iron"
 
+    def note(self, drafts: list[Draft], phrase: Phrase) -> None:
+        """Count clubs among those named on this line and in this clause."""
+        for draft in drafts:
+            draft.lines.add(phrase.line)
+            for named in (self.scene.clause_drafts, self.scene.line_drafts):
+                if draft not in named:
+                    named.append(draft)
+
     def irons(self, numbers: list[int], phrase: Phrase) -> list[Draft]:
         """The irons of these numbers, found or made, without moving the focus."""
         return [self._find("iron", number, None) or self._new("iron", phrase, number=number) for number in numbers]
@@ -450,7 +458,7 @@ class Mentions(Making):
             if family == "wedge" and word.lower == "wedge":
                 draft = self._new("wedge", phrase)
                 return self._focus([draft], phrase)
-        draft = self._header(family, phrase)
+        draft = self.header(family, phrase)
         scene.focus = [draft]
         return scene.focus
 
@@ -489,7 +497,8 @@ class Mentions(Making):
         after = scene.tokens[phrase.end] if phrase.end < len(scene.tokens) else None
         return after is None or after.terminal == "NEWLINE" or after.text == ":"
 
-    def _header(self, family: str, phrase: Phrase) -> Draft:
+    def header(self, family: str, phrase: Phrase) -> Draft:
+        """A header that the clubs named next belong to."""
         header = Draft(family, line=phrase.line)
         self.scene.headers.append(header)
         self.scene.header = header

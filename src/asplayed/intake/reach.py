@@ -42,6 +42,22 @@ class Reach(Stride):
         scene.focus = [scene.everyone]
         return True
 
+    def _again(self, run: NameRun) -> bool:
+        """True for the model said once more of the same club: nothing new is named."""
+        focus = self.scene.focus
+        if len(focus) != 1 or "head.name" not in focus[0].facts or self.zone or self.scene.table is not None:
+            return False
+        same = str(focus[0].facts["head.name"].value).casefold() == run.text.casefold()
+        after = self.tokens[run.end].terminal if run.end < len(self.tokens) else "NEWLINE"
+        if after in ("NUM", "CODE", "LPAR"):
+            return False  # another club of the same model
+        if not same or self.names.shaft_follows(run) or self.names.ahead(run.end):
+            return False
+        for at in range(run.start, run.end):
+            self.scene.claims[at] = "club"
+        self.at = run.end
+        return True
+
     def _all_but(self, phrase: Phrase, drafts: list[Draft]) -> list[Draft]:
         """ "All but the 9 iron": the group without the club that is excepted."""
         tokens = self.tokens
@@ -120,6 +136,7 @@ class Reach(Stride):
                 if phrase.rule == "bare":
                     number = int(phrase.amounts[0].value)
                     made += self.mentions.irons([number], phrase)
+                    self.mentions.note(made, phrase)
                 else:
                     made += self.mentions.take(phrase, "first") or []
             scene.focus = made

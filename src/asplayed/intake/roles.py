@@ -17,7 +17,7 @@ _BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", 
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 _VERBS = {
     "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
-    "use", "play", "prefers", "likes", "putts",
+    "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked",
 }  # fmt: skip
 
 
@@ -53,7 +53,10 @@ class Names(Runs):
             return self._before_club(run)
         if scene.line_start(run.start) and scene.table is None and scene.focus[0] is not self.waiting:
             ahead = self._before_club(run, listed=True)
-            if ahead is not None or tokens[run.end].terminal == "LPAR":
+            bracketed = tokens[run.end].terminal == "LPAR"
+            if ahead is None and bracketed and not any(draft.facts for draft in scene.focus):
+                return "head"  # "Driver" on a line of its own, and below it "Crossbill LS (9 degrees)"
+            if ahead is not None or bracketed:
                 return ahead
         known = self.known.role(tokens[run.start].text)
         if known not in ("shaft", "grip") and self._out_of_the_blue(run, zone):
@@ -112,6 +115,10 @@ class Names(Runs):
         complete = focus.has("head.name") and focus.has("shaft.name") and not focus.has("grip.name")
         whole = count.value in (1.0, 2.0, 3.0, 4.0) and count.text.lstrip("+").isdigit()
         return complete and whole and after in ("NEWLINE", "COMMA", "SLASH", "STOP", "PIPE")
+
+    def ahead(self, position: int) -> bool:
+        """True when a club is named at this place."""
+        return self._club_at(position)
 
     def shaft_follows(self, run: NameRun) -> bool:
         """True when a mass or a flex follows the run: it then is a shaft whatever stands before it."""

@@ -174,7 +174,7 @@ class Taking(Stride):
         if said_again and len(scene.focus) == 1 and amount.unit in ("", "deg") and not amount.signed:
             self._claim(phrase, "club")  # "set to minus one, so eight": what was just said, worked out
             return True
-        leads = before is not None and (before.terminal == "AT" or before.text in ("→", "->"))
+        leads = before is not None and (before.terminal in ("AT", "LPAR") or before.text in ("→", "->"))
         if len(scene.focus) > 1 or not draft.adjustable or stamp is None or not leads:
             return False
         if stamp.line != phrase.line or amount.unit not in ("", "deg") or not isinstance(stamp.value, int | float):

@@ -428,7 +428,9 @@ def _fits(
         if not after_number or before is None:
             return False
         if token.lower == "in":
-            return _is_inch(before, after)
+            behind = tokens[end + 1] if end + 1 < len(tokens) else None
+            flex = behind is not None and behind.lower in ("flex", "flexes")  # "Larkspur 40 in L flex"
+            return not flex and _is_inch(before, after)
         if token.lower == "m" and before.terminal == "CODE":
             return False
         if token.lower == "m":

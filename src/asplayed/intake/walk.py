@@ -108,14 +108,15 @@ class Walk(Taking, Opening, Sharing, Reach):
         self._share()
         self.names.labelled = None
         grouped = scene.grouped
+        alone = line and self.zone in ("shaft", "grip", "head") and self._label_alone()
         scene.end_clause(line)
         if line:
-            if grouped and len({draft.family for draft in scene.focus}) > 2:
+            if grouped and not alone and len({draft.family for draft in scene.focus}) > 2:
                 scene.focus = []  # what was said of the whole set ends with its line
             scene.name_waits = False
             self.names.pending = self.names.pending_loft = self.names.waiting = None
         asked = self.zone == "ball" and not scene.ball and self._ball_alone()
-        self.zone = "ball" if asked else ""
+        self.zone = "ball" if asked else self.zone if alone else ""
         self.column = -1
         if line:
             scene.table = None
@@ -124,9 +125,17 @@ class Walk(Taking, Opening, Sharing, Reach):
     def _ball_alone(self) -> bool:
         """True behind "Ball?": the word was all that was said, and the next line tells which."""
         at = self.at - 1
-        while at >= 0 and self.tokens[at].terminal in ("STOP", "EQ", "BALLWORD", "NEWLINE"):
+        while at >= 0 and self.tokens[at].terminal in ("STOP", "EQ", "BALLWORD", "BULLET", "SILENT"):
             at -= 1
-        return at < 0 or self.tokens[at].terminal in ("BULLET", "SILENT")
+        return at < 0 or self.tokens[at].terminal == "NEWLINE"
+
+    def _label_alone(self) -> bool:
+        """True when "Shafts" or "Grips" was all that stood on the line: the next line tells which."""
+        at = self.at - 1
+        while at >= 0 and self.tokens[at].terminal in ("EQ", "BULLET"):
+            at -= 1
+        label = at >= 0 and self.tokens[at].terminal in ("SHAFTWORD", "GRIPWORD", "HEADWORD")
+        return label and (at == 0 or self.tokens[at - 1].terminal in ("NEWLINE", "BULLET"))
 
     def _comma(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
@@ -383,6 +392,10 @@ class Walk(Taking, Opening, Sharing, Reach):
             self._claim(phrase, "club")
             self.at = max(self.at, self.past_exception)
             return True
+        if phrase.tokens[-1].lower.endswith(" irons") and self.tokens[phrase.end].kind != "number":
+            self.scene.focus = [self.mentions.header("iron", phrase)]  # "the long irons, four and five"
+            self._claim(phrase, "club")
+            return True
         if all(token.terminal in ("ALL", "THOSE") for token in phrase.tokens):
             self._claim(phrase, "silent")
             return True
@@ -400,12 +413,24 @@ class Walk(Taking, Opening, Sharing, Reach):
             self.scene.grouped = len(self.scene.focus) > 1
         if token.lower == "shafts" and self.scene.line_start(phrase.start):
             self.scene.shaft_line = True
+            before = self.scene.before_drafts
+            if len(before) > len(self.scene.focus) and all(draft in before for draft in self.scene.focus):
+                self.scene.focus = (
+                    [draft for draft in before if draft.family == self.scene.focus[-1].family]
+                    if (self.scene.focus)
+                    else []
+                )
+                self.scene.grouped = len(self.scene.focus) > 1
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
         heads = (
             token.lower == "grips"
             and self.scene.line_start(phrase.start)
             and after is not None
-            and (after.text == ":" or (after.terminal == "WORD" and not self.names.prose(phrase.start)))
+            and (
+                after.text == ":"
+                or after.terminal == "NEWLINE"
+                or (after.terminal == "WORD" and not self.names.prose(phrase.start))
+            )
         )
         if heads and len(self.scene.drafts) > 1:
             # "Grips: …" on a line of its own is said of every club but the putter
@@ -420,6 +445,8 @@ class Walk(Taking, Opening, Sharing, Reach):
         run = self.names.run_at(self.at)
         if run is None:
             return False
+        if self._again(run):
+            return True
         if self._picked(run):
             self._take_name(run, "head")
             return True
