@@ -12,9 +12,11 @@ import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, Protocol
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 import pytest
+
+from asplayed.web.access import table
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -23,6 +25,22 @@ FLAGS = (
     "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
     "--disable-background-networking", "--disable-component-update", "--disable-sync", "--font-render-hinting=none",
 )  # fmt: skip
+SHOP = ("/begin", "/account", "/accounts", "/sign-in")
+"""What only a shop with accounts has."""
+EXAMPLES = {"{file}": "player-sheet.pdf"}
+"""What stands for a part of an address, besides sets and orders."""
+UNEXAMPLED = ("{copy}", "{sha256}")
+"""Parts of addresses of files that there is none of in a store of these tests."""
+ASKING = {"/sets/{name}/why": "club=7 iron&figure=loft"}
+"""What a page must be asked with."""
+PAGES = sorted(
+    path
+    for method, _, path in (route.partition(" ") for route in table())
+    if method == "GET"
+    and path not in SHOP
+    and not path.startswith(("/api/", "/health", "/openapi.json", "/assets/"))
+    and not any(part in path for part in UNEXAMPLED)
+)
 CHECKER = Path(__file__).with_name("axe.min.js")
 WCAG = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa")
 """The accessibility checker's names for levels A and AA of WCAG 2.0 to 2.2."""
@@ -35,6 +53,32 @@ class Opened(Protocol):
         self, path: str = "/", *, wide: int = 1280, tall: int = 900, light: Literal["light", "dark"] = "light",
         expecting: str = "", touch: bool = False, weights: list[int] | None = None,
     ) -> Page: ...  # fmt: skip
+
+
+def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
+    """A test that takes a `route` is run for every page of this machine's app."""
+    if "route" in metafunc.fixturenames:
+        metafunc.parametrize("route", PAGES)
+
+
+@pytest.fixture(scope="session")
+def pages() -> list[str]:
+    """The route of every page, and of every file to be taken along, of this machine's app."""
+    return PAGES
+
+
+@pytest.fixture(scope="session")
+def address_of() -> Callable[[str, str, str], str]:
+    """The address of a route, for a set and an order."""
+
+    def address(route: str, name: str, order: str) -> str:
+        path = route.replace("{name}", quote(name, safe="")).replace("{order}", quote(order, safe=""))
+        for part, example in EXAMPLES.items():
+            path = path.replace(part, example)
+        assert "{" not in path, f"{route}: nothing stands for a part of this address yet; name it in EXAMPLES"
+        return f"{path}?{ASKING[route]}" if route in ASKING else path
+
+    return address
 
 
 @pytest.fixture(scope="module")

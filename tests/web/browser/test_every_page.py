@@ -17,21 +17,8 @@ import pytest
 
 from asplayed.demo import LISTS, material
 from asplayed.keeping import open_store, read_set, stored_parts
-from asplayed.web.access import table
 
 SET = LISTS[0]
-ASKING = {"/sets/{name}/why": "club=7 iron&figure=loft"}
-"""What a page must be asked with."""
-NO_PAGES = ("/api/", "/health", "/openapi.json", "/assets/")
-FILES = ("/backups/{copy}", "/sets/{name}/papers/{sha256}")
-"""Files that there is no example of in the store."""
-IN_A_SHOP = ("/begin", "/account", "/accounts", "/sign-in")
-"""What only a shop with accounts has."""
-PAGES = sorted(
-    path
-    for method, _, path in (route.partition(" ") for route in table())
-    if method == "GET" and not path.startswith(NO_PAGES) and path not in (*IN_A_SHOP, *FILES)
-)
 LIGHTEST = 300_000  # bytes of a first load
 
 
@@ -54,16 +41,14 @@ def busy(demo_store: Path, tmp_path_factory: pytest.TempPathFactory, starting: A
 
 
 @pytest.fixture
-def page_of(busy: tuple[str, str], browser: Any, opening: Any) -> Iterator[Callable[..., Any]]:
+def page_of(busy: tuple[str, str], browser: Any, opening: Any, address_of: Any) -> Iterator[Callable[..., Any]]:
     """Opens a page of that server by its route; a route that sends a file to be kept has none to open."""
     address, order = busy
     opened = opening(browser, address)
     open_one = next(opened)
 
     def open_page(route: str, **given: Any) -> Any:
-        path = route.replace("{name}", SET).replace("{order}", order)
-        assert "{" not in path, f"{route}: nothing stands for a part of this address yet; let this test know"
-        path += f"?{ASKING[route]}" if route in ASKING else ""
+        path = address_of(route, SET, order)
         parts = urlsplit(address)
         headers = {"authorization": f"Bearer {parts.query.removeprefix('token=')}", "accept": "text/html"}
         found = httpx.get(f"{parts.scheme}://{parts.netloc}{path}", headers=headers, timeout=30)
@@ -78,7 +63,6 @@ def page_of(busy: tuple[str, str], browser: Any, opening: Any) -> Iterator[Calla
     next(opened, None)  # closes what was opened, and looks whether anything went amiss
 
 
-@pytest.mark.parametrize("route", PAGES)
 def test_a_page_is_fit_for_everybody(page_of: Any, faults: Any, route: str) -> None:
     weights: list[int] = []
     page = page_of(route, weights=weights)
