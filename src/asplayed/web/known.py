@@ -18,8 +18,8 @@ if TYPE_CHECKING:
     from asplayed.players import Player
     from asplayed.players.summaries import Session
 
-SHOTS = 1000
-"""Single shots flown for every club: enough that what is left to chance is far below what the bands say."""
+SHOTS = 2000
+"""Single shots flown for every club: as many as the command line flies, so that both say the same."""
 MOST = 64
 """How many sets are remembered at once."""
 
