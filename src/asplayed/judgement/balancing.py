@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from statistics import median
 
 from asplayed.clubs import from_parts
@@ -179,9 +180,13 @@ def _frequencies(clubs: Sequence[Club]) -> list[Finding]:
     return found
 
 
+# Asked again for every slight change of another club.
+_made_of = lru_cache(maxsize=256)(from_parts)
+
+
 def _clashes(clubs: Sequence[Club]) -> list[Finding]:
     found: list[Finding] = []
-    told = [(club, from_parts(club)) for club in clubs if club.stated.mass or club.stated.swing_weight]
+    told = [(club, _made_of(club)) for club in clubs if club.stated.mass or club.stated.swing_weight]
     masses = [(club, club.as_played.mass, parts.mass) for club, parts in told if club.stated.mass]
     # A usual head says nothing about a balance, so only a known one can contradict it.
     balances = [

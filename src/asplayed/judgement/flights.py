@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -293,6 +294,7 @@ class BestLaunch(NamedTuple):
     lost: float
 
 
+@lru_cache(maxsize=64)  # asked again for every slight change of another club
 def best_launch(delivery: Delivery, head_mass: float, weather: Weather, rolling_resistance: float) -> BestLaunch:
     """The best dynamic loft for carry and run at a delivery (SI, rad): loft varied by ½° from 8° less to 12° more.
 

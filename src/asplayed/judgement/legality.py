@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from asplayed.clubs.records import Club, GolfSet
 from asplayed.judgement.findings import Finding, Level, graded
@@ -22,7 +23,7 @@ def judge_rules(golf_set: GolfSet, local_rules: Sequence[str] = (), medical: boo
                 found += _too_many(golf_set, verdict, count)
     exception = _exception(golf_set.clubs) if medical else {}
     for club in golf_set.clubs:
-        found += _club(club, local_rules, exception)
+        found += _club(club, tuple(local_rules), tuple(exception.items()))
     return found
 
 
@@ -55,10 +56,11 @@ def _entered(club: Club) -> dict[str, Figure]:
     return {name: entry for name, entry in entries.items() if entry is not None and entry.has_number}
 
 
-def _club(club: Club, local_rules: Sequence[str], exception: dict[str, Figure]) -> list[Finding]:
+@lru_cache(maxsize=256)  # asked again for every slight change of another club
+def _club(club: Club, local_rules: tuple[str, ...], exception: tuple[tuple[str, Figure], ...]) -> tuple[Finding, ...]:
     found: list[Finding] = []
     entered = _entered(club)
-    context = {"kind": figure(club.kind, "1", Source.STATED), **exception}
+    context = {"kind": figure(club.kind, "1", Source.STATED), **dict(exception)}
     kind = context["kind"]
     for verdict in check({**context, **entered}, local_rules):
         if verdict.item not in entered or verdict.verdict not in ("breach", "within tolerance"):
@@ -85,7 +87,7 @@ def _club(club: Club, local_rules: Sequence[str], exception: dict[str, Figure]) 
         )
     if "G-10" not in local_rules:
         found += _local_length(club, kind, entered)
-    return found
+    return tuple(found)
 
 
 def _whole_band(context: dict[str, Figure], item: str, entered: dict[str, Figure], local_rules: Sequence[str]) -> bool:

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 SHOTS = 2000
 """Single shots flown for every club: as many as the command line flies, so that both say the same."""
+QUICK = 500
+"""And where a slider moves and the answer must follow: both sides alike, from the same chance."""
 MOST = 64
 """How many sets are remembered at once."""
 
@@ -98,20 +100,20 @@ class Known:
                 self._busy.pop(gone, None)
         return found[1]
 
-    def seen(self, bag: Bag, player: Player, local_rules: tuple[str, ...] = ()) -> Seen:
-        """Today's side of a bag in the hands of another player, or under local rules."""
+    def seen(self, bag: Bag, player: Player, local_rules: tuple[str, ...] = (), shots: int = SHOTS) -> Seen:
+        """Today's side of a bag in the hands of another player, under local rules, or from fewer shots."""
         import msgspec
 
         from asplayed.choosing.what_if import today
         from asplayed.quantities import plain
 
-        if player == bag.player and not local_rules:
+        if player == bag.player and not local_rules and shots == SHOTS:
             return bag.seen
-        key = (bag.name, bag.version, msgspec.json.encode([plain(player), local_rules]))
+        key = (bag.name, bag.version, msgspec.json.encode([plain(player), local_rules, shots]))
         with self._lock:
             found = self._others.get(key)
         if found is None or found.golf_set.clubs != bag.seen.golf_set.clubs:
-            found = today(bag.golf_set, player=player, sessions=bag.sessions, local_rules=local_rules, shots=SHOTS)
+            found = today(bag.golf_set, player=player, sessions=bag.sessions, local_rules=local_rules, shots=shots)
             with self._lock:
                 self._others[key] = found
                 while len(self._others) > MOST:

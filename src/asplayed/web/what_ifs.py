@@ -15,6 +15,7 @@ import msgspec
 from asplayed.errors import BadInput
 from asplayed.quantities import Figure
 from asplayed.web.kit import Form, Here, Page, Tab, asked, done, page, shown
+from asplayed.web.known import QUICK, SHOTS
 
 if TYPE_CHECKING:
     from asplayed.choosing.what_if import Seen, WhatIf
@@ -110,12 +111,12 @@ def try_out(
     speed: str | None = None,
     handicap: str | None = None,
     local_rules: Sequence[str] = (),
+    shots: int = SHOTS,
 ) -> WhatIf:
     """The what-if that these lines tell of, for the stored player or one with this speed or handicap."""
     from asplayed.choosing.what_if import air_asked, what_if
     from asplayed.intake.changes import read_changes
     from asplayed.players.records import player_figure
-    from asplayed.web.known import SHOTS
 
     if len(changes) > MOST_CHANGES:
         raise BadInput(f"{len(changes)} changes are more than a what-if takes; it takes {MOST_CHANGES}")
@@ -132,15 +133,15 @@ def try_out(
         sessions=bag.sessions,
         conditions=conditions,
         local_rules=local_rules,
-        shots=SHOTS,
-        before=here.app.known.seen(bag, player, tuple(local_rules)),
+        shots=shots,
+        before=here.app.known.seen(bag, player, tuple(local_rules), shots),
     )
 
 
 def tried(here: Here, name: str, changes: Sequence[str], speed: str, handicap: str) -> Tried | str:
     """A what-if for the page, or the sentence that says why there is none."""
     try:
-        answer = try_out(here, name, changes, speed=_with_unit(speed, "mph"), handicap=handicap or None)
+        answer = try_out(here, name, changes, speed=_with_unit(speed, "mph"), handicap=handicap or None, shots=QUICK)
     except BadInput as fault:
         return str(fault)
     units = here.preferences.units

@@ -95,15 +95,16 @@ shortcut("r", "Redo", () => document.getElementById("redo")?.click());
 
 // arrows go from figure to figure, as in a sheet of paper ruled into boxes
 set.addEventListener("keydown", (event) => {
-  const step = { ArrowUp: [-1, 0], ArrowDown: [1, 0], ArrowLeft: [0, -1], ArrowRight: [0, 1] }[event.key];
+  const steps = { ArrowUp: { line: -1, place: 0 }, ArrowDown: { line: 1, place: 0 }, ArrowLeft: { line: 0, place: -1 }, ArrowRight: { line: 0, place: 1 } };
+  const step = steps[/** @type {keyof typeof steps} */ (event.key)];
   const at = event.target instanceof Element ? event.target.closest("a.figure") : null;
   const cell = at?.closest("td");
   const row = cell?.parentElement;
   if (!step || !(cell instanceof HTMLTableCellElement) || !(row instanceof HTMLTableRowElement)) return;
   const rows = row.closest("table")?.rows;
-  let place = cell.cellIndex + step[1];
-  let line = row.rowIndex + step[0];
-  for (; rows && rows[line] && rows[line]?.cells[place]; place += step[1], line += step[0]) {
+  let place = cell.cellIndex + step.place;
+  let line = row.rowIndex + step.line;
+  for (; rows && rows[line] && rows[line]?.cells[place]; place += step.place, line += step.line) {
     const next = rows[line]?.cells[place]?.querySelector("a.figure");
     if (next instanceof HTMLElement) {
       event.preventDefault();

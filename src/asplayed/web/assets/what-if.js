@@ -113,9 +113,8 @@ function sent(text = changes.value) {
   const fields = new FormData();
   fields.set("csrf", csrf);
   fields.set("changes", text);
-  for (const name of ["speed", "handicap"]) {
-    const field = form.elements.namedItem(name);
-    if (field instanceof HTMLInputElement && field.value !== field.defaultValue) fields.set(name, field.value);
+  for (const field of all("#speed, #handicap", HTMLInputElement)) {
+    if (field.value !== field.defaultValue) fields.set(field.name, field.value);
   }
   return fields;
 }
@@ -193,7 +192,7 @@ const typed = later(200, () => {
   move();
 });
 changes.addEventListener("input", typed);
-for (const name of ["speed", "handicap"]) form.elements.namedItem(name)?.addEventListener?.("input", typed);
+for (const field of all("#speed, #handicap", HTMLInputElement)) field.addEventListener("input", typed);
 form.addEventListener("submit", (event) => {
   event.preventDefault();
   move();
