@@ -21,11 +21,14 @@ from asplayed.errors import BadInput
 from asplayed.quantities import figure
 from asplayed.telling import words
 from asplayed.telling.aloud import pieces_aloud
+from asplayed.telling.bags import Bag, Carried
 from asplayed.telling.comparing import Compared
 from asplayed.telling.cues import cues
-from asplayed.telling.documents import club_cards, cue_sheet, player_sheet
+from asplayed.telling.documents import club_cards, cue_sheet, player_sheet, report_sheet
 from asplayed.telling.explaining import explain
+from asplayed.telling.field import among
 from asplayed.telling.house import House
+from asplayed.telling.season import counted_season
 from asplayed.telling.typesetting import typeset
 from asplayed.telling.workings import record_figures
 
@@ -215,7 +218,8 @@ def test_black_and_white_is_enough(fourteen, findings, tmp_path):
                 assert len(set(values)) == 1, values
 
 
-PAGES = ("player-sheet.pdf", "club-cards.pdf", "cue-sheet.pdf", "set-sheet.html", "explanation.html", "captions.vtt")
+PAGES = ("player-sheet.pdf", "club-cards.pdf", "cue-sheet.pdf", "set-sheet.html", "explanation.html", "captions.vtt",
+         "comparison.html", "comparison.pdf", "field.html", "field.pdf")  # fmt: skip
 
 
 @contextmanager
@@ -273,7 +277,7 @@ def payloads(port: int, secret: str) -> list[str]:
 
 @pytest.mark.slow
 def test_text_stays_text_and_nothing_is_fetched(tmp_path, monkeypatch):
-    from asplayed.telling.folder import pack
+    from asplayed.telling.folder import Other, pack, season_pack
 
     secret = tmp_path / "secret.txt"
     secret.write_text("CANARY-4711")
@@ -287,7 +291,15 @@ def test_text_stays_text_and_nothing_is_fetched(tmp_path, monkeypatch):
                                            swing_weight=figure(payload, "1", "stated")))  # fmt: skip
             golf_set = GolfSet(set=SetFacts(title=payload, player=payload, event=payload, date=payload), clubs=(club,))
             house = House(name=payload, say=((payload, payload),))
-            files = pack(golf_set, (), house=house, only=() if "<svg" in payload else PAGES)
+            carried = Carried(payload, "wedge", payload, payload, payload, 55.0, 35.0, payload, payload)
+            bags = [Bag(f"{n}{payload}", f"{n}{payload}", payload, payload, 1, (carried,), payload) for n in range(6)]
+            files = pack(
+                golf_set, (), house=house, before=Other(golf_set, two=True), field=among(golf_set, bags, payload),
+                only=() if "<svg" in payload else PAGES,
+            )  # fmt: skip
+            if "{" in payload or "<svg" in payload:
+                files |= {f"season/{name}": page for name, page in
+                          season_pack(counted_season(bags, payload), house).items()}  # fmt: skip
             sheet = text_of(files["player-sheet.pdf"])
             assert "".join(payload.split()) in "".join(sheet.split()), payload
             for name, content in files.items():
@@ -357,3 +369,46 @@ def test_the_machines_own_fonts_are_not_looked_at(one):
     assert before is None
     plain = replace(one, set=replace(one.set, title="東京"))
     assert all_three(plain)["player"]  # a script we have no font for is set, not fetched
+
+
+def test_the_words_to_be_said_stand_with_the_figure_they_are_of(fourteen, findings):
+    told = explain(fourteen, findings)
+    for said in told.sentences:
+        assert "".join(heard for heard, _ in said.pieces) == said.said
+        for heard, printed in said.pieces:
+            assert not printed or (printed in said.text and not any(letter.isdigit() for letter in heard))
+    sheet = " ".join(text_of(cue_sheet(fourteen, told, cues(told, fourteen, 150))).replace("\xa0", " ").split())
+    assert "fifty-seven degrees [57°]" in sheet
+    assert "the fourth of October twenty twenty-six" in sheet
+
+
+def test_scripts_of_the_world_print_as_letters(fourteen):
+    """Words of each script come out of the PDF as they went in, and PDF/UA is not lost for want of a glyph."""
+    name = "Ελλη Русь علي דוד 日本語 さくら 한국어 हिन्दी ไทย தமிழ் ქართ አማርኛ"
+    golf_set = replace(fourteen, set=replace(fourteen.set, player=name, title=None))
+    sheet = player_sheet(golf_set, ())
+    assert b"pdfuaid" in sheet
+    for word in ("日本語", "さくら", "한국어", "ไทย", "አማርኛ"):
+        assert word in text_of(sheet)
+
+
+def test_what_no_font_has_is_said_on_the_sheet(fourteen):
+    golf_set = replace(fourteen, set=replace(fourteen.set, player="Ada \U0001f3cc"))
+    for content in all_three(golf_set).values():
+        assert "golfer (U+1F3CC)" in text_of(content)
+    assert "No font here" not in text_of(player_sheet(fourteen, ()))
+
+
+def test_a_comparison_of_two_players_stays_short_and_says_what_each_lacks(fourteen, left_handed):
+    from asplayed.telling.comparing import compared, comparison
+
+    fewer = replace(left_handed, clubs=left_handed.clubs[1:])
+    told = compared(fewer, fourteen)
+    report = comparison(fewer, fourteen, told)
+    rows = [row for part in report.sections for table in part.tables for row in table.rows]
+    assert [row for row in rows if row[0] == "driver"] == [
+        ("driver", "the club", "not in the set", "Harrowmere Kittiwake, 10.5°")
+    ]
+    sheet = text_of(report_sheet(report, (), House()))
+    assert "Mireille Okafor" in sheet
+    assert "not in the set" in sheet

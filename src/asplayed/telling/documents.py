@@ -77,7 +77,17 @@ def boxes_told(golf_set: GolfSet) -> str:
     >>> boxes_told(GolfSet())
     ''
     """
-    texts = list(_texts(plain(golf_set)))
+    return _boxes(list(_texts(plain(golf_set))))
+
+
+def report_boxes_told(report: Report) -> str:
+    """The same of a report."""
+    rows = (row for part in report.sections for table in part.tables for row in (table.columns, *table.rows))
+    cells = (cell for row in rows for cell in row)
+    return _boxes([report.title, report.about, *(said.text for said in report.sentences), *cells])
+
+
+def _boxes(texts: Sequence[str]) -> str:
     letters = typesetting.without_shape("".join(texts))
     if not letters:
         return ""
@@ -278,6 +288,7 @@ def report_cue_sheet(report: Report, laid_out: Sequence[Cue], house: House = PLA
 
 def _report_facts(report: Report, house: House) -> dict[str, Any]:
     return _house_facts(house) | {
+        "warning": report_boxes_told(report),
         "title": words.contained(report.title),
         "short_title": words.shorten(words.clean(report.title), 60),
         "player": report.about,

@@ -22,6 +22,7 @@ from asplayed.telling.documents import (
     club_cards,
     cue_sheet,
     player_sheet,
+    report_boxes_told,
     report_cue_sheet,
     report_sheet,
 )
@@ -133,7 +134,9 @@ def tell(
     contents = pack(
         golf_set, findings, flown=flown, house=house, before=before, field=field, transcript=transcript, only=only
     )
-    return _written(golf_set, contents, Path(folder), house, whole=not only, made_from=made_from)
+    return _written(
+        golf_set, contents, Path(folder), house, whole=not only, boxes=boxes_told(golf_set), made_from=made_from
+    )
 
 
 def tell_season(season: Season, folder: str | Path, *, house: House = PLAIN) -> dict[str, Any]:
@@ -143,11 +146,19 @@ def tell_season(season: Season, folder: str | Path, *, house: House = PLAIN) -> 
         title=f"What the winners of {season.year} have in common",
         date=max((bag.date for bag in (*season.winners, *season.others)), default="") or None,
     )
-    return _written(GolfSet(set=heading), season_pack(season, house), Path(folder), house, whole=True)
+    boxes = report_boxes_told(round_up(season, house.spelling))
+    return _written(GolfSet(set=heading), season_pack(season, house), Path(folder), house, whole=True, boxes=boxes)
 
 
 def _written(
-    golf_set: GolfSet, contents: dict[str, bytes], folder: Path, house: House, *, whole: bool, made_from: str = ""
+    golf_set: GolfSet,
+    contents: dict[str, bytes],
+    folder: Path,
+    house: House,
+    *,
+    whole: bool,
+    boxes: str,
+    made_from: str = "",
 ) -> dict[str, Any]:
     """Index and manifest made, everything written."""
     kinds = {name: _kind(name) for name in contents}
@@ -158,7 +169,7 @@ def _written(
         "figures_as_of": golf_set.set.date,
         "asplayed": __version__,
         "made_from": made_from,
-        "warnings": [boxes] if (boxes := boxes_told(golf_set)) else [],
+        "warnings": [boxes] if boxes else [],
         "files": [
             {
                 "file": name,

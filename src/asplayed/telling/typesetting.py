@@ -159,6 +159,6 @@ def shown_page(pdf: bytes, number: int, *, width: str = "210mm") -> bytes:
     """A PNG of one page of a PDF, the first being 1."""
     source = f'#set page(width: auto, height: auto, margin: 0pt)\n#image("given.pdf", page: {number}, width: {width})'
     found: bytes | list[bytes] = _compile(
-        source, {"title": "a page", "paper": "a4"}, {"given.pdf": pdf}, format="png", ppi=80
+        source, {"title": "a page", "paper": "a4"}, {"given.pdf": pdf}, format="png", ppi=72
     )
     return found if isinstance(found, bytes) else found[0]
