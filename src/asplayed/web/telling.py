@@ -139,24 +139,26 @@ def look(
     spelling: str = "british",
     paper: str = "a4",
     large: bool = False,
+    leaf: int = 1,
 ) -> Page:
-    """One file looked at: a PDF page by page, words as words."""
-    from asplayed.telling.previews import page_pictures
+    """One file looked at: a PDF one page at a time, words as words."""
+    from asplayed.telling.previews import leaf as leaf_of
 
     bag = here.app.known.bag(name)
     way = _way(before, spelling, paper, large)
     if file not in (*_ALWAYS, *_BESIDE) or file.endswith((".html", ".svg")):
         raise BadInput(f"{file[:60]!r} is not looked at here; take it along and open it")
     content = told(here, bag, way, file)[file]
-    pictures = page_pictures(content) if file.endswith(".pdf") else []
+    looked_at = leaf_of(content, leaf) if file.endswith(".pdf") else None
     return page(
         here,
         "telling-look.html",
         set_name=bag.name,
         file=file,
         way=way,
-        words="" if pictures else content.decode(),
-        pictures=[f"data:image/png;base64,{base64.b64encode(each).decode()}" for each in pictures],
+        words="" if looked_at else content.decode(),
+        leaf=looked_at,
+        picture=f"data:image/png;base64,{base64.b64encode(looked_at.png).decode()}" if looked_at else "",
     )
 
 
