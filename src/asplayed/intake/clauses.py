@@ -185,7 +185,7 @@ def _set_aside(scene: Scene) -> None:
     tokens = scene.tokens
     at = 0
     while at < len(tokens):
-        if tokens[at].lower == "no" and scene.line_start(at) and at + 1 < len(tokens):
+        if tokens[at].lower == "no" and at + 1 < len(tokens) and tokens[at].terminal == "SILENT":
             # "No three wood.": a club said not to be there
             phrase = phrase_at(tokens, at + 1)
             if phrase is not None and phrase.rule in ("club", "named", "family") and not scene.claims[at]:
@@ -195,6 +195,10 @@ def _set_aside(scene: Scene) -> None:
                     scene.claims[index] = "aside"
                 at = end
                 continue
+        if tokens[at].lower in ("testing", "trying out", "trying") and _either(scene, at):
+            scene.claims[at] = "silent"  # two clubs for one place: both are in play
+            at += 1
+            continue
         if tokens[at].terminal != "ASIDE" or scene.claims[at]:
             at += 1
             continue
@@ -212,6 +216,15 @@ def _set_aside(scene: Scene) -> None:
         for index in range(start, end):
             scene.claims[index] = scene.claims[index] or "aside"
         at = max(end, at + 1)
+
+
+def _either(scene: Scene, at: int) -> bool:
+    """True when "or" stands before this place in its sentence."""
+    tokens = scene.tokens
+    start = at
+    while start > max(0, at - CLAUSE) and tokens[start - 1].terminal not in ("NEWLINE",):
+        start -= 1
+    return any(token.terminal == "OR" for token in tokens[start:at])
 
 
 def _back_to(tokens: list[Token], at: int) -> bool:

@@ -477,6 +477,10 @@ def _tendency(phrase: Phrase) -> Facts:
     level = phrase.first("LEVEL")
     assert level is not None and isinstance(level.value, str)
     facts: Facts = []
+    both = phrase.all("LEVEL")
+    if len(both) == 2:  # "low/mid": launch, then spin
+        return [(f"shaft.{what}", _entry(str(token.value), "1", phrase))
+                for what, token in zip(("launch", "spin"), both, strict=True)]  # fmt: skip
     if phrase.has("LAUNCH"):
         facts.append(("shaft.launch", _entry(level.value, "1", phrase)))
     if phrase.has("SPIN"):

@@ -31,7 +31,7 @@ class Mentions(Making):
 
     def _one(self, phrase: Phrase) -> list[Draft] | None:
         scene = self.scene
-        word = phrase.first(*FAMILIES)
+        word = phrase.first("DIRON") or phrase.first(*FAMILIES)  # "3i utility"
         assert word is not None
         family = FAMILIES[word.terminal]
         amount = phrase.amounts[0] if phrase.amounts else None
@@ -103,6 +103,14 @@ class Mentions(Making):
 
     def _numbers_follow(self, position: int) -> bool:
         tokens = self.scene.tokens
+        first = phrase_at(tokens, position) if position < len(tokens) else None
+        if (
+            first is not None
+            and first.rule == "bare"
+            and first.amounts[0].unit == "deg"
+            and first.amounts[0].value > 11
+        ):
+            return False  # "Hybrid: 20 deg" is one club
         return position < len(tokens) and tokens[position].terminal in ("NUM", "NEWLINE")
 
     def _loft_of(self, draft: Draft, amount: Amount | None, phrase: Phrase) -> None:
@@ -429,6 +437,9 @@ class Mentions(Making):
         family = FAMILIES[word.terminal]
         if scene.table is not None and family == "wedge" and not word.lower.endswith("s"):
             return self._focus([self._new("wedge", phrase)], phrase)  # a row of its own
+        before = scene.tokens[phrase.start - 1].lower if phrase.start else ""
+        if word.lower == "wedge" and before == "set" and len(scene.focus) == 1 and scene.focus[0] in scene.drafts:
+            return scene.focus  # "PW 46 set wedge"
         if family == "wedge" and word.lower == "wedge" and self._closes_irons(phrase):
             draft = self._find("iron", None, "pitching wedge") or self._new("iron", phrase, name="pitching wedge")
             draft.in_range = True

@@ -207,7 +207,11 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
     if word == "oh" and whole == 0:
         reader.at = start
         return None
-    if whole in (0, 1) and reader.at == start + 1 and previous not in ("by", "bent", "number", "plus", "minus"):
+    if (
+        whole in (0, 1)
+        and reader.at == start + 1
+        and previous not in ("by", "bent", "number", "plus", "minus", "c", "d", "e")
+    ):
         nearby = reader.word()
         if (nearby not in _UNITS and nearby not in _AFTER_ONE) or (previous in _POINTING and nearby in ("long", "and")):
             reader.at = start

@@ -146,6 +146,11 @@ def _continues(tokens: list[Token], at: int) -> bool:
     return token.terminal in _CONTINUES
 
 
+def _number_behind(tokens: list[Token], told: list[int], length: int) -> bool:
+    """True when a number stands right behind the first `length` telling tokens."""
+    return length < len(told) and tokens[told[length]].terminal == "NUM"
+
+
 def _goes_on(tokens: list[Token], at: int) -> bool:
     """True at a dash or a "to" between two numbers."""
     behind = tokens[at + 1] if at + 1 < len(tokens) else None
@@ -176,6 +181,11 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         rows = rule == "amounts" or (rule == "club" and last.kind == "number")
         if rule == "labelled" and last.kind == "number" and length < len(told) and _goes_on(tokens, told[length]):
             continue  # "shafts 110-122 g": the label is of both ends
+        clubbed = length < len(told) and tokens[told[length]].terminal in ("IRON", "WOOD", "HYBRID")
+        if rule == "labelled" and last.kind == "number" and clubbed and length > 1:
+            continue  # "frequency 7 iron 325"
+        if rule == "labelled" and last.terminal == "TOEHANG" and _number_behind(tokens, told, length):
+            continue  # "34 toe hang 75"
         if rows and length < len(told) and _continues(tokens, told[length]):
             continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
         onward = length < len(told) and tokens[told[length]].terminal in ("NUM", "SNUM")

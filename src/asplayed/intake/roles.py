@@ -45,6 +45,13 @@ class Names(Runs):
             if zone == "shaft" and self._grip_ahead(run.end):
                 return "grip"
             return self._free(zone, run, explicit=True)
+        if (
+            before is not None
+            and before.lower == "for"
+            and not scene.focus
+            and not tokens[run.start].text[:1].isupper()
+        ):
+            return None  # "half set for evenings: …"
         if self._numbered_next(run) or self._wedge_next(run):
             return "pending"
         if self._shaft_first(run):

@@ -50,7 +50,7 @@ class Scene:
         self.clause_drafts: list[Draft] = []
         self.line_drafts: list[Draft] = []  # the clubs named on this line
         self.everyone: Draft | None = None  # what was said of all clubs before any was named
-        self.all_said = -1  # the clause in which "all" was said
+        self.all_said = -1  # behind the word "all"
         self.shaft_line = False  # the line began with the word "shafts"
         self.facts: dict[str, str] = {}
         self.ball: dict[str, str] = {}

@@ -108,7 +108,7 @@ class Sharing(Stride):
                     shaft_only = draft.has("head.name") or draft.has("shaft.name")
                     paths = _COPIES["SHAFTWORD"] + (() if shaft_only else ("head.name", "grip.name"))
                 if source is None:
-                    source = self._before(draft, paths[0], targets)
+                    source = self._before(draft, paths, targets)
                 if source is None or source is draft:
                     continue
                 for path in paths:
@@ -120,11 +120,11 @@ class Sharing(Stride):
         scene.same_from = None
         scene.referring = False
 
-    def _before(self, draft: Draft, path: str, targets: list[Draft]) -> Draft | None:
+    def _before(self, draft: Draft, paths: tuple[str, ...], targets: list[Draft]) -> Draft | None:
         drafts = self.scene.drafts
         end = drafts.index(draft) if draft in drafts else len(drafts)
         for other in reversed(drafts[:end]):
-            if other.has(path) and other not in targets:
+            if other not in targets and any(other.has(path) for path in paths[:3]):
                 return other
         return None
 

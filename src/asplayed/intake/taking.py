@@ -73,10 +73,6 @@ class Stride:
                 if draft is drafts[0] and draft is scene.focus[0]:
                     words = f"{scene.unsure.text} {entry.text}"
                     scene.doubts.append(Doubt(entry.line, draft, path, words, (entry.text,)))
-        if path == "shaft.flex" and scene.all_said == scene.clause:
-            for draft in scene.clause_drafts:  # "driver …, 5 wood …, 7 iron …, all ladies flex": no club has another
-                if draft.family != "putter" and not draft.has("shaft.flex") and not draft.has("shaft.name"):
-                    draft.put(path, entry._replace(group=True))
         scene.choosing = None
         scene.last_path = (path, drafts)
         if (path, entry) not in scene.clause_puts:
@@ -106,7 +102,11 @@ class Taking(Stride):
         scene = self.scene
         if not scene.focus:
             return False
-        if self._weight_said(phrase):
+        if self._weight_said(phrase) or self._core(phrase):
+            return True
+        after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        if phrase.rule == "bare" and after is not None and after.lower in ("steps", "increments", "progression"):
+            self.at = phrase.end  # "½ in steps": how lengths follow each other
             return True
         steps = phrase.rule == "bare" and phrase.tokens[-1].lower == "inches" and phrase.amounts[0].value < 1
         if steps and phrase.start and self.tokens[phrase.start - 1].lower in ("in", "by"):
@@ -144,9 +144,19 @@ class Taking(Stride):
                 self.put([draft], path, entry)
             self._after(facts[0][0], phrase)
         if taken:
+            if phrase.rule == "flex" and scene.all_said == phrase.start:
+                self._all_flexed()
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _all_flexed(self) -> None:
+        """ "Driver …, 5 wood …, 7 iron …, all ladies flex": every club of the clause without a shaft of its own."""
+        path, _drafts = self.scene.last_path
+        entry = self.scene.focus[-1].facts.get(path)
+        for draft in self.scene.clause_drafts if entry is not None else ():
+            if draft.family != "putter" and not draft.has(path) and not draft.has("shaft.name"):
+                draft.put(path, entry._replace(group=True))  # type: ignore[union-attr]
 
     def _numbers(self, phrase: Phrase) -> bool:
         """ "Hybrid: Tern 4, 22°": the number of a club named without one."""
@@ -217,6 +227,19 @@ class Taking(Stride):
         draft.put("head.loft", Entry(amount.value, "deg", phrase.line, amount.token.text), correcting=True)
         scene.last_end = phrase.end
         self._claim(phrase, "club")
+        return True
+
+    def _core(self, phrase: Phrase) -> bool:
+        """ "Grips: Corded (58R)": the size of a grip's core and its roundness, which have no field."""
+        tokens, end = self.tokens, phrase.end
+        if not self.zone.startswith("grip") or phrase.rule != "bare" or phrase.amounts[0].value not in (56, 58, 60, 62):
+            return False
+        if end >= len(tokens) or not tokens[end].glued or tokens[end].text.upper() not in ("R", "RD", "X", "RIB"):
+            return False
+        for at in (phrase.start, end):
+            self.scene.claims[at] = "note"
+        self.scene.add_note(phrase.start, end + 1, None)
+        self.at = end + 1
         return True
 
     def _weight_said(self, phrase: Phrase) -> bool:
@@ -420,6 +443,11 @@ class Taking(Stride):
         old = drafts[0].facts.get(path)
         if old is None or not isinstance(old.value, int | float):
             return False
+        if not amount.unit and abs(amount.value - abs(float(old.value))) > max(6.0, 0.5 * abs(float(old.value))):
+            path, drafts = self._nearest(amount), scene.focus  # "fifty-six with fourteen. Sorry, fifty-four"
+            old = drafts[0].facts.get(path) if path else None
+            if old is None or not isinstance(old.value, int | float):
+                return False
         unit = {"deg": "deg", "in": "in", "g": "g"}.get(amount.unit, "")
         if unit and unit != old.unit:
             return False

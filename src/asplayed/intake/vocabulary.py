@@ -33,7 +33,7 @@ _MARKS = {
     ";": "STOP", ".": "STOP", "!": "STOP", "?": "STOP", "…": "STOP", "~": "SILENT", "≈": "SILENT", "\t": "PIPE",
     "→": "SLASH", "->": "SLASH", "•": "STOP", "·": "COMMA", "“": "SILENT", "%": "PCT",
 }  # fmt: skip
-_SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)(\.\d+|[¼½¾])?$")
+_SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)([.,]\d+|[¼½¾])?$")
 _POSITION = re.compile(r"[A-Za-z]{1,2}\d{1,2}$|[A-Z]$")
 _CLUBS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "DRIVER", "PUTTER", "CHIPPER"}
 _AFTER_NUMBER_ONLY = {"GRAM", "MM", "CM", "METRE", "DEG", "INCH", "CPM", "PCT"}
@@ -372,7 +372,7 @@ def _position_name(token: Token, tagged: list[Token]) -> bool:
 def _decimal(part: str | None) -> str:
     if not part:
         return ""
-    return {"¼": ".25", "½": ".5", "¾": ".75"}.get(part, part)
+    return {"¼": ".25", "½": ".5", "¾": ".75"}.get(part, part.replace(",", "."))
 
 
 def _after_number(token: Token, number: Token, tagged: list[Token]) -> bool:

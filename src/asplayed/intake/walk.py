@@ -115,7 +115,7 @@ class Walk(Taking, Opening, Sharing, Reach):
                 scene.focus = []  # what was said of the whole set ends with its line
             scene.name_waits = False
             self.names.pending = self.names.pending_loft = self.names.waiting = None
-        asked = self.zone == "ball" and not scene.ball and self._ball_alone()
+        asked = self.zone == "ball" and not scene.ball.get("name") and (not line or self._ball_alone())
         self.zone = "ball" if asked else self.zone if alone else ""
         self.column = -1
         if line:
@@ -255,7 +255,7 @@ class Walk(Taking, Opening, Sharing, Reach):
             test(self.at) for test in (names.ball_ahead, names.ball_clause, names.ball_colour)
         ):
             self.zone = "ball"
-            self.scene.ball["colour"] = str(token.value)
+            self.scene.ball.setdefault("colour", str(token.value))
             self.scene.claims[self.at] = "ball"
             self.at += 1
             return True
@@ -369,7 +369,7 @@ class Walk(Taking, Opening, Sharing, Reach):
     def _group(self, phrase: Phrase) -> bool:
         drafts = self.mentions.group(phrase)
         if phrase.tokens[0].lower == "all":
-            self.scene.all_said = self.scene.clause
+            self.scene.all_said = phrase.end
         if drafts and phrase.has("ALL"):
             drafts = self._all_but(phrase, drafts)
         if drafts:
