@@ -68,6 +68,6 @@ def prove() -> list[Line]:
 
 
 def _told(words: list[str]) -> None:
-    with contextlib.redirect_stdout(io.StringIO()), contextlib.redirect_stderr(io.StringIO()), \
-            contextlib.suppress(SystemExit):  # fmt: skip
+    quiet = io.TextIOWrapper(io.BytesIO())
+    with contextlib.redirect_stdout(quiet), contextlib.redirect_stderr(quiet), contextlib.suppress(SystemExit):
         main(words)

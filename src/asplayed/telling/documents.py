@@ -356,10 +356,12 @@ def _said(said: Sentence) -> dict[str, Any]:
 def _traced(name: str, found: Figure) -> dict[str, str]:
     """A figure with its name and its source, distances in whole yards as they are said."""
     shown = _distance(found) if found.unit == "yd" else told_figure(found)
-    why = found.why or ""
+    why = found.why or words.SOURCES[found.source]
+    if why == "flown":
+        why = "flown by computation in this player’s hands; the player’s sheet says what was assumed"
     if why.startswith(_POINTS) and found.has_number:
         from asplayed.mechanics.balance import swing_weight_text
 
         ends = [swing_weight_text(end, 1) for end in (found.low, found.high) if end is not None]
         shown |= {"value": swing_weight_text(found.number, 1), "band": " to ".join(ends)}
-    return shown | {"name": name, "why": words.clean(found.why or "")}
+    return shown | {"name": name, "why": words.clean(why)}
