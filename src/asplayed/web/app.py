@@ -22,7 +22,7 @@ from litestar.params import FromPath
 from asplayed import __version__
 from asplayed.errors import Missing
 from asplayed.keeping import Store, open_store
-from asplayed.web import faults
+from asplayed.web import faults, showing
 from asplayed.web.access import admits, table
 from asplayed.web.assets import Assets
 from asplayed.web.doors import SAFE, Doors, Gate, LocalGate, form_token
@@ -47,6 +47,10 @@ JOBS = (
 )
 
 
+FIRST_PAGE = 1.0
+"""Seconds that the first page has to itself before anything heavy is brought in beside it."""
+
+
 class App:
     """What every request of one server shares."""
 
@@ -67,8 +71,12 @@ class App:
         self.set_tabs: list[Tab] = [module.set_tab for module in modules if hasattr(module, "set_tab")]
 
     def warm(self) -> None:
-        """Bring in, beside the first requests, what the later ones rest on."""
-        threading.Thread(target=self.known.warm, name="warming", daemon=True).start()
+        """Have the first page ready to be filled; and once it will have been asked for, what the later ones rest on."""
+        showing.environment().get_template("welcome.html")
+        self.assets.address("colours.css")
+        waiting = threading.Timer(FIRST_PAGE, self.known.warm)
+        waiting.daemon = True
+        waiting.start()
 
     def gate(self) -> Gate:
         """Who knows the visitors: accounts in a shop, else the token of this start."""
