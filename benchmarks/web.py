@@ -22,6 +22,7 @@ from asplayed.keeping import open_store
 from benchmarks import Line
 
 TITLE = "The web app"
+TESTS = Path(__file__).resolve().parent.parent / "tests" / "web"
 SET = "jonas-tessler"  # 14 clubs
 MOVES = 200
 USERS, EACH = 50, 10
@@ -133,6 +134,16 @@ def measure() -> list[Line]:
         Line(f"{USERS} at once: median wait", round(statistics.median(waits), 0), "ms"),
         Line(f"{USERS} at once: longest wait", round(max(waits), 0), "ms"),
     ]  # fmt: skip
+
+
+def prove() -> list[Line]:
+    """The tests of the web app that try many things, at their full length."""
+    ran = subprocess.run(
+        [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", str(TESTS)],
+        capture_output=True, text=True, check=False, env={**os.environ, "ASPLAYED_LONG": "1"},
+    )  # fmt: skip
+    said = ran.stdout.strip().splitlines()[-1] if ran.stdout.strip() else "nothing ran"
+    return [Line("long tests that failed", ran.returncode, "", "0", ran.returncode == 0, said.strip("= "))]
 
 
 def move(user: Client, token: str, step: int) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import os
 import shutil
 import socket
 import threading
@@ -21,6 +22,11 @@ from asplayed.web import Settings, application
 PORT = 8000
 TOKEN = "a-token-of-these-tests"
 BASE = f"http://127.0.0.1:{PORT}"
+
+
+def times(short: int, long: int) -> int:
+    """How often a test tries: `long` in the long run, which sets ASPLAYED_LONG."""
+    return long if os.environ.get("ASPLAYED_LONG") else short
 
 
 @pytest.fixture(scope="session")

@@ -13,13 +13,15 @@ import schemathesis
 from hypothesis import HealthCheck, given, settings
 from hypothesis.strategies import booleans
 from litestar.testing import TestClient
-from tests.web.conftest import PORT, TOKEN
+from tests.web.conftest import PORT, TOKEN, times
 
 from asplayed.cli import main
 from asplayed.demo import material
 from asplayed.web.app import application
 from asplayed.web.settings import Settings
 
+TRIES = times(8, 300)
+CALM = list(HealthCheck)
 ENTRY = {"authorization": f"Bearer {TOKEN}", "host": f"127.0.0.1:{PORT}"}
 
 
@@ -33,14 +35,12 @@ def described(demo_store: Path, tmp_path_factory: pytest.TempPathFactory) -> Ite
 
 
 def test_nothing_that_is_sent_ends_in_a_fault_of_the_server(described: Any) -> None:
-    """Eight tries at every route of the API, with what its description allows and what it does not."""
+    """Every route of the API, tried several times with what its description allows."""
     tried = []
     for found in described.get_all_operations():
         operation = found.ok()
 
-        @settings(
-            max_examples=8, derandomize=True, deadline=None, database=None, suppress_health_check=list(HealthCheck)
-        )
+        @settings(max_examples=TRIES, derandomize=True, deadline=None, database=None, suppress_health_check=CALM)
         @given(case=operation.as_strategy(), known=booleans())
         def attempt(case: Any, known: bool) -> None:
             if known and "name" in (case.path_parameters or {}):
