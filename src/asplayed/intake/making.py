@@ -55,9 +55,15 @@ class Making(Groups):
 
     def _new(self, family: str, phrase: Phrase, *, number: int | None = None, name: str | None = None) -> Draft:
         scene = self.scene
-        if scene.correcting and scene.focus and scene.focus[-1] in scene.drafts and self._just_named():
+        if (
+            scene.correcting
+            and scene.focus
+            and scene.focus[-1] in scene.drafts
+            and (self._just_named() or self._corrects(family, phrase))
+        ):
             draft = scene.focus[-1]
             draft.family, draft.number, draft.name = family, number, name
+            draft.facts.pop("head.loft", None)
             scene.correcting = 0
             return draft
         draft = Draft(family, number=number, name=name, line=phrase.line)
@@ -79,6 +85,15 @@ class Making(Groups):
                 "a list is of one set, so give each set a list of its own"
             )
         return draft
+
+    def _corrects(self, family: str, phrase: Phrase) -> bool:
+        """ "Three wood, fifteen, same shaft, no wait, five wood": another of the family right behind the correction."""
+        at = phrase.start - 1
+        while at >= 0 and self.scene.tokens[at].terminal in ("COMMA", "SILENT"):
+            at -= 1
+        draft = self.scene.focus[-1]
+        spoken = len(self.scene.focus) == 1 and draft.family == family and draft in self.scene.clause_drafts
+        return spoken and at >= 0 and self.scene.tokens[at].terminal == "CORRECTION"
 
     def _just_named(self) -> bool:
         """True when nothing but its name was said of the club in focus: a correction then corrects the name."""
@@ -124,7 +139,7 @@ class Making(Groups):
             later = scene.tokens[phrase.end : scene.clause_end(phrase.end)]
             parted = any(token.lower in ("rest", "the rest", "others", "remainder") for token in later)
             parted = parted or (phrase.rule in ("span", "dashed") and self._named_next(phrase, "iron"))
-            if parted:
+            if parted or self._pointed(phrase):
                 return []  # "4-PW, 4-6 with the …": a part of those just named
         broad = {
             "iron" if draft.in_range else _BROAD.get(draft.family, draft.family) for draft in [*scene.focus, *drafts]

@@ -437,8 +437,8 @@ class Mentions(Making):
         family = FAMILIES[word.terminal]
         if scene.table is not None and family == "wedge" and not word.lower.endswith("s"):
             return self._focus([self._new("wedge", phrase)], phrase)  # a row of its own
-        before = scene.tokens[phrase.start - 1].lower if phrase.start else ""
-        if word.lower == "wedge" and before == "set" and len(scene.focus) == 1 and scene.focus[0] in scene.drafts:
+        owner = scene.tokens[phrase.start - 1].lower if phrase.start else ""
+        if word.lower == "wedge" and owner == "set" and len(scene.focus) == 1 and scene.focus[0] in scene.drafts:
             return scene.focus  # "PW 46 set wedge"
         if family == "wedge" and word.lower == "wedge" and self._closes_irons(phrase):
             draft = self._find("iron", None, "pitching wedge") or self._new("iron", phrase, name="pitching wedge")

@@ -287,6 +287,8 @@ class Runs:
             return 0
         if after is not None and after.terminal == "GRIPWORD":
             return 1
+        if not token.text[0].isdigit() and token.text.islower() and self._spoken_number(start, at):
+            return 1
         if not token.text[0].isdigit():
             return 1 if token.text[0].isupper() and not token.text.isupper() else 0
         between = after is not None and after.terminal == "WORD" and self.eligible(at + 1) and not after.glued
@@ -330,6 +332,17 @@ class Runs:
         if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
             return 0
         return 1
+
+    def _spoken_number(self, start: int, at: int) -> bool:
+        """True for "the Ousel three, eleven and a half": a small number said with the model, before a pause."""
+        tokens = self.scene.tokens
+        focus = self.scene.focus
+        after = tokens[at + 1].terminal if at + 1 < len(tokens) else "NEWLINE"
+        value = tokens[at].value
+        small = isinstance(value, float) and 2 <= value <= 6 and value == int(value)
+        wanted = len(focus) == 1 and not focus[0].has("head.name") and focus[0].family in ("driver", "putter", "wood")
+        pointed = start > 0 and tokens[start - 1].lower in ("the", "a", "an") and tokens[at - 1].text[:1].isupper()
+        return small and wanted and pointed and after in ("COMMA", "STOP", "NEWLINE", "BREAK", "FLEX")
 
     def _loft_of_driver(self, at: int) -> bool:
         """True for a number behind a driver's name where no other number of the clause can be its loft."""

@@ -166,6 +166,10 @@ class Opening(Stride):
             return True
         if after.glued:
             return False
+        if isinstance(token.value, float) and 2 <= token.value <= 5 and self._counted_model(self.at + 1):
+            self.scene.claims[self.at] = "silent"  # "three Crake wedges"
+            self.at += 1
+            return True
         behind = tokens[self.at + 2] if self.at + 2 < len(tokens) else None
         if after.lower == "of" and behind is not None and behind.terminal == "THOSE":
             self.scene.claims[self.at] = "silent"
@@ -173,6 +177,16 @@ class Opening(Stride):
             return False
         self.at += 1
         return True
+
+    def _counted_model(self, at: int) -> bool:
+        """True where a name and the plural of a kind of club stand ("Crake wedges")."""
+        tokens = self.tokens
+        start = at
+        while at < len(tokens) and at - start < 3 and tokens[at].terminal == "WORD" and tokens[at].text[:1].isupper():
+            at += 1
+        if at == start or at >= len(tokens):
+            return False
+        return tokens[at].terminal in ("WEDGE", "HYBRID", "WOOD") and tokens[at].lower.endswith("s")
 
     def _for_next_club(self, phrase: Phrase) -> bool:
         """A loft written before its club ("Gannet 15 3w"): it waits for the club."""

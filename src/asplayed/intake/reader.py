@@ -15,8 +15,9 @@ from asplayed.intake.language import other_language
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.scene import Scene, Word
 from asplayed.intake.tables import with_columns
+from asplayed.intake.tagging import tag
 from asplayed.intake.tokens import Source, tokens_of
-from asplayed.intake.vocabulary import load_vocabulary, tag
+from asplayed.intake.vocabulary import load_vocabulary
 from asplayed.intake.walk import Walk
 
 if TYPE_CHECKING:

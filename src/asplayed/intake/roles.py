@@ -56,6 +56,8 @@ class Names(Runs):
             return "pending"
         if self._shaft_first(run):
             return "waiting"
+        if scene.focus and self._names_next(run) and self._clubs_first(run):
+            return "head"
         if not scene.focus or self._names_next(run):
             return self._before_club(run)
         if scene.line_start(run.start) and scene.table is None and scene.focus[0] is not self.waiting:
@@ -102,6 +104,23 @@ class Names(Runs):
         if focus.family == "putter":
             return "shaft" if shaft_ahead or led else None
         return self._free("shaft", run, explicit=led or shaft_ahead)
+
+    def _clubs_first(self, run: NameRun) -> bool:
+        """True for the "Dunlin" of "4-6 Dunlin 7-PW Gannet 5": this line says each club before its model."""
+        scene, tokens = self.scene, self.scene.tokens
+        fresh = not scene.focus[-1].has("head.name") and scene.focus[-1] in scene.drafts
+        if not fresh or scene.last_end != run.start or scene.table is not None:
+            return False
+        start = run.start
+        while start > 0 and tokens[start - 1].terminal not in ("NEWLINE", "STOP", "BULLET", "COMMA"):
+            start -= 1
+        first = phrase_at(tokens, start)
+        if first is None or first.rule not in ("span", "dashed", "amounts", "club", "named") or first.end != run.start:
+            return False
+        behind = run.end
+        while behind < len(tokens) and (found := phrase_at(tokens, behind)) is not None and found.rule in NAMING:
+            behind = found.end
+        return behind < len(tokens) and tokens[behind].terminal == "WORD" and self.eligible(behind)
 
     def _out_of_the_blue(self, run: NameRun, zone: str) -> bool:
         """True for a name that opens a line of a list although the club before it has its head and its shaft."""

@@ -58,12 +58,16 @@ class Stride:
                 continue
             known = draft.facts.get(path)
             other = scene.either and path in _CHOICES and known is not None and known.line == entry.line
+            if known is not None and other and known.value == entry.value:
+                continue  # "the Kittiwake 10.5 or the Whimbrel 10.5"
             if known is not None and (other or (chosen and chosen[0] == path and draft in chosen[1])):
                 old = draft.facts[path]
                 draft.facts[path] = Entry(None, entry.unit, entry.line, f"{old.text} or {entry.text}")
                 scene.doubts.append(
                     Doubt(entry.line, draft, path, f"{old.text} or {entry.text}", (old.text, entry.text))
                 )
+                continue
+            if path == "head.loft" and scene.cell == "loft" and self._played_in_table(draft, entry):
                 continue
             if path == "shaft.mass" and "g" in entry.text and self._number_in_name(draft, entry):
                 continue
@@ -84,6 +88,20 @@ class Stride:
                 scene.last_number = (path, drafts)
         if scene.correcting:
             scene.correcting = 1
+
+    def _played_in_table(self, draft: Draft, entry: Entry) -> bool:
+        """A table's loft beside a club that its row names by another stamp: taken as played, and asked."""
+        stamp = draft.facts.get("head.loft")
+        if stamp is None or stamp.line != entry.line or draft.family != "wedge":
+            return False
+        if not isinstance(stamp.value, float) or not isinstance(entry.value, float):
+            return False
+        if not 0 < abs(stamp.value - entry.value) <= 3:
+            return False
+        draft.put("target.loft", entry)
+        words = f"{entry.value:g} in the row of a {stamp.value:g}: is it bent to that?"
+        self.scene.doubts.append(Doubt(entry.line, draft, "bend.loft", words, (f"{entry.value - stamp.value:+g}", "0")))
+        return True
 
     def _number_in_name(self, draft: Draft, entry: Entry) -> bool:
         """A mass in grams behind a bare number: that number then was part of the shaft's name ("Ember 50, 55 g")."""
@@ -448,14 +466,14 @@ class Taking(Stride):
             old = drafts[0].facts.get(path) if path else None
             if old is None or not isinstance(old.value, int | float):
                 return False
+        assert isinstance(old.value, int | float)
+        known = float(old.value)
         unit = {"deg": "deg", "in": "in", "g": "g"}.get(amount.unit, "")
         if unit and unit != old.unit:
             return False
-        if not unit and abs(amount.value - abs(old.value)) > max(6.0, 0.5 * abs(old.value)):
+        if not unit and abs(amount.value - abs(known)) > max(6.0, 0.5 * abs(known)):
             return False
-        value = amount.value
-        if old.value < 0 and not amount.signed:
-            value = -value
+        value = -amount.value if known < 0 and not amount.signed else amount.value
         for draft in drafts:
             draft.put(path, Entry(value, old.unit, phrase.line, amount.token.text), correcting=True)
         self._claim(phrase, "club")

@@ -375,7 +375,8 @@ class Walk(Taking, Opening, Sharing, Reach):
         if drafts:
             self.scene.focus = drafts
             self.scene.implicit = False
-            if self.scene.same and phrase.start - self.scene.same[-1][2].end < 9:
+            said = self.scene.same[-1][2].end if self.scene.same else -1
+            if self.scene.same and phrase.start - said < 9 and self.scene.last_end <= said:
                 _targets, noun, origin = self.scene.same[-1]
                 self.scene.same[-1] = (drafts, noun, origin)
             self.scene.lost = False

@@ -1,0 +1,511 @@
+"""Tokens tagged with what their words mean in the place they stand in."""
+
+from __future__ import annotations
+
+import re
+
+from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.vocabulary import Vocabulary, plain_words
+
+_CLUB_SUFFIX = {
+    "w": "WOOD", "wd": "WOOD", "wood": "WOOD", "fw": "WOOD", "fwy": "WOOD", "h": "HYBRID", "hy": "HYBRID",
+    "hyb": "HYBRID", "hybrid": "HYBRID", "i": "IRON", "iron": "IRON", "irons": "IRON", "di": "DIRON", "ui": "DIRON",
+    "u": "DIRON", "ir": "IRON",
+}  # fmt: skip
+_PLUS_CLUBS = {"pw", "gw", "aw", "uw", "sw", "lw", "pitching", "gap", "sand", "lob", "approach"}
+_WEDGE_WORDS = {
+    "sand": "sand wedge", "gap": "gap wedge", "lob": "lob wedge", "approach": "gap wedge", "pitching": "pitching wedge",
+}  # fmt: skip
+_MARKS = {
+    ",": "COMMA", "/": "SLASH", "|": "PIPE", "(": "LPAR", ")": "RPAR", "[": "LPAR", "]": "RPAR", ":": "EQ", "=": "EQ",
+    "&": "AND", "@": "AT", "°": "DEG", "º": "DEG", '"': "INCH", "″": "INCH", "”": "INCH", "''": "INCH", "′′": "INCH",
+    ";": "STOP", ".": "STOP", "!": "STOP", "?": "STOP", "…": "STOP", "~": "SILENT", "≈": "SILENT", "\t": "PIPE",
+    "→": "SLASH", "->": "SLASH", "•": "STOP", "·": "COMMA", "“": "SILENT", "%": "PCT",
+}  # fmt: skip
+_SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)([.,]\d+|[¼½¾])?$")
+_POSITION = re.compile(r"[A-Za-z]{1,2}\d{1,2}$|[A-Z]$")
+_CLUBS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "DRIVER", "PUTTER", "CHIPPER"}
+_AFTER_NUMBER_ONLY = {"GRAM", "MM", "CM", "METRE", "DEG", "INCH", "CPM", "PCT"}
+
+
+def tag(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
+    """The tokens with terminals and meanings; several words that mean one thing become one token."""
+    for token in tokens:
+        # "the shaft's a …": a word of the trade with "is" drawn into it
+        if token.kind == "word" and token.lower.endswith("'s") and token.lower[:-2] in vocabulary.first:
+            token.lower = token.lower[:-2]
+            if token.text[:-2] in ("X", "S", "R", "L", "TX"):
+                token.text = token.text[:-2]
+    words = [plain_words(token.lower).strip() if token.kind == "word" else "" for token in tokens]
+    tagged: list[Token] = []
+    position = 0
+    while position < len(tokens):
+        token = tokens[position]
+        if token.terminal:
+            tagged.append(token)
+            position += 1
+        elif token.kind == "word":
+            position = _tag_word(tokens, words, position, tagged, vocabulary)
+        else:
+            _tag_other(tokens, position, tagged)
+            position += 1
+    return tagged
+
+
+def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
+    token = tokens[position]
+    tagged.append(token)
+    if token.kind == "number":
+        token.terminal = "SNUM" if token.sign else "NUM"
+        letter = tagged[-2] if len(tagged) > 1 else None
+        small = isinstance(token.value, float) and 0 <= token.value <= 9 and token.text.isalpha()
+        if small and letter is not None and letter.terminal == "LETTER" and letter.text in "CDE":
+            tagged.pop(-2)  # "D two"
+            token.terminal, token.value = "SWV", f"{letter.text}{token.value:.0f}"
+            token.text, token.start, token.column = f"{letter.text} {token.text}", letter.start, letter.column
+            token.kind = "word"
+            return
+        match = re.fullmatch(r"(4[4-9]|5\d|6[0-4])[.,](0[1-9]|1\d)", token.text)
+        if match:
+            token.terminal = "CODE"
+            token.value = (float(match[1]), float(match[2]))
+    elif token.kind == "newline":
+        token.terminal = "NEWLINE"
+    elif token.text in DASHES:
+        after = tokens[position + 1] if position + 1 < len(tokens) else None
+        before = tokens[position - 1] if position else None
+        token.terminal = "DASH"
+        joined = token.glued and after is not None and after.glued
+        if joined and before is not None and after is not None and after.text == "W" and _follows_on(before, tagged):
+            after.terminal, after.value = "NAMEDWEDGE", "pitching wedge"  # "4-6 Dunlin 7-W Gannet"
+            return
+        if joined and after is not None and after.kind == "number" and before is not None and _model_letters(before):
+            token.terminal = "HYPHEN"
+        if joined and after is not None and after.kind == "word" and before is not None:
+            if before.kind == "word" and tagged[-2].terminal not in _CLUBS:
+                token.terminal = "HYPHEN"
+            elif before.kind == "number" and _number_word(after):
+                token.terminal = "SILENT"
+    elif token.text in ("'", "′") and token.glued and tagged[-2:-1] and tagged[-2].kind == "number":
+        token.terminal = "FOOT"
+    else:
+        token.terminal = _MARKS.get(token.text, "MARK")
+        behind = tokens[position + 1] if position + 1 < len(tokens) else None
+        if token.text == "#" and behind is not None and behind.glued and behind.kind == "number":
+            token.terminal = "SILENT"  # "#5-#9 irons"
+        if token.terminal == "INCH" and not (len(tagged) > 1 and tagged[-2].kind == "number"):
+            token.terminal = "SILENT"
+        following = tokens[position + 1] if position + 1 < len(tokens) else None
+        if (
+            token.text == "."
+            and following is not None
+            and following.kind == "number"
+            and [t.lower for t in tagged[-2:-1]] == ["no"]
+        ):
+            token.terminal = "SILENT"
+        if token.text == "." and position + 1 < len(tokens) and tokens[position + 1].glued:
+            token.terminal = "SILENT" if tokens[position + 1].kind != "newline" else "STOP"
+        token.value = token.text
+
+
+def _follows_on(number: Token, tagged: list[Token]) -> bool:
+    """True for an iron's number right behind the end of a range on the same line."""
+    for at in range(len(tagged) - 3, 0, -1):
+        if tagged[at].line != number.line:
+            return False
+        if tagged[at].kind == "number" and tagged[at - 1].terminal == "DASH" and isinstance(number.value, float):
+            return tagged[at].value == number.value - 1
+    return False
+
+
+def _model_letters(token: Token) -> bool:
+    """True for the capitals of a model's name ("T-100")."""
+    return (
+        token.kind == "word"
+        and token.text.isupper()
+        and len(token.text) <= 3
+        and token.terminal in ("", "LETTER", "WORD")
+    )
+
+
+def _number_word(token: Token) -> bool:
+    """True for a word that a hyphen ties to its number ("3-wood", "52-degree", "65-gram")."""
+    word = token.lower
+    return (
+        word in _CLUB_SUFFIX
+        or word in ("g", "mm", "cm", "in", "deg")
+        or word.startswith(("degree", "inch", "gram", "metre", "meter"))
+    )
+
+
+def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list[Token], vocabulary: Vocabulary) -> int:
+    token = tokens[position]
+    before = tagged[-1] if tagged else None
+    after_number = before is not None and before.kind == "number"
+    if len(token.text) == 1 and token.text.isupper() and "SLEEVE" in [entry.terminal for entry in tagged[-3:]]:
+        token.terminal, token.value = "POSCODE", token.text
+        tagged.append(token)
+        if position + 1 < len(tokens) and tokens[position + 1].glued and tokens[position + 1].text in ("+", *DASHES):
+            joined = _joined(tokens, position, position + 2)
+            joined.terminal, joined.value = "POSCODE", joined.text
+            tagged[-1] = joined
+            return position + 2
+        return position + 1
+    if after_number and before is not None and token.glued and _after_number(token, before, tagged):
+        return position + 1
+    colon = position + 1 < len(tokens) and tokens[position + 1].text == ":"
+    if words[position] == "set" and colon and (before is None or before.terminal == "NEWLINE"):
+        token.terminal, token.value = "TITLEWORD", "title"
+        tagged.append(token)
+        return position + 1
+    for candidate, terminal, meaning in vocabulary.first.get(words[position], ()):
+        end = _match(tokens, words, position, candidate)
+        tied = before is not None and before.text in DASHES and before.terminal == "SILENT" and terminal == "DEG"
+        if end and _fits(tokens, position, end, terminal, meaning, before, after_number or tied):
+            joined = token if end == position + 1 else _joined(tokens, position, end)
+            joined.terminal, joined.value = terminal, meaning
+            end = _suffix_sign(tokens, joined, end)
+            _context(tokens, end, joined, tagged)
+            tagged.append(joined)
+            return end
+    tagged.append(token)
+    word = words[position]
+    ahead = tokens[position + 1].lower if position + 1 < len(tokens) else ""
+    if word in ("left", "right") and ahead in (")", "]") and before is not None and before.terminal == "LPAR":
+        token.terminal, token.value = "HAND", word
+        return position + 1
+    if ahead in ("setting", "position", "slot") and _POSITION.fullmatch(token.text) and token.text.isupper():
+        token.terminal, token.value = "POSCODE", token.text
+        return position + 1
+    if (
+        before is not None
+        and before.terminal in ("SLEEVE", "EQ", "AT", "RANGE", "IN", "TURNED", "CLICK", "SILENT")
+        and _position_name(token, tagged)
+    ):
+        token.terminal, token.value = "POSCODE", token.text
+        end = position + 1
+        if (
+            end < len(tokens)
+            and tokens[end].kind == "mark"
+            and tokens[end].glued
+            and tokens[end].text in ("+", *DASHES)
+        ):
+            joined = _joined(tokens, position, end + 1)
+            joined.terminal, joined.value = "POSCODE", joined.text
+            tagged[-1] = joined
+            return end + 1
+        return end
+    opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
+    ranged = before is not None and before.terminal in ("DASH", "RANGE", "HYPHEN") and len(tagged) > 2
+    lettered_iron = [entry.terminal for entry in tagged[-4:-2]] == ["IRON", "NUM"]
+    if ranged and lettered_iron and re.fullmatch(r"[Ii]\d", token.text):
+        before.terminal = "RANGE"  # type: ignore[union-attr]
+        opens = True  # "I5-I9"
+    if opens and (code := re.fullmatch(r"([WHIwhi])(\d)", token.text)):
+        number = Token(code[2], token.line, token.column + 1, token.start + 1, token.end, "number", False)
+        number.terminal, number.value = "NUM", float(code[2])
+        token.terminal = {"w": "WOOD", "h": "HYBRID", "i": "IRON"}[code[1].lower()]
+        token.value = token.terminal.lower()
+        if ranged and before is not None and before.terminal == "RANGE":
+            number.end = token.end
+            tagged[-1] = number
+            return position + 1
+        tagged.append(number)
+    elif word in _WEDGE_WORDS and (
+        (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
+        or _wedge_named_later(tokens, words, position)
+        or (before is not None and before.terminal == "RANGE")
+        or (
+            before is not None
+            and before.lower in ("a", "the", "his", "her", "my")
+            and not (position + 1 < len(tokens) and tokens[position + 1].text[:1].isupper())
+            and any(entry.terminal == "WEDGE" for entry in tagged[-60:])
+        )
+    ):
+        token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[word]
+    elif match := _SWING_WEIGHT.fullmatch(token.text):
+        token.terminal = "SWV"
+        token.value = match[1].upper() + match[2] + _decimal(match[3])
+        if tagged[-2:-1] and tagged[-2].terminal == "NAMEDWEDGE" and tagged[-2].lower == "sw":
+            tagged[-2].terminal, tagged[-2].value = "SWINGWEIGHT", "swing weight"
+    elif word in vocabulary.silent:
+        token.terminal, token.value = "SILENT", word
+    elif word in ("th", "st", "nd", "rd") and after_number and token.glued:
+        token.terminal = "SILENT"
+    elif token.text.isupper() and len(token.text) == 1:
+        opens = before is None or before.terminal in ("NEWLINE", "BULLET")
+        token.terminal, token.value = ("DRIVER", "driver") if opens and token.text == "D" else ("LETTER", token.text)
+        behind = tokens[position + 1] if position + 1 < len(tokens) else None
+        lofted = behind is not None and behind.kind == "number" and not behind.sign and not behind.glued
+        if token.text == "D" and lofted and isinstance(behind.value, float) and 7 <= behind.value <= 13:  # type: ignore[union-attr]
+            whole = behind.value == int(behind.value) and behind.text.isdigit()  # type: ignore[union-attr]
+            if not whole or not any(entry.terminal == "DRIVER" for entry in tagged):
+                token.terminal, token.value = "DRIVER", "driver"  # "D 10.5"
+        lettered = any(entry.terminal in ("DRIVER", "WOOD") and entry.text in ("D", "W1") for entry in tagged)
+        capital = behind is not None and behind.kind == "word" and behind.text[:1].isupper() and len(behind.text) > 2
+        if opens and token.text == "P" and lettered and capital:
+            token.terminal, token.value = "PUTTER", "putter"  # "P Smew 35" where the driver is "D"
+        if opens and token.text == "P" and ahead in (":", "=") and not {"putter", "pt", "ptr"} & set(words):
+            token.terminal, token.value = "PUTTER", "putter"
+        named = position + 2 < len(tokens) and tokens[position + 2].kind == "word"
+        if (
+            opens
+            and token.text == "P"
+            and ahead in ("/", "|", "-", "–", "—")
+            and named
+            and not tokens[position + 1].glued
+        ):
+            token.terminal, token.value = "PUTTER", "putter"
+    else:
+        opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
+        if (not token.text[:1].isupper() or opens) and (mended := vocabulary.mend(word)):
+            token.terminal, token.value = mended
+            if mended[0] == "WEDGE" and before is not None and before.lower in _WEDGE_WORDS:
+                tagged.pop(-2)
+                token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[before.lower]
+                token.text, token.start, token.column = f"{before.text} {token.text}", before.start, before.column
+            return position + 1
+        token.terminal, token.value = "WORD", word
+    return position + 1
+
+
+def _wedge_named_later(tokens: list[Token], words: list[str], position: int) -> bool:
+    """True for the "gap" of "pitching, gap and sand wedge"."""
+    after = tokens[position + 1] if position + 1 < len(tokens) else None
+    if after is None or not (after.text in (",", "/", "&") or after.lower == "and"):
+        return False
+    return any(word in ("wedge", "wedges") for word in words[position + 2 : position + 7])
+
+
+def _position_name(token: Token, tagged: list[Token]) -> bool:
+    """True for a sleeve position's name ("B3", "N", "U") close behind the word sleeve."""
+    recent = [entry.terminal for entry in tagged[-4:-1]]
+    if len(tagged) > 1 and tagged[-2].lower in ("position", "setting") and _POSITION.fullmatch(token.text):
+        return token.text.isupper()
+    if "TURNED" in recent and re.fullmatch(r"[A-Z]{1,2}\d{1,2}", token.text):
+        return True
+    return "SLEEVE" in recent and bool(_POSITION.fullmatch(token.text)) and not token.text.islower()
+
+
+def _decimal(part: str | None) -> str:
+    if not part:
+        return ""
+    return {"¼": ".25", "½": ".5", "¾": ".75"}.get(part, part.replace(",", "."))
+
+
+def _after_number(token: Token, number: Token, tagged: list[Token]) -> bool:
+    """Take a word glued to a number: 3w, 5h, 65TX, 56S, 44in."""
+    family = _CLUB_SUFFIX.get(token.lower)
+    value = number.value
+    if token.lower in ("w", "wdg") and isinstance(value, float) and 44 <= value <= 64:
+        token.terminal, token.value = "WEDGE", "wedge"
+        tagged.append(token)
+        return True
+    if family and number.terminal != "CODE" and isinstance(value, float) and value == int(value) and 1 <= value <= 15:
+        if number.sign and value:
+            return False
+        if token.lower in ("i", "ir") and value > 9:
+            return False
+        token.terminal, token.value = family, family.lower()
+        tagged.append(token)
+        return True
+    return False
+
+
+def _match(tokens: list[Token], words: list[str], position: int, candidate: tuple[str, ...]) -> int:
+    """The end of `candidate` when it stands at `position` (hyphens between its words are allowed), else 0."""
+    at = position
+    for index, word in enumerate(candidate):
+        if index:
+            while at < len(tokens) and tokens[at].kind == "mark" and tokens[at].text in "-‐–" and tokens[at].glued:
+                at += 1
+        if at >= len(tokens):
+            return 0
+        here = words[at] if tokens[at].kind == "word" else tokens[at].text
+        if here != word and not (index and here == word):
+            return 0
+        at += 1
+    return at
+
+
+def _joined(tokens: list[Token], position: int, end: int) -> Token:
+    first, last = tokens[position], tokens[end - 1]
+    text = first.text
+    for token in tokens[position + 1 : end]:
+        text += ("" if token.glued else " ") + token.text
+    return Token(text, first.line, first.column, first.start, last.end, "word", first.glued)
+
+
+def _fits(
+    tokens: list[Token], position: int, end: int, terminal: str, meaning: str, before: Token | None, after_number: bool
+) -> bool:
+    """False where a spelling cannot have this meaning in this place."""
+    token = tokens[position]
+    after = tokens[end] if end < len(tokens) else None
+    if terminal in _AFTER_NUMBER_ONLY:
+        if not after_number or before is None:
+            return False
+        if token.lower == "in":
+            behind = tokens[end + 1] if end + 1 < len(tokens) else None
+            flex = behind is not None and behind.lower in ("flex", "flexes")  # "Larkspur 40 in L flex"
+            return not flex and _is_inch(before, after)
+        if token.lower == "m" and before.terminal == "CODE":
+            return False
+        if token.lower == "m":
+            return token.glued or (isinstance(before.value, float) and before.value < 2)
+        return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
+    if terminal == "NAMEDWEDGE" and end > position + 1 and tokens[position + 1].text == "/":
+        return before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE")
+    if terminal == "FLEXCODE":
+        flexed = any(entry.terminal == "FLEX" for entry in tokens[max(0, position - 4) : position])
+        return _is_flex_code(token, before, after, flexed=flexed)
+    if terminal == "STD" and token.lower == "stock" and end < len(tokens) and tokens[end].kind == "word":
+        return not tokens[end].text[:1].isupper() or tokens[end].text.isupper()  # "stock Lindrake": no setting
+    if terminal == "NOTE" and token.lower.startswith("carr"):
+        return after is not None and after.kind == "number" and isinstance(after.value, float) and after.value > 99
+    if terminal == "CORRECTION" and token.lower == "no" and end == position + 1:
+        return before is not None and before.terminal != "NEWLINE" and after is not None and after.text == ","
+    if terminal == "MONTH":
+        return (
+            after_number
+            or (before is not None and before.terminal == "SILENT" and before.lower in ("th", "of", "st"))
+            or (after is not None and after.kind == "number")
+        )
+    if terminal == "PLAYING" and token.lower == "played":
+        return after_number or (before is not None and before.terminal == "DEG")
+    if terminal == "WITH" and token.lower == "w":
+        return after is not None and after.text == "/" and after.glued
+    if (
+        terminal == "SIZE"
+        and meaning == "blade"
+        and token.text[:1].isupper()
+        and before is not None
+        and before.terminal == "WORD"
+    ):
+        return token.text.isupper()
+    if terminal in ("COLOUR", "LEVEL", "NECK", "SOLE") and end == position + 1:
+        return True
+    if terminal == "EVENTKIND" or (terminal == "SIZE" and meaning.startswith("core")):
+        return not after_number or terminal == "SIZE"
+    if terminal == "PLAYERWORD" and token.lower == "set":
+        return after is not None and after.kind == "word" and after.text[:1].isupper() and not after.text.isupper()
+    if terminal == "PLAYERWORD" and token.lower == "name":
+        return after is not None and after.text in (":", "=")
+    if token.lower in ("di", "ui", "hy", "mini", "fw", "ir", "wg", "metal", "metals"):
+        before_number = after is not None and after.kind == "number" and token.lower in ("hy", "fw", "di", "ui", "ir")
+        labels = token.lower in ("fw", "ir", "wg", "hy") and after is not None and after.text == ":"
+        return token.lower == "mini" or after_number or before_number or labels
+    if token.lower == "model" and before is not None and before.terminal == "SAME":
+        return True
+    if token.lower in ("event", "week", "list", "total", "model") and end == position + 1:
+        return (
+            after is not None and (after.text in (":", "=", "\t", "|") or after.kind == "number")
+        ) or token.lower == "total"
+    return True
+
+
+def _is_inch(number: Token, after: Token | None) -> bool:
+    value = number.value
+    if not isinstance(value, float):
+        return False
+    if after is None or after.kind in ("newline", "mark"):
+        return True
+    if after.lower in (
+        "the",
+        "a",
+        "an",
+        "toe",
+        "heel",
+        "front",
+        "back",
+        "my",
+        "his",
+        "her",
+        "it",
+        "both",
+        "all",
+        "each",
+    ):
+        return False
+    return 28 <= value <= 50 or (
+        abs(value) <= 3 and after.lower in ("long", "short", "over", "under", "longer", "shorter")
+    )
+
+
+def _is_flex_code(token: Token, before: Token | None, after: Token | None, *, flexed: bool = False) -> bool:
+    if after is not None and after.lower == "flex":
+        return True
+    if len(token.text) > 1:
+        return (
+            token.text.isupper()
+            or token.lower in ("tx", "xs", "sr")
+            or (
+                token.lower[0] in "rf" and token.text[-1].isdigit() and (before is not None and before.kind == "number")
+            )
+        )
+    if token.text.isupper():
+        if token.text == "A":
+            return (
+                before is not None
+                and before.terminal in ("NUM", "GRAM", "WORD", "COMMA", "PIPE", "SLASH")
+                and (after is None or after.kind in ("newline", "mark", "number"))
+            )
+        return True
+    alone = after is None or after.kind in ("newline", "mark", "number")
+    if token.lower == "s" and flexed:
+        return False  # "regular Tarrock 90s": a plural
+    if before is not None and before.terminal == "GRAM":
+        return alone
+    return (
+        before is not None
+        and before.kind == "number"
+        and isinstance(before.value, float)
+        and before.value >= 35
+        and token.lower != "a"
+        and alone
+    )
+
+
+def _suffix_sign(tokens: list[Token], token: Token, end: int) -> int:
+    """Join a plus or minus written tight behind a flex ("R+", "S-")."""
+    if token.terminal not in ("FLEX", "FLEXCODE") or end >= len(tokens):
+        return end
+    mark = tokens[end]
+    after = tokens[end + 1] if end + 1 < len(tokens) else None
+    closes = mark.text == "+" and (after is None or after.kind in ("newline", "mark"))
+    if mark.kind != "mark" or not (mark.glued or closes) or mark.text not in ("+", *DASHES):
+        return end
+    if after is not None and after.glued and after.kind in ("word", "number"):
+        return end
+    sign = "+" if mark.text == "+" else "-"
+    token.text += mark.text
+    token.end = mark.end
+    base = token.value if token.terminal == "FLEX" else token.text[:-1].upper()
+    token.terminal, token.value = "FLEX", f"{base}{sign}"
+    return end + 1
+
+
+def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -> None:
+    """Settle words whose meaning hangs on their neighbours."""
+    before = tagged[-1] if tagged else None
+    if token.terminal == "NAMEDWEDGE" and token.lower == "sw":
+        at = end
+        while at < len(tokens) and (tokens[at].text in ":=@" or tokens[at].lower in ("is", "at")):
+            at += 1
+        if (at < len(tokens) and _SWING_WEIGHT.fullmatch(tokens[at].text)) or (
+            before is not None and before.terminal == "SWV"
+        ):
+            token.terminal, token.value = "SWINGWEIGHT", "swing weight"
+    if token.terminal == "UP" and token.lower == "plus" and end < len(tokens) and tokens[end].lower in _PLUS_CLUBS:
+        token.terminal = "AND"
+    if token.terminal == "NAMEDWEDGE" and before is not None and len(tagged) > 1:
+        added = tagged[-2] if before.lower in ("the", "a", "my") else before
+        if added.text in ("+", "plus"):
+            added.terminal = "AND"
+    if token.terminal == "FLEXCODE":
+        token.value = token.text.upper()
+    if token.terminal == "WEDGE" and before is not None and before.terminal == "LETTER" and before.text in "PGASLU":
+        tagged.pop()
+        token.terminal = "NAMEDWEDGE"
+        token.value = {"P": "pitching wedge", "S": "sand wedge", "L": "lob wedge"}.get(before.text, "gap wedge")
+        token.text, token.start, token.column = f"{before.text} {token.text}", before.start, before.column
