@@ -24,7 +24,6 @@ from asplayed.errors import BadInput, StoreUnusable
 if TYPE_CHECKING:
     from rich.console import Console
 
-    from asplayed.quantities import Figure
     from asplayed.workshop import Order
 
 
@@ -64,7 +63,7 @@ def command(
     from asplayed.keeping import read_set, stored_parts
     from asplayed.quantities import plain
     from asplayed.workshop import order
-    from asplayed.workshop.gauges import read_bench
+    from asplayed.workshop.gauges import read_bench, shaft_masses
 
     name = version = None
     golf_set = load_set(source, store, max_size)
@@ -79,7 +78,7 @@ def command(
         decided,
         parts=parts,
         bench=measured,
-        shafts=_masses(shafts) if shafts else (),
+        shafts=shaft_masses(shafts, "--shafts") if shafts else (),
         slope=slope,
         set_name=name,
         set_version=version,
@@ -99,22 +98,6 @@ def command(
         click.echo(f"Kept as {made.order}; when it is built: asplayed check {made.order} MEASURES")
         if pdf is not None:
             click.echo(f"Print {pdf}")
-
-
-def _masses(text: str) -> list[Figure]:
-    from asplayed.quantities import Figure, Source, read_quantity
-
-    found = []
-    for part in text.replace(";", ",").split(","):
-        quantity = read_quantity(part)
-        grams = Figure(value=float(quantity.value), unit=quantity.unit or "g", source=Source.MEASURED)
-        if quantity.unit and quantity.unit not in ("g", "kg", "oz", "lb"):
-            raise BadInput(f"--shafts {part.strip()!r} is no mass; give the raw masses in grams, such as 112,115.5")
-        grams = grams.in_unit("g")
-        if not 25 <= grams.number <= 200:
-            raise BadInput(f"--shafts {part.strip()!r}: no shaft weighs {grams.number:g} g; they weigh 25 to 200 g")
-        found.append(grams)
-    return found
 
 
 def _keep(made: Order, store: str | None, *, needed: bool) -> None:

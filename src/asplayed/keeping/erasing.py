@@ -105,7 +105,7 @@ def of_player(read: Read, player: str) -> tuple[Erasable, ...]:
     found = [Erasable(number=number, kind=sets.KIND, name=name) for number, name in named.items()]
     found += [Erasable(number=number, kind=ORDER, name=name) for name, number in orders.items()]
     for number, kind, name in read("SELECT id, kind, name FROM records WHERE kind <> 'set'"):
-        if (kind in BELONGING and name.split("/")[0] in names) or (kind == "check" and name in orders):
+        if (kind in BELONGING and name.split("/")[0] in names) or (kind in ("check", "progress") and name in orders):
             found.append(Erasable(number=number, kind=kind, name=name))
     return tuple(found)
 

@@ -52,6 +52,7 @@ RECORDS = {
     "player": "asplayed.players.records:Player",
     "order": "asplayed.workshop.records:Order",
     "check": "asplayed.workshop.records:Check",
+    "progress": "asplayed.workshop.records:Progress",
     "stock": "asplayed.workshop.stock:StockLine",
     "attachment": "asplayed.keeping.attaching:Attachment",
     "erasure": "asplayed.keeping.erasing:Erasure",

@@ -39,6 +39,7 @@ JOBS = (
     "what_ifs",
     "pictures",
     "attachments",
+    "bench",
     "telling",
     "catalogue",
     "seasons",

@@ -337,3 +337,22 @@ def repeatability(reading: Reading, gauge: float) -> float:
     if reading.count < 2:
         return gauge
     return max(gauge, 2 * reading.spread) / math.sqrt(reading.count)
+
+
+def shaft_masses(text: str, called: str = "the shafts") -> list[Figure]:
+    """The raw masses of the shafts at hand, as a line: in grams where no unit stands.
+
+    >>> [mass.value for mass in shaft_masses("112, 115.5 g")]
+    [112.0, 115.5]
+    """
+    found = []
+    for part in text.replace(";", ",").split(","):
+        quantity = read_quantity(part)
+        unit = quantity.unit or "g"
+        if unit not in ("g", "kg", "oz", "lb"):
+            raise BadInput(f"{called} {part.strip()!r} is no mass; give the raw masses in grams, such as 112,115.5")
+        grams = Figure(value=float(quantity.value), unit=unit, source=Source.MEASURED).in_unit("g")
+        if not 25 <= grams.number <= 200:
+            raise BadInput(f"{called} {part.strip()!r}: no shaft weighs {grams.number:g} g; they weigh 25 to 200 g")
+        found.append(grams)
+    return found

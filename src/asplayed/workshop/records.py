@@ -126,3 +126,28 @@ class Check(Record, frozen=True, kw_only=True):
     questions: tuple[str, ...] = ()
     signed_by: str | None = None
     signed_at: str | None = None
+
+
+class Tick(Record, frozen=True, kw_only=True):
+    """A step that somebody did: of which club, which step of its work (the first is 1), who and when."""
+
+    club: str
+    step: int
+    by: str
+    at: str
+
+
+class TakenReading(Record, frozen=True, kw_only=True):
+    """A reading as it was typed at the bench, a line such as `7 iron loft 33.5 deg`, who took it and when."""
+
+    line: str
+    by: str
+    at: str
+
+
+class Progress(Record, frozen=True, kw_only=True):
+    """How far the work on an order is: the steps ticked and the readings taken, each club and figure once."""
+
+    order: str
+    ticks: tuple[Tick, ...] = ()
+    readings: tuple[TakenReading, ...] = ()
