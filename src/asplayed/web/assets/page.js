@@ -7,7 +7,7 @@ for (const link of all("a[data-keys]", HTMLAnchorElement)) {
   const keys = link.dataset.keys ?? "";
   if (keys) shortcut(keys, link.dataset.what ?? (link.textContent ?? "").trim(), () => link.click());
 }
-shortcut("p r", "Print this page", () => window.print());
+shortcut("P", "Print this page", () => window.print());
 shortcut("/", "To the first field of this page", () => {
   const field = all("main input:not([type=hidden], [type=radio], [type=checkbox]), main textarea, main select", HTMLElement).find((each) => each.offsetParent !== null);
   field?.focus();
