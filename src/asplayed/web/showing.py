@@ -13,6 +13,7 @@ from asplayed.telling.marks import MARKS, definitions, mark_of
 
 if TYPE_CHECKING:
     from jinja2 import Environment
+    from markupsafe import Markup
 
     from asplayed.web.kit import Here, Units
 
@@ -55,6 +56,17 @@ def figure_shown(figure: Figure | None, units: Units = "imperial") -> Shown:
     return Shown(words.value_text(turned), words.band_text(turned), mark.id, mark.source, figure.why or "")
 
 
+def lined(text: str) -> Markup:
+    """Text for a field of several lines: everything escaped, its lines kept.
+
+    >>> lined("one <b>")
+    Markup('one &lt;b&gt;')
+    """
+    from markupsafe import Markup, escape
+
+    return Markup("\n").join(escape(words.clean(line)) for line in text.split("\n"))
+
+
 @cache
 def environment() -> Environment:
     """The templates' surroundings: everything escaped, undefined names refused, control characters dropped."""
@@ -74,6 +86,7 @@ def environment() -> Environment:
         auto_reload=False,
     )
     made.filters |= {
+        "lined": lined,
         "value": words.value_text,
         "band": words.band_text,
         "listed": words.listed,
