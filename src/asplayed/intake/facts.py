@@ -32,6 +32,9 @@ _TOTAL = {"driver": 260.0, "wood": 290.0, "hybrid": 310.0, "diron": 330.0, "iron
 _IRON_LOFT: dict[int, float] = {1: 16.0, 2: 18.0, 3: 20.5, 4: 22.5, 5: 25.5, 6: 29, 7: 32.5, 8: 37, 9: 41}
 
 
+_AS_IT_WAS = {"unchanged", "untouched", "nothing changed", "stock"}
+
+
 @cache
 def limits() -> dict[str, Any]:
     """The table of possible and usual figures (`data/limits.toml`)."""
@@ -169,6 +172,8 @@ def _in_zone(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
             if amount.signed
             else [("head.loft", _entry(value, "deg", phrase))]
         )
+    if zone == "target" and (amount.signed or abs(value) <= 8):
+        return [change_path(draft, "loft", value, phrase)]
     if zone == "target":
         return [("target.loft", _entry(value, "deg", phrase))]
     if zone == "lie":
@@ -390,6 +395,8 @@ def _plainly(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
             return None
     if facts:
         return facts
+    if zone not in ("sleeve", "loft", "lie", "length") and phrase.tokens[0].lower in _AS_IT_WAS:
+        return None  # "irons unchanged": the clubs are the old ones
     if zone == "sleeve":
         return _sleeve_standard(phrase)
     if zone in ("loft", "lie"):
@@ -446,6 +453,10 @@ def _set(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
 
 
 def _bent(phrase: Phrase, draft: Draft) -> Facts | None:
+    if phrase.tokens[-1].terminal == "BENT":  # "60/8, 60.5 bent"
+        stamp, value = draft.value("head.loft"), phrase.amounts[0].value
+        near = stamp is not None and abs(stamp - value) <= 4
+        return [("target.loft", _entry(value, "deg", phrase))] if near else None
     if len(phrase.amounts) == 2:
         first = _entry(phrase.amounts[0].value, "deg", phrase)
         return [("head.loft", first), ("target.loft", first._replace(value=phrase.amounts[1].value))]

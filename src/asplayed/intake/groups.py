@@ -58,7 +58,7 @@ class Groups:
             if phrase.first("ALL") is not None and phrase.tokens[0].lower in ("throughout", "across the board"):
                 return self.recent()
             return [draft for draft in drafts if draft.family != "putter"]
-        resting = any(token.lower in ("rest", "the rest") for token in phrase.tokens)
+        resting = any(token.lower in ("rest", "the rest", "others", "the others") for token in phrase.tokens)
         others = [draft for draft in scene.clause_drafts if draft not in scene.focus]
         if resting and others and len(others) < len(scene.clause_drafts):
             return others

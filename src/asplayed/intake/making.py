@@ -137,7 +137,7 @@ class Making(Groups):
         inside = len(drafts) < len(scene.focus) and all(draft in scene.focus for draft in drafts)
         if inside:
             later = scene.tokens[phrase.end : scene.clause_end(phrase.end)]
-            parted = any(token.lower in ("rest", "the rest", "others", "remainder") for token in later)
+            parted = any(token.lower in ("rest", "the rest", "others", "the others", "remainder") for token in later)
             parted = parted or (phrase.rule in ("span", "dashed") and self._named_next(phrase, "iron"))
             if parted or self._pointed(phrase):
                 return []  # "4-PW, 4-6 with the …": a part of those just named

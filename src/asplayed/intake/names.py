@@ -375,6 +375,17 @@ class Runs:
 
     def _grip_ahead(self, position: int) -> bool:
         tokens = self.scene.tokens
+        at = position
+        while at < len(tokens) and tokens[at].terminal in ("WITH", "SILENT", "COMMA"):
+            at += 1
+        wrapped = phrase_at(tokens, at) if at > position and at < len(tokens) else None
+        if (
+            wrapped is not None
+            and wrapped.rule == "wraps"
+            and self.scene.focus
+            and self.scene.focus[0].has("shaft.name")
+        ):
+            return True  # "Norrby Cord with one extra wrap"
         for at in range(position, min(position + 4, len(tokens))):
             if tokens[at].terminal == "GRIPWORD":
                 return True

@@ -146,6 +146,16 @@ def _continues(tokens: list[Token], at: int) -> bool:
     return token.terminal in _CONTINUES
 
 
+def _end_of(told: list[int], length: int) -> int:
+    """The place behind the first `length` telling tokens."""
+    return told[length - 1] + 1
+
+
+def _closes(tokens: list[Token], at: int) -> bool:
+    """True where a stretch ends."""
+    return at >= len(tokens) or tokens[at].terminal in ("COMMA", "STOP", "NEWLINE", "SLASH", "PIPE", "RPAR")
+
+
 def _number_behind(tokens: list[Token], told: list[int], length: int) -> bool:
     """True when a number stands right behind the first `length` telling tokens."""
     return length < len(told) and tokens[told[length]].terminal == "NUM"
@@ -181,6 +191,8 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         rows = rule == "amounts" or (rule == "club" and last.kind == "number")
         if rule == "labelled" and last.kind == "number" and length < len(told) and _goes_on(tokens, told[length]):
             continue  # "shafts 110-122 g": the label is of both ends
+        if rule == "bent" and last.terminal == "BENT" and not _closes(tokens, _end_of(told, length)):
+            continue  # "58 bent 1 weak"
         clubbed = length < len(told) and tokens[told[length]].terminal in ("IRON", "WOOD", "HYBRID")
         if rule == "labelled" and last.kind == "number" and clubbed and length > 1:
             continue  # "frequency 7 iron 325"

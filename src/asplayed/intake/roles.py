@@ -264,6 +264,8 @@ class Names(Runs):
             return "player" not in scene.facts
         if scene.drafts or scene.headers or "player" in scene.facts:
             return False
+        if self._introduced(run):
+            return True
         if after and after[0].kind == "word" and after[0].lower.split()[0] in _VERBS:
             lead = tokens[run.start - 1] if run.start else None
             greeted = lead is None or lead.terminal != "SILENT" or lead.lower in _GREETINGS
@@ -291,6 +293,14 @@ class Names(Runs):
                 return False
             at = at + 1 if phrase is None else phrase.end
         return True
+
+    def _introduced(self, run: NameRun) -> bool:
+        """True for "it's Ada!", "this is Jonas,", "I'm Priya" before any club."""
+        tokens = self.scene.tokens
+        lead = " ".join(token.lower for token in tokens[max(0, run.start - 3) : run.start])
+        after = tokens[run.end].terminal if run.end < len(tokens) else "NEWLINE"
+        led = lead.endswith(("it's", " its", "this is", "i'm", "i am", "name is", "name's"))
+        return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK") and run.end - run.start <= 3
 
     def ball_ahead(self, position: int) -> bool:
         """True when the word "ball" stands close behind, in the same stretch."""

@@ -14,7 +14,8 @@ _CLUB_SUFFIX = {
 }  # fmt: skip
 _PLUS_CLUBS = {"pw", "gw", "aw", "uw", "sw", "lw", "pitching", "gap", "sand", "lob", "approach"}
 _WEDGE_WORDS = {
-    "sand": "sand wedge", "gap": "gap wedge", "lob": "lob wedge", "approach": "gap wedge", "pitching": "pitching wedge",
+    "sand": "sand wedge", "gap": "gap wedge", "lob": "lob wedge", "approach": "gap wedge",
+    "pitching": "pitching wedge", "pitch": "pitching wedge",
 }  # fmt: skip
 _MARKS = {
     ",": "COMMA", "/": "SLASH", "|": "PIPE", "(": "LPAR", ")": "RPAR", "[": "LPAR", "]": "RPAR", ":": "EQ", "=": "EQ",
@@ -213,6 +214,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         tagged.append(number)
     elif word in _WEDGE_WORDS and (
         (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
+        or (opens and position + 1 < len(tokens) and tokens[position + 1].text in (":", "=", "/", "|", "-", "–", "—"))
         or _wedge_named_later(tokens, words, position)
         or (before is not None and before.terminal == "RANGE")
         or (
@@ -234,6 +236,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         token.terminal = "SILENT"
     elif token.text.isupper() and len(token.text) == 1:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET")
+        if before is not None and before.terminal == "LPAR" and ahead in (")", "]"):
+            opens = len(tagged) < 3 or tagged[-3].terminal in ("NEWLINE", "BULLET")
         token.terminal, token.value = ("DRIVER", "driver") if opens and token.text == "D" else ("LETTER", token.text)
         behind = tokens[position + 1] if position + 1 < len(tokens) else None
         lofted = behind is not None and behind.kind == "number" and not behind.sign and not behind.glued
@@ -245,7 +249,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         capital = behind is not None and behind.kind == "word" and behind.text[:1].isupper() and len(behind.text) > 2
         if opens and token.text == "P" and lettered and capital:
             token.terminal, token.value = "PUTTER", "putter"  # "P Smew 35" where the driver is "D"
-        if opens and token.text == "P" and ahead in (":", "=") and not {"putter", "pt", "ptr"} & set(words):
+        if opens and token.text == "P" and ahead in (":", "=", ")", "]") and not {"putter", "pt", "ptr"} & set(words):
             token.terminal, token.value = "PUTTER", "putter"
         named = position + 2 < len(tokens) and tokens[position + 2].kind == "word"
         if (

@@ -243,6 +243,7 @@ class Taking(Stride):
         if not 0 < abs(amount.value - stamp.value) <= 4 or any(token.kind == "number" for token in between):
             return False
         draft.put("head.loft", Entry(amount.value, "deg", phrase.line, amount.token.text), correcting=True)
+        draft.facts["target.loft"] = stamp._replace(line=phrase.line, group=False)
         scene.last_end = phrase.end
         self._claim(phrase, "club")
         return True

@@ -50,7 +50,8 @@ class Vocabulary:
         from rapidfuzz import process
         from rapidfuzz.distance import OSA
 
-        best = process.extractOne(word, self.mendable.keys(), scorer=OSA.distance, score_cutoff=1)
+        alike = [known for known in self.mendable if known[0] == word[0]]  # nobody mistypes the first letter
+        best = process.extractOne(word, alike, scorer=OSA.distance, score_cutoff=1)
         return self.mendable[best[0]] if best else None
 
 

@@ -44,6 +44,8 @@ class Walk(Taking, Opening, Sharing, Reach):
             handler = _HANDLERS.get(token.terminal)
             if handler is not None and handler(self, token):
                 continue
+            if scene.comparing and token.text == ":":
+                scene.comparing = False
             if scene.comparing:
                 scene.claims[self.at] = "left"
                 self.at += 1
@@ -301,6 +303,8 @@ class Walk(Taking, Opening, Sharing, Reach):
             rule = "bare"
         if self.zone in ("player", "event") and rule not in CLUB_RULES:
             return False
+        if rule == "club" and self._kind_of_shaft(phrase):
+            return True
         if rule in CLUB_RULES and self._likened(phrase):
             return True
         if scene.referring and rule in CLUB_RULES and self._compared(phrase) and self.mentions.find(phrase):
@@ -349,6 +353,16 @@ class Walk(Taking, Opening, Sharing, Reach):
         if rule == "weight":
             return self._weight(phrase)
         return self._facts(phrase)
+
+    def _kind_of_shaft(self, phrase: Phrase) -> bool:
+        """ "The seventy-five gram hybrid shaft": the word says what sort of shaft it is and names no club."""
+        after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        if len(phrase.tokens) > 1 or after is None or after.terminal != "SHAFTWORD" or after.lower.endswith("s"):
+            return False
+        if not self.zone.startswith("shaft"):
+            return False
+        self._claim(phrase, "club")
+        return True
 
     def _exactly(self, phrase: Phrase) -> bool:
         """ "Forty-five inches flat": exactly so long, and no change of lie."""
