@@ -76,10 +76,13 @@ def write() -> str:
         conflicts = [
             f"- **{row['subject']}**: {row['one']}; {row['other']}. {row['kept']}" for row in csv.DictReader(file)
         ]
+    with (EVIDENCE / "data" / "not_checked.csv").open(encoding="utf-8", newline="") as file:
+        unchecked = [f"- **{row['subject']}**: {row['published']}; {row['why']}." for row in csv.DictReader(file)]
     parts = [HEAD, "## At a glance", "", *summary, ""]
     parts += ["## Where the evidence disagrees", "", *conflicts, ""]
     if gaps:
         parts += ["## Known gaps", "", *gaps, ""]
+    parts += ["## Not checked", "", *unchecked, ""]
     return "\n".join([*parts, *body]).rstrip() + "\n"
 
 

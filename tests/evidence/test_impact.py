@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from math import degrees, radians
 from typing import Any
@@ -250,6 +251,29 @@ def _() -> float:
 def _() -> float:
     """The restitution behind a ball speed at 45 m/s of normal speed."""
     found = blow(45.0, 0.0, 0.2, 0.85, restitution_slope=0.0028, restitution_speed=20.0)
+    return found.smash * (1 + BALL_MASS / 0.2) - 1
+
+
+@LEDGER.gives("3.19")
+def _() -> bool:
+    def left(share: float, loft: float, restitution: float, grip: float) -> float:
+        """The energy of ball and head after a blow at 40 m/s, as a share of the head's before it."""
+        mass = BALL_MASS / share
+        found = blow(40.0, loft, mass, restitution, tangential_restitution=grip)
+        ball = [found.ball_speed * each for each in (math.cos(found.launch_angle), math.sin(found.launch_angle))]
+        head = [40.0 - share * ball[0], -share * ball[1]]
+        turning = 0.4 * BALL_MASS * (BALL_RADIUS * found.spin_rate) ** 2
+        after = mass * math.hypot(*head) ** 2 + BALL_MASS * math.hypot(*ball) ** 2 + turning
+        return after / (mass * 40.0**2)
+
+    blows = itertools.product((0.15, 0.25), (2, 12, 30, 50, 65), (0.0, 0.5, 0.83, 1.0), (-1.0, -0.3, 0.0, 0.5, 1.0))
+    return all(left(*each) <= 1 + 1e-12 for each in blows)
+
+
+@LEDGER.gives("W21")
+def _() -> float:
+    normal = 29.0 * math.cos(radians(20))
+    found = blow(normal, 0.0, 0.2, 0.86, restitution_slope=0.0029, restitution_speed=0.0)
     return found.smash * (1 + BALL_MASS / 0.2) - 1
 
 

@@ -11,7 +11,7 @@ from ledger import Ledger, Row
 
 from asplayed.clubs import Club, GolfSet, Head, as_played
 from asplayed.clubs.usual import usual_row
-from asplayed.players.delivery import MPH, delivery_behind, norm, skill_of
+from asplayed.players.delivery import MPH, delivery_behind, norm, norms, skill_of
 from asplayed.players.flown import FlownClub
 from asplayed.players.flying import fly_set
 from asplayed.players.records import Conditions, Player
@@ -210,6 +210,22 @@ def _() -> float:
 def _() -> float:
     light, heavy = (head_speed(club("driver", head=mass), 110) for mass in (174, 200))
     return 110 * heavy / light
+
+
+@LEDGER.gives("W22")
+def _() -> float:
+    return float(norms()["contact"]["friction"])
+
+
+@LEDGER.gives("W37")
+def _() -> bool:
+    skill = skill_of(Player(driver_speed=figure(110, "mph", "stated")))
+    drivers = [club("driver", head=mass) for mass in (200, 232)]
+    inertias = [as_played(each).butt_inertia.number for each in drivers]
+    light, heavy = (norm(each, as_played(each), skill).delivery for each in drivers)
+    return (
+        390 < inertias[1] - inertias[0] < 410 and heavy.club_speed < light.club_speed and heavy.attack == light.attack
+    )
 
 
 @LEDGER.gives("average man")

@@ -60,11 +60,12 @@ def _() -> tuple[float, ...]:
     )
 
 
-@LEDGER.gives("6.7", "6.7 compliance", "6.7 equivalent", "6.8")
+@LEDGER.gives("6.7", "6.7 compliance", "6.7 equivalent", "6.8", "6.9")
 def _() -> tuple[float, ...]:
     tapered = beam(40 * INCH, 0.2, DRIVER_LINE_MASS, 75.0, 25.0)
+    uniform = cpm(40 * INCH, 0.2, DRIVER_LINE_MASS, 50.0, 50.0)
     equivalent = (40 * INCH) ** 3 / 3 / tapered.compliance
-    return 60 * tapered.frequency, tapered.compliance, equivalent, cpm(1.0, 0.2, 0.05, 60.0, 20.0)
+    return 60 * tapered.frequency, tapered.compliance, equivalent, cpm(1.0, 0.2, 0.05, 60.0, 20.0), uniform
 
 
 @LEDGER.gives("6.10", "6.11", "6.12")

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from asplayed.errors import BadInput
+from asplayed.mechanics.checks import refuse_no_body
 from asplayed.mechanics.flight_equations import BALL_MASS, BALL_RADIUS
 from asplayed.mechanics.impact import dplane, impact, restitution_of_smash
 from asplayed.mechanics.strike import BALL_INERTIA, strike
@@ -73,6 +74,21 @@ def spin_vector(found: Any) -> np.ndarray:
     back = np.array([-velocity[2], 0.0, velocity[0]]) / math.hypot(velocity[0], velocity[2])
     upward = np.cross(back, velocity)
     return found.spin_rate * (math.cos(found.spin_axis) * back - math.sin(found.spin_axis) * upward)
+
+
+@given(st.lists(st.tuples(*[st.floats(-0.1, 0.1)] * 3), min_size=2, max_size=5), st.floats(1.01, 3.0))
+def test_the_inertia_of_any_masses_is_accepted_and_none_that_a_body_cannot_have(
+    places: list[tuple[float, float, float]], more: float
+) -> None:
+    about = np.array(places) - np.mean(places, axis=0)
+    spread = about.T @ about
+    tensor = np.trace(spread) * np.eye(3) - spread
+    refuse_no_body(math, *np.diag(tensor).tolist(), (tensor[0, 1], tensor[0, 2], tensor[1, 2]))
+    moments, axes = np.linalg.eigh(tensor)
+    moments[2] = more * (moments[0] + moments[1]) + 1e-6
+    beyond = axes @ np.diag(moments) @ axes.T
+    with pytest.raises(BadInput, match="no body has"):
+        refuse_no_body(math, *np.diag(beyond).tolist(), (beyond[0, 1], beyond[0, 2], beyond[1, 2]))
 
 
 @given(SWINGS, HEADS)

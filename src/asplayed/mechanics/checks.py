@@ -128,6 +128,30 @@ def choose(m: Any, condition: Any, one: Numbers, other: Numbers) -> Numbers:
     return m.where(condition, one, other)
 
 
+def refuse_no_body(
+    m: Any, one: Numbers, two: Numbers, three: Numbers, products: tuple[Numbers, Numbers, Numbers]
+) -> None:
+    """Refuse an inertia tensor (diagonal, then its entries 12, 13 and 23) that no spread of mass has.
+
+    Half the trace less the tensor is the spread of the mass about the centre: no moment passes the sum of the other two
+    about any axes, so every principal minor of it is positive, or nought for a flat body.
+
+    >>> refuse_no_body(math, 1.0, 2.0, 4.0, (0.0, 0.0, 0.0))
+    Traceback (most recent call last):
+    asplayed.errors.BadInput: no body has these moments of inertia: each is at most the sum of the other two
+    """
+    a, b, c = products
+    half = (one + two + three) / 2
+    x, y, z = half - one, half - two, half - three
+    least = -1e-9 * half
+    beyond = (x < least) | (y < least) | (z < least)
+    refuse_where(m, beyond, "no body has these moments of inertia: each is at most the sum of the other two")
+    pairs = (x * y - a * a < half * least) | (x * z - b * b < half * least) | (y * z - c * c < half * least)
+    whole = x * y * z - x * c * c - y * b * b - z * a * a - 2 * a * b * c
+    beyond = pairs | (whole < half * half * least)
+    refuse_where(m, beyond, "no body has this inertia tensor; its products are too large")
+
+
 def refuse_where(m: Any, condition: Any, sentence: str) -> None:
     """Refuse with `sentence` where the condition holds; for an array the elements are named."""
     if m is math:

@@ -28,8 +28,8 @@ from asplayed.mechanics.flight_equations import BALL_RADIUS, GRAZING, HALF_AREA_
 LANES = 64
 FEATURES = 36
 COARSE_STEPS, FINE_STEPS = 6, 14
-# The finer landing is off by about 1/15 of the difference between the two; so much of that is let pass, m.
-ALLOWED = 0.008 * 0.9144 * ((FINE_STEPS / COARSE_STEPS) ** 4 - 1.0)
+# The finer landing is off by about 1/29 of the difference between the two; so much of that is let pass, m.
+ALLOWED = 0.01 * 0.9144 * ((FINE_STEPS / COARSE_STEPS) ** 4 - 1.0)
 # Half of what gravity turns a flight within a step of the coarse flight, which is the one that may go astray.
 COARSE_TURN = 0.5 * FINE_STEPS / COARSE_STEPS
 

@@ -7,11 +7,12 @@ club about its shaft keeps the angle between shaft and face normal: most of what
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from asplayed.errors import BadInput
-from asplayed.mechanics.checks import Numbers, accept, refuse_where
+from asplayed.mechanics.checks import Numbers, accept, refuse_no_body, refuse_where
 
 
 class SleeveEffect(NamedTuple):
@@ -220,6 +221,8 @@ def with_point_masses(head: HeadMass, point_masses: Sequence[tuple[float, Vector
     (0.2, [42.5, 0.0, -0.5], True)
     """
     accept(head_mass=head.mass)
+    (behind, a, b), (_, across, c), (_, _, upright) = head.inertia
+    refuse_no_body(math, behind, across, upright, (a, b, c))
     mass, first = head.mass, [head.mass * x for x in head.centre]
     for point, place in point_masses:
         accept(point_mass=point, cg_behind=place[0], cg_toe=place[1], cg_up=place[2])

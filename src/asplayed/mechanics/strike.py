@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from asplayed.mechanics.checks import Numbers, accept, choose, refuse_where
+from asplayed.mechanics.checks import Numbers, accept, choose, refuse_no_body, refuse_where
 from asplayed.mechanics.flight_equations import BALL_MASS, BALL_RADIUS
 from asplayed.mechanics.impact import BALL_INERTIA_FACTOR, Triple, axis_turn, cross, dot, looking
 
@@ -132,9 +132,7 @@ def strike(
         m, closing <= 0, "the face looks away from where the club goes; bring loft, attack, face and path nearer"
     )
     a, b, c = (accept(product_of_inertia=entry, club_speed=speed)[1] for entry in products)
-    plane = normal_inertia * up_inertia - a * a
-    volume = plane * toe_inertia - normal_inertia * c * c - up_inertia * b * b + 2 * a * b * c
-    refuse_where(m, (plane <= 0) | (volume <= 0), "no body has this inertia tensor; its products are too large")
+    refuse_no_body(m, normal_inertia, up_inertia, toe_inertia, (a, b, c))
     looseness = _inverse(((normal_inertia, a, b), (a, up_inertia, c), (b, c, toe_inertia)))
 
     # K J = change of relative velocity at the contact: translation of both, turning of head and ball.
