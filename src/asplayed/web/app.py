@@ -38,6 +38,7 @@ JOBS = (
     "sets",
     "what_ifs",
     "pictures",
+    "players",
     "attachments",
     "bench",
     "telling",
