@@ -255,6 +255,12 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
             return start, comma  # "he used to have the old one, now it's the new one"
     if tokens[at].text.endswith(":"):
         return start, end
+    low = at
+    while low > start and tokens[low - 1].terminal == "SILENT":
+        low -= 1
+    other = tokens[at].lower in ("backup", "spare", "back-up", "reserve", "alternate", "standby")
+    if other and low > start and tokens[low - 1].terminal == "AND" and any(club < low for club in clubs):
+        return low, end  # "my gamer is a Wigeon 9 and my backup is a Wigeon 10.5"
     turn = next((index for index in range(at, end) if tokens[index].lower == "but"), -1)
     if turn > 0 and len(clubs) == 1 and at < clubs[0] < turn and _back_to(tokens, turn):
         return start, clubs[0]  # "he tried the Twite three wood but went back to the Garganey": the club stays

@@ -173,7 +173,12 @@ class Runs:
         scene, tokens = self.scene, self.scene.tokens
         focus = scene.focus
         words = [at for at in range(start, end) if tokens[at].terminal == "WORD"]
-        if len(words) < 2 or not focus or focus[-1].has("head.name") or scene.chunk_opens(start):
+        if (
+            len(words) < 2
+            or not focus
+            or focus[-1].has("head.name")
+            or (scene.chunk_opens(start) and tokens[start - 1].terminal != "RPAR")
+        ):
             return end
         if scene.lead >= scene.chunk_start or scene.table is not None or not self._shaft_ahead(end, focus[-1]):
             return end

@@ -100,6 +100,37 @@ class Reach(Stride):
         scene.grouped = len(scene.focus) > 1
         scene.implicit = False
 
+    def _said_of(self) -> None:
+        """ "Shafts: Sedge 60 S in the driver, 70 S in the fairways": each stretch says at its end whose it is."""
+        scene, tokens = self.scene, self.tokens
+        if not scene.shaft_line or tokens[self.at].terminal not in ("WORD", "NUM"):
+            return
+        label = self.at - 1
+        while label > 0 and tokens[label].terminal in ("EQ", "SILENT"):
+            label -= 1
+        if not scene.chunk_opens(self.at) and tokens[label].terminal != "SHAFTWORD":
+            return
+        at = self.at
+        while at < len(tokens) and tokens[at].terminal not in ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND"):
+            if tokens[at].terminal in ("IN", "AT") and at > self.at:
+                club = at + 1
+                while club < len(tokens) and tokens[club].terminal == "SILENT":
+                    club += 1
+                phrase = phrase_at(tokens, club) if club < len(tokens) else None
+                found = self.mentions.find(phrase) if phrase is not None and phrase.rule in CLUB_RULES else []
+                if not found or phrase is None:
+                    return
+                name = next((draft.facts["shaft.name"] for draft in scene.focus if "shaft.name" in draft.facts), None)
+                scene.focus = found
+                scene.grouped = len(found) > 1
+                self.zone = "shaft"
+                if name is not None and tokens[self.at].kind == "number" and name.line == tokens[self.at].line:
+                    self.put(found, "shaft.name", name)
+                for index in range(at, phrase.end):
+                    scene.claims[index] = "club" if index >= club else "silent"
+                return
+            at += 1
+
     def _names_clubs(self, phrase: Phrase) -> bool:
         """False for a range of masses or lengths, which only looks like clubs."""
         return not phrase.amounts or (phrase.amounts[0].value < 66 and phrase.amounts[0].unit in ("", "deg"))

@@ -103,7 +103,18 @@ class Names(Runs):
             return "head"
         if focus.family == "putter":
             return "shaft" if shaft_ahead or led else None
+        if not led and not shaft_ahead and self._last_of_many(run):
+            return None
         return self._free("shaft", run, explicit=led or shaft_ahead)
+
+    def _last_of_many(self, run: NameRun) -> bool:
+        """True for a lone name that ends a line of many clubs without a shaft: it may be a putter's."""
+        scene, tokens = self.scene, self.scene.tokens
+        ends = run.end >= len(tokens) or tokens[run.end].terminal in ("NEWLINE", "STOP")
+        if not ends or scene.table is not None or any(token.terminal == "PUTTER" for token in tokens):
+            return False
+        families = {draft.family for draft in scene.line_drafts}
+        return len(families) > 2 and not any(draft.has("shaft.name") for draft in scene.line_drafts)
 
     def _clubs_first(self, run: NameRun) -> bool:
         """True for the "Dunlin" of "4-6 Dunlin 7-PW Gannet 5": this line says each club before its model."""
@@ -140,7 +151,7 @@ class Names(Runs):
         after = tokens[run.end + 1].terminal if run.end + 1 < len(tokens) else "NEWLINE"
         complete = focus.has("head.name") and focus.has("shaft.name") and not focus.has("grip.name")
         whole = count.value in (1.0, 2.0, 3.0, 4.0) and count.text.lstrip("+").isdigit()
-        return complete and whole and after in ("NEWLINE", "COMMA", "SLASH", "STOP", "PIPE")
+        return complete and whole and after in ("NEWLINE", "COMMA", "SLASH", "STOP", "PIPE", "RPAR")
 
     def ahead(self, position: int) -> bool:
         """True when a club is named at this place."""

@@ -194,7 +194,11 @@ class Taking(Stride):
         scene = self.scene
         draft = scene.focus[-1]
         amount = phrase.amounts[0]
-        before = self.tokens[phrase.start - 1] if phrase.start else None
+        at, played = phrase.start - 1, False
+        while at > 0 and self.tokens[at].terminal == "SILENT":
+            played = played or self.tokens[at].lower in ("playing", "plays", "play", "now")
+            at -= 1
+        before = self.tokens[at] if phrase.start else None
         stamp = draft.facts.get("head.loft")
         moved = draft.value("sleeve.loft_change") or draft.value("bend.loft")
         set_to = (draft.value("head.loft") or 0.0) + (moved or 0.0)
@@ -202,7 +206,7 @@ class Taking(Stride):
         if said_again and len(scene.focus) == 1 and amount.unit in ("", "deg") and not amount.signed:
             self._claim(phrase, "club")  # "set to minus one, so eight": what was just said, worked out
             return True
-        leads = before is not None and (before.terminal in ("AT", "LPAR") or before.text in ("→", "->"))
+        leads = played or ((before is not None) and (before.terminal in ("AT", "LPAR") or before.text in ("→", "->")))
         if len(scene.focus) > 1 or not draft.adjustable or stamp is None or not leads:
             return False
         if stamp.line != phrase.line or amount.unit not in ("", "deg") or not isinstance(stamp.value, int | float):

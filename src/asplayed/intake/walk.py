@@ -55,6 +55,7 @@ class Walk(Taking, Opening, Sharing, Reach):
             self._unnamed_putter()
             self._unnamed_driver()
             self._putter_by_length()
+            self._said_of()
             self._lead_in()
             phrase = phrase_at(tokens, self.at)
             if phrase is not None and self._phrase(phrase):
