@@ -13,6 +13,7 @@ import pyotp
 import pytest
 from argon2 import PasswordHasher
 from litestar.testing import TestClient
+from tests.keeping import a_server
 from tests.web.conftest import BASE, PORT, TOKEN
 from tests.web.test_doors import routes
 
@@ -95,6 +96,18 @@ def visitor(shop: Doors, name: str | None = None) -> Iterator[TestClient[Any]]:
 def form(client: TestClient[Any], **fields: str) -> dict[str, str]:
     """A form's fields with this session's token."""
     return {"csrf": form_token(client.cookies[COOKIE]), **fields}
+
+
+@pytest.fixture(scope="module")
+def database() -> Iterator[str]:
+    """The address of an empty PostgreSQL database."""
+    programs = a_server.binaries()
+    if programs is None:
+        pytest.skip("PostgreSQL is not installed: apt-get install postgresql")
+    with a_server.running(programs) as host:
+        with a_server.keeper(host) as keeper:
+            keeper.execute(f"CREATE DATABASE counter OWNER {a_server.SHOP}".encode())
+        yield f"postgresql://{a_server.SHOP}@/counter?host={host}"
 
 
 @pytest.fixture
@@ -321,6 +334,25 @@ def test_the_first_keeper_is_made_by_the_address_of_the_start_and_once_only(tmp_
         assert client.get(f"/begin?token={TOKEN}").status_code == 404
         assert client.post("/begin", data=form(client, **fields, token=TOKEN)).status_code == 404
     assert doors.first_way() == "/"
+
+
+@pytest.mark.slow
+def test_a_shop_stands_on_postgresql(database: str) -> None:
+    """From the first keeper to a change that is signed, five failures and the trail."""
+    doors = application(database, Settings(PORT, token=TOKEN, shop=True))
+    with visitor(doors) as client:
+        first = {"name": "Priya Lindqvist", "password": PASSWORD, "token": TOKEN}
+        assert client.post("/begin", data=first, follow_redirects=False).status_code == 303
+        client.post("/demo", data=form(client))
+        changed = client.post("/sets/ada-brandt/edit", data=form(client, changes="7 iron: bend 1 weak", based_on="1"))
+        assert changed.status_code == 200
+        told = client.get("/api/sets/ada-brandt/history").json()["versions"]
+        assert [each["who"] for each in told] == ["Priya Lindqvist", "Priya Lindqvist"]
+        for _ in range(FAILURES):
+            wrong = form(client, name="Priya Lindqvist", password="a wrong password")
+            assert client.post("/sign-in", data=wrong).status_code == 400
+        assert client.post("/sign-in", data=wrong).status_code == 429
+        assert "made to wait" in client.get("/accounts").text
 
 
 def test_who_signed_in_and_what_the_keeper_did_stands_in_the_trail(shop: Doors) -> None:
