@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import sys
 import time
 from collections.abc import Callable, Mapping
@@ -233,64 +232,21 @@ def _prices(given: Mapping[str, Any], max_size: int) -> Prices | None:
 
 
 def _limits(golf_set: GolfSet, given: Mapping[str, Any], prices: Prices | None) -> Limits:
-    from asplayed.choosing.choice_model import Limits
-    from asplayed.choosing.choose import CHANGE_WORTH
-    from asplayed.choosing.prices import money
+    from asplayed.choosing.asked import limits_asked
 
-    most = None
-    if given["price"] is not None:
-        purse = money(given["price"])
-        if prices is not None and purse.currency != prices.currency:
-            raise BadInput(
-                f"--price is in {purse.currency}, the prices are in {prices.currency}; give both in one currency"
-            )
-        most = purse.value
-    worth = given["worth"]
-    return Limits(
+    return limits_asked(
+        golf_set,
         clubs=given["count"],
-        required=tuple(_named(word, golf_set) for word in given["require"]),
-        forbidden=tuple(_named(word, golf_set) for word in given["forbid"]),
-        most_changes=given["changes"],
-        most_price=most,
-        currency=prices.currency if prices is not None else None,
-        least_gap=_distance(given["least_gap"], "--least-gap"),
-        most_gap=_distance(given["most_gap"], "--most-gap"),
-        same_irons=_span(given["same_irons"]),
-        change_worth=CHANGE_WORTH if worth is None else worth,
+        changes=given["changes"],
+        price=given["price"],
+        prices=prices,
+        require=given["require"],
+        forbid=given["forbid"],
+        least_gap=given["least_gap"],
+        most_gap=given["most_gap"],
+        same_irons=given["same_irons"],
+        worth=given["worth"],
     )
-
-
-def _named(word: str, golf_set: GolfSet) -> str:
-    """A club as the set calls it where it has it, else by the trade's name, else as written: a kind or a model."""
-    from asplayed.clubs.names import club_meant, club_name, labels
-
-    found = club_meant(word, golf_set.clubs)
-    if len(found) == 1:
-        return labels(golf_set.clubs)[found[0]]
-    return club_name(word) or word
-
-
-def _distance(text: str | None, option: str) -> float | None:
-    if text is None:
-        return None
-    from asplayed.quantities import read_quantity, to_si, unit_named
-
-    quantity = read_quantity(text)
-    if not quantity.unit or unit_named(quantity.unit).dimension != "length":
-        raise BadInput(f"{option} {text!r} is no distance with a unit; write it as 12yd")
-    return to_si(float(quantity.value), quantity.unit)
-
-
-def _span(text: str | None) -> tuple[str, str] | None:
-    if text is None:
-        return None
-    from asplayed.clubs.names import club_name
-
-    ends = [part.strip() for part in re.split(r"\s*(?:-|–|\bto\b)\s*", text) if part.strip()]
-    names = [f"{part} iron" if part.isdigit() else club_name(part) or part for part in ends]
-    if len(names) != 2:
-        raise BadInput(f"--same-irons {text!r} is no span of irons; write it as 5-PW")
-    return names[0], names[1]
 
 
 def _teller() -> Callable[[Progress], None]:
