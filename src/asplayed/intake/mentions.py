@@ -463,7 +463,8 @@ class Mentions(Making):
             scene.last_end = phrase.end
             return members
         if not word.lower.endswith("s") and not members and not named_next:
-            if family == "wood" and not self._pointed(phrase):
+            lofted = self._another(phrase, [])
+            if family == "wood" and (lofted or not self._pointed(phrase)):
                 draft = self._new("wood", phrase)
                 return self._focus([draft], phrase)
             if family == "wedge" and word.lower == "wedge":
@@ -491,12 +492,14 @@ class Mentions(Making):
     def _another(self, phrase: Phrase, members: list[Draft]) -> bool:
         """True when a line begins with the family's word and a loft that none of its clubs has."""
         scene = self.scene
-        if not scene.line_start(phrase.start):
+        if members and not scene.line_start(phrase.start):
             return False
         at, end = phrase.end, scene.clause_end(phrase.end)
         while at < end:
             found = phrase_at(scene.tokens, at)
             if found is not None and found.rule == "bare" and found.amounts[0].unit == "deg":
+                if not members:
+                    return 12 <= found.amounts[0].value <= 30
                 lofts = [draft.value("head.loft") for draft in members]
                 return None not in lofts and found.amounts[0].value not in lofts and found.amounts[0].value < 66
             at = at + 1 if found is None else found.end

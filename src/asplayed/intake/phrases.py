@@ -188,7 +188,7 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         if length < len(told) and tokens[told[length]].terminal in _UNITS and tokens[told[length - 1]].kind == "number":
             continue
         last = tokens[told[length - 1]]
-        rows = (rule == "amounts" and last.kind == "number") or (rule == "club" and last.kind == "number")
+        rows = (rule == "amounts" and last.terminal not in ("WOOD", "HYBRID")) or (rule == "club" and last.kind == "number")
         if rule == "labelled" and last.kind == "number" and length < len(told) and _goes_on(tokens, told[length]):
             continue  # "shafts 110-122 g": the label is of both ends
         if rule == "bent" and last.terminal == "BENT" and not _closes(tokens, _end_of(told, length)):

@@ -105,6 +105,9 @@ class Names(Runs):
             return "shaft" if shaft_ahead or led else None
         if not led and not shaft_ahead and self._last_of_many(run):
             return None
+        own = focus in scene.clause_drafts and scene.last_end == run.start and "head.name" not in focus.facts
+        if own and not led and not shaft_ahead:
+            return "head"  # "a 62 Wigeon" among Dabchicks
         return self._free("shaft", run, explicit=led or shaft_ahead)
 
     def _last_of_many(self, run: NameRun) -> bool:

@@ -252,7 +252,7 @@ class Scene:
         ]
 
     def placed(self) -> list[Word]:
-        """Every word and number with its place in the text and who took it."""
+        """Every word, number and date with its place in the text and who took it."""
         left = {at for start, end in self._left_spans() for at in range(start, end)}
         return [
             Word(
@@ -262,7 +262,7 @@ class Scene:
                 "not understood" if at in left else _TAKERS.get(self.claims[at], self.claims[at]),
             )
             for at, token in enumerate(self.tokens)
-            if _content(token)
+            if _content(token) or token.kind == "date"
         ]
 
     def _left_spans(self) -> list[tuple[int, int]]:

@@ -92,7 +92,8 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
     else:
         token.terminal = _MARKS.get(token.text, "MARK")
         behind = tokens[position + 1] if position + 1 < len(tokens) else None
-        if token.text == "#" and behind is not None and behind.glued and behind.kind == "number":
+        named = behind is not None and behind.lower in _PLUS_CLUBS
+        if token.text == "#" and behind is not None and behind.glued and (named or behind.kind == "number"):
             token.terminal = "SILENT"  # "#5-#9 irons"
         if token.terminal == "INCH" and not (len(tagged) > 1 and tagged[-2].kind == "number"):
             token.terminal = "SILENT"

@@ -123,6 +123,9 @@ class Taking(Stride):
         if self._weight_said(phrase) or self._core(phrase):
             return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        if phrase.rule == "bare" and after is not None and after.terminal == "NOTE" and after.value == "tip trim":
+            self.at = phrase.end  # 'tip: -1"' is the workshop's, not the club's length
+            return True
         if phrase.rule == "bare" and after is not None and after.lower in ("steps", "increments", "progression"):
             self.at = phrase.end  # "½ in steps": how lengths follow each other
             return True
@@ -440,7 +443,10 @@ class Taking(Stride):
         token = phrase.tokens[0]
         draft = scene.focus[-1]
         short = len(token.text) <= 2 and len(phrase.tokens) == 1 and token.terminal in ("FLEXCODE", "LETTER")
-        if short and draft.family == "wedge" and scene.after_loft == self.at and not self.zone.startswith("shaft"):
+        behind = scene.after_loft == self.at
+        if scene.after_loft == self.at - 1 and self.tokens[self.at - 1].glued:
+            behind = self.tokens[self.at - 1].terminal in ("SLASH", "DASH", "HYPHEN")  # "54/10/S"
+        if short and draft.family == "wedge" and behind and not self.zone.startswith("shaft"):
             self.put([draft], "head.sole", Entry(token.text, "1", token.line, token.text))
             self._claim(phrase, "club")
             return True
