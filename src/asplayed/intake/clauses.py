@@ -155,6 +155,11 @@ def _taken_out(scene: Scene) -> None:
                 continue
             if tokens[phrase.end].lower not in ("for", "with", "to"):
                 continue
+            new = phrase.end + 1
+            while new < len(tokens) and tokens[new].terminal == "SILENT":
+                new += 1
+            if new < len(tokens) and tokens[new].terminal == "WORD":
+                continue  # "I changed my driver to a Wigeon": the driver is told of
             end = phrase.end
         elif token.lower == "out" and at and (at + 1 == len(tokens) or tokens[at + 1].kind in ("mark", "newline")):
             start = max(0, at - 3)

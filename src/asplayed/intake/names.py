@@ -301,7 +301,7 @@ class Runs:
         focus = self.scene.focus
         header = self.scene.header
         counted = header is not None and header.family in ("hybrid", "wood")
-        if small and counted and after is not None and after.terminal == "LPAR":
+        if small and counted and after is not None and after.terminal == "LPAR" and not self.model_number(start, at):
             return 0
         unnumbered = bool(focus) and focus[-1].family in ("hybrid", "diron") and focus[-1].number is None
         # "Hybrid: Tern 4, 22°" where other clubs are plain Terns: the number is the club's
@@ -348,6 +348,15 @@ class Runs:
         wanted = len(focus) == 1 and not focus[0].has("head.name") and focus[0].family in ("driver", "putter", "wood")
         pointed = start > 0 and tokens[start - 1].lower in ("the", "a", "an") and tokens[at - 1].text[:1].isupper()
         return small and wanted and pointed and after in ("COMMA", "STOP", "NEWLINE", "BREAK", "FLEX")
+
+    def model_number(self, start: int, at: int) -> bool:
+        """True for the 4 of "Wigeon 4 (15°, 18°)": the bracket's several lofts are clubs of one model."""
+        tokens = self.scene.tokens
+        closing = at + 2
+        while closing < len(tokens) and tokens[closing].terminal not in ("RPAR", "NEWLINE", "STOP"):
+            closing += 1
+        inside = [token for token in tokens[at + 2 : closing] if token.kind == "number"]
+        return len(inside) > 1 or self.scene.words(start, at + 1).casefold() in self.known.heads
 
     def _loft_of_driver(self, at: int) -> bool:
         """True for a number behind a driver's name where no other number of the clause can be its loft."""

@@ -133,6 +133,7 @@ _STARTS = {
 }  # fmt: skip
 
 
+_FIGURES = {"labelled", "change", "turned", "sleeve", "bent", "playing"}
 _CONTINUES = {"RANGE", "WOOD", "HYBRID", "IRON", "DIRON", "WEDGE", "NAMEDWEDGE"}
 
 
@@ -188,13 +189,15 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         if length < len(told) and tokens[told[length]].terminal in _UNITS and tokens[told[length - 1]].kind == "number":
             continue
         last = tokens[told[length - 1]]
-        rows = (rule == "amounts" and last.terminal not in ("WOOD", "HYBRID")) or (rule == "club" and last.kind == "number")
+        rows = (rule == "amounts" and last.terminal not in ("WOOD", "HYBRID")) or (
+            rule == "club" and last.kind == "number"
+        )
         if rule == "labelled" and last.kind == "number" and length < len(told) and _goes_on(tokens, told[length]):
             continue  # "shafts 110-122 g": the label is of both ends
         if rule == "bent" and last.terminal == "BENT" and not _closes(tokens, _end_of(told, length)):
             continue  # "58 bent 1 weak"
         clubbed = length < len(told) and tokens[told[length]].terminal in ("IRON", "WOOD", "HYBRID")
-        if rule == "labelled" and last.kind == "number" and clubbed and length > 1:
+        if rule in _FIGURES and last.kind == "number" and clubbed and length > 1:
             continue  # "frequency 7 iron 325"
         if rule == "labelled" and last.terminal == "TOEHANG" and _number_behind(tokens, told, length):
             continue  # "34 toe hang 75"

@@ -100,6 +100,29 @@ class Reach(Stride):
         scene.grouped = len(scene.focus) > 1
         scene.implicit = False
 
+    def _over_stop(self) -> None:
+        """ "5i 25, 6i 28, PW 45. Plover, Reed 100 S.": a model told after a row of clubs that have none is theirs."""
+        scene, tokens = self.scene, self.tokens
+        row = scene.before_drafts
+        bare = len(row) > 1 and not any(draft.has("head.name") or draft.has("shaft.name") for draft in row)
+        if not bare or scene.source.spoken or len(scene.focus) != 1 or scene.focus[0] not in row:
+            return
+        if (
+            len({"iron" if draft.family == "iron" or draft.name == "pitching wedge" else draft.family for draft in row})
+            > 1
+        ):
+            return
+        at, end = self.at + 1, scene.clause_end(self.at + 1)
+        if at >= len(tokens) or tokens[at].terminal != "WORD":
+            return
+        while at < end:
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in CLUB_RULES and self._names_clubs(phrase):
+                return
+            at = at + 1 if phrase is None else phrase.end
+        scene.focus = list(row)
+        scene.grouped = True
+
     def _said_of(self) -> None:
         """ "Shafts: Sedge 60 S in the driver, 70 S in the fairways": each stretch says at its end whose it is."""
         scene, tokens = self.scene, self.tokens

@@ -87,6 +87,9 @@ class Names(Runs):
         if zone == "shaft~" and not focus.has("shaft.name"):
             return "shaft"
         if not focus.has("head.name"):
+            held = before is not None and before.lower in ("have", "has", "had", "get", "gets", "got")
+            if held and shaft_ahead and self._flexed(run.end) and not focus.has("shaft.name"):
+                return "shaft"  # "both have Sedge 75 S"
             if (
                 led
                 and tokens[scene.lead].terminal in ("WITH", "IN")
@@ -172,7 +175,7 @@ class Names(Runs):
             return False
         number, after = tokens[run.end], tokens[run.end + 1]
         small = number.terminal == "NUM" and number.text.isdigit() and int(number.text) <= 11
-        return small and after.terminal == "LPAR"
+        return small and after.terminal == "LPAR" and not self.model_number(run.start, run.end)
 
     def _wedge_next(self, run: NameRun) -> bool:
         """True under "Wedges: Crake 52°, 56°;" for "Ruff 60°": another model with the loft of another wedge."""

@@ -122,6 +122,10 @@ class Taking(Stride):
             return False
         if self._weight_said(phrase) or self._core(phrase):
             return True
+        behind = [token.lower for token in self.tokens[max(0, phrase.start - 2) : phrase.start]]
+        if behind == ["(", "was"] or behind[-1:] == ["formerly"]:
+            self.at = phrase.end  # "(was 9)": what it was before
+            return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
         if phrase.rule == "bare" and after is not None and after.terminal == "NOTE" and after.value == "tip trim":
             self.at = phrase.end  # 'tip: -1"' is the workshop's, not the club's length

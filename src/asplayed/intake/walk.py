@@ -102,6 +102,8 @@ class Walk(Taking, Opening, Sharing, Reach):
         self._end_clause(False)
         if token.text == ";":
             self._over_semicolon()
+        elif token.text == ".":
+            self._over_stop()
         self.at += 1
         return True
 
