@@ -99,6 +99,9 @@ class Names(Runs):
                 return "shaft"
             if tokens[run.end - 1].lower in SUFFIXES and after is not None and after.terminal == "FLEX":
                 return "head"  # "12° Bluet Lite ladies flex"
+            massless = after is not None and after.terminal in ("FLEX", "FLEXCODE") and known != "shaft"
+            if massless and not self._mass_near(run.end):
+                return "head"  # "6H 27 Teal, L flex": a model is told before a shaft's name, a shaft with its mass
             if shaft_ahead and focus.has("head.loft"):
                 return "shaft"
             if focus.facts and shaft_ahead and focus.family != "wedge" and not self._fresh(focus):
@@ -112,6 +115,17 @@ class Names(Runs):
         if own and not led and not shaft_ahead:
             return "head"  # "a 62 Wigeon" among Dabchicks
         return self._free("shaft", run, explicit=led or shaft_ahead)
+
+    def _mass_near(self, position: int) -> bool:
+        """True when a shaft's mass stands in the same stretch behind this place."""
+        tokens = self.scene.tokens
+        for at in range(position, min(position + 5, len(tokens))):
+            if tokens[at].terminal in ("COMMA", "STOP", "NEWLINE", "SLASH", "PIPE", "RPAR", "DASH"):
+                return False
+            value = tokens[at].value
+            if tokens[at].terminal == "NUM" and isinstance(value, float) and 38 <= value <= 150:
+                return True
+        return False
 
     def _last_of_many(self, run: NameRun) -> bool:
         """True for a lone name that ends a line of many clubs without a shaft: it may be a putter's."""
