@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import hmac
 import importlib
 import threading
@@ -20,7 +21,7 @@ from litestar.openapi.plugins import JsonRenderPlugin
 from litestar.params import FromPath
 
 from asplayed import __version__
-from asplayed.errors import Missing
+from asplayed.errors import AsplayedError, Missing
 from asplayed.keeping import Store, open_store
 from asplayed.web import faults, showing
 from asplayed.web.access import admits, table
@@ -40,6 +41,7 @@ JOBS = (
     "pictures",
     "players",
     "attachments",
+    "choosing",
     "bench",
     "telling",
     "catalogue",
@@ -51,6 +53,9 @@ JOBS = (
 
 FIRST_PAGE = 1.0
 """Seconds that the first page has to itself before anything heavy is brought in beside it."""
+
+LOOKED_AFTER = 3600.0
+"""Seconds between two looks whether the daily backup is due."""
 
 
 class App:
@@ -72,10 +77,23 @@ class App:
         ]
         self.set_tabs: list[Tab] = [module.set_tab for module in modules if hasattr(module, "set_tab")]
 
+    def look_after(self) -> None:
+        """Let the daily backup be made when it is due, also where the server runs for weeks."""
+
+        def again() -> None:
+            with contextlib.suppress(AsplayedError):
+                open_store(self.store).close()
+            self.look_after()
+
+        waiting = threading.Timer(LOOKED_AFTER, again)
+        waiting.daemon = True
+        waiting.start()
+
     def warm(self) -> None:
         """Have the first page ready to be filled; and once it will have been asked for, what the later ones rest on."""
         showing.environment().get_template("welcome.html")
         self.assets.address("colours.css")
+        self.look_after()
         waiting = threading.Timer(FIRST_PAGE, self.known.warm)
         waiting.daemon = True
         waiting.start()

@@ -1,0 +1,79 @@
+"""Searches that take their time: run beside the requests, asked how far they are, stopped with the best so far."""
+
+from __future__ import annotations
+
+import secrets
+from collections import OrderedDict
+from collections.abc import Callable
+from threading import Lock, Thread
+from typing import Any
+
+from asplayed.errors import AsplayedError, BadInput
+
+MOST = 12
+RUNNING = 2
+"""At once: a search keeps a core busy."""
+
+
+class Search:
+    """One search: whose it is, what it last said of itself, and its answer or the sentence that says why there is
+    none."""
+
+    def __init__(self, who: str, what: str) -> None:
+        self.who, self.what = who, what
+        self.said = "begun"
+        self.stopping = False
+        self.answer: Any = None
+        self.fault = ""
+
+    @property
+    def done(self) -> bool:
+        """True when there is nothing more to wait for."""
+        return self.answer is not None or bool(self.fault)
+
+    def tell(self, words: str) -> None:
+        """Say how far it is; a search that was stopped is interrupted here, and answers with its best so far."""
+        self.said = words
+        if self.stopping:
+            self.stopping = False
+            raise KeyboardInterrupt
+
+
+class Searches:
+    """The searches of one server, the newest kept."""
+
+    def __init__(self) -> None:
+        self._found: OrderedDict[str, Search] = OrderedDict()
+        self._lock = Lock()
+
+    def begin(self, who: str, what: str, work: Callable[[Search], Any]) -> str:
+        """Begin a search in a thread of its own; the key under which it is asked."""
+        key = secrets.token_urlsafe(16)
+        search = Search(who, what)
+        with self._lock:
+            if sum(not each.done for each in self._found.values()) >= RUNNING:
+                raise BadInput("two searches are under way; wait for one of them, or stop it")
+            self._found[key] = search
+            while len(self._found) > MOST:
+                self._found.popitem(last=False)
+
+        def run() -> None:
+            try:
+                search.answer = work(search)
+            except AsplayedError as fault:
+                search.fault = str(fault)
+            except KeyboardInterrupt:
+                search.fault = "stopped before there was an answer"
+            except Exception as fault:  # whoever asked waits for a sentence, not for a thread that is gone
+                search.fault = f"this could not be done ({type(fault).__name__}: {fault})"
+
+        Thread(target=run, name=f"search {what}", daemon=True).start()
+        return key
+
+    def get(self, key: str, who: str) -> Search:
+        """A search of the one who asks."""
+        with self._lock:
+            found = self._found.get(key)
+        if found is None or found.who != who:
+            raise BadInput("this search is not at hand any more; begin it once more")
+        return found
