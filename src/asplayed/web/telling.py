@@ -38,10 +38,9 @@ class Way(NamedTuple):
 
     @property
     def query(self) -> dict[str, str]:
-        """The same as the end of an address."""
-        return {
-            "before": self.before, "spelling": self.spelling, "paper": self.paper, "large": "true" if self.large else ""
-        }  # fmt: skip
+        """The same as the end of an address: what is as usual is left out."""
+        given = {"before": self.before, "spelling": self.spelling, "paper": self.paper}
+        return {**{key: value for key, value in given.items() if value}, **({"large": "true"} if self.large else {})}
 
 
 def _house(way: Way) -> House:
