@@ -111,7 +111,7 @@ def choices(draw: Any) -> tuple[Any, Any, list[Entrant], Limits]:
                 str(chance.choice(["Dunlin", "Gannet"])),
                 int(chance.integers(0, 3)),
                 price,
-            )  # fmt: skip
+            )
         )
         if chance.random() < 0.1:
             entrants.append(Entrant(f"putter {number}", "putter", "putter", changes=1, price=20.0))

@@ -34,8 +34,8 @@ _REACH = 4.25  # standard deviations that a grid spans either way
 _BLOCK = 64  # clubs summed together
 _CHECKED = 8  # clubs and situations that the error is stated from
 _NEAR = 70.0  # m around the hole within which the spread of a part swing lies
-_SPREADS = np.geomspace(1.0, 32.0, 14)  # m, between which part swings are interpolated
-_CORRELATIONS = np.linspace(-0.9, 0.9, 7)
+_SPREADS = np.geomspace(1.0, 32.0, 9)  # m, between which part swings are interpolated
+_CORRELATIONS = np.linspace(-0.6, 0.6, 5)  # beyond which a part swing counts as if at the end
 
 
 class Pattern(NamedTuple):
@@ -222,7 +222,7 @@ def _smoothed(situations: Sequence[Situation], step: float, first: tuple[int, in
     x = np.arange(first[0], last[0] + 1) * step
     y = np.arange(first[1], last[1] + 1) * step
     found = np.empty((len(x), len(y), len(situations)), dtype=np.float32)
-    fine, margin = step / 2, 5 * step
+    fine, margin = step / 4, 5 * step
     by_ground: dict[Ground, list[int]] = {}
     for place, each in enumerate(situations):
         by_ground.setdefault(each.ground, []).append(place)
@@ -291,7 +291,7 @@ def _around_hole(ground: Ground, depth: Numbers, width: Numbers, correlation: Nu
     places = [
         np.clip(np.log(depth / _SPREADS[0]) * pace, 0, len(_SPREADS) - 1),
         np.clip(np.log(width / _SPREADS[0]) * pace, 0, len(_SPREADS) - 1),
-        (correlation - _CORRELATIONS[0]) / (_CORRELATIONS[1] - _CORRELATIONS[0]),
+        np.clip((correlation - _CORRELATIONS[0]) / (_CORRELATIONS[1] - _CORRELATIONS[0]), 0, len(_CORRELATIONS) - 1),
     ]
     found: Numbers = map_coordinates(_spline(ground), places, order=3, mode="nearest", prefilter=False)
     return found
@@ -302,11 +302,12 @@ def _spline(ground: Ground) -> Numbers:
     """Coefficients of the cubic spline through the strokes left after shots around the hole, by spread."""
     from scipy.ndimage import spline_filter
 
-    depth, width, correlation = (each.ravel() for each in np.meshgrid(_SPREADS, _SPREADS, _CORRELATIONS, indexing="ij"))
-    nothing = np.zeros(len(depth))
-    rows = _Rows(nothing, nothing, depth, width, correlation, nothing)
-    table = _full_shots(rows, [Situation("fairway", 0.0, 1.0, ground)], 1.0)
-    found: Numbers = spline_filter(
-        table.reshape(len(_SPREADS), len(_SPREADS), len(_CORRELATIONS)), order=3, mode="nearest"
-    )
+    table = np.empty((len(_SPREADS), len(_SPREADS), len(_CORRELATIONS)))
+    nothing = np.zeros(len(_CORRELATIONS))
+    at_hole = [Situation("fairway", 0.0, 1.0, ground)]
+    for i, depth in enumerate(_SPREADS):
+        for j, width in enumerate(_SPREADS):
+            rows = _Rows(nothing, nothing, nothing + depth, nothing + width, _CORRELATIONS, nothing)
+            table[i, j] = _full_shots(rows, at_hole, 1.0)[:, 0]
+    found: Numbers = spline_filter(table, order=3, mode="nearest")
     return found
