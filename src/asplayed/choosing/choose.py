@@ -344,7 +344,12 @@ def _answer(
             return None
         return compare(drawn, [seat[place] for place in one], [seat[place] for place in other], seed)
 
-    served = {place: [d for d, player in enumerate(choice.served) if player == place] for place in made.places}
+    # worlds stand side by side in what serves: a club plays a shot where it does so in any of them
+    many = len(reckoned.situations)
+    served = {
+        place: sorted({seat % many for seat, player in enumerate(choice.served) if player == place})
+        for place in made.places
+    }
     told = Told(
         hands=reckoned.hands,
         entries=entries,

@@ -154,16 +154,15 @@ def fly_versions(hands: Hands, versions: Versions, conditions: Conditions | None
     def scaled(name: str) -> Numbers:
         """A version's figure: today's as known, times what the flown one changes by; of a new club the set's usual.
 
-        A spread that nobody measured was simulated for each club by its own chance; among versions only what they are
-        may tell them apart, so all such clubs share one factor.
+        A spread that nobody measured stays as flown here, to first order: the chance of simulated shots would tell
+        versions apart by the order of the list.
         """
         was, now = getattr(elsewhere, name)[:many], getattr(flight, name)[many:]
         share = np.where(was > 1e-9, seen[name] / np.maximum(was, 1e-9), 1.0)
+        known = np.array([getattr(each, name).source is Source.MEASURED for each in today], dtype=bool)
         if name != "carry":
-            known = np.array([getattr(each, name).source is Source.MEASURED for each in today], dtype=bool)
-            if not known.all():
-                share = np.where(known, share, np.median(share[~known]))
-        usual_share = float(np.median(share)) if many else 1.0
+            share = np.where(known, share, 1.0)
+        usual_share = float(np.median(share[known])) if known.any() else 1.0
         made: Numbers = now * np.where(new, usual_share, share[base] if many else usual_share)
         return made
 
