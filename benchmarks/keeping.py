@@ -14,11 +14,14 @@ import tempfile
 import time
 from pathlib import Path
 
+import msgspec
+
 from asplayed.clubs import Ball, Club, GolfSet, Head, SetFacts, Shaft
 from asplayed.errors import Stale
-from asplayed.keeping import list_sets, open_store, proving, read_set, seasons
+from asplayed.keeping import facts, list_sets, open_store, proving, read_set, searching, seasons
 from asplayed.keeping.store import Store
-from asplayed.quantities import figure
+from asplayed.keeping.versions import Addition, append
+from asplayed.quantities import figure, plain
 from benchmarks import Line, best_time, on_one_core
 
 TITLE = "Keeping"
@@ -55,16 +58,19 @@ def bag(chance: random.Random, number: int) -> GolfSet:
 
 
 def fill(store: Store, sets: int) -> None:
-    """Put so many sets in, some hundred to a transaction, by the very functions that a save uses."""
-    from asplayed.keeping import sets as kept
-
+    """Put so many sets in, some hundred to a transaction, and tell them all at the end as a migration does."""
     chance = random.Random(1)
     for start in range(0, sets, AT_ONCE):
+        additions = []
+        for number in range(start, min(start + AT_ONCE, sets)):
+            golf_set = bag(chance, number)
+            words = "\n".join(f"{club.club} {club.head.model} {club.shaft.model}" for club in golf_set.clubs)
+            content = msgspec.json.encode(plain(golf_set)).decode()
+            additions.append(Addition(f"set {number}", content, None, words.encode()))
         with store.acting("fill", who="benchmark") as action:
-            for number in range(start, min(start + AT_ONCE, sets)):
-                golf_set = bag(chance, number)
-                words = "\n".join(f"{club.club} {club.head.model} {club.shaft.model}" for club in golf_set.clubs)
-                kept.save(action, f"set {number}", golf_set, words, None)
+            append(action, "set", additions)
+    with store.remaking() as action:
+        facts.tell_all(action)
 
 
 def lines(sets: int) -> list[Line]:
@@ -86,8 +92,8 @@ def lines(sets: int) -> list[Line]:
             "models first and last seen": (lambda: seasons.seen("model", place), 300),
             "winners beside the field": (lambda: seasons.winners("model", place), 300),
             "longest unchanged clubs of a player": (lambda: seasons.longest_unchanged("Ada Brandt 7", place), 300),
-            "search for two words, newest fifty": (lambda: seasons.search("gannet quellon", place), 100),
-            "search for a player": (lambda: seasons.search("brandt 77", place), 100),
+            "search for two words, newest fifty": (lambda: searching.search("gannet quellon", place), 100),
+            "search for a player": (lambda: searching.search("brandt 77", place), 100),
             "list of all sets": (lambda: list_sets(place), 100),
             "opening and reading one set": (lambda: read_set("set 77", place), 50),
             "opening to write": (lambda: open_store(place).close(), 50),

@@ -7,7 +7,7 @@ import math
 import sqlite3
 from collections import Counter
 from collections.abc import Iterator
-from contextlib import closing
+from contextlib import closing, suppress
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -15,7 +15,7 @@ import msgspec
 
 from asplayed.clubs import GolfSet, played_set
 from asplayed.errors import AsplayedError, BadInput, StoreUnusable
-from asplayed.keeping import chain, files, searching, seasons
+from asplayed.keeping import balancing, chain, files, searching, seasons
 from asplayed.keeping.places import (
     PATIENCE,
     Place,
@@ -28,8 +28,9 @@ from asplayed.keeping.places import (
     looking,
     schema_of,
 )
-from asplayed.keeping.versions import fingerprint
+from asplayed.keeping.versions import find, fingerprint
 from asplayed.quantities import Figure
+from asplayed.workshop.records import Check, Order
 
 CHAINED = "0002"
 """The first schema with a chain."""
@@ -208,6 +209,8 @@ def bad_records(
                 else:
                     newest = figures and number == version and not hidden
                     yield from unreadable(f"version {number} of {called}", kind, content, checked, figures=newest)
+                    if kind == "check" and newest:
+                        yield from unlike_its_order(read, content)
 
 
 def unreadable(called: str, kind: str, content: str, checked: Counter[str], *, figures: bool) -> Iterator[str]:
@@ -226,12 +229,15 @@ def unreadable(called: str, kind: str, content: str, checked: Counter[str], *, f
     except (msgspec.MsgspecError, RecursionError) as fault:
         yield f"{called} cannot be read: {fault}"
         return
+    if figures and isinstance(record, Order):
+        yield from (f"{each.sentence} ({each.code})" for each in balancing.of_order(record))
     if figures and isinstance(record, GolfSet):
         try:
             worked_out = played_set(record)
         except Exception as fault:  # whatever a rule trips over is what is asked here
             yield f"{called} cannot be worked out: {type(fault).__name__}: {fault}"
             return
+        yield from (f"{called}: {each.sentence} ({each.code})" for each in balancing.of_set(worked_out))
         for club in worked_out.clubs:
             for field in club.as_played.__struct_fields__:
                 entry = getattr(club.as_played, field)
@@ -239,6 +245,15 @@ def unreadable(called: str, kind: str, content: str, checked: Counter[str], *, f
                     checked["figures"] += 1
                     if isinstance(entry.value, float) and not math.isfinite(entry.value):
                         yield f"{called}: the {field} of the {club.club} is not a finite number"
+
+
+def unlike_its_order(read: Read, content: str) -> Iterator[str]:
+    """The faults of a signed check that does not hold the clubs against its order; what cannot be read is told of."""
+    with suppress(msgspec.MsgspecError, AsplayedError):
+        check = msgspec.json.decode(content, type=Check)
+        kept = find(read, "order", check.order)
+        order = None if kept is None or kept.hidden else msgspec.json.decode(kept.content, type=Order)
+        yield from (f"{each.sentence} ({each.code})" for each in balancing.of_check(check, order))
 
 
 def record_type(kind: str) -> Any:
