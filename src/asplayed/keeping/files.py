@@ -213,6 +213,6 @@ def faults(read: Read) -> Iterator[str]:
     """What is wrong with the file itself and its keys, one sentence each."""
     for (said,) in read("PRAGMA integrity_check"):
         if said != "ok":
-            yield f"the file is damaged: {said}"
+            yield f"the file is damaged: {' '.join(said.split())}"
     for row in read("PRAGMA foreign_key_check"):
         yield f"a row of {row[0]} points at a row of {row[2]} that is not there"
