@@ -3,13 +3,9 @@
 from __future__ import annotations
 
 import contextlib
-import json
 import multiprocessing
 import multiprocessing.queues
-import os
 import random
-import subprocess
-import sys
 import tempfile
 import time
 from pathlib import Path
@@ -28,10 +24,7 @@ TITLE = "Keeping"
 SETS = 5_000
 MANY = 100_000
 AT_ONCE = 500
-KILLS = 1_000
-LONG_TESTS = "any_sequence_of_actions or any_store_comes_back or damage_is_found or changed_anywhere"
 WRITERS, EDITS = 4, 500
-KILLED_WRITERS = Path(__file__).resolve().parent.parent / "tests" / "keeping" / "killed_writers.py"
 
 MODELS = [
     f"{bird} {number}" for bird in ("Kittiwake", "Gannet", "Dunlin", "Turnstone", "Lapwing") for number in range(20)
@@ -115,37 +108,8 @@ def measure() -> list[Line]:
 
 
 def prove() -> list[Line]:
-    """On a hundred thousand sets, 1.4 million clubs; writers killed a thousand times; writers of one set at once."""
-    return [*killed(), *contended(), *tried(), *lines(MANY)]
-
-
-def tried() -> list[Line]:
-    """The tests of keeping that try many things, at their full length."""
-    ran = subprocess.run(
-        [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", str(KILLED_WRITERS.parent), "-k", LONG_TESTS],
-        capture_output=True, text=True, check=False, env={**os.environ, "ASPLAYED_LONG": "1"},
-    )  # fmt: skip
-    said = ran.stdout.strip().splitlines()[-1] if ran.stdout.strip() else "nothing ran"
-    return [Line("long tests that failed", ran.returncode, "", "0", ran.returncode == 0, said.strip("= "))]
-
-
-def killed() -> list[Line]:
-    """What a thousand kills (`kill -9`) of writers at random moments of their first 0.3 s lost."""
-    with tempfile.TemporaryDirectory() as folder:
-        place = Path(folder) / "store.db"
-        open_store(place).close()
-        ran = subprocess.run(
-            [sys.executable, str(KILLED_WRITERS), str(place), str(KILLS), "7"],
-            capture_output=True, text=True, check=True,
-        )  # fmt: skip
-        whole = proving.prove(place, figures=False)
-    told = json.loads(ran.stdout)
-    lost, clean = len(told["lost"]), told["integrity"] == ["ok"] and whole.ok
-    return [
-        Line("kills of a writer", KILLS, "", note=f"{told['acknowledged']:,} saves were acknowledged before"),
-        Line("acknowledged saves lost or half written", lost, "", "0", lost == 0),
-        Line("faults of the store after them", len(whole.faults), "", "0", clean),
-    ]
+    """On a hundred thousand sets, 1.4 million clubs; processes that edit one set at once."""
+    return [*contended(), *lines(MANY)]
 
 
 def contended() -> list[Line]:

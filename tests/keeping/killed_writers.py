@@ -2,6 +2,8 @@
 
 killed_writers.py STORE KILLS SEED    each writer saves numbered sets and announces each after its commit
 killed_writers.py STORE… making       each writer makes a new store and is killed about then
+killed_writers.py STORE ONE OTHER KILLS restoring   each restores one of two backups over the other, and is killed
+killed_writers.py STORE OLD KILLS migrating   each migrates a copy of an old store, and is killed
 """
 
 from __future__ import annotations
@@ -9,14 +11,18 @@ from __future__ import annotations
 import json
 import os
 import random
+import shutil
 import signal
 import sys
 import time
+from pathlib import Path
 
 import alembic.command  # noqa: F401  brought in once, before the forks
 
 from asplayed.clubs import Club, GolfSet, Head
 from asplayed.keeping import open_store, read_set
+from asplayed.keeping.backups import restore
+from asplayed.keeping.places import SCHEMA, schema_of
 from asplayed.keeping.proving import prove
 from asplayed.quantities import figure
 
@@ -78,6 +84,64 @@ def making(places: list[str]) -> dict[str, object]:
     return {"killed while making": killed, "opened after": opened}
 
 
+def restoring(place: str, one: str, other: str, kills: int) -> dict[str, object]:
+    """What stands after each kill is one of the two, whole; told is how often the restore had been done by then."""
+    restore(one, place)
+    began = time.perf_counter()
+    restore(other, place)
+    usual = time.perf_counter() - began
+    chance, wrong, done, killed, standing = random.Random(11), [], 0, 0, head_of(place)
+    heads = {head_of(one): other, head_of(other): one}
+    for run in range(kills):
+        aim = heads[standing]
+        _, early = fork_and_kill(lambda _, aim=aim: restore(aim, place), chance.uniform(0, 1.1 * usual))
+        killed += early
+        proof = prove(place, figures=False)
+        found = str(proof.checked.get("head"))
+        if proof.faults or found not in heads:
+            wrong.append([run, found, *proof.faults])
+            restore(one, place)
+        done += found != standing
+        standing = head_of(place)
+    return {"killed": killed, "restored": done, "wrong": wrong}
+
+
+def migrating(place: str, old: str, kills: int) -> dict[str, object]:
+    """What stands after each kill is the old store or the new one, whole, and opens; told is how often it was new."""
+    chance, wrong, done, killed = random.Random(12), [], 0, 0
+    shutil.copy(old, place)
+    began = time.perf_counter()
+    open_store(place).close()
+    usual = time.perf_counter() - began
+    for run in range(kills):
+        for file in Path(place).parent.glob(Path(place).name + "*"):
+            file.unlink()
+        shutil.copy(old, place)
+        _, early = fork_and_kill(lambda _: open_store(place).close(), chance.uniform(0, 1.1 * usual))
+        killed += early
+        proof = prove(place, figures=False)
+        if proof.faults or proof.checked["schema"] not in (schema_of(Path(old)), SCHEMA):
+            wrong.append([run, *proof.faults])
+        done += proof.checked["schema"] == SCHEMA
+        with open_store(place) as store:
+            if store.list_sets()[0].version != 3:
+                wrong.append([run, "the set is not as it was"])
+    return {"killed": killed, "migrated": done, "wrong": wrong}
+
+
+def head_of(place: str) -> str:
+    return str(prove(place, figures=False).checked["head"])
+
+
 if __name__ == "__main__":
     *given, last = sys.argv[1:]
-    print(json.dumps(making(given) if last == "making" else saving(given[0], int(given[1]), int(last))))
+    match last:
+        case "making":
+            told = making(given)
+        case "restoring":
+            told = restoring(*given[:3], int(given[3]))
+        case "migrating":
+            told = migrating(*given[:2], int(given[2]))
+        case seed:
+            told = saving(given[0], int(given[1]), int(seed))
+    print(json.dumps(told))

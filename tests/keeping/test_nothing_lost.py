@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 import pytest
 import sqlalchemy
@@ -21,6 +22,7 @@ import sqlalchemy
 from asplayed.catalogue.parts import Part
 from asplayed.errors import AsplayedError, BadInput, StoreUnusable
 from asplayed.keeping import Store, list_sets, open_store, read_set, stored_parts
+from asplayed.keeping.backups import back_up
 from asplayed.keeping.places import SCHEMA, Place, Server
 from asplayed.keeping.schema import metadata
 
@@ -84,25 +86,47 @@ def test_the_newest_migration_is_the_schema_of_this_release() -> None:
 
 def test_no_acknowledged_save_is_lost_to_a_kill(place: Place) -> None:
     """Writers are killed at random moments of 20 runs; every save they had announced is there, and nothing half."""
-    found = subprocess.run(
-        [sys.executable, str(Path(__file__).with_name("killed_writers.py")), str(place), "20", "1"],
-        capture_output=True, text=True, timeout=120, check=True,
-    )  # fmt: skip
-    told = json.loads(found.stdout)
+    told = ran(place, times(20 if isinstance(place, Path) else 8, 1000), 1)
     assert told["acknowledged"] > 0
     assert told["lost"] == []
     assert told["faults"] == []
 
 
 def test_a_store_killed_while_it_is_made_is_made_the_next_time(new_place: Callable[[], Place]) -> None:
-    places = [str(new_place()) for _ in range(8)]
-    found = subprocess.run(
-        [sys.executable, str(Path(__file__).with_name("killed_writers.py")), *places, "making"],
-        capture_output=True, text=True, timeout=120, check=True,
-    )  # fmt: skip
-    told = json.loads(found.stdout)
+    places = [str(new_place()) for _ in range(5)]
+    told = ran(*places, "making")
     assert told["killed while making"] > 0
-    assert told["opened after"] == 8
+    assert told["opened after"] == 5
+
+
+def ran(*given: object) -> dict[str, Any]:
+    """What the script of killed writers found."""
+    found = subprocess.run(
+        [sys.executable, str(Path(__file__).with_name("killed_writers.py")), *map(str, given)],
+        capture_output=True, text=True, timeout=3000, check=True,
+    )  # fmt: skip
+    told: dict[str, Any] = json.loads(found.stdout)
+    return told
+
+
+def test_a_restore_killed_at_any_moment_leaves_the_old_store_or_the_new(
+    store: Store, new_place: Callable[[], Place], tmp_path: Path
+) -> None:
+    made = []
+    for loft in (50, 54):
+        store.save_set("ada", golf_set(loft), f"{loft}", who="tester")
+        made.append(back_up(store.place, tmp_path / "safe").file)
+    kills = times(8, 300)
+    told = ran(new_place(), *made, kills, "restoring")
+    assert told["wrong"] == []
+    assert 0 < told["killed"] <= kills and told["restored"] < kills
+
+
+def test_a_migration_killed_at_any_moment_leaves_the_old_store_or_the_new(tmp_path: Path) -> None:
+    kills = times(6, 300)
+    told = ran(tmp_path / "old.db", Path(__file__).with_name("stores") / "schema-0001.db", kills, "migrating")
+    assert told["wrong"] == []
+    assert 0 < told["killed"] <= kills
 
 
 # ---------------------------------------------------------------------------------------------- all or nothing
@@ -191,17 +215,18 @@ def write_many(place: Place, name: str, times: int) -> None:
 
 def test_two_writers_lose_no_save(place: Place) -> None:
     fork = multiprocessing.get_context("fork")
-    writers = [fork.Process(target=write_many, args=(place, name, 12)) for name in ("Halvard", "Priya")]
+    edits = times(12, 500)
+    writers = [fork.Process(target=write_many, args=(place, name, edits)) for name in ("Halvard", "Priya")]
     for writer in writers:
         writer.start()
     for writer in writers:
-        writer.join(60)
+        writer.join(600)
         assert writer.exitcode == 0
     with open_store(place) as store:
         history = store.set_history("shared")
-        assert [entry.version for entry in history] == list(range(24, 0, -1))
+        assert [entry.version for entry in history] == list(range(2 * edits, 0, -1))
         words = {store.load_set("shared", entry.version).original.decode() for entry in history}
-    assert words == {f"{name} {time}" for name in ("Halvard", "Priya") for time in range(12)}
+    assert words == {f"{name} {time}" for name in ("Halvard", "Priya") for time in range(edits)}
 
 
 def test_threads_may_share_an_open_store(store: Store) -> None:
