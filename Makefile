@@ -33,6 +33,7 @@ test-fast: $(VENV)/.installed-test tools
 tools:
 	$(call from_the_system,chromium,chromium,the tests in a real browser)
 	$(call from_the_system,pdftoppm,poppler-utils,the tests that look at printed pages)
+	$(call from_the_system,pg_lsclusters,postgresql,the tests of a store in PostgreSQL)
 
 check: $(VENV)/.installed-test types
 	$(BIN)/ruff check .
@@ -51,7 +52,7 @@ node_modules/.installed: package-lock.json
 bench: $(VENV)/.installed-test
 	$(BIN)/python -m benchmarks
 
-prove: $(VENV)/.installed-test
+prove: $(VENV)/.installed-test tools
 	$(BIN)/python -m benchmarks.prove
 
 docs: $(VENV)/.installed-test

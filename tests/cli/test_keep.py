@@ -143,3 +143,16 @@ def test_a_season_is_asked_in_every_form(run: Run, stored: str) -> None:
     ran = run("keep", "sql", "SELECT club, loft FROM clubs WHERE kind = 'driver'", "--json")
     assert json.loads(ran.out) == {"columns": ["club", "loft"], "rows": [{"club": "driver", "loft": 9.5}]}
     assert run("keep", "sql", "DELETE FROM clubs").code == 2
+
+
+def test_the_shares_of_a_season_are_drawn_into_a_file_that_is_new(run: Run, stored: str, tmp_path: Path) -> None:
+    for ending, beginning in (("svg", b"<svg"), ("png", b"\x89PNG")):
+        file = tmp_path / f"shares.{ending}"
+        ran = run("keep", "season", "model", "--picture", str(file), "--json")
+        assert ran.code == 0 and json.loads(ran.out)["rows"]
+        assert file.read_bytes().startswith(beginning)
+        assert run("keep", "season", "model", "--picture", str(file)).code == 2  # there already
+    assert "Turnstone" in (tmp_path / "shares.svg").read_text()
+    for wrong in (["--picture", "x.pdf"], ["--picture", "x.svg", "--seen"], ["--kind", "hybrid", "--picture", "x.svg"]):
+        ran = run("keep", "season", "model", *wrong)
+        assert (ran.code, ran.out) == (2, "")

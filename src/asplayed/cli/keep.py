@@ -5,12 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from asplayed.cli.common import json_option, max_size_option, print_json, print_table, read_bytes, store_option, who
 from asplayed.errors import BadInput
+
+if TYPE_CHECKING:
+    from asplayed.keeping.seasons import Share
 
 
 @click.group("keep")
@@ -376,12 +379,13 @@ KINDS = ("driver", "fairway wood", "hybrid", "driving iron", "iron", "wedge", "p
 @click.option("--weeks", is_flag=True, help="Week by week (ISO weeks) instead of year by year.")
 @click.option("--winners", "by_winners", is_flag=True, help="The winners' share beside that of all others.")
 @click.option("--seen", "by_seen", is_flag=True, help="The weeks in which each was first and last seen.")
+@click.option("--picture", metavar="FILE", help="Draw the shares into a new FILE, .svg or .png.")
 @click.option("--csv", "as_csv", is_flag=True, help="Answer in CSV.")
 @store_option
 @json_option
 def season(
-    field: str, kind: str | None, season: str | None, weeks: bool, by_winners: bool, by_seen: bool, as_csv: bool,
-    store: str | None, as_json: bool,
+    field: str, kind: str | None, season: str | None, weeks: bool, by_winners: bool, by_seen: bool,
+    picture: str | None, as_csv: bool, store: str | None, as_json: bool,
 ) -> None:  # fmt: skip
     """The share of each FIELD's values in the stored sets, by season.
 
@@ -392,6 +396,8 @@ def season(
 
     if by_winners + by_seen + weeks > 1:
         raise BadInput("--weeks, --winners and --seen are three questions; ask one of them")
+    if picture and (by_winners or by_seen):
+        raise BadInput("a picture shows shares, by season or with --weeks; ask for it without --winners and --seen")
     shape: Sequence[str]
     rows: Sequence[Any]
     if by_winners:
@@ -399,8 +405,34 @@ def season(
     elif by_seen:
         shape, rows = seasons.Seen._fields, seasons.seen(field, store, kind=kind, season=season)
     else:
-        shape, rows = seasons.Share._fields, seasons.shares(field, store, kind=kind, season=season, weeks=weeks)
+        shares = seasons.shares(field, store, kind=kind, season=season, weeks=weeks)
+        shape, rows = seasons.Share._fields, shares
+        if picture:
+            draw(shares, f"{field.capitalize()}, {'week by week' if weeks else 'season by season'}", picture)
     answer({"field": field}, shape, rows, as_json=as_json, as_csv=as_csv)
+
+
+def draw(shares: Sequence[Share], caption: str, file: str) -> None:
+    """Draw shares into a new file, as its ending says."""
+    from asplayed.keeping.attaching import write_new
+    from asplayed.telling.palette import LIGHT
+    from asplayed.telling.share_pictures import ShareRow, shares_picture
+
+    ending = Path(file).suffix.lower()
+    if ending not in (".svg", ".png"):
+        raise BadInput(f"{file} should end in .svg or .png, so that it is known what to draw")
+    rows = [ShareRow(each.period, each.kind, each.value, each.number, each.of) for each in shares]
+    drawn = shares_picture(rows, caption, colours=LIGHT if ending == ".png" else None)
+    if drawn is None:
+        raise BadInput("nothing stored answers this, so there is nothing to draw")
+    content = drawn.svg.encode()
+    if ending == ".png":
+        from asplayed.telling.typesetting import pictures
+
+        page = '#set page(width: auto, height: auto, margin: 8pt, fill: white)\n#image("shares.svg", alt: data.told)'
+        [content] = pictures(page, {"told": drawn.told}, files={"shares.svg": content})
+    write_new(Path(file), content)
+    click.echo(f"{file} shows it.", err=True)
 
 
 @command.command("unchanged")
