@@ -74,7 +74,7 @@ PROMISES = (
     Promise("14", "exports changed at random places: refused or harmless", 120, 2000,
             "test_plain_files.py", "changed_anywhere"),
     Promise("15", "hostile files made from others by chance: a sentence each", 300, 10_000,
-            "test_hostile_files.py", "changed_by_chance"),
+            "test_hostile_files.py", "hostile_files or changed_by_chance"),
     Promise("16", "stores of a stranger that run nothing", 70, 70, "test_hostile_stores.py", "hostile or bounded"),
     Promise("17", "beginnings of a text that would be a formula", 8, 8, "test_plain_files.py", "formula"),
 )  # fmt: skip

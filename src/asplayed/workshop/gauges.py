@@ -186,6 +186,7 @@ _LINE = re.compile(
     r"^(?P<words>.*?)[\s:,=]*(?P<number>[+-]?\s*(?:\d+(?:\s+\d+/\d+|[¼½¾⅛⅜⅝⅞])?(?:[.,]\d+)?|\d+/\d+|[¼½¾⅛⅜⅝⅞]))\s*"
     r"(?P<unit>[a-zA-Z°\"″*·²/0-9]*)\s*$"
 )
+_LONGEST = 120  # characters of a line; the patterns here take long over long lines
 _STATUS = {"st", "gs", "nt", "net", "gross", "stable", "ok", "s", "+"}
 _UNSTABLE = {"us", "unstable", "d", "ol", "overload", "err", "error"}
 _CLAMP = re.compile(
@@ -229,6 +230,8 @@ def read_lines(text: str, called: str, clubs: Sequence[Club]) -> tuple[Reading, 
 
 
 def _line(line: str, current: str | None, clubs: Sequence[Club], names: Sequence[str]) -> list[_Cell]:
+    if len(line) > _LONGEST:
+        raise BadInput(f"{line[:40]!r}… is no reading: a line of one has {_LONGEST} characters at most")
     clamp = None
     if match := _CLAMP.search(line):
         clamp = figure_of("clamp", match["clamp"], MEASURES, match["unit"] or "")
