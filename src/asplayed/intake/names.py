@@ -200,6 +200,8 @@ class Runs:
         short = token.terminal in ("DIRON", "HYBRID") and len(token.text) <= 3 and token.text.isupper()
         if short and self.scene.focus and not self.scene.line_start(start):
             return 1
+        if token.terminal == "WORD" and token.lower in SUFFIXES and not self.cased and self._terse(at):
+            return 1  # "plover pro"
         if token.terminal == "WORD":
             return 1 if self.eligible(at) or self._goes_on(at) else 0
         if token.terminal == "HYPHEN" and after is not None and after.terminal in ("WORD", "LETTER", "NUM"):

@@ -127,6 +127,10 @@ class Taking(Stride):
             self.at = phrase.end  # "(was 9)": what it was before
             return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        gripped = phrase.rule == "bare" and self.zone.startswith("grip") and phrase.amounts[0].unit == "in"
+        if gripped and 5 < phrase.amounts[0].value < 20:
+            self.at = phrase.end  # the grip's own length
+            return True
         if phrase.rule == "bare" and after is not None and after.terminal == "NOTE" and after.value == "tip trim":
             self.at = phrase.end  # 'tip: -1"' is the workshop's, not the club's length
             return True

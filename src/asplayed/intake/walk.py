@@ -340,7 +340,8 @@ class Walk(Taking, Opening, Sharing, Reach):
             noun = phrase.tokens[-1].terminal
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
                 return False
-            scene.same.append((list(scene.focus), noun if noun != "SAME" else "", phrase))
+            nouns = [token.terminal for token in phrase.tokens if token.terminal not in ("SAME", "AND")]
+            scene.same += [(list(scene.focus), one, phrase) for one in nouns or [""]]  # "same head and shaft"
             scene.referring = True
             self._claim(phrase, "club")
             return True
