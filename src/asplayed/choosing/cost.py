@@ -233,7 +233,12 @@ def _smoothed(situations: Sequence[Situation], step: float, first: tuple[int, in
         begin = math.floor((x[0] - max(distances) - margin) / fine)
         end = math.ceil((x[-1] - min(distances) + margin) / fine)
         xf = np.arange(begin, end + 1) * fine
-        rows = strokes_left(ground, xf[:, None], yf, cell=fine) @ across
+        if ground.hazards:
+            left = strokes_left(ground, xf[:, None], yf, cell=fine)
+        else:  # both sides of the line are alike
+            off, side = np.unique(np.abs(np.rint(yf / fine)), return_inverse=True)
+            left = strokes_left(ground, xf[:, None], off * fine, cell=fine)[:, side]
+        rows = left @ across
         for place, distance in zip(places, distances, strict=True):
             wanted = x - distance
             low = max(0, math.floor((wanted[0] - margin) / fine) - begin)
