@@ -16,6 +16,10 @@ _SIGN_OFFS = {
     "greetings", "love", "advance", "signed",
 }  # fmt: skip
 _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
+_KINDS_BY_LETTER = {
+    "D": ("DRIVER", "driver"), "F": ("WOOD", "fairway"), "H": ("HYBRID", "hybrid"), "I": ("IRON", "irons"),
+    "W": ("WEDGE", "wedges"), "P": ("PUTTER", "putter"),
+}  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
@@ -23,6 +27,7 @@ _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     _speakers(scene)
+    _lettered(scene)
     _counted(scene)
     _soften(scene)
     find_tables(scene)
@@ -46,6 +51,21 @@ def _speakers(scene: Scene) -> None:
         for index in (at, at + 1):
             tokens[index].terminal = "BULLET"
             scene.claims[index] = "silent"
+
+
+def _lettered(scene: Scene) -> None:
+    """ "D:", "F:", "H:", "I:", "W:", "P:" down the left of a list: each letter is a kind of club."""
+    tokens = scene.tokens
+    marks = [
+        at
+        for at in range(len(tokens) - 1)
+        if tokens[at].text in _KINDS_BY_LETTER and tokens[at + 1].text == ":" and scene.line_start(at)
+    ]
+    if len({tokens[at].text for at in marks} & {"F", "H", "I", "W"}) < 2:
+        return
+    for at in marks:
+        tokens[at].terminal, tokens[at].lower = _KINDS_BY_LETTER[tokens[at].text]
+        tokens[at].value = tokens[at].lower
 
 
 def _counted(scene: Scene) -> None:

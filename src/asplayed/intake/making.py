@@ -9,7 +9,7 @@ from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
 
 MOST_CLUBS = 60
 _BROAD = {"driver": "wood", "hybrid": "wood", "diron": "wood"}
-_POINTERS = {"the", "his", "her", "my", "that", "this", "their", "its", "your", "our", "those", "these"}
+POINTERS = {"the", "his", "her", "my", "that", "this", "their", "its", "your", "our", "those", "these"}
 
 
 def wedge_name(loft: float) -> str:
@@ -176,4 +176,4 @@ class Making(Groups):
     def _pointed(self, phrase: Phrase) -> bool:
         """True when "the", "his" … stand before the phrase."""
         at = phrase.start - 1
-        return at >= 0 and self.scene.tokens[at].lower in _POINTERS
+        return at >= 0 and self.scene.tokens[at].lower in POINTERS

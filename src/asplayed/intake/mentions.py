@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.making import Making, wedge_name
+from asplayed.intake.making import POINTERS, Making, wedge_name
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, stamp_fits, wedge_loft
 
 _WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
@@ -63,7 +63,12 @@ class Mentions(Making):
     def _numbered(self, family: str, amount: Amount | None, phrase: Phrase, pointed: bool) -> Draft | None:
         """A wood, hybrid or iron by its number or its loft."""
         last = self.scene.focus[-1] if self.scene.focus else None
-        nameless = last is not None and last.family == "diron" and last.number is None and not last.has("head.loft")
+        at = phrase.start - 1
+        while at > 0 and self.scene.tokens[at].lower in POINTERS:
+            at -= 1
+        explained = at > 0 and self.scene.tokens[at].lower in ("that's", "it's", "thats", "is")
+        nameless = last is not None and last.family == "diron" and last.number is None
+        nameless = nameless and last is not None and (explained or not last.has("head.loft"))
         if family == "iron" and amount is not None and amount.whole and nameless and last in self.scene.clause_drafts:
             assert last is not None
             last.number = int(amount.value)  # "a driving iron, the two iron"

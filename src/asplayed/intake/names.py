@@ -451,7 +451,10 @@ class Runs:
             while club < len(tokens) and tokens[club].terminal == "SILENT":
                 club += 1
             phrase = phrase_at(tokens, club) if club < len(tokens) else None
-            if phrase is not None and phrase.rule in ("span", "amounts", "dashed") and phrase.amounts[0].value <= 9:
+            header = scene.header is not None and scene.header.family == "iron"
+            one = phrase is not None and phrase.rule == "bare" and header and phrase.amounts[0].whole
+            several = phrase is not None and phrase.rule in ("span", "amounts", "dashed")
+            if phrase is not None and (several or one) and 1 <= phrase.amounts[0].value <= 9:
                 return True  # "Siskin CBs in the four and five, Siskin MBs from six to nine"
         for _ in range(3):
             while at < len(tokens) and tokens[at].terminal in ("SILENT", "HYPHEN"):

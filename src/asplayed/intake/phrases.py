@@ -450,7 +450,14 @@ def _check_bent(phrase: Phrase) -> bool:
     return True
 
 
+def _check_turned(phrase: Phrase) -> bool:
+    if phrase.amounts and phrase.directions and not phrase.has("RANGE", "STD", "CLICK"):
+        return abs(phrase.amounts[0].value) <= 6 or phrase.amounts[0].unit == "mm"
+    return True
+
+
 _CHECKS = {
+    "turned": _check_turned,
     "amounts": _check_amounts,
     "dashed": _check_dashed,
     "span": _check_span,

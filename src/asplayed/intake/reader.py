@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -24,11 +25,24 @@ if TYPE_CHECKING:
     from asplayed.catalogue import Part
 
 
+_QUOTED = re.compile(r'^"[^"\n]*"(?:,"[^"\n]*"){2,}$', re.MULTILINE)
 LONGEST = 40_000  # characters: many times the longest spoken walk-through of one set
 # Marks that say how text runs but are no part of it: direction marks, zero-width joiners, the byte order mark.
 _UNSEEN = dict.fromkeys([*range(0x200B, 0x2010), *range(0x202A, 0x202F), *range(0x2060, 0x206A), 0xFEFF, 0x00AD])
 _LINE_ENDS = {0x0B: "\n", 0x0C: "\n", 0x1C: "\n", 0x1D: "\n", 0x1E: "\n", 0x85: "\n", 0x2028: "\n", 0x2029: "\n"}
 _CONTROLS = dict.fromkeys([*range(9), *range(14, 28), 31, 127], " ")
+
+
+def _unquoted(text: str) -> str:
+    """A table kept with commas and quotes, without the quotes and the commas inside them; each place is kept."""
+    if not _QUOTED.search(text):
+        return text
+    kept: list[str] = []
+    inside = False
+    for character in text:
+        inside = (inside != (character == '"')) and character != "\n"
+        kept.append(" " if character == '"' or (inside and character == ",") else character)
+    return "".join(kept)
 
 
 def _plain_text(text: str) -> str:
@@ -46,7 +60,8 @@ def _plain_text(text: str) -> str:
         raise BadInput(
             f"line 1, column 1: the list seems to be in {language}; lists are read in English, so write it so"
         )
-    return text.replace("\r\n", "\n").replace("\r", "\n").translate(_UNSEEN | _LINE_ENDS | _CONTROLS)
+    text = text.replace("\r\n", "\n").replace("\r", "\n").translate(_UNSEEN | _LINE_ENDS | _CONTROLS)
+    return _unquoted(text)
 
 
 def read(text: str, *, vocabulary: Path | None = None, parts: Sequence[Part] = ()) -> GolfSet:

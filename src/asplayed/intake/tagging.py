@@ -263,7 +263,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             token.terminal, token.value = "PUTTER", "putter"
     else:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
-        if (not token.text[:1].isupper() or opens) and (mended := vocabulary.mend(word)):
+        named = token.text[:1].isupper() and sum(entry.text == token.text for entry in tokens[:4000]) > 1
+        if (not token.text[:1].isupper() or (opens and not named)) and (mended := vocabulary.mend(word)):
             token.terminal, token.value = mended
             if mended[0] == "WEDGE" and before is not None and before.lower in _WEDGE_WORDS:
                 tagged.pop(-2)
@@ -361,6 +362,8 @@ def _fits(
         return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
     if terminal == "NAMEDWEDGE" and end > position + 1 and tokens[position + 1].text == "/":
         return before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE")
+    if terminal == "ASIDE" and token.lower == "used":
+        return after is not None and after.lower in ("have", "carry", "play", "use", "own", "be", "game", "hit", "love")
     if terminal == "FLEXCODE":
         flexed = any(entry.terminal == "FLEX" for entry in tokens[max(0, position - 4) : position])
         return _is_flex_code(token, before, after, flexed=flexed)

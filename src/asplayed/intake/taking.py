@@ -217,6 +217,8 @@ class Taking(Stride):
         if said_again and len(scene.focus) == 1 and amount.unit in ("", "deg") and not amount.signed:
             self._claim(phrase, "club")  # "set to minus one, so eight": what was just said, worked out
             return True
+        turned = draft.facts.get("sleeve.loft_change")
+        played = played or (turned is not None and turned.value is None and turned.line == phrase.line)
         leads = played or ((before is not None) and (before.terminal in ("AT", "LPAR") or before.text in ("→", "->")))
         if len(scene.focus) > 1 or not draft.adjustable or stamp is None or not leads:
             return False
