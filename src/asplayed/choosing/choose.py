@@ -372,6 +372,9 @@ def _answer(
         )
         for points, unit in ((choice.by_changes, "1"), (choice.by_price, "1"))
     ]
+    # nothing beats the best candidate for every shot: what an interrupt leaves when it comes before any other bound
+    gap = min(choice.gap, cost_after - float(per_shot.min(axis=0) @ reckoned.weights))
+    choice = choice._replace(gap=gap)
     words, reasons = explain(told, cost_before - cost_after, against_today, choice, fronts[0], len(reckoned.entrants))
     clubs = tuple(_club(reckoned, told, reasons, place, prices) for place in made.places)
     spent = [entries[place].price for place in made.places]
@@ -384,7 +387,7 @@ def _answer(
         objective=_strokes(cost_after, why),
         today=_strokes(cost_before, why),
         saved=_strokes(cost_before - cost_after, "today's set less the set chosen"),
-        proof_gap=_strokes(choice.gap, "how far below it the best set of these candidates may still lie"),
+        proof_gap=_strokes(gap, "how far below it the best set of these candidates may still lie"),
         proven=choice.optimal,
         candidates=len(reckoned.entrants),
         chosen=(*clubs, *(_putter(name, club) for name, club in reckoned.putters
