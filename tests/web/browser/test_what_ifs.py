@@ -59,7 +59,7 @@ def test_with_the_keyboard_alone(seen: Any) -> None:
         page.keyboard.press("ArrowRight")
     expect(page.get_by_label("Every change")).to_have_value(f"{in_hand}: bend 1 weak")
     expect(page.locator("#seen .changed").first).to_be_visible()
-    page.keyboard.press("b")
+    page.keyboard.press("i")
     expect(page.locator(".pin")).to_have_count(1)
     page.keyboard.press("0")
     expect(page.get_by_label("Every change")).to_have_value("")

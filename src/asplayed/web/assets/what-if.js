@@ -209,7 +209,7 @@ shortcut("j", "The next club in hand", () => another(1));
 shortcut("k", "The club before in hand", () => another(-1));
 shortcut("e", "Write a change", () => changes.focus());
 shortcut("l", "To the sliders", () => sliders.find((slider) => !slider.place.hidden)?.range.focus());
-shortcut("b", "Pin this one beside the others", () => void pin());
+shortcut("i", "Pin this one beside the others", () => void pin());
 shortcut("0", "Begin afresh", () => {
   changes.value = "";
   follow();
