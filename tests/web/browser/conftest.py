@@ -29,8 +29,8 @@ SHOP = ("/begin", "/account", "/accounts", "/sign-in")
 """What only a shop with accounts has."""
 EXAMPLES = {"{file}": "player-sheet.pdf"}
 """What stands for a part of an address, besides sets and orders."""
-UNEXAMPLED = ("{copy}", "{sha256}")
-"""Parts of addresses of files that there is none of in a store of these tests."""
+UNEXAMPLED = ("{copy}", "{sha256}", "{search}")
+"""Parts of addresses of what there is none of in a store of these tests: copies, papers, searches that run."""
 ASKING = {"/sets/{name}/why": "club=7 iron&figure=loft"}
 """What a page must be asked with."""
 PAGES = sorted(
