@@ -47,7 +47,7 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
 
 
 # The least that must be right and the most that may be wrong: what was reached, less a hair. `b` is never looked at.
-@pytest.mark.parametrize(("batch", "least_right", "most_wrong"), [("a", 0.965, 0.010), ("b", 0.935, 0.025)])
+@pytest.mark.parametrize(("batch", "least_right", "most_wrong"), [("a", 0.99, 0.004), ("b", 0.965, 0.021)])
 def test_lists_by_somebody_else(
     batch: str, least_right: float, most_wrong: float, record_property: Callable[[str, object], None]
 ) -> None:

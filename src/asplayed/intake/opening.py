@@ -111,6 +111,33 @@ class Opening(Stride):
         scene.clause_drafts.append(draft)
         scene.focus = [draft]
 
+    def _unknown_label(self, token: Token) -> bool:
+        """ "F: Grebe 2 / 15 / 43": figures behind a label nobody knows are of no club spoken of; they are asked."""
+        scene, tokens = self.scene, self.tokens
+        if token.terminal not in ("WORD", "LETTER") or scene.table is not None or not scene.line_start(self.at):
+            return False
+        at = self.at + 1
+        if at < len(tokens) and tokens[at].terminal in ("WORD", "LETTER"):
+            at += 1
+        if at >= len(tokens) or tokens[at].text != ":" or not scene.focus or scene.focus[0] not in scene.drafts:
+            return False
+        end = scene.clause_end(at)
+        figures = False
+        while at < end:
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule not in ("bare", "flex", "swing", "sole"):
+                return False
+            if tokens[at].terminal in ("PLAYERWORD", "EVENTWORD", "EVENTKIND", "DATE", "COLOUR", "HAND"):
+                return False
+            figures = figures or (phrase is not None and phrase.rule == "bare")
+            at = at + 1 if phrase is None else phrase.end
+        if not figures:
+            return False
+        scene.doubts.append(Doubt(token.line, None, "club", f"“{scene.line_words(self.at)}”: which club is this?"))
+        scene.lost_line(self.at)
+        self.at = end
+        return True
+
     def _lead_in(self) -> None:
         """What opens a line before its club is named ("45 in Lindrake 60 S driver") waits for that club."""
         scene, tokens = self.scene, self.tokens

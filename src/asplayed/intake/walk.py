@@ -57,6 +57,8 @@ class Walk(Taking, Opening, Sharing, Reach):
             self._putter_by_length()
             self._said_of()
             self._lead_in()
+            if self._unknown_label(token):
+                continue
             phrase = phrase_at(tokens, self.at)
             if phrase is not None and self._phrase(phrase):
                 continue
