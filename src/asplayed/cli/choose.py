@@ -259,8 +259,9 @@ def _teller() -> Callable[[Progress], None]:
         if now - begun < 1.0 or now - told < 0.5:
             return
         told = now
-        gap = max(0.0, progress.strokes - progress.bound)
-        line = f"{progress.words}: {progress.strokes:.3f} strokes a round so far, at most {gap:.3f} above the best"
+        gap = progress.strokes - progress.bound
+        above = f", at most {max(0.0, gap):.3f} above the best" if math.isfinite(gap) else ""
+        line = f"{progress.words}: {progress.strokes:.3f} strokes a round so far{above}"
         if sys.stderr.isatty():
             click.echo(f"\r\x1b[K{line} (Ctrl-C takes it)", err=True, nl=False)
         else:
