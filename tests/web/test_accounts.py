@@ -376,9 +376,9 @@ def test_changes_are_signed_with_the_name_of_who_made_them(shop: Doors, tmp_path
 @pytest.mark.parametrize(
     "given",
     [
-        ["--host", "0.0.0.0"],
-        ["--host", "0.0.0.0", "--shop"],
-        ["--host", "0.0.0.0", "--shop", "--certificate", "none.pem"],
+        ["--host", "192.0.2.1"],
+        ["--host", "192.0.2.1", "--shop"],
+        ["--host", "192.0.2.1", "--shop", "--certificate", "none.pem"],
         ["--host", "192.0.2.1", "--shop", "--certificate", "none.pem", "--key", "none.pem"],
         ["--certificate", "none.pem"],
         ["--certificate", "none.pem", "--key", "none.pem"],

@@ -126,7 +126,8 @@ def _serve(
             timeout_graceful_shutdown=3,
         )
     )
-    name = settings.names[0] if settings.names else "127.0.0.1"
+    here = "[::1]" if listening.family == socket.AF_INET6 else "127.0.0.1"
+    name = settings.names[0] if settings.names else here
     address = f"{settings.scheme}://{name}:{settings.port}{app.first_way()}"
     listening.listen(128)
     click.echo(address)
