@@ -290,6 +290,9 @@ class Runs:
         ranged = len(self.scene.focus) > 1 and not self.scene.focus[-1].has("head.name")
         if ranged and after is not None and after.terminal == "IRON" and after.lower.endswith("s"):
             return 1  # "5-PW Gannet 5 irons"
+        two = token.value == 2 and after is not None and after.lower.startswith("fairway")
+        if two and self.scene.words(start, at + 1).casefold() in self.known.heads:
+            return 1  # "Grebe 2 fairway" beside a "Grebe 2 driver"
         if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
             return 0
         if after is not None and after.terminal == "GRIPWORD":

@@ -108,6 +108,7 @@ class _Reader:
             self.skip_hyphen()
             if self.word() in ("oh", "zero"):
                 self.at += 1
+                self.skip_hyphen()
                 ones = self.small()
                 if ones is not None and ones < 10:
                     return 100 * first + ones

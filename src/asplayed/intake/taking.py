@@ -49,9 +49,13 @@ class Stride:
         drafts = list(drafts)
         chosen = scene.choosing
         entry = entry._replace(group=scene.grouped or len(scene.focus) > 1)
+        modelled = [draft for draft in drafts if "head.name" in draft.facts]
+        others = path == "head.name" and 0 < len(modelled) < len(drafts) and not scene.correcting
         for draft in drafts:
             if draft in scene.widened and path in draft.facts:
                 continue
+            if others and draft in modelled:
+                continue  # "irons and PW are Stilts … the wedges are Whins"
             if entry.group and path == "length_change" and "length" in draft.facts and not draft.facts["length"].group:
                 continue  # "everything standard length": a club's own length stands
             if draft.family == "putter" and len(scene.focus) > 1 and path.startswith("shaft."):
@@ -123,6 +127,10 @@ class Taking(Stride):
         if self._weight_said(phrase) or self._core(phrase):
             return True
         behind = [token.lower for token in self.tokens[max(0, phrase.start - 2) : phrase.start]]
+        onward = self.tokens[phrase.end].lower if phrase.end < len(self.tokens) else ""
+        if phrase.rule == "bare" and behind[-1:] == ["the"] and onward in ("was", "were"):
+            self.at = phrase.end  # "because the 9 was too low"
+            return True
         if behind == ["(", "was"] or behind[-1:] == ["formerly"]:
             self.at = phrase.end  # "(was 9)": what it was before
             return True
@@ -227,6 +235,19 @@ class Taking(Stride):
         if not 0 < abs(amount.value - stamp.value) <= 2.5 or amount.signed:
             return False
         self.put([draft], "target.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
+        self._claim(phrase, "club")
+        return True
+
+    def _worked_out(self, phrase: Phrase) -> bool:
+        """ "Bent a degree strong, so it's fifty-seven": what stamp and change make together, said once more."""
+        draft = self.scene.focus[-1] if self.scene.focus else None
+        amount = phrase.amounts[0]
+        if draft is None or len(self.scene.focus) > 1 or amount.unit not in ("", "deg") or amount.signed:
+            return False
+        stamp = draft.value("head.loft")
+        moved = draft.value("sleeve.loft_change") or draft.value("bend.loft")
+        if stamp is None or not moved or abs(stamp + moved - amount.value) > 1e-6 or draft.family == "putter":
+            return False
         self._claim(phrase, "club")
         return True
 

@@ -320,6 +320,8 @@ class Walk(Taking, Opening, Sharing, Reach):
             size = 2 if phrase.tokens[1].terminal == "DEG" else 1  # "46° @ 47, 52°": the comma ends it
             phrase = Phrase("bare", phrase.tokens[:size], phrase.start, self.tokens.index(phrase.tokens[size]))
             rule = "bare"
+        if rule == "bare" and self._worked_out(phrase):
+            return True
         if rule in ("bare", "playing") and self._really(phrase):
             return True
         if rule == "bare" and (self._bent_at(phrase) or self._for_next_club(phrase)):
