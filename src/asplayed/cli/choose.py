@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import sys
 import time
 from collections.abc import Callable, Mapping
@@ -150,7 +151,7 @@ def _choose(
         sessions=sessions,
         parts=parts,
         limits=_limits(golf_set, given, prices),
-        course=_course(given),
+        course=course_asked(given),
         situations=_rounds(given, max_size),
         conditions=conditions if asked else None,
         tried=given["tried"] or TRIED,
@@ -187,12 +188,13 @@ def _settings(
     hands = hands_of(golf_set, player, sessions, conditions=conditions, seed=given["seed"])
     strokes = None
     if wanted.aim == "strokes" and label in hands.seats:
-        situations = situations_for(hands, _course(given), _rounds(given, max_size))
+        situations = situations_for(hands, course_asked(given), _rounds(given, max_size))
         strokes = strokes_with(hands, label, situations)
     return best_settings(hands, label, wanted, parts, strokes=strokes)
 
 
-def _course(given: Mapping[str, Any]) -> Course | None:
+def course_asked(given: Mapping[str, Any]) -> Course | None:
+    """The course that `--course` names: one that is shipped, or a file; None where nothing is named."""
     from asplayed.choosing.demand import course_named, read_course
 
     course = given["course"]
