@@ -31,13 +31,15 @@ EXAMPLES = {"{file}": "player-sheet.pdf"}
 """What stands for a part of an address, besides sets and orders."""
 UNEXAMPLED = ("{copy}", "{sha256}", "{search}")
 """Parts of addresses of what there is none of in a store of these tests: copies, papers, searches that run."""
+PARTS = ("/orders/{order}/work",)
+"""Parts of pages, which scripts ask for alone."""
 ASKING = {"/sets/{name}/why": "club=7 iron&figure=loft"}
 """What a page must be asked with."""
 PAGES = sorted(
     path
     for method, _, path in (route.partition(" ") for route in table())
     if method == "GET"
-    and path not in SHOP
+    and path not in (*SHOP, *PARTS)
     and not path.startswith(("/api/", "/health", "/openapi.json", "/assets/"))
     and not any(part in path for part in UNEXAMPLED)
 )
