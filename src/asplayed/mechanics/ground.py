@@ -11,7 +11,7 @@ far wall of its pit, and that wall is taken to yield as the near one does: by th
 it, with the angle at which friction drives the ball out; on hard turf too, for that gives as little of the speed back.
 This is derived, not published. It leaves as it was every bounce that goes on forward, and holds spin-back to what was
 measured (some seven metres, Haake 1991 and 1994) for balls whose surface turns up to 1.25 times as fast as they land;
-past that, where nothing was measured, up to thirty metres come out.
+past that, where nothing was measured, up to thirty metres come out on a green, forty on hard turf.
 """
 
 from __future__ import annotations
