@@ -447,6 +447,9 @@ def _set(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
         return _in_zone(amount, phrase, draft, "sleeve")
     if amount.signed or amount.unit in ("g", "cpm"):
         return bare(amount, phrase, draft, "sleeve" if draft.adjustable else zone)
+    stamp = draft.value("head.loft")
+    if draft.adjustable and stamp is not None and amount.value > 5 and 0 < abs(amount.value - stamp) <= 2.5:
+        return [("target.loft", _entry(amount.value, "deg", phrase))]  # "the lower setting, so it plays eight"
     if phrase.has("RANGE", "AT", "EQ") and not (draft.adjustable and not draft.has("head.loft")):
         return _target(amount, phrase, draft, "")
     return bare(amount, phrase, draft, zone)

@@ -199,6 +199,8 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         clubbed = length < len(told) and tokens[told[length]].terminal in ("IRON", "WOOD", "HYBRID")
         if rule in _FIGURES and last.kind == "number" and clubbed and length > 1:
             continue  # "frequency 7 iron 325"
+        if rule == "playing" and last.terminal == "PLAYING" and _number_behind(tokens, told, length):
+            continue  # "33 measured 33.4"
         if rule == "labelled" and last.terminal == "TOEHANG" and _number_behind(tokens, told, length):
             continue  # "34 toe hang 75"
         if rows and length < len(told) and _continues(tokens, told[length]):

@@ -264,6 +264,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     else:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
         named = token.text[:1].isupper() and sum(entry.text == token.text for entry in tokens[:4000]) > 1
+        figure = tokens[position + 1].value if position + 1 < len(tokens) else None
+        named = named or (isinstance(figure, float) and 38 <= figure <= 150)  # "Millet 70 X" is no mallet
         if (not token.text[:1].isupper() or (opens and not named)) and (mended := vocabulary.mend(word)):
             token.terminal, token.value = mended
             if mended[0] == "WEDGE" and before is not None and before.lower in _WEDGE_WORDS:

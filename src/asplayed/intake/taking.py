@@ -230,7 +230,11 @@ class Taking(Stride):
         leads = played or ((before is not None) and (before.terminal in ("AT", "LPAR") or before.text in ("→", "->")))
         if len(scene.focus) > 1 or not draft.adjustable or stamp is None or not leads:
             return False
-        if stamp.line != phrase.line or amount.unit not in ("", "deg") or not isinstance(stamp.value, int | float):
+        if (
+            (stamp.line != phrase.line and not played)
+            or amount.unit not in ("", "deg")
+            or not isinstance(stamp.value, int | float)
+        ):
             return False
         if not 0 < abs(amount.value - stamp.value) <= 2.5 or amount.signed:
             return False

@@ -271,6 +271,12 @@ class Walk(Taking, Opening, Sharing, Reach):
     def _label(self, token: Token) -> bool:
         """A word for the player, the event or the title: what follows it is that."""
         zone = {"PLAYERWORD": "player", "EVENTWORD": "event", "TITLEWORD": "title"}[token.terminal]
+        if zone == "event" and self.at + 2 < len(self.tokens) and self.tokens[self.at + 1].text == ":":
+            told = phrase_at(self.tokens, self.at + 2)
+            if told is not None and told.rule in CLUB_RULES:
+                self.scene.claims[self.at] = "left"  # "for the links week: driver, 2 iron …"
+                self.at += 1
+                return True
         self.scene.claims[self.at] = "set"
         self.zone = zone
         self.at += 1
