@@ -115,6 +115,14 @@ def test_undo_to_before_the_first_version_leaves_the_set_hidden_and_its_history(
     assert client.get("/sets/ada-brandt").status_code == 200
 
 
+def test_nobody_undoes_what_he_has_not_seen(client: TestClient[Any], store: Path) -> None:
+    client.post("/sets/ada-brandt/edit", data={"changes": "7 iron: bend 1 weak", "based_on": "1"})
+    late = client.post("/sets/ada-brandt/undo", data={"based_on": "1"}, headers={"accept": "text/html"})
+    assert late.status_code == 409
+    assert "version 2" in late.text
+    assert read_set("ada-brandt", store).version == 2
+
+
 def test_the_what_if_stands_in_its_address(client: TestClient[Any]) -> None:
     asked = {"changes": "sand wedge: bend 2 weak\nwind: 10 mph head", "pin": ["7 iron: bend 1 weak\nair: 95 degF", ""]}
     page = client.get("/sets/jonas-tessler/try", params=asked).text

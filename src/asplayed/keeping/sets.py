@@ -92,8 +92,7 @@ def save(action: Action, name: str, golf_set: GolfSet, words: str | bytes, based
     """Add a version of the set, unless the newest one is the very same."""
     name = proper_name(name)
     newest = find(action.read, KIND, name)
-    if based_on is not None and (newest.version if newest else 0) != based_on:
-        raise Stale(stale(action.read, name, based_on, newest))
+    refuse_late(action.read, name, newest, based_on)
     content = msgspec.json.encode(plain(golf_set)).decode()
     spoken = words.encode() if isinstance(words, str) else words
     if newest and not newest.hidden and (newest.content, newest.original_sha256) == (content, fingerprint(spoken)):
@@ -101,6 +100,12 @@ def save(action: Action, name: str, golf_set: GolfSet, words: str | bytes, based
     [added] = append(action, KIND, [Addition(name, content, newest, spoken)])
     seasons.tell(action, added, name, golf_set, spoken)
     return Saved(name, added.version, new=True)
+
+
+def refuse_late(read: Read, name: str, newest: Version | None, based_on: int | None) -> None:
+    """Refuse what was begun from a version that is no longer the newest (None: nobody said which was seen)."""
+    if based_on is not None and (newest.version if newest else 0) != based_on:
+        raise Stale(stale(read, name, based_on, newest))
 
 
 def stale(read: Read, name: str, based_on: int, newest: Version | None) -> str:
@@ -115,12 +120,13 @@ def stale(read: Read, name: str, based_on: int, newest: Version | None) -> str:
     )
 
 
-def undo(action: Action, name: str) -> Saved:
+def undo(action: Action, name: str, based_on: int | None = None) -> Saved:
     """Add a version that is what stood before the one that stands now."""
     name = proper_name(name)
     newest = find(action.read, KIND, name)
     if newest is None:
         raise Missing(missing(action.read, name))
+    refuse_late(action.read, name, newest, based_on)
     back_to = (newest.version if newest.restores is None else newest.restores) - 1
     if back_to < 0:
         raise BadInput(f"there is nothing left to undo of {name}: it stands as it was before its first version")
@@ -138,12 +144,13 @@ def go_to(action: Action, name: str, newest: Version, number: int) -> Saved:
     return Saved(name, added.version, new=True, hidden=hidden)
 
 
-def redo(action: Action, name: str) -> Saved:
+def redo(action: Action, name: str, based_on: int | None = None) -> Saved:
     """Add a version that is what stood before the last undo."""
     name = proper_name(name)
     newest = find(action.read, KIND, name)
     if newest is None:
         raise Missing(missing(action.read, name))
+    refuse_late(action.read, name, newest, based_on)
     own = [entry.version for entry in history(action.read, name) if entry.restores is None]
     if newest.restores is None or newest.restores >= own[0]:
         raise BadInput(f"there is nothing to redo of {name}: the last thing done to it was no undo")

@@ -206,15 +206,18 @@ class Store:
         with self.reading() as read:
             return sets.history(read, name)
 
-    def undo_set(self, name: str, *, who: str, why: str | None = None) -> sets.Saved:
-        """Go one version back from where the set stands, by adding a version; before the first, the set is hidden."""
-        with self.acting("undo", who=who, why=why) as action:
-            return sets.undo(action, name)
+    def undo_set(self, name: str, *, who: str, why: str | None = None, based_on: int | None = None) -> sets.Saved:
+        """Go one version back from where the set stands, by adding a version; before the first, the set is hidden.
 
-    def redo_set(self, name: str, *, who: str, why: str | None = None) -> sets.Saved:
-        """Take the last undo back, by adding a version."""
+        `based_on` is the version the user had seen: when a newer one has come meanwhile, `Stale` is raised.
+        """
+        with self.acting("undo", who=who, why=why) as action:
+            return sets.undo(action, name, based_on)
+
+    def redo_set(self, name: str, *, who: str, why: str | None = None, based_on: int | None = None) -> sets.Saved:
+        """Take the last undo back, by adding a version; `based_on` as for `undo_set`."""
         with self.acting("redo", who=who, why=why) as action:
-            return sets.redo(action, name)
+            return sets.redo(action, name, based_on)
 
     def hide_set(self, name: str, *, who: str, why: str | None = None) -> sets.Saved:
         """Take a set out of use; its history stays, and undo brings it back."""

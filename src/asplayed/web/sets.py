@@ -285,16 +285,16 @@ def handed(here: Here, name: str, form: Form) -> Answer:
 
 
 @done("/sets/{name:str}/undo")
-def undone(here: Here, name: str) -> Answer:
-    """Go one version back."""
-    saved = here.kept.undo_set(name, who=here.who)
+def undone(here: Here, name: str, form: Form) -> Answer:
+    """Go one version back from the one that was seen: nobody undoes what he has not seen."""
+    saved = here.kept.undo_set(name, who=here.who, based_on=form.number("based_on"))
     return see_other("/" if saved.hidden else f"/sets/{part_of_path(saved.name)}?kept={saved.version}")
 
 
 @done("/sets/{name:str}/redo")
-def redone(here: Here, name: str) -> Answer:
+def redone(here: Here, name: str, form: Form) -> Answer:
     """Take the last undo back."""
-    saved = here.kept.redo_set(name, who=here.who)
+    saved = here.kept.redo_set(name, who=here.who, based_on=form.number("based_on"))
     return see_other(f"/sets/{part_of_path(saved.name)}?kept={saved.version}")
 
 
