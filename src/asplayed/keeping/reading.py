@@ -6,12 +6,13 @@ Reading goes straight to the engine: bringing in SQLAlchemy takes half a second,
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
 
 from asplayed.keeping.places import SCHEMA, Read, Where, find_place, looking, schema_of
 
-__all__ = ["NOTHING", "Read", "reading"]
+__all__ = ["NOTHING", "Read", "in_bulk", "reading"]
 
 NOTHING = Read("", lambda _question, _values: ())
 """What a store that has not been made yet answers to every question."""
@@ -34,3 +35,15 @@ def reading(where: Where) -> Iterator[Read]:
         open_store(place).close()
     with looking(place) as read:
         yield read
+
+
+@contextmanager
+def in_bulk() -> Iterator[None]:
+    """While very many rows are taken in: without the collector, which would look at all of them again and again."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()

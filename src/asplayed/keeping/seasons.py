@@ -17,7 +17,7 @@ from asplayed.errors import BadInput
 from asplayed.keeping import searching
 from asplayed.keeping.club_rows import ClubRow, club_rows
 from asplayed.keeping.places import Read, Where
-from asplayed.keeping.reading import reading
+from asplayed.keeping.reading import in_bulk, reading
 from asplayed.keeping.versions import Version, storable
 
 if TYPE_CHECKING:
@@ -261,14 +261,14 @@ def shares(
     known(field, season)
     base = "set" if field in OF_SETS else "club"
     asked = {"kind": None if base == "set" else kind, "season": season, "span": "week" if weeks else "season"}
-    with reading(where) as read:
+    with in_bulk(), reading(where) as read:
         totals = {(row[0], row[1]): row[2] for row in read(PERIODS.format("", "1, 2"), field=base, **asked)}
         rows = read(PERIODS.format("value, ", "1, 2, 3"), field=field, **asked)
-    found = []
-    for shown, of_kind, value, number in rows:
-        of = totals[shown, of_kind]
-        found.append(Share(shown, of_kind, value, number, of, round(100 * number / of, 2)))
-    return tuple(sorted(found, key=lambda each: (each.period, each.kind, -each.number, each.value)))
+        found = []
+        for shown, of_kind, value, number in sorted(rows, key=lambda row: (row[0], row[1], -row[3], row[2])):
+            of = totals[shown, of_kind]
+            found.append(Share(shown, of_kind, value, number, of, round(100 * number / of, 2)))
+    return tuple(found)
 
 
 def winners(

@@ -12,7 +12,7 @@ import msgspec
 from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput, Missing, Stale, StoreUnusable
 from asplayed.keeping import seasons
-from asplayed.keeping.reading import Read
+from asplayed.keeping.reading import Read, in_bulk
 from asplayed.keeping.versions import Addition, Version, append, find, fingerprint
 from asplayed.quantities import plain
 
@@ -201,7 +201,8 @@ ENTRIES = "SELECT name, player, date, clubs, version FROM sets WHERE name IS NOT
 
 def entries(read: Read) -> tuple[SetEntry, ...]:
     """Every set that is not hidden, by name."""
-    return tuple(map(partial(tuple.__new__, SetEntry), read(ENTRIES)))
+    with in_bulk():
+        return tuple(map(partial(tuple.__new__, SetEntry), read(ENTRIES)))
 
 
 def history(read: Read, name: str) -> tuple[VersionEntry, ...]:
