@@ -108,9 +108,11 @@ def fit(page: Any, faults: Any) -> None:
     page.set_viewport_size({"width": 1280, "height": 900})
     page.emulate_media(color_scheme="dark")
     assert faults(page, only="color-contrast") == []
+    tables = page.locator("main table:visible").count()
     page.set_viewport_size({"width": 720, "height": 1000})  # about a sheet of paper
     page.emulate_media(media="print", color_scheme="light")
     assert wider(page) == [], "printed"
+    assert page.locator("main table:visible").count() >= tables, "a table is lost on paper"
     assert page.locator("button:visible, nav:visible, .tool:visible, input[type=file]:visible").count() == 0
     assert page.evaluate("getComputedStyle(document.body).color") == "rgb(0, 0, 0)"
     page.emulate_media(media="screen")
