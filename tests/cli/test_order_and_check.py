@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from asplayed.keeping import read_set, set_history
-from asplayed.keeping.orders import stored_check, stored_order
+from asplayed.keeping.orders import stored_order
+from asplayed.keeping.progress import underway
 from asplayed.quantities import Source
 
 from .conftest import Run
@@ -69,7 +70,8 @@ def test_a_built_order_is_checked_reworked_and_signed_off(run: Run, stored: str,
     assert now.original == b"Ada Brandt\r\nSW 54\xb0"
     last = set_history("ada", tmp_path / "store.db")[0]
     assert (last.who, last.what, last.why) == ("Halvard Strand", "sign-off", f"order {name}")
-    assert stored_check(name, tmp_path / "store.db").signed_by == "Halvard Strand"
+    checked = underway(name, tmp_path / "store.db").checked
+    assert checked is not None and checked.signed_by == "Halvard Strand"
     assert "54.1° m" in run("show", "ada").out
 
 

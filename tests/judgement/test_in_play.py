@@ -7,6 +7,7 @@ the set, the player, or his shots.
 from __future__ import annotations
 
 import math
+import sys
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -17,7 +18,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from asplayed.clubs import Ball, Club, GolfSet, Grip, Head, PutterParts, Shaft
+from asplayed.clubs import Club, GolfSet, Grip, Head, PutterParts, Shaft
 from asplayed.judgement import Finding, judge
 from asplayed.judgement.stakes import cost_of_aim, cost_of_hole, strokes_left
 from asplayed.players import fly_set
@@ -26,40 +27,11 @@ from asplayed.players.shots import Shots
 from asplayed.players.summaries import Session
 from asplayed.quantities import figure
 
-ROWS: list[tuple[str, Any, float, float, float, float | None, float | None]] = [
-    # club, kind, loft, lie, length, bounce, shaft mass
-    ("driver", "driver", 10.5, 58, 45.25, None, 62),
-    ("3 wood", "fairway wood", 15, 57.5, 43, None, 68),
-    ("5 wood", "fairway wood", 18, 58, 42.5, None, 70),
-    ("4 hybrid", "hybrid", 22, 58.75, 40, None, 85),
-    ("5 iron", "iron", 25.5, 61.25, 38, 4, 110),
-    ("6 iron", "iron", 29, 61.75, 37.5, 4, 110),
-    ("7 iron", "iron", 32.5, 62.25, 37, 5, 110),
-    ("8 iron", "iron", 37, 62.75, 36.5, 6, 110),
-    ("9 iron", "iron", 41, 63.25, 36, 7, 110),
-    ("pitching wedge", "iron", 46, 63.75, 35.625, 8, 110),
-    ("gap wedge", "wedge", 51, 64, 35.5, 10, 120),
-    ("sand wedge", "wedge", 55.5, 64, 35.25, 12, 120),
-    ("lob wedge", "wedge", 60, 64, 35, 8, 120),
-    ("putter", "putter", 3, 70.5, 34, None, None),
-]
-ORDINARY = GolfSet(
-    clubs=tuple(
-        Club(
-            club=name,
-            kind=kind,
-            head=Head(
-                loft=figure(loft, "deg", "stated"),
-                lie=figure(lie, "deg", "stated"),
-                bounce=None if bounce is None else figure(bounce, "deg", "stated"),
-            ),
-            length=figure(length, "in", "stated"),
-            shaft=Shaft(mass=None if mass is None else figure(mass, "g", "stated"), flex="S"),
-        )
-        for name, kind, loft, lie, length, bounce, mass in ROWS
-    ),
-    ball=Ball(name="Pellan"),
-)
+sys.path.insert(0, str(Path(__file__).parent))
+
+from ordinary import ROWS, ordinary
+
+ORDINARY = ordinary(driver_loft=10.5)
 PLAYER = Player(driver_speed=figure(104, "mph", "stated"), handicap=figure(4, "1", "stated"))
 
 

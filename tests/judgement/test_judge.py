@@ -6,6 +6,7 @@ masses); each flaw is one change to it.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -16,7 +17,6 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from asplayed.clubs import (
-    Ball,
     Bend,
     Club,
     Disagreement,
@@ -33,23 +33,9 @@ from asplayed.clubs import (
 from asplayed.judgement import Finding, judge
 from asplayed.quantities import Figure, Source, chain, figure, plain
 
-ORDINARY = [
-    # club, kind, loft, lie, length, bounce, shaft mass
-    ("driver", "driver", 9.75, 58, 45.25, None, 62),
-    ("3 wood", "fairway wood", 15, 57.5, 43, None, 68),
-    ("5 wood", "fairway wood", 18, 58, 42.5, None, 70),
-    ("4 hybrid", "hybrid", 22, 58.75, 40, None, 85),
-    ("5 iron", "iron", 25.5, 61.25, 38, 4, 110),
-    ("6 iron", "iron", 29, 61.75, 37.5, 4, 110),
-    ("7 iron", "iron", 32.5, 62.25, 37, 5, 110),
-    ("8 iron", "iron", 37, 62.75, 36.5, 6, 110),
-    ("9 iron", "iron", 41, 63.25, 36, 7, 110),
-    ("pitching wedge", "iron", 46, 63.75, 35.625, 8, 110),
-    ("gap wedge", "wedge", 51, 64, 35.5, 10, 120),
-    ("sand wedge", "wedge", 55.5, 64, 35.25, 12, 120),
-    ("lob wedge", "wedge", 60, 64, 35, 8, 120),
-    ("putter", "putter", 3, 70.5, 34, None, None),
-]
+sys.path.insert(0, str(Path(__file__).parent))
+
+from ordinary import ROWS, ordinary
 
 
 def deg(value: float) -> Figure:
@@ -58,22 +44,6 @@ def deg(value: float) -> Figure:
 
 def stated(value: float | str, unit: str) -> Figure:
     return figure(value, unit, "stated")
-
-
-def ordinary(unit: str = "in") -> GolfSet:
-    clubs = []
-    for club, kind, loft, lie, length, bounce, mass in ORDINARY:
-        scale = 25.4 if unit == "mm" else 1.0
-        clubs.append(
-            Club(
-                club=club,
-                kind=kind,
-                head=Head(loft=deg(loft), lie=deg(lie), bounce=None if bounce is None else deg(bounce)),
-                length=stated(length * scale, unit),
-                shaft=Shaft(mass=None if mass is None else stated(mass, "g"), flex="S"),
-            )
-        )
-    return GolfSet(clubs=tuple(clubs), ball=Ball(name="Pellan"))
 
 
 def change(name: str, *, base: GolfSet | None = None, **fields: object) -> GolfSet:
@@ -100,7 +70,7 @@ def faults(golf_set: GolfSet, local_rules: tuple[str, ...] = ()) -> set[str]:
     return {found.code for found in judge(golf_set, local_rules) if found.level != "note"}
 
 
-IRONS = [row[0] for row in ORDINARY if row[1] == "iron"]
+IRONS = [row[0] for row in ROWS if row[1] == "iron"]
 WEDGES = ["gap wedge", "sand wedge", "lob wedge"]
 
 
@@ -129,7 +99,7 @@ def swing_weights(odd: str, odd_reads: str) -> GolfSet:
 
 
 def frequencies(odd: str, off: float, slope: float = 4) -> GolfSet:
-    lengths = {row[0]: row[4] for row in ORDINARY}
+    lengths = {row[0]: row[4] for row in ROWS}
 
     def clamped(golf_set: GolfSet, name: str) -> GolfSet:
         cpm = 318 + 2 * slope * (38 - lengths[name]) + (off if name == odd else 0)
@@ -153,7 +123,7 @@ def wrapped(odd: str) -> GolfSet:
     def gripped(golf_set: GolfSet, name: str) -> GolfSet:
         return change(name, base=golf_set, grip=Grip(name="Tessary", wraps=3 if name == odd else 1))
 
-    return change_all([row[0] for row in ORDINARY[:-1]], gripped)
+    return change_all([row[0] for row in ROWS[:-1]], gripped)
 
 
 def with_another_putter() -> GolfSet:
@@ -230,7 +200,7 @@ def test_an_ordinary_set_yields_no_flaw() -> None:
 
 
 def test_a_set_of_bare_names_yields_no_flaw() -> None:
-    bare = GolfSet(clubs=tuple(Club(club=row[0], kind=row[1]) for row in ORDINARY))
+    bare = GolfSet(clubs=tuple(Club(club=row[0], kind=row[1]) for row in ROWS))
     assert faults(bare) == set()
 
 
@@ -438,7 +408,7 @@ def _entry(low: float, high: float, unit: str) -> st.SearchStrategy[Figure | Non
     )
 
 
-ANY_CLUB = st.sampled_from(ORDINARY).flatmap(
+ANY_CLUB = st.sampled_from(ROWS).flatmap(
     lambda row: st.builds(
         Club,
         club=st.just(row[0]),

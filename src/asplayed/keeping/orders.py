@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 
-from asplayed.errors import BadInput, Missing, StoreUnusable
+from asplayed.errors import BadInput, Missing
 from asplayed.keeping import sets
 from asplayed.keeping.places import Read, Where
 from asplayed.keeping.reading import reading
@@ -79,18 +79,6 @@ def save_signed(store: Store, order: Order, checked: Check, outcome: GolfSet, *,
             return None
         words = sets.load(action.read, order.set_name, order.set_version).original
         return sets.save(action, order.set_name, outcome, words, order.set_version)
-
-
-def stored_check(name: str, where: Where = None) -> Check | None:
-    """The newest signed check of an order, or None."""
-    with reading(where) as read:
-        found = find(read, CHECK, proper_name(name))
-    if found is None or found.hidden:
-        return None
-    try:
-        return msgspec.json.decode(found.content, type=Check)
-    except msgspec.MsgspecError as fault:
-        raise StoreUnusable(f"the store is damaged: a check in it cannot be read ({fault})") from None
 
 
 def _missing(read: Read, name: str) -> str:
