@@ -59,6 +59,12 @@ docs: $(VENV)/.installed-test
 	$(BIN)/python -W ignore -m sphinx -W --keep-going -q -b html docs build/docs
 	@echo "open build/docs/index.html"
 
+# An hour on one core: every change to `clubs` and `mechanics` that a test should notice; docs/health.md has the score.
+mutants: $(VENV)/.installed-test
+	$(BIN)/uv pip install --quiet --python $(BIN)/python mutmut==3.8.1
+	$(BIN)/mutmut run --max-children 2
+	$(BIN)/mutmut results
+
 # VERSION=0.2.0: tests, wheel and sdist proved in new environments, then a commit and a tag; nothing is uploaded.
 release: $(VENV)/.installed-test
 	$(BIN)/python tools/release.py $(VERSION)
