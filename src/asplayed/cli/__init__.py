@@ -31,6 +31,7 @@ VERBS: dict[str, str] = {
     "parts": "parts",
     "shots": "shots",
     "calc": "calc",
+    "sweep": "sweep",
     "serve": "serve",
 }
 
