@@ -18,13 +18,14 @@ from tests.web.conftest import BASE, PORT, TOKEN
 from tests.web.test_doors import routes
 
 from asplayed.cli import main
-from asplayed.errors import BadInput
+from asplayed.errors import BadInput, Missing
 from asplayed.keeping import open_store
 from asplayed.keeping.reading import reading
 from asplayed.web.access import ROLES, Visitor, admits, table
 from asplayed.web.app import application
 from asplayed.web.doors import OPEN_PATHS, Doors, form_token
 from asplayed.web.faults import Slow
+from asplayed.web.known import Known
 from asplayed.web.people import FAILURES, IDLE, LONGEST, WRONG, People
 from asplayed.web.settings import Settings
 
@@ -269,8 +270,13 @@ def test_a_shop_keeps_a_keeper(people: tuple[People, Clock]) -> None:
         found.change(1, role="keeper", player=None, disabled=True, who="test")
 
 
-def test_every_role_may_what_the_table_says_and_nothing_else(shop: Doors) -> None:
+def test_every_role_may_what_the_table_says_and_nothing_else(shop: Doors, monkeypatch: pytest.MonkeyPatch) -> None:
     """Every route × every standing: let through, or refused with 403, as the table has it."""
+
+    def missing(*_given: object) -> None:
+        raise Missing("whoever was let through finds nothing here, quickly")
+
+    monkeypatch.setattr(Known, "bag", missing)
     for name, (role, player) in STAFF.items():
         one = Visitor(name, role, "session", player)  # type: ignore[arg-type]
         with visitor(shop, name) as client:
