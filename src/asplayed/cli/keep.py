@@ -429,7 +429,8 @@ def draw(shares: Sequence[Share], caption: str, file: str) -> None:
     if ending == ".png":
         from asplayed.telling.typesetting import pictures
 
-        page = '#set page(width: auto, height: auto, margin: 8pt, fill: white)\n#image("shares.svg", width: data.wide * 1pt)'
+        page = "#set page(width: auto, height: auto, margin: 8pt, fill: white)\n"
+        page += '#image("shares.svg", width: data.wide * 1pt)'
         [content] = pictures(page, {"wide": 2 * drawn.width}, files={"shares.svg": content})
     write_new(Path(file), content)
     click.echo(f"{file} shows it.", err=True)
