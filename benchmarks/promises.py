@@ -127,13 +127,13 @@ def keep(results: dict[str, Result]) -> None:
         writer = csv.writer(stream, lineterminator="\n")
         writer.writerow(COLUMNS)
         writer.writerows(ordered)
-    rows = [
-        "| promise | what is tried | in `make test` | long | last run | met | took | day |",
-        "|---|---|---|---|---|---|---|---|",
-    ]
+    rows = ["| promise | what is tried | in `make test` | long | last run | held | took | day |", f"|{'---|' * 8}"]
     for each in ordered:
         told = (each.promise, each.what, each.short, each.long, each.ran, each.met, f"{each.seconds} s", each.day)
         rows.append(f"| {' | '.join(told)} |")
+    for promise in PROMISES:
+        if promise.what not in results:
+            rows.append(f"| {promise.number} | {promise.what} | {promise.short} | {promise.long} | not yet | | | |")
     machines = sorted({each.machine for each in ordered})
     page = PAGE.read_text(encoding="utf-8")
     before, rest = page.split("<!-- results -->")
@@ -142,30 +142,36 @@ def keep(results: dict[str, Result]) -> None:
     PAGE.write_text(f"{before}<!-- results -->\n{told}\n<!-- end of results -->{after}", encoding="utf-8")
 
 
+def run_all(share: float, only: list[str] | None) -> list[Result]:
+    """Run the promises of these numbers (None: all), telling each as it is done; `--write` keeps what came out."""
+    results, found = kept(), []
+    for promise in PROMISES:
+        if only is None or promise.number in only:
+            told = run(promise, share)
+            found.append(told)
+            results[promise.what] = told
+            print(
+                f"{told.promise:>3} {told.what}: {told.ran} of {told.long} in {told.seconds} s, {told.met}", flush=True
+            )
+            if "--write" in sys.argv[1:]:
+                keep(results)
+    return found
+
+
 def prove() -> list[Line]:
     """Every promise at its full length."""
     return [
         Line(f"{each.promise}: {each.what}", float(each.ran), "", each.long, each.met == "yes", f"{each.seconds} s")
-        for each in (run(promise, 1.0) for promise in PROMISES)
+        for each in run_all(1.0, None)
     ]
 
 
 def main() -> None:
-    """Run what was asked for, print it, and keep it where that is wanted."""
+    """Run what was asked for."""
     given = sys.argv[1:]
     share = float(given[given.index("--share") + 1]) if "--share" in given else 1.0
     only = given[given.index("--only") + 1].split(",") if "--only" in given else None
-    results = kept()
-    for promise in PROMISES:
-        if only is None or promise.number in only:
-            found = run(promise, share)
-            results[promise.what] = found
-            print(
-                f"{found.promise:>3} {found.what}: {found.ran} of {found.long} in {found.seconds} s, {found.met}",
-                flush=True,
-            )
-            if "--write" in given:
-                keep(results)
+    run_all(share, only)
 
 
 if __name__ == "__main__":
