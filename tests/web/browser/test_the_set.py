@@ -102,6 +102,8 @@ def test_metric_turns_inches_and_compare_tells_the_difference_in_words(opened: A
     page.get_by_label("Compare with").select_option(index=0)
     page.get_by_role("button", name="Compare").first.click()
     expect(page.locator("#beside")).to_contain_text("The 7 iron’s loft was")
+    page.get_by_text("Club by club").click()
+    expect(page.get_by_role("region", name="7 iron before and now")).to_contain_text("31.5°")
 
 
 def test_two_people_editing_one_club_see_each_others_change(opened: Any, store: Path) -> None:

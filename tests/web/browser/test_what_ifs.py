@@ -78,4 +78,12 @@ def test_other_hands_change_both_sides(seen: Any) -> None:
     page = seen(TRY)
     before = page.locator("#seen tr", has_text="driver").first.inner_text()
     page.get_by_label("Driver speed").fill("85")
-    expect(page.locator("#seen tr", has_text="driver").first).not_to_have_text(before)
+    driver = page.locator("#seen tr", has_text="driver").first
+    expect(driver).not_to_have_text(before)
+    page.wait_for_url("**speed=85**")
+    slower = driver.inner_text()
+    page.reload()
+    expect(driver).to_have_text(slower, use_inner_text=True)
+    page.get_by_label("Every change").fill("putter: 1 in longer")
+    expect(page.locator("#seen .changed").first).to_be_visible()
+    expect(driver).to_have_text(slower, use_inner_text=True)

@@ -1,5 +1,7 @@
 // @ts-check
-/** What the scripts of every page share: asking the server, saying what happened, keyboard shortcuts, drafts. */
+/** What the scripts of every page share: asking the server, saying what happened, drafts; and the keys of keys.js. */
+
+export { listed, shortcut } from "./keys.js";
 
 /** A request that was refused; its message is the server's own sentence. */
 export class Fault extends Error {
@@ -189,46 +191,5 @@ export function recall(key) {
     return kept === null ? undefined : JSON.parse(kept);
   } catch {
     return undefined;
-  }
-}
-
-/** @typedef {{keys: string, what: string, action: () => void}} Shortcut */
-
-/** @type {Shortcut[]} */
-const shortcuts = [];
-let typed = "";
-const forgotten = later(1200, () => (typed = ""));
-
-/**
- * Give an action a key (`j`, `Escape`) or keys typed one after another (`g s`); the list on `?` shows what it does.
- * @param {string} keys
- * @param {string} what
- * @param {() => void} action
- */
-export function shortcut(keys, what, action) {
-  if (shortcuts.length === 0) document.addEventListener("keydown", pressed);
-  shortcuts.push({ keys, what, action });
-}
-
-/** Every shortcut of this page, in the order they were given. */
-export function listed() {
-  return shortcuts.map(({ keys, what }) => ({ keys, what }));
-}
-
-/** @param {KeyboardEvent} event */
-function pressed(event) {
-  if (event.ctrlKey || event.metaKey || event.altKey || event.defaultPrevented || event.isComposing) return;
-  const at = event.target;
-  if (at instanceof HTMLElement && at.closest("input:not([type=radio], [type=checkbox], [type=range]), textarea, select, [contenteditable], dialog[open]")) return;
-  typed = `${typed} ${event.key}`.trim();
-  const found = shortcuts.find(({ keys }) => keys === typed) ?? shortcuts.find(({ keys }) => keys === event.key);
-  if (found) {
-    typed = "";
-    event.preventDefault();
-    found.action();
-  } else if (!shortcuts.some(({ keys }) => keys.startsWith(`${typed} `))) {
-    typed = shortcuts.some(({ keys }) => keys.startsWith(`${event.key} `)) ? event.key : "";
-  } else {
-    forgotten();
   }
 }
