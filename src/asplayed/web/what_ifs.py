@@ -255,6 +255,7 @@ def what_if_page(
         ],
         changes=changes,
         speed=speed or _speed(bag),
+        known_speed=_speed(bag),
         handicap=handicap,
         club_sliders=CLUB_SLIDERS,
         air_sliders=AIR_SLIDERS[here.preferences.units],

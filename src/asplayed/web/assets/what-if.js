@@ -114,7 +114,7 @@ function sent(text = changes.value) {
   fields.set("csrf", csrf);
   fields.set("changes", text);
   for (const field of all("#speed, #handicap", HTMLInputElement)) {
-    if (field.value !== field.defaultValue) fields.set(field.name, field.value);
+    if (field.value !== field.dataset.known) fields.set(field.name, field.value);
   }
   return fields;
 }
