@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from asplayed.cli.choose import TRIED, course_asked
 from asplayed.cli.common import json_option, load_set, max_size_option, print_json, print_table, store_option
 from asplayed.errors import BadInput, nearest
 
@@ -110,11 +111,12 @@ def landings(sources: tuple[str, ...], **given: Any) -> int | None:
 @click.argument("sources", nargs=-1, required=True, metavar="SET…")
 @click.option("--speeds", metavar="LIST", default="75,95,115mph", show_default=True, help="Club speeds with a driver.")
 @click.option("--handicaps", metavar="LIST", default="0,10,20", show_default=True, help="Handicaps; +2 beats scratch.")
+@click.option("--try", "tried", multiple=True, type=click.Choice(TRIED), help="What may be tried; all, unless said.")
+@click.option("--seconds", type=click.FloatRange(min=0.1), default=20.0, show_default=True, help="To search at most.")
 @_course_option
 @_engine_options
 def best_sets(sources: tuple[str, ...], **given: Any) -> int | None:
     """The best set by speed and handicap over a course: what asplayed choose would have every such player carry."""
-    from asplayed.cli.choose import course_asked
     from asplayed.keeping import stored_parts
     from asplayed.sweeps.best_sets import BestSets
 
@@ -125,6 +127,8 @@ def best_sets(sources: tuple[str, ...], **given: Any) -> int | None:
         handicaps=_several(given["handicaps"], "1", "--handicaps"),
         course=course_asked(given),
         parts=tuple(stored_parts(given["store"])),
+        tried=given["tried"] or TRIED,
+        seconds=given["seconds"],
     )
     return _swept(study, given)
 
@@ -142,7 +146,6 @@ def soles(sources: tuple[str, ...], **given: Any) -> int | None:
 
     How much wider an unsuited sole scatters shots is not published; every row says for which share it holds.
     """
-    from asplayed.cli.choose import course_asked
     from asplayed.sweeps.soles import Soles
 
     sets = _sets(sources, given)

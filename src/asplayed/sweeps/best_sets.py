@@ -8,6 +8,7 @@ from typing import ClassVar
 from msgspec.structs import replace
 
 from asplayed.catalogue.parts import Part
+from asplayed.choosing.candidates import EVERYTHING, What
 from asplayed.choosing.choice_model import Limits
 from asplayed.choosing.choose import CHANGE_WORTH, choose
 from asplayed.choosing.demand import Course
@@ -18,13 +19,13 @@ from asplayed.sweeps.reducing import Best, Entry, Tally, moments_of
 from asplayed.sweeps.studies import Block, Row, Study, seed_of
 
 _BEST = 10
-_LONGEST = 600.0  # s a search may take: long enough to prove its choice, so that no clock decides what comes out
 
 
 class BestSets(Study, frozen=True, kw_only=True):
     """`asplayed choose` for players of every driver speed (mph) and handicap with every set, over a course.
 
-    `course` None asks what a round usually asks of a player of that reach. A block is one player with one set.
+    `course` None asks what a round usually asks of a player of that reach. A block is one player with one set. A
+    search that `seconds` end before its proof leaves a gap in its row and may end otherwise on another machine.
     """
 
     NAME: ClassVar[str] = "best-sets"
@@ -39,7 +40,9 @@ class BestSets(Study, frozen=True, kw_only=True):
     course: Course | None = None
     parts: tuple[Part, ...] = ()
     limits: Limits = Limits(change_worth=CHANGE_WORTH)
+    tried: tuple[What, ...] = EVERYTHING
     worlds: int = 200
+    seconds: float = 20.0
 
     def players(self) -> list[tuple[str, GolfSet, float, float]]:
         """Every player with every set."""
@@ -67,7 +70,8 @@ class BestSets(Study, frozen=True, kw_only=True):
             limits=self.limits,
             course=self.course,
             worlds=self.worlds,
-            seconds=_LONGEST,
+            tried=self.tried,
+            seconds=self.seconds,
             seed=seed_of(self.seed, number) >> 32,
         )
         saved = found.saved.number
