@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
 from playwright.sync_api import expect
+
+pytestmark = pytest.mark.slow
 
 LONG = 120_000  # ms, for a search on a machine that does other things besides
 CHOOSE = "/sets/ada-brandt/choose"

@@ -18,6 +18,8 @@ import pytest
 from asplayed.demo import LISTS, material
 from asplayed.keeping import open_store, read_set, stored_parts
 
+pytestmark = pytest.mark.slow
+
 SET = LISTS[0]
 LIGHTEST = 300_000  # bytes of a first load
 

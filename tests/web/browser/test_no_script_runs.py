@@ -22,6 +22,8 @@ from asplayed.demo import LISTS, material
 from asplayed.keeping import open_store, read_set
 from asplayed.quantities import plain
 
+pytestmark = pytest.mark.slow
+
 RUN = "window.ran=1;alert(1)"
 PAYLOADS = (
     f"<script>{RUN}</script>",

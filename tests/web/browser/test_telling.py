@@ -5,7 +5,10 @@ from __future__ import annotations
 import zipfile
 from typing import Any
 
+import pytest
 from playwright.sync_api import expect
+
+pytestmark = pytest.mark.slow
 
 TELL = "/sets/jonas-tessler/tell"
 
