@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from asplayed.clubs import Passage
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.proper import free_proper_names
+from asplayed.intake.proper import free_proper_names, free_tails
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import Token
@@ -26,15 +26,25 @@ _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
+    _telegram(scene)
     _speakers(scene)
     _lettered(scene)
     _counted(scene)
     _soften(scene)
     find_tables(scene)
     free_proper_names(scene)
+    free_tails(scene)
     _taken_out(scene)
     _set_aside(scene)
     _signed(scene)
+
+
+def _telegram(scene: Scene) -> None:
+    """ "DRIVER … STOP 3 WOOD … STOP": a telegram's word between its sentences."""
+    marks = [token for token in scene.tokens if token.text == "STOP"]
+    if len(marks) > 1:
+        for token in marks:
+            token.terminal = "STOP"
 
 
 def _speakers(scene: Scene) -> None:

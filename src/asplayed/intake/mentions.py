@@ -36,6 +36,8 @@ class Mentions(Making):
         family = FAMILIES[word.terminal]
         amount = phrase.amounts[0] if phrase.amounts else None
         pointed = self._pointed(phrase)
+        if word.terminal in ("HYBRID", "DIRON") and amount is None and (known := self._all_of(family, phrase)):
+            return known
         if word.terminal == "NAMEDWEDGE":
             return self._focus([self._wedge(str(word.value), amount, phrase, pointed)], phrase)
         if word.terminal == "WEDGE":
@@ -101,6 +103,18 @@ class Mentions(Making):
         if same and (pointed or (len(same) == 1 and not self.scene.line_start(phrase.start))):
             return same[-1] if len(same) == 1 or not plural else None
         return self._new(family, phrase)
+
+    def _all_of(self, family: str, phrase: Phrase) -> list[Draft]:
+        """The known clubs of a family that a plural points to ("Shafts: hybrids Ostrane 80 S"); [] for a header."""
+        members = [draft for draft in self.scene.drafts if draft.family == family]
+        plural = phrase.tokens[-1].lower.endswith("s")
+        headed = self.scene.line_start(phrase.start) and self._members_follow(phrase, family)
+        if not plural or len(members) < 2 or headed or self._named_next(phrase, family):
+            return []
+        self.scene.focus = members
+        self.scene.grouped = True
+        self.scene.last_end = phrase.end
+        return members
 
     def _followed_by_eq(self, phrase: Phrase) -> bool:
         after = self.scene.tokens[phrase.end] if phrase.end < len(self.scene.tokens) else None
@@ -453,6 +467,10 @@ class Mentions(Making):
             return self._focus([draft], phrase)
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
         named_next = self._named_next(phrase, family)
+        if members and word.lower == "woods" and scene.shaft_line:
+            said = scene.tokens[phrase.start : scene.clause_end(phrase.start)]
+            if not any(token.terminal == "DRIVER" for token in said):  # "Shafts: woods Ostrane 60 S, hybrids …"
+                members = [d for d in scene.drafts if d.family == "driver" and not d.has("shaft.name")] + members
         if members and not word.lower.endswith("s") and self._another(phrase, members):
             return self._focus([self._new(family, phrase)], phrase)  # "Fairway, 15°", and below it "Fairway, 19°"
         if (

@@ -233,8 +233,8 @@ class Runs:
             and after.terminal in ("LPAR", "NUM", "WORD", "PIPE")
         ):
             return 1
-        if token.terminal == "LETTER" and wanted and self.scene.focus[-1].family != "wedge":
-            return 1
+        if token.terminal == "LETTER" and wanted and (self.scene.focus[-1].family != "wedge" or token.text == "W"):
+            return 1  # the W of a wedge's model says "wedge"; no sole is called so
         if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":
             return 3
         if token.terminal == "LETTER":
@@ -252,6 +252,8 @@ class Runs:
             return 0
         if token.terminal in ("NUM", "SNUM"):
             return self._number_inside(start, at, after)
+        if token.terminal == "PUTTER" and wanted and token.lower in ("mallet", "blade") and written:
+            return 1 if focus[-1].family == "putter" else 0  # "Stint Mallet"
         if token.terminal in _MASS_CLUB and after is not None:
             return self._club_word_inside(at, after)
         return 0
@@ -315,7 +317,7 @@ class Runs:
             return 0
         if focus and focus[0].has("head.name") and FLEX_NUMBER.fullmatch(token.text):
             return 0
-        if between and small and token.value >= 7 and self._loft_of_driver(at):
+        if between and small and token.value >= 7 and self._loft_of_driver(at) and not self._lofted_apart(start, at):
             return 0  # "Driver Gannet 9 Alder 60 S"
         version = token.text.endswith(".0") and token.value < 7
         wanted = bool(focus) and not focus[-1].has("head.name") and focus[-1].family != "putter"
@@ -337,7 +339,7 @@ class Runs:
             return 1
         family = focus[0].family if focus else ""
         loft_open = bool(focus) and not focus[0].has("head.loft")
-        if family == "driver" and loft_open and token.value >= 7:
+        if family == "driver" and loft_open and token.value >= 7 and not self._lofted_apart(start, at):
             return 0
         if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
             return 0
@@ -362,6 +364,13 @@ class Runs:
             closing += 1
         inside = [token for token in tokens[at + 2 : closing] if token.kind == "number"]
         return len(inside) > 1 or self.scene.words(start, at + 1).casefold() in self.known.heads
+
+    def _lofted_apart(self, start: int, at: int) -> bool:
+        """True in "head: Knot 9, loft: 10.5": name and loft each have a label of their own."""
+        tokens = self.scene.tokens
+        labelled = start > 1 and tokens[start - 1].terminal == "EQ" and tokens[start - 2].terminal == "HEADWORD"
+        behind = [token for token in tokens[at + 1 : at + 5] if token.terminal not in ("COMMA", "NEWLINE", "STOP")]
+        return labelled and [token.terminal for token in behind[:2]] == ["LOFT", "EQ"]
 
     def _loft_of_driver(self, at: int) -> bool:
         """True for a number behind a driver's name where no other number of the clause can be its loft."""
@@ -422,7 +431,9 @@ class Runs:
             return False
         token = tokens[at]
         after = tokens[at + 1] if at + 1 < len(tokens) else None
-        if token.terminal in ("FLEX", "ASCENDING", "FLEXWORD") or token.terminal == "SHAFTWORD":
+        if token.terminal == "SHAFTWORD":
+            return not self._leads_in(at)
+        if token.terminal in ("FLEX", "ASCENDING", "FLEXWORD"):
             return True
         if token.terminal == "FLEXCODE":
             return draft.family != "wedge" or not (after is not None and after.terminal == "SOLEWORD")
@@ -437,6 +448,17 @@ class Runs:
                 return False
             return token.value == int(token.value) and 50 <= token.value <= 150
         return False
+
+    def _leads_in(self, at: int) -> bool:
+        """True for a word "shaft" whose name stands behind it with a mass ("Dunlin shaft Thrift 100 S")."""
+        tokens = self.scene.tokens
+        if at + 1 >= len(tokens) or tokens[at].terminal != "SHAFTWORD" or tokens[at + 1].terminal != "WORD":
+            return False
+        end = at + 1
+        while end < len(tokens) and tokens[end].terminal in ("WORD", "COLOUR"):
+            end += 1
+        value = tokens[end].value if end < len(tokens) and tokens[end].terminal == "NUM" else None
+        return isinstance(value, float) and 38 <= value <= 150 and self.eligible(at + 1)
 
     def _flexed(self, position: int) -> bool:
         """True when a flex or the word "shaft" stands within three tokens."""

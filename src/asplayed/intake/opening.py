@@ -69,7 +69,10 @@ class Opening(Stride):
                 return
             if tokens[at].terminal in ("HAND", "PLAYERWORD", "EVENTKIND", "NOTE", "BALLWORD", "ASIDE", "THAN"):
                 return
-            for amount in phrase.amounts if phrase is not None and phrase.rule in ("bare", "labelled") else ():
+            lofts = phrase is not None and (phrase.rule == "bare" or (phrase.rule == "labelled" and phrase.has("LOFT")))
+            for amount in phrase.amounts if phrase is not None and lofts else ():
+                if amount.unit == "deg" and 44 <= amount.value <= 64:
+                    return  # a wedge's stamp
                 unit = amount.unit or ("deg" if phrase is not None and phrase.has("LOFT") else "")
                 lofted = lofted or (unit == "deg" and 7 <= amount.value <= 13 and not amount.signed)
             named = named or (tokens[at].terminal == "WORD" and self.names.eligible(at))

@@ -55,7 +55,7 @@ class Phrase:
         for index, token in enumerate(tokens):
             if token.terminal in ("NUM", "SNUM"):
                 following = tokens[index + 1].terminal if index + 1 < len(tokens) else ""
-                self.amounts.append(Amount(token, _UNITS.get(following, "")))
+                self.amounts.append(Amount(token, _UNITS.get(following, "") or token.unit))
         if self.amounts and len(self.amounts) > 1:
             # "95 to 115 g": the last unit is the unit of all that have none
             unit = self.amounts[-1].unit

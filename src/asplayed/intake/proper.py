@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from asplayed.intake.names import ordinary_words
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
@@ -28,6 +30,14 @@ def free_proper_names(scene: Scene) -> None:
             continue
         token.terminal = "WORD"
         token.value = token.lower
+
+
+def free_tails(scene: Scene) -> None:
+    """ "Dunlin Speed 11°": a capital word of the trade's notes right behind a model's name belongs to the name."""
+    for before, token in pairwise(scene.tokens):
+        named = before.terminal == "WORD" and _title_case(before) and before.lower not in ordinary_words()
+        if token.terminal == "NOTE" and named and _title_case(token) and token.value == "figures":
+            token.terminal, token.value = "WORD", token.lower
 
 
 def _title_case(token: Token) -> bool:

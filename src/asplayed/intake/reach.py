@@ -9,6 +9,7 @@ from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
 from asplayed.intake.taking import Stride
 
 _FOR_ALL = ("grip.", "shaft.")  # what may be said of all clubs before any of them is named
+_PARTS = {"HEADWORD": "head.", "SHAFTWORD": "shaft.", "GRIPWORD": "grip."}
 _PICKS = ("bare", "span", "dashed", "amounts", "code", "named", "club")
 
 
@@ -16,6 +17,10 @@ def give_to_everyone(everyone: Draft | None, drafts: list[Draft]) -> None:
     """Give what was said of all clubs before any was named to each of them that has nothing of its own there."""
     if everyone is None:
         return
+    sorts = {"iron" if draft.name in ("pitching wedge", "gap wedge") else draft.family for draft in drafts}
+    for draft in drafts if len(sorts) == 1 else ():
+        if "head.name" in everyone.facts and not draft.has("head.name"):
+            draft.facts["head.name"] = everyone.facts["head.name"]._replace(group=True)
     for draft in drafts:
         for path, entry in everyone.facts.items():
             shaftless = draft.family == "putter" and path.startswith("shaft.")
@@ -31,7 +36,9 @@ class Reach(Stride):
         """ "All grips Norrby Cord. Driver …": what opens a list waits for every club of it."""
         scene = self.scene
         token = phrase.tokens[0]
-        if scene.drafts or scene.headers or token.lower not in ("grips", "shafts") or self.names.waiting is not None:
+        alone = token.terminal in _PARTS and self._nothing_but_a_part(phrase)
+        plural = token.lower in ("grips", "shafts")
+        if scene.drafts or scene.headers or self.names.waiting is not None or not (alone or plural):
             return False
         at = phrase.start - 1
         while at >= 0 and self.tokens[at].terminal in ("ALL", "SILENT"):
@@ -41,6 +48,15 @@ class Reach(Stride):
         scene.everyone = scene.everyone or Draft("iron")
         scene.focus = [scene.everyone]
         return True
+
+    def _nothing_but_a_part(self, phrase: Phrase) -> bool:
+        """True for "Head: Oskell Gannet" on a line of its own that names no club."""
+        tokens = self.tokens
+        end = self.scene.clause_end(phrase.end)
+        if phrase.end >= end or tokens[phrase.end].text != ":":
+            return False
+        found = [phrase_at(tokens, at) for at in range(phrase.end, end)]
+        return not any(one.rule in CLUB_RULES and self._names_clubs(one) for one in found if one is not None)
 
     def _again(self, run: NameRun) -> bool:
         """True for the model said once more of the same club: nothing new is named."""

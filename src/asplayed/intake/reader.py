@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 
 _QUOTED = re.compile(r'^"[^"\n]*"(?:,"[^"\n]*"){2,}$', re.MULTILINE)
+_NAMED = re.compile(r'(?<=[=:])"([^\W\d_][^"\n,=]{0,60})"(?=[\s,;]|$)', re.MULTILINE)  # head="Whimbrel 9"
 LONGEST = 40_000  # characters: many times the longest spoken walk-through of one set
 # Marks that say how text runs but are no part of it: direction marks, zero-width joiners, the byte order mark.
 _UNSEEN = dict.fromkeys([*range(0x200B, 0x2010), *range(0x202A, 0x202F), *range(0x2060, 0x206A), 0xFEFF, 0x00AD])
@@ -34,7 +35,8 @@ _CONTROLS = dict.fromkeys([*range(9), *range(14, 28), 31, 127], " ")
 
 
 def _unquoted(text: str) -> str:
-    """A table kept with commas and quotes, without the quotes and the commas inside them; each place is kept."""
+    """The text without the quotes around names and cells and the commas inside them; each place is kept."""
+    text = _NAMED.sub(lambda found: f" {found[1]},", text)
     if not _QUOTED.search(text):
         return text
     kept: list[str] = []

@@ -37,7 +37,7 @@ class Names(Runs):
             return "event" if self._event(run) else None
         if self.ball_ahead(run.start) or self.ball_clause(run.start):
             return "ball"
-        if not (zone == "grip" and scene.focus) and self._person(run):
+        if not (zone in ("head", "shaft", "grip") and scene.focus) and self._person(run):
             return "player"
         if self.waiting is not None and self._names_next(run):
             return "pending"
@@ -114,7 +114,20 @@ class Names(Runs):
         own = focus in scene.clause_drafts and scene.last_end == run.start and "head.name" not in focus.facts
         if own and not led and not shaft_ahead:
             return "head"  # "a 62 Wigeon" among Dabchicks
+        if not led and not shaft_ahead and self._third(run, focus):
+            return "grip"
         return self._free("shaft", run, explicit=led or shaft_ahead)
+
+    def _third(self, run: NameRun, focus: Draft) -> bool:
+        """True for the "Tessary Cord" of "Driver: Gannet, Ostrane 60 S, Tessary Cord": head and shaft are told."""
+        scene, tokens = self.scene, self.scene.tokens
+        if self.prose(run.start) or not scene.chunk_opens(run.start) or scene.line_start(run.start):
+            return False
+        shaft = focus.facts.get("shaft.name")
+        behind = tokens[run.end].terminal if run.end < len(tokens) else "NEWLINE"
+        told = shaft is not None and shaft.line == run.line and not focus.has("grip.name")
+        capital = all(token.text[:1].isupper() for token in tokens[run.start : run.end] if token.kind == "word")
+        return told and capital and behind in ("COMMA", "STOP", "NEWLINE", "SLASH", "PIPE")
 
     def _mass_near(self, position: int) -> bool:
         """True when a shaft's mass stands in the same stretch behind this place."""
@@ -495,6 +508,8 @@ class Names(Runs):
             "COLOUR",
         ):
             at += 1
+        if self._leads_in(at):
+            return  # "Dunlin shaft Thrift 100 S"
         if at < len(tokens) and tokens[at].terminal in ("SHAFTWORD", "GRIPWORD") and at >= run.end:
             for draft in drafts:
                 entry = draft.facts.get(f"{role}.name")

@@ -104,7 +104,10 @@ class Sharing(Stride):
             for draft in targets or scene.focus:
                 source = scene.same_from
                 paths = _COPIES.get(noun)
-                if paths is None:
+                if noun == "WHOLE":
+                    own = draft.has("shaft.name")
+                    paths = ("head.name", "grip.name", *(() if own else _COPIES["SHAFTWORD"]))
+                elif paths is None:
                     shaft_only = draft.has("head.name") or draft.has("shaft.name")
                     paths = _COPIES["SHAFTWORD"] + (() if shaft_only else ("head.name", "grip.name"))
                 if source is None:

@@ -32,7 +32,7 @@ def find_tables(scene: Scene) -> None:
     index = 0
     while index < len(lines):
         start, end = lines[index]
-        columns, mark = _header(scene.tokens[start:end])
+        columns, units, mark = _header(scene.tokens[start:end])
         if columns is None:
             index += 1
             continue
@@ -61,6 +61,8 @@ def find_tables(scene: Scene) -> None:
                 if _is(token, mark) or (mark == "COMMA" and token.text == ","):
                     token.terminal = "PIPE"
             _first_cell(row, columns)
+            for unit, cell in zip(units, _cells_of(row), strict=False):
+                _measure(cell, unit)
             index += 1
 
 
@@ -82,8 +84,8 @@ def _is(token: Token, mark: str) -> bool:
     return token.text == ";" if mark == "SEMICOLON" else token.terminal == mark
 
 
-def _header(row: list[Token]) -> tuple[list[str] | None, str]:
-    """The zones of a header row's columns and the mark between them; (None, "") for any other row."""
+def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
+    """The zones of a header row's columns, their units, the mark between them; (None, [], "") for any other row."""
     for mark in ("PIPE", "COMMA", "SEMICOLON"):
         if sum(_is(token, mark) for token in row) < 2:
             continue
@@ -94,7 +96,7 @@ def _header(row: list[Token]) -> tuple[list[str] | None, str]:
             elif token.kind == "word":
                 cells[-1].append(token.lower)
             elif token.kind == "number":
-                return None, ""
+                return None, [], ""
         if _is(row[0], mark):
             cells = cells[1:]
         names = [_without_unit(words) for words in cells]
@@ -102,8 +104,8 @@ def _header(row: list[Token]) -> tuple[list[str] | None, str]:
         if names[0] == "name":
             names[0] = "club"
         if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
-            return [_columns().get(name, "") for name in names], mark
-    return None, ""
+            return [_columns().get(name, "") for name in names], [_unit(words) for words in cells], mark
+    return None, [], ""
 
 
 def _without_unit(words: list[str]) -> str:
@@ -114,15 +116,32 @@ def _without_unit(words: list[str]) -> str:
     return " ".join(words)
 
 
-def _first_cell(row: list[Token], columns: list[str]) -> None:
-    """In the column of clubs "Gap", "Sand", "D" are clubs without more words."""
+def _unit(words: list[str]) -> str:
+    """The unit of length a column's name ends with ("length cm"), where it is not the trade's inch."""
+    return words[-1] if words and words[-1] in ("mm", "cm") else ""
+
+
+def _measure(cell: list[Token], unit: str) -> None:
+    """Give the numbers of a cell the unit of its column."""
+    for token in cell:
+        if unit and token.kind == "number":
+            token.unit = unit
+
+
+def _cells_of(row: list[Token]) -> list[list[Token]]:
+    """The tokens of each cell of a row."""
     cells: list[list[Token]] = [[]]
     for token in row[1:] if row[0].text == "|" else row:
         if token.terminal == "PIPE":
             cells.append([])
         else:
             cells[-1].append(token)
-    for zone, cell in zip(columns, cells, strict=False):
+    return cells
+
+
+def _first_cell(row: list[Token], columns: list[str]) -> None:
+    """In the column of clubs "Gap", "Sand", "D" are clubs without more words."""
+    for zone, cell in zip(columns, _cells_of(row), strict=False):
         if zone != "first" or len(cell) != 1:
             continue
         token = cell[0]
@@ -150,6 +169,8 @@ def _across(scene: Scene, lines: list[tuple[int, int]]) -> None:
             if not words or _without_unit(words) not in _columns():
                 break
             rows.append((first, under[0], _columns()[_without_unit(words)]))
+            for low, high in under[1:]:
+                _measure(scene.tokens[low:high], _unit(words))
         if not rows:
             continue
         scene.across_head = (start, end)

@@ -33,7 +33,7 @@ DASHES = "-–—‒−"
 class Token:
     """One token. `terminal` and `value` are its meaning once the vocabulary has looked at it."""
 
-    __slots__ = ("column", "end", "glued", "kind", "line", "lower", "sign", "start", "terminal", "text", "value")
+    __slots__ = ("column", "end", "glued", "kind", "line", "lower", "sign", "start", "terminal", "text", "unit", "value")
 
     def __init__(self, text: str, line: int, column: int, start: int, end: int, kind: str, glued: bool) -> None:
         self.text = text
@@ -47,6 +47,7 @@ class Token:
         self.terminal = ""
         self.value: float | str | tuple[float, float] | None = None
         self.sign = 0
+        self.unit = ""  # the unit that a table's heading gives to the column of this number
 
     def __repr__(self) -> str:
         return f"<{self.line}:{self.column} {self.text!r} {self.terminal} {self.value!r}>"

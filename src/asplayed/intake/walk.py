@@ -277,6 +277,11 @@ class Walk(Taking, Opening, Sharing, Reach):
                 self.scene.claims[self.at] = "left"  # "for the links week: driver, 2 iron …"
                 self.at += 1
                 return True
+        if token.lower == "name" and (named := self._of_part()):
+            self.scene.claims[self.at] = "silent"
+            self.zone = named
+            self.at += 1
+            return True
         self.scene.claims[self.at] = "set"
         self.zone = zone
         self.at += 1
@@ -285,6 +290,16 @@ class Walk(Taking, Opening, Sharing, Reach):
             self.at = self.scene.take_text(zone, self.at, whole=zone == "title")
             self.zone = ""
         return True
+
+    def _of_part(self) -> str:
+        """The part that an indented "name:" below "ball:" or below a club names; "" for the player's own."""
+        scene = self.scene
+        line = scene.source.lines[self.tokens[self.at].line - 1]
+        if not line[:1].isspace():
+            return ""
+        if self.zone == "ball":
+            return "ball"
+        return "head" if len(scene.focus) == 1 and not scene.focus[0].has("head.name") else ""
 
     def _date_label(self, token: Token) -> bool:
         self.scene.claims[self.at] = "set"
@@ -351,6 +366,8 @@ class Walk(Taking, Opening, Sharing, Reach):
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
                 return False
             nouns = [token.terminal for token in phrase.tokens if token.terminal not in ("SAME", "AND")]
+            if not nouns and scene.focus and not any(draft.has("head.name") for draft in scene.focus):
+                nouns = ["WHOLE"]  # "3 wood: ditto, 15, Ostrane 70 S"
             scene.same += [(list(scene.focus), one, phrase) for one in nouns or [""]]  # "same head and shaft"
             scene.referring = True
             self._claim(phrase, "club")
