@@ -250,6 +250,10 @@ class Mentions(Making):
             known = self._find(header.family, int(value), None)
             if begins or self._starts_member(phrase, header):
                 return self._focus([known or self._new(header.family, phrase, number=int(value))], phrase)
+        if header is not None and self._counted_lofts(phrase, header):
+            draft = self._new(header.family, phrase)
+            draft.put("head.loft", Entry(value, "deg", phrase.line, amount.token.text))
+            return self._focus([draft], phrase)
         if not wedge_loft(value) or (value > 62 and value != 64):
             return None
         if scene.name_waits and (scene.wedge_waits or self._row(phrase)):
@@ -289,6 +293,23 @@ class Mentions(Making):
         ):
             return self._focus([self._by_loft(value, phrase)], phrase)
         return None
+
+    def _counted_lofts(self, phrase: Phrase, header: Draft) -> bool:
+        """True for each of "2 hybrids, 19 and 23": lofts under a header that counts its clubs, one club each."""
+        low, high = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}.get(header.family, (0, 0))
+        tokens = self.scene.tokens
+        if not low <= phrase.amounts[0].value <= high or phrase.start < 2:
+            return False
+        members = [draft for draft in self.scene.drafts if draft.header is header]
+        at = phrase.start - 1
+        while at > 0 and tokens[at].terminal in ("COMMA", "EQ", "AND", "SILENT", "SLASH"):
+            at -= 1
+        if not members:
+            after = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
+            counted = at > 0 and tokens[at - 1].kind == "number" and tokens[at].terminal in ("HYBRID", "WOOD", "DIRON")
+            return self.scene.focus == [header] and counted and after in ("COMMA", "AND", "SLASH")
+        bare = all(set(draft.facts) <= {"head.loft"} for draft in members)
+        return bare and self.scene.last_end == at + 1 and at + 1 < phrase.start
 
     def _alone_in_row(self, phrase: Phrase) -> bool:
         """True for a number between two commas, right behind the clubs named before it."""

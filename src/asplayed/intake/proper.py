@@ -9,6 +9,10 @@ from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
 # Words that say a direction, a level or a shape, and that makers also take for names.
+_VERBS = {
+    "run", "runs", "running", "play", "plays", "one", "first", "second", "third", "top", "angle", "plus", "minus", "new",
+    "fit", "build", "finish", "lot", "like", "up", "down", "around", "over", "under", "next", "go", "going", "ends",
+}  # fmt: skip
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
 
 
@@ -38,6 +42,8 @@ def free_tails(scene: Scene) -> None:
         named = before.terminal == "WORD" and _title_case(before) and before.lower not in ordinary_words()
         if token.terminal == "NOTE" and named and _title_case(token) and token.value == "figures":
             token.terminal, token.value = "WORD", token.lower
+        if token.terminal == "SILENT" and named and _title_case(token) and token.lower in _VERBS:
+            token.terminal, token.value = "WORD", token.lower  # "Whimbrel Run 36°"
 
 
 def _title_case(token: Token) -> bool:

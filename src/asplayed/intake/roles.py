@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.facts import loft_fits
 from asplayed.intake.names import NAMING, SUFFIXES, NameRun, Runs, ordinary_words
 from asplayed.intake.phrases import phrase_at, wedge_loft
 from asplayed.intake.tokens import Token
@@ -102,7 +103,7 @@ class Names(Runs):
             massless = after is not None and after.terminal in ("FLEX", "FLEXCODE") and known != "shaft"
             if massless and not self._mass_near(run.end):
                 return "head"  # "6H 27 Teal, L flex": a model is told before a shaft's name, a shaft with its mass
-            if shaft_ahead and focus.has("head.loft"):
+            if shaft_ahead and (focus.has("head.loft") or self._head_behind(run)):
                 return "shaft"
             if focus.facts and shaft_ahead and focus.family != "wedge" and not self._fresh(focus):
                 return "shaft"
@@ -128,6 +129,24 @@ class Names(Runs):
         told = shaft is not None and shaft.line == run.line and not focus.has("grip.name")
         capital = all(token.text[:1].isupper() for token in tokens[run.start : run.end] if token.kind == "word")
         return told and capital and behind in ("COMMA", "STOP", "NEWLINE", "SLASH", "PIPE")
+
+    def _head_behind(self, run: NameRun) -> bool:
+        """True for the shaft of "Driver / Ostrane Gold 55 R / Oskell Gannet / 12": the head is told behind it."""
+        scene, tokens = self.scene, self.scene.tokens
+        if scene.table is not None or not scene.chunk_opens(run.start) or not self._mass_near(run.end):
+            return False
+        if not self._flexed(run.end):
+            return False
+        at, end = run.end, scene.clause_end(run.end)
+        while at < end and tokens[at].terminal not in ("SLASH", "COMMA", "LPAR", "DASH", "PIPE"):
+            at += 1
+        other = self.run_at(at + 1) if at + 1 < end and tokens[at + 1].terminal == "WORD" else None
+        if other is None or self._flexed(other.end) or self._grip_ahead(other.end):
+            return False
+        if self.known.role(tokens[other.start].text) in ("shaft", "grip") or self._mass_near(other.end):
+            return False
+        loft = next((token.value for token in tokens[other.end : end] if token.kind == "number"), None)
+        return isinstance(loft, float) and (loft_fits(loft, scene.focus[-1]) or loft > 900)
 
     def _mass_near(self, position: int) -> bool:
         """True when a shaft's mass stands in the same stretch behind this place."""
