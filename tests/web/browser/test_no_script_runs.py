@@ -7,6 +7,7 @@ window, open a dialog, or breach the policy; the watched page fails its test on 
 
 from __future__ import annotations
 
+import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -57,8 +58,8 @@ PAYLOADS = (
     f"&lt;script&gt;{RUN}&lt;/script&gt;",
     f"\\u003cscript\\u003e{RUN}\\u003c/script\\u003e]]><script>{RUN}</script>",
 )
-TOGETHER = 10
-"""So many payloads stand in one field, one after the other, in an order of each set's own."""
+TOGETHER = 1 if os.environ.get("ASPLAYED_LONG") else 10
+"""So many payloads stand in one field, one after the other; in the long run each stands alone."""
 SPOILT = frozenset({
     "player", "title", "event", "name", "maker", "model", "construction", "documents", "position", "flex", "sole",
     "neck", "colour", "text", "sentence", "why",
@@ -108,8 +109,9 @@ def hostile(demo_store: Path, tmp_path_factory: pytest.TempPathFactory, starting
 
 
 def set_name(number: int) -> str:
-    """A name that is a payload itself, as far as a name may go: none holds a slash."""
-    return f"{number} {[each for each in PAYLOADS if '/' not in each and len(each) < 90][number]}"
+    """A name that is a payload itself, as far as a name may go: none holds a slash, nor more than a hundred letters."""
+    names = [each for each in PAYLOADS if "/" not in each and len(each) < 90]
+    return f"{number} {names[number % len(names)]}"
 
 
 def unharmed(page: Any) -> None:
