@@ -65,8 +65,7 @@ def _within(value: float, table: dict[str, tuple[float, float]], family: str) ->
     return low <= value <= high
 
 
-def loft_fits(value: float, draft: Draft) -> bool:
-    """True when the number can be the loft of this club."""
+def _loft_fits(value: float, draft: Draft) -> bool:
     if draft.family == "iron" and draft.number is not None and draft.number in _IRON_LOFT:
         return abs(value - _IRON_LOFT[draft.number]) <= 5.5
     return _within(value, _LOFT, draft.family)
@@ -152,7 +151,7 @@ def _degrees(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
         return [("putter.toe_hang", _entry(value, "deg", phrase))] if value >= 8 else None
     if draft.family == "wedge" and 0 < value <= 18:
         return [("head.bounce", _entry(value, "deg", phrase))]
-    if loft_fits(value, draft) or (draft.family == "wedge" and not draft.has("head.loft") and 40 <= value <= 66):
+    if _loft_fits(value, draft) or (draft.family == "wedge" and not draft.has("head.loft") and 40 <= value <= 66):
         if draft.has("head.loft") and draft.family in ("iron", "wedge") and 58 <= value <= 67:
             return [("as_played.lie", _entry(value, "deg", phrase))]
         return [("head.loft", _entry(value, "deg", phrase))]
@@ -204,7 +203,7 @@ def _in_zone(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
     if zone == "sleeve":
         if amount.signed:
             return [("sleeve.loft_change", _entry(value, "deg", phrase))]
-        if loft_fits(value, draft) and value > 5:
+        if _loft_fits(value, draft) and value > 5:
             return [("target.loft", _entry(value, "deg", phrase))]
         return None
     if zone == "shaft.mass":
@@ -220,7 +219,7 @@ def _in_zone(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
 def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
     value = amount.value
     loft_free = not draft.has("head.loft")
-    loft = loft_fits(value, draft)
+    loft = _loft_fits(value, draft)
     length = _length_fits(value, draft)
     if value > 900 and value < 1400:
         return [("length", _entry(round(value / 25.4, 4), "in", phrase, why=f"{amount.token.text} mm as written"))]
@@ -344,7 +343,7 @@ def _target(amount: Amount, phrase: Phrase, draft: Draft, noun: str) -> Facts | 
         return [("length", _length(amount, phrase))]
     if noun == "LIE" or (draft.family == "iron" and value >= 57 and noun != "LOFT"):
         return [("as_played.lie", _entry(value, "deg", phrase))]
-    if loft_fits(value, draft) or noun == "LOFT" or amount.unit == "deg":
+    if _loft_fits(value, draft) or noun == "LOFT" or amount.unit == "deg":
         if draft.family == "putter" and value > 60:
             return [("as_played.lie", _entry(value, "deg", phrase))]
         return [("target.loft", _entry(value, "deg", phrase))]

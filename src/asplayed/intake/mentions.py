@@ -235,6 +235,10 @@ class Mentions(Making):
         if zone == "first" and scene.cell == "first" and not scene.focus and wedge_loft(value):
             return self._focus([self._by_loft(value, phrase)], phrase)  # a table's row of a wedge by its loft
         header = scene.header
+        cell = zone == "first" and scene.cell == "first" and not scene.focus and header is None
+        if cell and amount.whole and 1 <= value <= 9:
+            known = self._find("iron", int(value), None)
+            return self._focus([known or self._new("iron", phrase, number=int(value))], phrase)
         opens = scene.chunk_opens(phrase.start) or (header is not None and scene.focus == [header] and not header.facts)
         if (known := self._pointed_number(phrase, zone)) is not None:
             return self._focus([known], phrase)

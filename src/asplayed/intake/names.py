@@ -233,6 +233,8 @@ class Runs:
             and after.terminal in ("LPAR", "NUM", "WORD", "PIPE")
         ):
             return 1
+        if self.scene.cell == "head" and token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper():
+            return 1  # "Gannet X" in a column of models
         if token.terminal == "LETTER" and wanted and (self.scene.focus[-1].family != "wedge" or token.text == "W"):
             return 1  # the W of a wedge's model says "wedge"; no sole is called so
         if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.facts import loft_fits
 from asplayed.intake.names import NAMING, SUFFIXES, NameRun, Runs, ordinary_words
 from asplayed.intake.phrases import phrase_at, wedge_loft
 from asplayed.intake.tokens import Token
@@ -45,6 +44,9 @@ class Names(Runs):
         if zone in ("head", "shaft", "grip") and scene.focus:
             if zone == "shaft" and self._grip_ahead(run.end):
                 return "grip"
+            apart = before is not None and before.terminal == "DASH" and not before.glued
+            if zone == "shaft" and apart and scene.focus[-1].has("shaft.name") and not scene.focus[-1].has("head.name"):
+                return "head"  # "driver - Ostrane 60 S - Kittiwake 9"
             return self._free(zone, run, explicit=True)
         if (
             before is not None
@@ -103,7 +105,7 @@ class Names(Runs):
             massless = after is not None and after.terminal in ("FLEX", "FLEXCODE") and known != "shaft"
             if massless and not self._mass_near(run.end):
                 return "head"  # "6H 27 Teal, L flex": a model is told before a shaft's name, a shaft with its mass
-            if shaft_ahead and (focus.has("head.loft") or self._head_behind(run)):
+            if shaft_ahead and (focus.has("head.loft") or self._weighed(run, focus)):
                 return "shaft"
             if focus.facts and shaft_ahead and focus.family != "wedge" and not self._fresh(focus):
                 return "shaft"
@@ -130,23 +132,16 @@ class Names(Runs):
         capital = all(token.text[:1].isupper() for token in tokens[run.start : run.end] if token.kind == "word")
         return told and capital and behind in ("COMMA", "STOP", "NEWLINE", "SLASH", "PIPE")
 
-    def _head_behind(self, run: NameRun) -> bool:
-        """True for the shaft of "Driver / Ostrane Gold 55 R / Oskell Gannet / 12": the head is told behind it."""
-        scene, tokens = self.scene, self.scene.tokens
-        if scene.table is not None or not scene.chunk_opens(run.start) or not self._mass_near(run.end):
-            return False
-        if not self._flexed(run.end):
-            return False
-        at, end = run.end, scene.clause_end(run.end)
-        while at < end and tokens[at].terminal not in ("SLASH", "COMMA", "LPAR", "DASH", "PIPE"):
-            at += 1
-        other = self.run_at(at + 1) if at + 1 < end and tokens[at + 1].terminal == "WORD" else None
-        if other is None or self._flexed(other.end) or self._grip_ahead(other.end):
-            return False
-        if self.known.role(tokens[other.start].text) in ("shaft", "grip") or self._mass_near(other.end):
-            return False
-        loft = next((token.value for token in tokens[other.end : end] if token.kind == "number"), None)
-        return isinstance(loft, float) and (loft_fits(loft, scene.focus[-1]) or loft > 900)
+    def _weighed(self, run: NameRun, focus: Draft) -> bool:
+        """True for "Ostrane Gold 55 R" right behind a club: a mass and a flex are a shaft's, told before the head."""
+        tokens = self.scene.tokens
+        number = tokens[run.end] if run.end < len(tokens) else None
+        value = number.value if number is not None and number.terminal == "NUM" else None
+        low = 66 if focus.family in ("wedge", "iron") else 38
+        if not self.cased and run.end - run.start > 1:
+            return False  # "dunlin ostrane 110 stiff": head and shaft in one breath
+        massive = isinstance(value, float) and low <= value <= 150 and value == int(value)
+        return massive and self._flexed(run.end + 1) and not self._grip_ahead(run.end)
 
     def _mass_near(self, position: int) -> bool:
         """True when a shaft's mass stands in the same stretch behind this place."""

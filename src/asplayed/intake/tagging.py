@@ -12,6 +12,12 @@ _CLUB_SUFFIX = {
     "hyb": "HYBRID", "hybrid": "HYBRID", "i": "IRON", "iron": "IRON", "irons": "IRON", "di": "DIRON", "ui": "DIRON",
     "u": "DIRON", "ir": "IRON",
 }  # fmt: skip
+# Words that a club's number may be written tight behind ("FW3", "HYB4").
+_CODES = {
+    "w": "WOOD", "wd": "WOOD", "wood": "WOOD", "fw": "WOOD", "fwy": "WOOD", "h": "HYBRID", "hy": "HYBRID",
+    "hyb": "HYBRID", "hybrid": "HYBRID", "i": "IRON", "iron": "IRON", "ir": "IRON", "di": "DIRON", "ui": "DIRON",
+    "ut": "DIRON",
+}  # fmt: skip
 _PLUS_CLUBS = {"pw", "gw", "aw", "uw", "sw", "lw", "pitching", "gap", "sand", "lob", "approach"}
 _WEDGE_WORDS = {
     "sand": "sand wedge", "gap": "gap wedge", "lob": "lob wedge", "approach": "gap wedge",
@@ -200,13 +206,17 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
     ranged = before is not None and before.terminal in ("DASH", "RANGE", "HYPHEN") and len(tagged) > 2
     lettered_iron = [entry.terminal for entry in tagged[-4:-2]] == ["IRON", "NUM"]
-    if ranged and lettered_iron and re.fullmatch(r"[Ii]\d", token.text):
+    if ranged and lettered_iron and re.fullmatch(r"(?:i|ir|iron)\d", token.lower):
         before.terminal = "RANGE"  # type: ignore[union-attr]
         opens = True  # "I5-I9"
-    if opens and (code := re.fullmatch(r"([WHIwhi])(\d)", token.text)):
-        number = Token(code[2], token.line, token.column + 1, token.start + 1, token.end, "number", False)
+    listed = opens or (before is not None and before.terminal in ("COMMA", "PIPE", "AND", "SLASH"))
+    long = listed and (code := re.fullmatch(r"([A-Za-z]{2,6})(1[01]|\d)", token.text)) and code[1].lower() in _CODES
+    if long or (opens and (code := re.fullmatch(r"([WHIwhi])(\d)", token.text))):
+        assert code is not None
+        wide = len(code[1])
+        number = Token(code[2], token.line, token.column + wide, token.start + wide, token.end, "number", False)
         number.terminal, number.value = "NUM", float(code[2])
-        token.terminal = {"w": "WOOD", "h": "HYBRID", "i": "IRON"}[code[1].lower()]
+        token.terminal = _CODES[code[1].lower()]
         token.value = token.terminal.lower()
         if ranged and before is not None and before.terminal == "RANGE":
             number.end = token.end
