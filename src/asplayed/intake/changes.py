@@ -39,6 +39,8 @@ _SPAN = re.compile(r"(\d{1,2})\s*(?:i|iron)?\s*(?:-|–|to|through)\s*(\d|[a-z]{
 _TURN = re.compile(r"\s*(?:turn\s+)?(?:the\s+)?sleeve\s*(?:to|at|=)?\s+(?P<words>.+?)\s*", re.IGNORECASE)
 _FLEX = re.compile(r"(?:tx|[larsx])[+-]*", re.IGNORECASE)
 _MOST = 200  # characters of a change that an error shows
+LONGEST = 600  # characters of a change, several times the longest that says something
+MOST_CHANGES = 200  # at once: many times what a bench does to one set
 _ACCEPTED = (
     "bend 1 weak, lie 62, length 44.5, ½ in longer, shaft NAME FLEX, grip NAME +1 wrap, head NAME, sleeve POSITION, "
     "weights 8 g heel 4 g toe, tip mass 4 g, tip trim ½ in, swing weight D2, inertia 2700, drop"
@@ -57,7 +59,13 @@ def read_changes(texts: Iterable[str], golf_set: GolfSet, parts: Sequence[Part] 
     """
     found: list[Change] = []
     faults = []
+    texts = list(texts)
+    if len(texts) > MOST_CHANGES:
+        raise BadInput(f"{len(texts)} changes at once are more than are taken; give {MOST_CHANGES} at most")
     for text in texts:
+        if len(text) > LONGEST:
+            faults.append(f"the change {text[:60]!r} … goes on for {len(text)} characters; write one change a line")
+            continue
         try:
             found += _read(text, golf_set, parts)
         except BadInput as fault:

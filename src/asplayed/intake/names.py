@@ -297,6 +297,9 @@ class Runs:
         two = token.value == 2 and after is not None and after.lower.startswith("fairway")
         if two and self.scene.words(start, at + 1).casefold() in self.known.heads:
             return 1  # "Grebe 2 fairway" beside a "Grebe 2 driver"
+        whole = 2 <= token.value <= 6 and token.value == int(token.value) and "." not in token.text
+        if whole and after is not None and after.terminal in ("DRIVER", "PUTTER", "MINIDRIVER"):
+            return 1  # "kittiwake three driver": no driver has such a loft
         if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
             return 0
         if after is not None and after.terminal == "GRIPWORD":
@@ -356,6 +359,9 @@ class Runs:
         small = isinstance(value, float) and 2 <= value <= 6 and value == int(value)
         wanted = len(focus) == 1 and not focus[0].has("head.name") and focus[0].family in ("driver", "putter", "wood")
         pointed = start > 0 and tokens[start - 1].lower in ("the", "a", "an") and tokens[at - 1].text[:1].isupper()
+        onward = tokens[at + 2] if after == "COMMA" and at + 2 < len(tokens) else None
+        lofted = onward is not None and isinstance(onward.value, float) and 7 <= onward.value <= 30
+        pointed = pointed or (lofted and not self.cased and focus[0].family != "putter")  # "gannet two, ten and a half"
         return small and wanted and pointed and after in ("COMMA", "STOP", "NEWLINE", "BREAK", "FLEX")
 
     def model_number(self, start: int, at: int) -> bool:

@@ -153,12 +153,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     if len(token.text) == 1 and token.text.isupper() and "SLEEVE" in [entry.terminal for entry in tagged[-3:]]:
         token.terminal, token.value = "POSCODE", token.text
         tagged.append(token)
-        if position + 1 < len(tokens) and tokens[position + 1].glued and tokens[position + 1].text in ("+", *DASHES):
-            joined = _joined(tokens, position, position + 2)
-            joined.terminal, joined.value = "POSCODE", joined.text
-            tagged[-1] = joined
-            return position + 2
-        return position + 1
+        return _with_signs(tokens, position, tagged)
     if after_number and before is not None and token.glued and _after_number(token, before, tagged):
         return position + 1
     colon = position + 1 < len(tokens) and tokens[position + 1].text == ":"
@@ -191,18 +186,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         and _position_name(token, tagged)
     ):
         token.terminal, token.value = "POSCODE", token.text
-        end = position + 1
-        if (
-            end < len(tokens)
-            and tokens[end].kind == "mark"
-            and tokens[end].glued
-            and tokens[end].text in ("+", *DASHES)
-        ):
-            joined = _joined(tokens, position, end + 1)
-            joined.terminal, joined.value = "POSCODE", joined.text
-            tagged[-1] = joined
-            return end + 1
-        return end
+        return _with_signs(tokens, position, tagged)
     opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
     ranged = before is not None and before.terminal in ("DASH", "RANGE", "HYPHEN") and len(tagged) > 2
     lettered_iron = [entry.terminal for entry in tagged[-4:-2]] == ["IRON", "NUM"]
@@ -285,6 +269,21 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             return position + 1
         token.terminal, token.value = "WORD", word
     return position + 1
+
+
+def _with_signs(tokens: list[Token], position: int, tagged: list[Token]) -> int:
+    """Join the signs written tight behind a sleeve's position ("N+", "N++", "N+1"); the place behind them."""
+    end = position + 1
+    while end < len(tokens) and tokens[end].kind == "mark" and tokens[end].glued and tokens[end].text in ("+", *DASHES):
+        end += 1
+    signed = end > position + 1
+    if signed and end < len(tokens) and tokens[end].glued and tokens[end].text.isdigit():
+        end += 1
+    if signed:
+        joined = _joined(tokens, position, end)
+        joined.terminal, joined.value = "POSCODE", joined.text
+        tagged[-1] = joined
+    return end
 
 
 def _wedge_named_later(tokens: list[Token], words: list[str], position: int) -> bool:
@@ -407,6 +406,9 @@ def _fits(
         return True
     if terminal == "EVENTKIND" or (terminal == "SIZE" and meaning.startswith("core")):
         return not after_number or terminal == "SIZE"
+    if terminal == "PLAYERWORD" and end == position + 2 and tokens[end - 1].lower in ("for", "to") and after is not None:
+        led = tokens[end + 1] if after.lower in ("our", "my", "a", "the", ":") and end + 1 < len(tokens) else after
+        return led.text[:1].isupper()
     if terminal == "PLAYERWORD" and token.lower == "set":
         return after is not None and after.kind == "word" and after.text[:1].isupper() and not after.text.isupper()
     if terminal == "PLAYERWORD" and token.lower == "name":
