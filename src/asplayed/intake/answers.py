@@ -20,6 +20,9 @@ _UNITS = {
 }  # fmt: skip
 _TEXTS = {"head.name", "head.sole", "sleeve.position", "shaft.name", "shaft.flex", "putter.neck", "grip.name"}
 
+_FIELDS = frozenset({*_UNITS, *_TEXTS, "hand", "grip.wraps"})
+_LONGEST = 200  # characters of an answer
+
 
 class Answer(NamedTuple):
     """One answer: the club it is about (None for the set), the field, and the value as given."""
@@ -48,7 +51,7 @@ def parse_answers(given: Iterable[str], path: Path | None) -> list[Answer]:
 def _parse(where: str, text: str) -> Answer:
     left, mark, value = text.partition("=")
     left, value = left.strip(), value.strip()
-    fields = sorted({*_UNITS, *_TEXTS, "hand", "grip.wraps"}, key=len, reverse=True)
+    fields = sorted(_FIELDS, key=len, reverse=True)
     field = next((name for name in fields if left == name or left.endswith("." + name)), None)
     if not mark or not value or field is None:
         raise BadInput(
@@ -73,6 +76,7 @@ def answer(golf_set: GolfSet, answers: Iterable[Answer]) -> GolfSet:
     questions = list(golf_set.questions)
     facts = golf_set.set
     for given in answers:
+        _check(given)
         if given.about == "hand":
             if given.value not in ("right", "left"):
                 raise BadInput(f"the answer hand={given.value} should be right or left")
@@ -92,6 +96,15 @@ def answer(golf_set: GolfSet, answers: Iterable[Answer]) -> GolfSet:
             if not (question.about == given.about and given.club in (None, question.club))
         ]  # fmt: skip
     return msgspec.structs.replace(golf_set, set=facts, clubs=tuple(clubs), questions=tuple(questions))
+
+
+def _check(given: Answer) -> None:
+    """Refuse an answer about what no club has, or one that is longer than any answer."""
+    if given.about not in _FIELDS:
+        fields = ", ".join(sorted(_FIELDS))
+        raise BadInput(f"{given.about[:60]!r} is nothing that an answer can be about; it can be one of {fields}")
+    if len(given.value) > _LONGEST:
+        raise BadInput(f"the answer to {given.about} goes on for {len(given.value)} characters; give the value alone")
 
 
 def _answered(club: Club, given: Answer) -> Club:

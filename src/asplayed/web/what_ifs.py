@@ -115,11 +115,13 @@ def try_out(
 ) -> WhatIf:
     """The what-if that these lines tell of, for the stored player or one with this speed or handicap."""
     from asplayed.choosing.what_if import air_asked, what_if
-    from asplayed.intake.changes import read_changes
+    from asplayed.intake.changes import LONGEST, read_changes
     from asplayed.players.records import player_figure
 
     if len(changes) > MOST_CHANGES:
         raise BadInput(f"{len(changes)} changes are more than a what-if takes; it takes {MOST_CHANGES}")
+    if any(len(line) > LONGEST for line in changes):
+        raise BadInput(f"a change goes on for more than {LONGEST} characters; write one change a line")
     bag = here.app.known.bag(name)
     said = {"driver_speed": speed, "handicap": handicap}
     told = {field: player_figure(field, value) for field, value in said.items() if value}
