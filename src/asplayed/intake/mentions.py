@@ -36,8 +36,8 @@ class Mentions(Making):
         family = FAMILIES[word.terminal]
         amount = phrase.amounts[0] if phrase.amounts else None
         pointed = self._pointed(phrase)
-        if word.terminal in ("HYBRID", "DIRON") and amount is None and (known := self._all_of(family, phrase)):
-            return known
+        if word.terminal in ("HYBRID", "DIRON") and amount is None and (members := self._all_of(family, phrase)):
+            return members
         if word.terminal == "NAMEDWEDGE":
             return self._focus([self._wedge(str(word.value), amount, phrase, pointed)], phrase)
         if word.terminal == "WEDGE":
@@ -230,6 +230,11 @@ class Mentions(Making):
         scene = self.scene
         amount = phrase.amounts[0]
         value = amount.value
+        if scene.correcting and self._pointed(phrase) and wedge_loft(value):
+            stamped = [d for d in scene.drafts if d.family == "wedge" and d.value("head.loft") == value]
+            after = scene.tokens[phrase.end] if phrase.end < len(scene.tokens) else None
+            if len(stamped) == 1 and after is not None and after.terminal in ("EQ", "SILENT", "BENT"):
+                return self._focus(stamped, phrase)  # "correction: the 54 is a 55"
         if amount.signed or amount.unit not in ("", "deg") or scene.correcting:
             return None
         if zone == "first" and scene.cell == "first" and not scene.focus and wedge_loft(value):
@@ -237,8 +242,7 @@ class Mentions(Making):
         header = scene.header
         cell = zone == "first" and scene.cell == "first" and not scene.focus and header is None
         if cell and amount.whole and 1 <= value <= 9:
-            known = self._find("iron", int(value), None)
-            return self._focus([known or self._new("iron", phrase, number=int(value))], phrase)
+            return self._focus(self.irons([int(value)], phrase), phrase)
         opens = scene.chunk_opens(phrase.start) or (header is not None and scene.focus == [header] and not header.facts)
         if (known := self._pointed_number(phrase, zone)) is not None:
             return self._focus([known], phrase)

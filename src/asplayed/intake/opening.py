@@ -6,7 +6,7 @@ from asplayed.intake import facts as said
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.scene import Doubt
-from asplayed.intake.taking import Stride
+from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 
 CLUB_RULES = {"club", "named", "span", "dashed", "amounts", "code", "family"}

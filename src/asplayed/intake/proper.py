@@ -10,8 +10,9 @@ from asplayed.intake.tokens import Token
 
 # Words that say a direction, a level or a shape, and that makers also take for names.
 _VERBS = {
-    "run", "runs", "running", "play", "plays", "one", "first", "second", "third", "top", "angle", "plus", "minus", "new",
-    "fit", "build", "finish", "lot", "like", "up", "down", "around", "over", "under", "next", "go", "going", "ends",
+    "run", "runs", "running", "play", "plays", "one", "first", "second", "third", "top", "angle", "plus", "minus",
+    "new", "fit", "build", "finish", "lot", "like", "up", "down", "around", "over", "under", "next", "go", "going",
+    "ends",
 }  # fmt: skip
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
 

@@ -6,7 +6,7 @@ from asplayed.intake.drafts import Draft
 from asplayed.intake.names import NameRun
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
-from asplayed.intake.taking import Stride
+from asplayed.intake.stride import Stride
 
 _FOR_ALL = ("grip.", "shaft.")  # what may be said of all clubs before any of them is named
 _PARTS = {"HEADWORD": "head.", "SHAFTWORD": "shaft.", "GRIPWORD": "grip."}

@@ -348,7 +348,11 @@ class Names(Runs):
             if phrase is not None and phrase.rule in NAMING and not phrase.has("IRON", "WEDGE", "WOOD"):
                 return False
             noted = phrase is not None and phrase.end < len(tokens) and tokens[phrase.end].terminal == "NOTE"
-            if phrase is not None and phrase.rule in ("bare", "span", "code", "amounts", "flex", "labelled") and not noted:
+            if (
+                phrase is not None
+                and phrase.rule in ("bare", "span", "code", "amounts", "flex", "labelled")
+                and not noted
+            ):
                 return False
             at = at + 1 if phrase is None else phrase.end
         return True

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
 from asplayed.intake.phrases import Phrase
-from asplayed.intake.taking import Stride
+from asplayed.intake.stride import Stride
 
 SHARED = (
     "head.name", "shaft.name", "shaft.flex", "shaft.mass", "shaft.mass_range", "shaft.ascending", "shaft.torque",

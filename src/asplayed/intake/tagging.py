@@ -406,7 +406,12 @@ def _fits(
         return True
     if terminal == "EVENTKIND" or (terminal == "SIZE" and meaning.startswith("core")):
         return not after_number or terminal == "SIZE"
-    if terminal == "PLAYERWORD" and end == position + 2 and tokens[end - 1].lower in ("for", "to") and after is not None:
+    if (
+        terminal == "PLAYERWORD"
+        and end == position + 2
+        and tokens[end - 1].lower in ("for", "to")
+        and after is not None
+    ):
         led = tokens[end + 1] if after.lower in ("our", "my", "a", "the", ":") and end + 1 < len(tokens) else after
         return led.text[:1].isupper()
     if terminal == "PLAYERWORD" and token.lower == "set":

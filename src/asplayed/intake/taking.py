@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 
 from asplayed.intake import facts as said
-from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.known import Known
-from asplayed.intake.mentions import Mentions
+from asplayed.intake.drafts import Entry
 from asplayed.intake.phrases import Amount, Phrase, phrase_at
-from asplayed.intake.roles import Names
-from asplayed.intake.scene import Doubt, Scene
+from asplayed.intake.scene import Doubt
+from asplayed.intake.stamps import Stamps
 from asplayed.intake.tokens import Token
 
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
@@ -20,104 +17,7 @@ _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 _NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
 
 
-_CHOICES = ("head.name", "head.loft", "length", "shaft.name", "shaft.mass", "shaft.flex")
-
-
-class Stride:
-    """Where the walk is: the scene, the place in it, the part being spoken of."""
-
-    def __init__(self, scene: Scene, known: Known) -> None:
-        self.scene = scene
-        self.tokens = scene.tokens
-        self.mentions = Mentions(scene)
-        self.names = Names(scene, known)
-        self.at = 0
-        self.zone = ""
-        self.row_zone: str | None = None  # the zone of a row of a table with its clubs across the top
-        self.column = -1
-        self.past_exception = -1  # behind the club that "all but …" excepted
-
-    def _claim(self, phrase: Phrase, kind: str) -> None:
-        for index in range(phrase.start, phrase.end):
-            if not self.scene.claims[index]:
-                self.scene.claims[index] = kind
-        self.at = phrase.end
-
-    def put(self, drafts: Iterable[Draft], path: str, entry: Entry) -> None:
-        """Put a statement on clubs, as part of a group when there are several."""
-        scene = self.scene
-        drafts = list(drafts)
-        chosen = scene.choosing
-        entry = entry._replace(group=scene.grouped or len(scene.focus) > 1)
-        modelled = [draft for draft in drafts if "head.name" in draft.facts]
-        others = path == "head.name" and 0 < len(modelled) < len(drafts) and not scene.correcting
-        for draft in drafts:
-            if draft in scene.widened and path in draft.facts:
-                continue
-            if others and draft in modelled:
-                continue  # "irons and PW are Stilts … the wedges are Whins"
-            if entry.group and path == "length_change" and "length" in draft.facts and not draft.facts["length"].group:
-                continue  # "everything standard length": a club's own length stands
-            if draft.family == "putter" and len(scene.focus) > 1 and path.startswith("shaft."):
-                continue
-            known = draft.facts.get(path)
-            other = scene.either and path in _CHOICES and known is not None and known.line == entry.line
-            if known is not None and other and known.value == entry.value:
-                continue  # "the Kittiwake 10.5 or the Whimbrel 10.5"
-            if known is not None and (other or (chosen and chosen[0] == path and draft in chosen[1])):
-                old = draft.facts[path]
-                draft.facts[path] = Entry(None, entry.unit, entry.line, f"{old.text} or {entry.text}")
-                scene.doubts.append(
-                    Doubt(entry.line, draft, path, f"{old.text} or {entry.text}", (old.text, entry.text))
-                )
-                continue
-            if path == "head.loft" and scene.cell == "loft" and self._played_in_table(draft, entry):
-                continue
-            if path == "shaft.mass" and "g" in entry.text and self._number_in_name(draft, entry):
-                continue
-            draft.put(path, entry, correcting=scene.correcting > 0)
-            if scene.unsure is not None:
-                scene.claims[scene.unsure_at] = "question"
-                if draft is drafts[0] and draft is scene.focus[0]:
-                    words = f"{scene.unsure.text} {entry.text}"
-                    scene.doubts.append(Doubt(entry.line, draft, path, words, (entry.text,)))
-        scene.choosing = None
-        scene.last_path = (path, drafts)
-        if (path, entry) not in scene.clause_puts:
-            scene.clause_puts.append((path, entry))
-        if isinstance(entry.value, int | float) and not isinstance(entry.value, bool):
-            if scene.last_number[0] == path and scene.last_number[1] and drafts and drafts[0] in scene.focus:
-                scene.last_number = (path, list(scene.focus))
-            else:
-                scene.last_number = (path, drafts)
-        if scene.correcting:
-            scene.correcting = 1
-
-    def _played_in_table(self, draft: Draft, entry: Entry) -> bool:
-        """A table's loft beside a club that its row names by another stamp: taken as played, and asked."""
-        stamp = draft.facts.get("head.loft")
-        if stamp is None or stamp.line != entry.line or draft.family != "wedge":
-            return False
-        if not isinstance(stamp.value, float) or not isinstance(entry.value, float):
-            return False
-        if not 0 < abs(stamp.value - entry.value) <= 3:
-            return False
-        draft.put("target.loft", entry)
-        words = f"{entry.value:g} in the row of a {stamp.value:g}: is it bent to that?"
-        self.scene.doubts.append(Doubt(entry.line, draft, "bend.loft", words, (f"{entry.value - stamp.value:+g}", "0")))
-        return True
-
-    def _number_in_name(self, draft: Draft, entry: Entry) -> bool:
-        """A mass in grams behind a bare number: that number then was part of the shaft's name ("Ember 50, 55 g")."""
-        old, name = draft.facts.get("shaft.mass"), draft.facts.get("shaft.name")
-        if old is None or name is None or not old.text.isdigit() or old.line != entry.line:
-            return False
-        draft.facts["shaft.name"] = name._replace(value=f"{name.value} {old.text}")
-        draft.facts["shaft.mass"] = entry
-        return True
-
-
-class Taking(Stride):
+class Taking(Stamps):
     """Puts what phrases say on the clubs in focus."""
 
     def _facts(self, phrase: Phrase) -> bool:
@@ -151,6 +51,8 @@ class Taking(Stride):
             return True
         if phrase.rule == "change" and phrase.start and self.tokens[phrase.start - 1].terminal == "OR":
             return self._undecided(phrase)  # "up or down half"
+        if phrase.rule == "bare" and self._heavier(phrase):
+            return True
         if phrase.rule == "bare" and (self._set_to(phrase) or self._numbers(phrase)):
             return True
         if scene.lost:
@@ -187,6 +89,35 @@ class Taking(Stride):
             return True
         return self._undecided(phrase)
 
+    def _heavier(self, phrase: Phrase) -> bool:
+        """ "Same shaft, 10 g heavier": the mass of the club before it with that shaft and so much; else asked."""
+        scene, tokens = self.scene, self.tokens
+        word = tokens[phrase.end].lower if phrase.end < len(tokens) else ""
+        amount = phrase.amounts[0]
+        if word not in ("heavier", "lighter") or amount.unit not in ("g", "") or not 0 < amount.value <= 40:
+            return False
+        step = amount.value if word == "heavier" else -amount.value
+        shafts = any(noun in ("", "WHOLE", "SHAFTWORD") for _targets, noun, _phrase in scene.same)
+        for draft in scene.focus:
+            earlier = scene.drafts[: scene.drafts.index(draft)] if draft in scene.drafts else []
+            own = draft.facts.get("shaft.name")
+            like = [
+                other for other in earlier
+                if other not in scene.focus and other.value("shaft.mass") is not None
+                and (shafts or (own is not None and other.facts["shaft.name"].value == own.value))
+            ]  # fmt: skip
+            told = f"{amount.token.text} g {word}"
+            if not like or draft.has("shaft.mass"):
+                scene.doubts.append(Doubt(phrase.line, draft, "shaft.mass", told))
+                continue
+            mass = (like[-1].value("shaft.mass") or 0.0) + step
+            why = f"{told} than {like[-1].value('shaft.mass'):g} g"
+            self.put([draft], "shaft.mass", Entry(mass, "g", phrase.line, told, why=why))
+        for index in range(phrase.start, phrase.end + 1):
+            scene.claims[index] = "club"
+        self.at = phrase.end + 1
+        return True
+
     def _all_flexed(self) -> None:
         """ "Driver …, 5 wood …, 7 iron …, all ladies flex": every club of the clause without a shaft of its own."""
         path, _drafts = self.scene.last_path
@@ -205,88 +136,6 @@ class Taking(Stride):
         if not amount.whole or amount.signed or not 1 <= amount.value <= 9 or draft.has("head.loft"):
             return False
         draft.number = int(amount.value)
-        self._claim(phrase, "club")
-        return True
-
-    def _set_to(self, phrase: Phrase) -> bool:
-        """ "9 degrees at 8¼": a second loft of a club with a sleeve, led in by "at", is the one it is set to."""
-        scene = self.scene
-        draft = scene.focus[-1]
-        amount = phrase.amounts[0]
-        at, played = phrase.start - 1, False
-        while at > 0 and self.tokens[at].terminal == "SILENT":
-            played = played or self.tokens[at].lower in ("playing", "plays", "play", "now")
-            at -= 1
-        before = self.tokens[at] if phrase.start else None
-        stamp = draft.facts.get("head.loft")
-        moved = draft.value("sleeve.loft_change") or draft.value("bend.loft")
-        set_to = (draft.value("head.loft") or 0.0) + (moved or 0.0)
-        said_again = moved is not None and moved != 0 and abs(set_to - amount.value) < 1e-6
-        if said_again and len(scene.focus) == 1 and amount.unit in ("", "deg") and not amount.signed:
-            self._claim(phrase, "club")  # "set to minus one, so eight": what was just said, worked out
-            return True
-        turned = draft.facts.get("sleeve.loft_change")
-        played = played or (turned is not None and turned.value is None and turned.line == phrase.line)
-        leads = played or ((before is not None) and (before.terminal in ("AT", "LPAR") or before.text in ("→", "->")))
-        if len(scene.focus) > 1 or not draft.adjustable or stamp is None or not leads:
-            return False
-        if (
-            (stamp.line != phrase.line and not played)
-            or amount.unit not in ("", "deg")
-            or not isinstance(stamp.value, int | float)
-        ):
-            return False
-        if not 0 < abs(amount.value - stamp.value) <= 2.5 or amount.signed:
-            return False
-        self.put([draft], "target.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
-        self._claim(phrase, "club")
-        return True
-
-    def _worked_out(self, phrase: Phrase) -> bool:
-        """ "Bent a degree strong, so it's fifty-seven": what stamp and change make together, said once more."""
-        draft = self.scene.focus[-1] if self.scene.focus else None
-        amount = phrase.amounts[0]
-        if draft is None or len(self.scene.focus) > 1 or amount.unit not in ("", "deg") or amount.signed:
-            return False
-        stamp = draft.value("head.loft")
-        moved = draft.value("sleeve.loft_change") or draft.value("bend.loft")
-        if stamp is None or not moved or abs(stamp + moved - amount.value) > 1e-6 or draft.family == "putter":
-            return False
-        self._claim(phrase, "club")
-        return True
-
-    def _bent_at(self, phrase: Phrase) -> bool:
-        """ "54/10 @55": a second loft behind the sign "@" of an iron or a wedge is the one it is bent to."""
-        draft = self.scene.focus[-1] if self.scene.focus else None
-        sign = self.tokens[phrase.start - 1].text if phrase.start else ""
-        if draft is None or sign != "@" or draft.family not in ("iron", "wedge"):
-            return False
-        stamp, amount = draft.value("head.loft"), phrase.amounts[0]
-        if stamp is None or amount.unit not in ("", "deg") or amount.signed or abs(amount.value - stamp) > 3:
-            return False
-        self.put([draft], "target.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
-        self._claim(phrase, "club")
-        return True
-
-    def _really(self, phrase: Phrase) -> bool:
-        """ "The fifty-five is actually a fifty-four": the stamp of the wedge just pointed to."""
-        scene, tokens = self.scene, self.tokens
-        draft = scene.focus[-1] if scene.focus else None
-        if draft is None or len(scene.focus) > 1 or draft.family != "wedge" or not 0 <= scene.last_end <= phrase.start:
-            return False
-        if phrase.rule not in ("bare", "playing"):
-            return False
-        between = tokens[scene.last_end : phrase.start]
-        number = self.tokens.index(phrase.amounts[0].token, phrase.start)
-        linked = any(token.terminal == "EQ" for token in between) and tokens[number - 1].lower in ("a", "an")
-        stamp, amount = draft.facts.get("head.loft"), phrase.amounts[0]
-        if not linked or stamp is None or not isinstance(stamp.value, float) or amount.unit not in ("", "deg"):
-            return False
-        if not 0 < abs(amount.value - stamp.value) <= 4 or any(token.kind == "number" for token in between):
-            return False
-        draft.put("head.loft", Entry(amount.value, "deg", phrase.line, amount.token.text), correcting=True)
-        draft.facts["target.loft"] = stamp._replace(line=phrase.line, group=False)
-        scene.last_end = phrase.end
         self._claim(phrase, "club")
         return True
 

@@ -33,7 +33,20 @@ DASHES = "-–—‒−"
 class Token:
     """One token. `terminal` and `value` are its meaning once the vocabulary has looked at it."""
 
-    __slots__ = ("column", "end", "glued", "kind", "line", "lower", "sign", "start", "terminal", "text", "unit", "value")
+    __slots__ = (
+        "column",
+        "end",
+        "glued",
+        "kind",
+        "line",
+        "lower",
+        "sign",
+        "start",
+        "terminal",
+        "text",
+        "unit",
+        "value",
+    )
 
     def __init__(self, text: str, line: int, column: int, start: int, end: int, kind: str, glued: bool) -> None:
         self.text = text

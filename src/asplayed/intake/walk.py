@@ -150,7 +150,7 @@ class Walk(Taking, Opening, Sharing, Reach):
         scene.comparing = scene.comparing and token.terminal == "LPAR"
         if self.zone in ("shaft", "grip"):
             self.zone += "~"
-        elif self.zone not in ("ball", "shaft~", "grip~", "player", "event"):
+        elif self.zone not in ("ball", "shaft~", "grip~", "player", "event") or self.zone in scene.facts:
             self.zone = ""
         if token.terminal == "LPAR" and len(scene.focus) > 1 and scene.last_end == self.at:
             scene.implicit = True  # "50, 55 (12 bounce), 60": a bracket speaks of the last
@@ -344,6 +344,8 @@ class Walk(Taking, Opening, Sharing, Reach):
         if rule == "bare" and self._worked_out(phrase):
             return True
         if rule in ("bare", "playing") and self._really(phrase):
+            return True
+        if rule in ("amounts", "playing") and self._really_several(phrase):
             return True
         if rule == "bare" and (self._bent_at(phrase) or self._for_next_club(phrase)):
             return True

@@ -1,0 +1,108 @@
+"""Where the walk is, and how a statement is put on the clubs it is said of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.known import Known
+from asplayed.intake.mentions import Mentions
+from asplayed.intake.phrases import Phrase
+from asplayed.intake.roles import Names
+from asplayed.intake.scene import Doubt, Scene
+
+_CHOICES = ("head.name", "head.loft", "length", "shaft.name", "shaft.mass", "shaft.flex")
+
+
+class Stride:
+    """Where the walk is: the scene, the place in it, the part being spoken of."""
+
+    def __init__(self, scene: Scene, known: Known) -> None:
+        self.scene = scene
+        self.tokens = scene.tokens
+        self.mentions = Mentions(scene)
+        self.names = Names(scene, known)
+        self.at = 0
+        self.zone = ""
+        self.row_zone: str | None = None  # the zone of a row of a table with its clubs across the top
+        self.column = -1
+        self.past_exception = -1  # behind the club that "all but …" excepted
+
+    def _claim(self, phrase: Phrase, kind: str) -> None:
+        for index in range(phrase.start, phrase.end):
+            if not self.scene.claims[index]:
+                self.scene.claims[index] = kind
+        self.at = phrase.end
+
+    def put(self, drafts: Iterable[Draft], path: str, entry: Entry) -> None:
+        """Put a statement on clubs, as part of a group when there are several."""
+        scene = self.scene
+        drafts = list(drafts)
+        chosen = scene.choosing
+        entry = entry._replace(group=scene.grouped or len(scene.focus) > 1)
+        modelled = [draft for draft in drafts if "head.name" in draft.facts]
+        others = path == "head.name" and 0 < len(modelled) < len(drafts) and not scene.correcting
+        for draft in drafts:
+            if draft in scene.widened and path in draft.facts:
+                continue
+            if others and draft in modelled:
+                continue  # "irons and PW are Stilts … the wedges are Whins"
+            if entry.group and path == "length_change" and "length" in draft.facts and not draft.facts["length"].group:
+                continue  # "everything standard length": a club's own length stands
+            if draft.family == "putter" and len(scene.focus) > 1 and path.startswith("shaft."):
+                continue
+            known = draft.facts.get(path)
+            other = scene.either and path in _CHOICES and known is not None and known.line == entry.line
+            if known is not None and other and known.value == entry.value:
+                continue  # "the Kittiwake 10.5 or the Whimbrel 10.5"
+            if known is not None and (other or (chosen and chosen[0] == path and draft in chosen[1])):
+                old = draft.facts[path]
+                draft.facts[path] = Entry(None, entry.unit, entry.line, f"{old.text} or {entry.text}")
+                scene.doubts.append(
+                    Doubt(entry.line, draft, path, f"{old.text} or {entry.text}", (old.text, entry.text))
+                )
+                continue
+            if path == "head.loft" and scene.cell == "loft" and self._played_in_table(draft, entry):
+                continue
+            if path == "shaft.mass" and "g" in entry.text and self._number_in_name(draft, entry):
+                continue
+            draft.put(path, entry, correcting=scene.correcting > 0)
+            if scene.unsure is not None:
+                scene.claims[scene.unsure_at] = "question"
+                if draft is drafts[0] and draft is scene.focus[0]:
+                    words = f"{scene.unsure.text} {entry.text}"
+                    scene.doubts.append(Doubt(entry.line, draft, path, words, (entry.text,)))
+        scene.choosing = None
+        scene.last_path = (path, drafts)
+        if (path, entry) not in scene.clause_puts:
+            scene.clause_puts.append((path, entry))
+        if isinstance(entry.value, int | float) and not isinstance(entry.value, bool):
+            if scene.last_number[0] == path and scene.last_number[1] and drafts and drafts[0] in scene.focus:
+                scene.last_number = (path, list(scene.focus))
+            else:
+                scene.last_number = (path, drafts)
+        if scene.correcting:
+            scene.correcting = 1
+
+    def _played_in_table(self, draft: Draft, entry: Entry) -> bool:
+        """A table's loft beside a club that its row names by another stamp: taken as played, and asked."""
+        stamp = draft.facts.get("head.loft")
+        if stamp is None or stamp.line != entry.line or draft.family != "wedge":
+            return False
+        if not isinstance(stamp.value, float) or not isinstance(entry.value, float):
+            return False
+        if not 0 < abs(stamp.value - entry.value) <= 3:
+            return False
+        draft.put("target.loft", entry)
+        words = f"{entry.value:g} in the row of a {stamp.value:g}: is it bent to that?"
+        self.scene.doubts.append(Doubt(entry.line, draft, "bend.loft", words, (f"{entry.value - stamp.value:+g}", "0")))
+        return True
+
+    def _number_in_name(self, draft: Draft, entry: Entry) -> bool:
+        """A mass in grams behind a bare number: that number then was part of the shaft's name ("Ember 50, 55 g")."""
+        old, name = draft.facts.get("shaft.mass"), draft.facts.get("shaft.name")
+        if old is None or name is None or not old.text.isdigit() or old.line != entry.line:
+            return False
+        draft.facts["shaft.name"] = name._replace(value=f"{name.value} {old.text}")
+        draft.facts["shaft.mass"] = entry
+        return True
