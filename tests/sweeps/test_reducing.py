@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -35,7 +36,7 @@ def test_the_tree_does_not_know_the_chunks(blocks: int, cuts: list[int]) -> None
     grow(at_once, leaves)
     edges = sorted({0, blocks, *(cut for cut in cuts if cut < blocks)})
     in_chunks: list[Node] = []
-    for start, stop in zip(edges, edges[1:], strict=False):
+    for start, stop in pairwise(edges):
         chunk: list[Node] = []
         grow(chunk, leaves[start:stop])
         grow(in_chunks, chunk)
@@ -61,7 +62,9 @@ def test_moments_are_those_of_all_values() -> None:
 
 def test_a_histogram_counts_like_numpys_and_knows_its_quantiles() -> None:
     values = np.random.default_rng(1).uniform(-4.0, 4.0, 20_000)
-    found = joined({"h": histogram_of(values[:5000], -3, 0.5, 12)}, {"h": histogram_of(values[5000:], -3, 0.5, 12)})["h"]
+    found = joined({"h": histogram_of(values[:5000], -3, 0.5, 12)}, {"h": histogram_of(values[5000:], -3, 0.5, 12)})[
+        "h"
+    ]
     assert isinstance(found, Histogram)
     assert list(found.counts) == np.histogram(values, 12, (-3.0, 3.0))[0].tolist()
     assert found.below == (values < -3).sum() and found.above == (values >= 3).sum()

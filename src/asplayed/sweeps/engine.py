@@ -68,7 +68,8 @@ def sweep(
     chunk: int | None = None,
     on_progress: Callable[[Progress], None] | None = None,
 ) -> Outcome:
-    """Do what of the study is not finished in the folder, with so many chunks at work as `width` and as many waiting.
+    """Do what of the study is not finished in the folder, with `width` chunks at work: none waits behind another, so
+    that a worker lost costs only its own.
 
     `chunk` is how many blocks are handed out at once; the result is the same to the last bit whatever it is, however
     many workers there are, and however often the sweep was stopped. Refused with `BadInput`: a folder of another sweep,
@@ -87,7 +88,7 @@ def sweep(
     running: dict[Future[bytes], tuple[int, int]] = {}
     try:
         while True:
-            while len(running) < (2 * width if width > 1 else 1) and (following := next(ahead, None)) is not None:
+            while len(running) < width and (following := next(ahead, None)) is not None:
                 running[executor.submit(work, study, *following)] = following
             if not running:
                 break

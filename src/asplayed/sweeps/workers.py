@@ -58,9 +58,7 @@ def _embedded(workers: int) -> Iterator[Pool]:
 
     with dask.config.set(
         {
-            "distributed.nanny.pre-spawn-environ": ONE_THREAD,
-            # A worker holds no chunk but the one it works on, so that losing it costs no more than that one.
-            "distributed.scheduler.worker-saturation": 1.0,
+            "distributed.nanny.pre-spawn-environ": dict(ONE_THREAD),
             "distributed.admin.log-format": "%(message)s",
             "logging": {"distributed": "critical", "asyncio": "critical"},
         }
@@ -70,7 +68,12 @@ def _embedded(workers: int) -> Iterator[Pool]:
         with (
             # Whoever can speak to a scheduler can run anything as its user: keys of this run alone keep others out.
             LocalCluster(
-                n_workers=workers, threads_per_worker=1, host="127.0.0.1", security=True, dashboard_address=None
+                n_workers=workers,
+                threads_per_worker=1,
+                host="127.0.0.1",
+                security=True,
+                dashboard_address="127.0.0.1:0",
+                worker_dashboard_address="127.0.0.1:0",
             ) as cluster,
             Client(cluster) as client,
         ):
