@@ -128,7 +128,7 @@ def test_a_store_that_fails_leaves_nothing_half_stored(
     def fail(*_: object, **__: object) -> None:
         raise StoreUnusable("the disk is full: nothing was stored")
 
-    monkeypatch.setattr("asplayed.keeping.sets.note_facts", fail)  # after the version was written, before the commit
+    monkeypatch.setattr("asplayed.keeping.seasons.tell", fail)  # after the version was written, before the commit
     taken = run("take", str(words), "--as", "after")
     assert (taken.code, taken.out) == (3, "")
     monkeypatch.undo()
