@@ -44,8 +44,8 @@ PAGES = sorted(
     and not any(part in path for part in UNEXAMPLED)
 )
 CHECKER = Path(__file__).with_name("axe.min.js")
-WCAG = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa")
-"""The accessibility checker's names for levels A and AA of WCAG 2.0 to 2.2."""
+WCAG = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice")
+"""The accessibility checker's names for levels A and AA of WCAG 2.0 to 2.2, and for what is good practice besides."""
 
 
 class Opened(Protocol):
@@ -185,7 +185,7 @@ def faults() -> Callable[..., list[str]]:
 
 
 def faults_of(page: Page, *, only: str = "") -> list[str]:
-    """The serious and critical faults of accessibility that axe-core finds on a page, each with where it is.
+    """The faults of accessibility that axe-core finds on a page, minor ones left out, each with where it is.
 
     `only` names one rule, where the rest has been looked at already.
     """
@@ -197,6 +197,6 @@ def faults_of(page: Page, *, only: str = "") -> list[str]:
     return [
         f"{each['id']}: {each['help']}: {node['target']} {node['html'][:160]} {node.get('failureSummary', '')}"
         for each in found
-        if each["impact"] in ("serious", "critical")
+        if each["impact"] != "minor"
         for node in each["nodes"]
     ]
