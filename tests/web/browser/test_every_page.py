@@ -1,7 +1,7 @@
 """Every page there is, from the table of access, so that none is forgotten: looked at narrow, wide, dark and printed.
 
-A page has no fault of accessibility above a minor one, fits every width, weighs little, shows where the keyboard is, and
-prints without what is only pressed.
+A page has no fault of accessibility above a minor one, fits every width, weighs little, shows where the keyboard is,
+and prints without what is only pressed.
 """
 
 from __future__ import annotations
