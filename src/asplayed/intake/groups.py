@@ -52,6 +52,8 @@ class Groups:
         everything = any(
             token.lower in ("everything", "throughout", "across the board", "every") for token in phrase.tokens
         )
+        behind = scene.tokens[phrase.end].lower if phrase.end < len(scene.tokens) else ""
+        everything = everything or (phrase.tokens[-1].lower == "all" and behind == "clubs")
         if everything:
             if scene.last_path[0].startswith("grip."):
                 return list(drafts)

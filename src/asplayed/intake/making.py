@@ -45,6 +45,17 @@ class Making(Groups):
             if draft.family == family and (number is None or number in (draft.number, draft.value("head.loft")))
         ]  # fmt: skip
 
+    def with_driver(self, phrase: Phrase, members: list[Draft]) -> list[Draft]:
+        """ "Shafts: woods Ostrane 60 S, hybrids …": on such a line the woods are the driver too, unless it is named."""
+        scene = self.scene
+        start = phrase.start
+        while start > 0 and scene.tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+            start -= 1
+        said = scene.tokens[start : scene.clause_end(phrase.start)]
+        if phrase.tokens[-1].lower != "woods" or any(token.terminal == "DRIVER" for token in said):
+            return members
+        return [draft for draft in scene.drafts if draft.family == "driver"] + members
+
     def _find(self, family: str, number: int | None, name: str | None) -> Draft | None:
         for draft in self.scene.drafts:
             if draft.family == family and draft.number == number and draft.name == name:

@@ -437,6 +437,10 @@ class Mentions(Making):
         """The irons of these numbers, found or made, without moving the focus."""
         return [self._find("iron", number, None) or self._new("iron", phrase, number=number) for number in numbers]
 
+    def iron_wedge(self, name: str, phrase: Phrase) -> Draft:
+        """The wedge of this name that goes on where the irons end, found or made."""
+        return self._find("iron", None, name) or self._new("iron", phrase, name=name)
+
     def _irons(self, values: list[float], end: object, phrase: Phrase) -> list[Draft]:
         low = int(min(values))
         high = 9 if end is not None else int(max(values))
@@ -449,7 +453,7 @@ class Mentions(Making):
             last = _WEDGE_NAMES.get(str(end), "pitching wedge" if end == "wedge" else str(end))
             stop = _WEDGE_RUN.index(last) if last in _WEDGE_RUN else 0
             for name in _WEDGE_RUN[: stop + 1]:
-                drafts.append(self._find("iron", None, name) or self._new("iron", phrase, name=name))
+                drafts.append(self.iron_wedge(name, phrase))
         for draft in drafts:
             draft.in_range = True
         return self._focus(drafts, phrase)
@@ -496,10 +500,8 @@ class Mentions(Making):
             return self._focus([draft], phrase)
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
         named_next = self._named_next(phrase, family)
-        if members and word.lower == "woods" and scene.shaft_line:
-            said = scene.tokens[phrase.start : scene.clause_end(phrase.start)]
-            if not any(token.terminal == "DRIVER" for token in said):  # "Shafts: woods Ostrane 60 S, hybrids …"
-                members = [d for d in scene.drafts if d.family == "driver" and not d.has("shaft.name")] + members
+        if members and (scene.shaft_line or scene.grip_line):
+            members = self.with_driver(phrase, members)
         if members and not word.lower.endswith("s") and self._another(phrase, members):
             return self._focus([self._new(family, phrase)], phrase)  # "Fairway, 15°", and below it "Fairway, 19°"
         if (

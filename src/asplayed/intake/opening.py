@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from asplayed.intake import facts as said
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Phrase, phrase_at
@@ -10,6 +12,9 @@ from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 
 CLUB_RULES = {"club", "named", "span", "dashed", "amounts", "code", "family"}
+_LETTERED = {
+    "P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge",
+}  # fmt: skip
 _CHUNK_ENDS = {"COMMA", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "SLASH", "BREAK", "SAME", "EVENTKIND", "ASIDE"}
 
 
@@ -152,6 +157,8 @@ class Opening(Stride):
         at = self.at + 1 if here is None else here.end
         limit = min(len(tokens), self.at + 14)
         while at < limit and tokens[at].terminal not in _CHUNK_ENDS:
+            if tokens[at].terminal == "GRIPWORD" and tokens[at].lower.endswith("s"):
+                return  # "Norrby grips on all clubs but the putter"
             phrase = phrase_at(tokens, at)
             if phrase is not None and phrase.rule in ("club", "named"):
                 family = self.mentions.family_of(phrase)
@@ -171,6 +178,39 @@ class Opening(Stride):
             ):
                 return
             at = at + 1 if phrase is None else phrase.end
+
+    def _digits(self, token: Token) -> bool:
+        """ "7 8 9 P S Dunlin": a row of irons' numbers and wedges' letters parted by blanks alone."""
+        scene, tokens = self.scene, self.tokens
+        if not token.text.isdigit() or scene.table is not None or not scene.chunk_opens(self.at):
+            return False
+        at, numbers, letters = self.at, [], []
+        while at < len(tokens) and tokens[at].text.isdigit() and len(tokens[at].text) == 1 and not letters:
+            numbers.append(int(tokens[at].text))
+            at += 1
+        ends = tokens[at].terminal if at < len(tokens) else ""
+        while at < len(tokens) and (tokens[at].text in _LETTERED or tokens[at].terminal == "NAMEDWEDGE"):
+            letters.append(_LETTERED.get(tokens[at].text) or str(tokens[at].value))
+            at += 1
+        rising = all(one + 1 == other for one, other in pairwise(numbers))
+        if len(numbers) + len(letters) < 3 or len(numbers) < 2 or not rising or tokens[at : at + 1] == []:
+            return False
+        if ends in ("HYBRID", "WOOD", "DIRON") or (letters and numbers[-1] != 9) or numbers[0] < 2:
+            return False
+        phrase = Phrase("amounts", tokens[self.at : at], self.at, at)
+        drafts = self.mentions.irons(numbers, phrase)
+        drafts += [self.mentions.iron_wedge(name, phrase) for name in letters]
+        for draft in drafts:
+            draft.in_range = True
+        self.mentions.note(drafts, phrase)
+        scene.focus = drafts
+        scene.grouped = False
+        scene.last_end = at
+        self._claim(phrase, "club")
+        if at < len(tokens) and tokens[at].terminal == "IRON":
+            scene.claims[at] = "club"
+            self.at += 1
+        return True
 
     def _counts(self, token: Token) -> bool:
         """Step over a number that only counts ("three of them", "for two years")."""

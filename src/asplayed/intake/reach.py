@@ -74,28 +74,6 @@ class Reach(Stride):
         self.at = run.end
         return True
 
-    def _all_but(self, phrase: Phrase, drafts: list[Draft]) -> list[Draft]:
-        """ "All but the 9 iron": the group without the club that is excepted."""
-        tokens = self.tokens
-        at = phrase.end
-        self.past_exception = -1
-        if at >= len(tokens) or tokens[at].lower not in ("but", "except", "bar", "excluding"):
-            return drafts
-        while at < len(tokens) and (tokens[at].kind == "word" and tokens[at].terminal in ("SILENT", "WORD", "AT")):
-            at += 1
-        club = phrase_at(tokens, at) if at < len(tokens) else None
-        if club is None or club.rule not in ("club", "named", "bare"):
-            return drafts
-        values = [amount.value for amount in club.amounts]
-        found = self.mentions.find(club) or [draft for draft in drafts if draft.number in values]
-        left = [draft for draft in drafts if draft not in found]
-        if not left or len(left) == len(drafts):
-            return drafts
-        for index in range(phrase.end, club.end):
-            self.scene.claims[index] = "club" if tokens[index].kind != "mark" else "silent"
-        self.past_exception = club.end
-        return left
-
     def _over_semicolon(self) -> None:
         """ "Wedges: Crake 52, 56; Tarrock 105 S": behind a semicolon that names no club, all the line's are meant."""
         scene, tokens = self.scene, self.tokens
@@ -142,12 +120,13 @@ class Reach(Stride):
     def _said_of(self) -> None:
         """ "Shafts: Sedge 60 S in the driver, 70 S in the fairways": each stretch says at its end whose it is."""
         scene, tokens = self.scene, self.tokens
-        if not scene.shaft_line or tokens[self.at].terminal not in ("WORD", "NUM"):
+        part = "shaft" if scene.shaft_line else "grip" if scene.grip_line else ""
+        if not part or tokens[self.at].terminal not in ("WORD", "NUM"):
             return
         label = self.at - 1
         while label > 0 and tokens[label].terminal in ("EQ", "SILENT"):
             label -= 1
-        if not scene.chunk_opens(self.at) and tokens[label].terminal != "SHAFTWORD":
+        if not scene.chunk_opens(self.at) and tokens[label].terminal not in ("SHAFTWORD", "GRIPWORD"):
             return
         at = self.at
         while at < len(tokens) and tokens[at].terminal not in ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND"):
@@ -159,12 +138,13 @@ class Reach(Stride):
                 found = self.mentions.find(phrase) if phrase is not None and phrase.rule in CLUB_RULES else []
                 if not found or phrase is None:
                     return
-                name = next((draft.facts["shaft.name"] for draft in scene.focus if "shaft.name" in draft.facts), None)
+                found = self.mentions.with_driver(phrase, found)
+                name = next((draft.facts[f"{part}.name"] for draft in scene.focus if f"{part}.name" in draft.facts), None)
                 scene.focus = found
                 scene.grouped = len(found) > 1
-                self.zone = "shaft"
+                self.zone = part
                 if name is not None and tokens[self.at].kind == "number" and name.line == tokens[self.at].line:
-                    self.put(found, "shaft.name", name)
+                    self.put(found, f"{part}.name", name)
                 for index in range(at, phrase.end):
                     scene.claims[index] = "club" if index >= club else "silent"
                 return

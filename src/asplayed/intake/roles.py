@@ -110,6 +110,8 @@ class Names(Runs):
             if focus.facts and shaft_ahead and focus.family != "wedge" and not self._fresh(focus):
                 return "shaft"
             return "head"
+        if scene.grip_line and not shaft_ahead and not focus.has("grip.name"):
+            return "grip"
         if focus.family == "putter":
             return "shaft" if shaft_ahead or led else None
         if not led and not shaft_ahead and self._last_of_many(run):

@@ -52,6 +52,7 @@ class Scene:
         self.everyone: Draft | None = None  # what was said of all clubs before any was named
         self.all_said = -1  # behind the word "all"
         self.shaft_line = False  # the line began with the word "shafts"
+        self.grip_line = False  # the line speaks of grips
         self.facts: dict[str, str] = {}
         self.ball: dict[str, str] = {}
         self.notes: list[Passage] = []
@@ -118,7 +119,7 @@ class Scene:
         self.correcting = max(0, self.correcting - 1)
         if line:
             self.line_drafts = []
-            self.shaft_line = False
+            self.shaft_line = self.grip_line = False
         if self.grouped and line:
             self.grouped = False
 

@@ -27,6 +27,7 @@ class Stride:
         self.row_zone: str | None = None  # the zone of a row of a table with its clubs across the top
         self.column = -1
         self.past_exception = -1  # behind the club that "all but …" excepted
+        self.excepted: list[Draft] = []
 
     def _claim(self, phrase: Phrase, kind: str) -> None:
         for index in range(phrase.start, phrase.end):

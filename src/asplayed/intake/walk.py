@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.excepting import Excepting
 from asplayed.intake.names import TAILS, NameRun
 from asplayed.intake.opening import CLUB_RULES, Opening
 from asplayed.intake.phrases import Phrase, phrase_at
@@ -21,7 +22,7 @@ _ZONES = {
 }  # fmt: skip
 
 
-class Walk(Taking, Opening, Sharing, Reach):
+class Walk(Taking, Opening, Sharing, Reach, Excepting):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -50,7 +51,7 @@ class Walk(Taking, Opening, Sharing, Reach):
                 scene.claims[self.at] = "left"
                 self.at += 1
                 continue
-            if token.kind == "number" and self._counts(token):
+            if token.kind == "number" and (self._digits(token) or self._counts(token)):
                 continue
             self._unnamed_putter()
             self._unnamed_driver()
@@ -62,7 +63,7 @@ class Walk(Taking, Opening, Sharing, Reach):
             phrase = phrase_at(tokens, self.at)
             if phrase is not None and self._phrase(phrase):
                 continue
-            if token.terminal == "WORD" and self._position(token):
+            if token.terminal == "WORD" and (self._position(token) or self._except(token)):
                 continue
             if not self._opens_name(token) or not self._name():
                 if token.terminal in (
@@ -439,6 +440,9 @@ class Walk(Taking, Opening, Sharing, Reach):
                 self.scene.last_end = phrase.end  # "all the irons and the pitching wedge"
             self._claim(phrase, "club")
             self.at = max(self.at, self.past_exception)
+            if self.excepted:
+                self._go_on_about(self.excepted)
+                self.excepted = []
             return True
         if phrase.tokens[-1].lower.endswith(" irons") and self.tokens[phrase.end].kind != "number":
             self.scene.focus = [self.mentions.header("iron", phrase)]  # "the long irons, four and five"
@@ -483,7 +487,7 @@ class Walk(Taking, Opening, Sharing, Reach):
         if heads and len(self.scene.drafts) > 1:
             # "Grips: …" on a line of its own is said of every club but the putter
             self.scene.focus = [draft for draft in self.scene.drafts if draft.family != "putter"]
-            self.scene.grouped = True
+            self.scene.grouped = self.scene.grip_line = True
         self._claim(phrase, "silent" if not self.scene.focus else "club")
         if token.terminal in ("GRIPWORD", "SHAFTWORD"):
             self.names.claim_last(self.zone)
@@ -498,6 +502,7 @@ class Walk(Taking, Opening, Sharing, Reach):
         if self._picked(run):
             self._take_name(run, "head")
             return True
+        self._grips_of_all(run)
         role = self.names.role(run, self.zone)
         if role is None:
             if self.scene.line_start(run.start) and self.scene.focus and not self.names.prose(run.start):

@@ -1,0 +1,101 @@
+"""Clubs excepted from what is said of all ("all but the putter, which has a …"), and grips said of all."""
+
+from __future__ import annotations
+
+from asplayed.intake.drafts import Draft
+from asplayed.intake.names import NameRun
+from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.stride import Stride
+from asplayed.intake.tokens import Token
+
+_EXCEPT = {"except", "bar", "excluding", "excepting", "apart"}
+_OWN = {"which", "that", "where", "has", "wears", "having", "who", "with"}  # what follows is said of the excepted club
+
+
+class Excepting(Stride):
+    """Takes clubs out of a group, and reads on about them where the words do."""
+
+    def _all_but(self, phrase: Phrase, drafts: list[Draft]) -> list[Draft]:
+        """ "All but the 9 iron": the group without the club that is excepted."""
+        tokens = self.tokens
+        at = phrase.end
+        self.past_exception = -1
+        self.excepted = []
+        while at < len(tokens) and (tokens[at].terminal == "COMMA" or tokens[at].lower in ("clubs", "of", "them", "the")):
+            at += 1
+        if at >= len(tokens) or not (tokens[at].lower in _EXCEPT or (at == phrase.end and tokens[at].lower == "but")):
+            return drafts
+        club, found = self._named_behind(at)
+        if club is None:
+            return drafts
+        found = found or [draft for draft in drafts if draft.number in [amount.value for amount in club.amounts]]
+        left = [draft for draft in drafts if draft not in found]
+        if not left or not found:
+            return drafts
+        for index in range(phrase.end, club.end):
+            self.scene.claims[index] = "club" if tokens[index].kind != "mark" else "silent"
+        self.past_exception = club.end
+        self.excepted = found
+        return left
+
+    def _named_behind(self, at: int) -> tuple[Phrase | None, list[Draft]]:
+        """The club named behind a word of exception, and those of the set that it means."""
+        tokens = self.tokens
+        at += 1
+        while at < len(tokens) and tokens[at].terminal in ("SILENT", "AT", "BY", "WORD") and tokens[at].text.islower():
+            at += 1
+        club = phrase_at(tokens, at) if at < len(tokens) else None
+        if club is None or club.rule not in ("club", "named", "bare", "family"):
+            return None, []
+        return club, self.mentions.find(club)
+
+    def _except(self, token: Token) -> bool:
+        """ "All have Norrby grips except the putter": nothing of the clause is said of that club."""
+        scene = self.scene
+        if token.lower not in _EXCEPT or not scene.clause_puts:
+            return False
+        club, found = self._named_behind(self.at)
+        if club is None or not found:
+            return False
+        for draft in found:
+            for path, entry in scene.clause_puts:
+                own = draft.facts.get(path)
+                if own is not None and own.line == entry.line and own.value == entry.value:
+                    del draft.facts[path]
+        for index in range(self.at, club.end):
+            scene.claims[index] = "club"
+        scene.focus = [draft for draft in scene.focus if draft not in found] or scene.focus
+        self.at = club.end
+        self._go_on_about(found)
+        return True
+
+    def _go_on_about(self, found: list[Draft]) -> None:
+        """ "… except the putter, which has a Tessary", "… (Tessary)": the next words are said of the excepted club."""
+        scene, tokens = self.scene, self.tokens
+        at = self.at
+        if at < len(tokens) and tokens[at].terminal in ("COMMA", "LPAR"):
+            at += 1
+        own = at > self.at and tokens[at - 1].terminal == "LPAR"
+        if not own and (at >= len(tokens) or tokens[at].lower not in _OWN):
+            return
+        for index in range(self.at, at):
+            scene.claims[index] = "silent"
+        self.at = at
+        scene.focus = list(found)
+        scene.grouped = len(found) > 1
+        scene.implicit = False
+        gripped = scene.grip_line or scene.last_path[0].startswith("grip.")
+        self.zone = "grip" if gripped else self.zone
+
+    def _grips_of_all(self, run: NameRun) -> None:
+        """ "Norrby grips on all clubs", "Norrby grips throughout" on a line of its own: of every club but the putter."""
+        scene, tokens = self.scene, self.tokens
+        behind = tokens[run.end] if run.end < len(tokens) else None
+        if behind is None or behind.terminal != "GRIPWORD" or not behind.lower.endswith("s") or scene.table is not None:
+            return
+        if not scene.line_start(run.start) or len(scene.drafts) < 2 or scene.grip_line:
+            return
+        if any(token.terminal == "ALL" for token in tokens[run.end : scene.clause_end(run.end)]):
+            scene.focus = [draft for draft in scene.drafts if draft.family != "putter"] or scene.focus
+            scene.grouped = True
+            scene.grip_line = True
