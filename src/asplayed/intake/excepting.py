@@ -21,7 +21,9 @@ class Excepting(Stride):
         at = phrase.end
         self.past_exception = -1
         self.excepted = []
-        while at < len(tokens) and (tokens[at].terminal == "COMMA" or tokens[at].lower in ("clubs", "of", "them", "the")):
+        while at < len(tokens) and (
+            tokens[at].terminal == "COMMA" or tokens[at].lower in ("clubs", "of", "them", "the")
+        ):
             at += 1
         if at >= len(tokens) or not (tokens[at].lower in _EXCEPT or (at == phrase.end and tokens[at].lower == "but")):
             return drafts
@@ -88,7 +90,7 @@ class Excepting(Stride):
         self.zone = "grip" if gripped else self.zone
 
     def _grips_of_all(self, run: NameRun) -> None:
-        """ "Norrby grips on all clubs", "Norrby grips throughout" on a line of its own: of every club but the putter."""
+        """ "Norrby grips on all clubs", "Norrby grips throughout" on a line: of every club but the putter."""
         scene, tokens = self.scene, self.tokens
         behind = tokens[run.end] if run.end < len(tokens) else None
         if behind is None or behind.terminal != "GRIPWORD" or not behind.lower.endswith("s") or scene.table is not None:

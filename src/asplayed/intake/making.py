@@ -77,9 +77,11 @@ class Making(Groups):
             draft.facts.pop("head.loft", None)
             scene.correcting = 0
             return draft
+        header = scene.header
+        if header is not None and header.family == family and number is None:
+            number = header.number  # "two three woods: 13.5 and 15"
         draft = Draft(family, number=number, name=name, line=phrase.line)
         draft.row = scene.clause
-        header = scene.header
         if header is not None:
             if family == "driver" and header.family == "wood":
                 pass

@@ -184,7 +184,9 @@ class Opening(Stride):
         scene, tokens = self.scene, self.tokens
         if not token.text.isdigit() or scene.table is not None or not scene.chunk_opens(self.at):
             return False
-        at, numbers, letters = self.at, [], []
+        at = self.at
+        numbers: list[int] = []
+        letters: list[str] = []
         while at < len(tokens) and tokens[at].text.isdigit() and len(tokens[at].text) == 1 and not letters:
             numbers.append(int(tokens[at].text))
             at += 1
@@ -236,6 +238,15 @@ class Opening(Stride):
             return True
         if after.glued:
             return False
+        club = phrase_at(tokens, self.at + 1)
+        doubled = club is not None and club.rule == "club" and club.amounts and club.amounts[0].whole
+        if doubled and token.value in (2.0, 3.0) and tokens[club.end - 1].lower.endswith("s"):  # type: ignore[union-attr]
+            self.scene.claims[self.at] = "silent"  # "two three woods: 13.5 and 15"
+            header = self.mentions.header(self.mentions.family_of(club) or "wood", club)  # type: ignore[arg-type]
+            header.number = int(club.amounts[0].value)  # type: ignore[union-attr]
+            self.scene.focus = [header]
+            self._claim(club, "club")  # type: ignore[arg-type]
+            return True
         if isinstance(token.value, float) and 2 <= token.value <= 5 and self._counted_model(self.at + 1):
             self.scene.claims[self.at] = "silent"  # "three Crake wedges"
             self.at += 1

@@ -139,12 +139,14 @@ class Reach(Stride):
                 if not found or phrase is None:
                     return
                 found = self.mentions.with_driver(phrase, found)
-                name = next((draft.facts[f"{part}.name"] for draft in scene.focus if f"{part}.name" in draft.facts), None)
+                name = next(
+                    (draft.facts[f"{part}.name"] for draft in scene.focus if f"{part}.name" in draft.facts), None
+                )
                 scene.focus = found
                 scene.grouped = len(found) > 1
                 self.zone = part
                 if name is not None and tokens[self.at].kind == "number" and name.line == tokens[self.at].line:
-                    self.put(found, f"{part}.name", name)
+                    self.put(found, path, name)
                 for index in range(at, phrase.end):
                     scene.claims[index] = "club" if index >= club else "silent"
                 return

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from asplayed.intake.balls import VERBS, Balls
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.names import NAMING, SUFFIXES, NameRun, Runs, ordinary_words
+from asplayed.intake.names import NAMING, SUFFIXES, NameRun, ordinary_words
 from asplayed.intake.phrases import phrase_at, wedge_loft
 from asplayed.intake.tokens import Token
 
@@ -11,17 +12,10 @@ _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
     "workshop", "fitting", "update", "wishlist", "inventory", "summer", "winter", "spring", "autumn",
 }  # fmt: skip
-_BALL_VERBS = {"plays", "play", "uses", "use", "used", "games", "gamed", "played", "playing", "using", "gaming"}
-CLUB_WORDS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "DRIVER", "PUTTER", "MINIDRIVER", "NAMEDWEDGE", "CHIPPER"}
-_BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", "SWV"}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
-_VERBS = {
-    "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
-    "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked",
-}  # fmt: skip
 
 
-class Names(Runs):
+class Names(Balls):
     """Says what each run of names names, and keeps what waits for its club."""
 
     def role(self, run: NameRun, zone: str) -> str | None:
@@ -36,6 +30,8 @@ class Names(Runs):
         if (after is not None and self._event_kind(after)) or zone == "event":
             return "event" if self._event(run) else None
         if self.ball_ahead(run.start) or self.ball_clause(run.start):
+            return "ball"
+        if self._last_line(run):
             return "ball"
         if not (zone in ("head", "shaft", "grip") and scene.focus) and self._person(run):
             return "player"
@@ -55,6 +51,8 @@ class Names(Runs):
             and not tokens[run.start].text[:1].isupper()
         ):
             return None  # "half set for evenings: …"
+        if scene.grip_line and scene.focus and self._grip_ahead(run.end):
+            return "grip"
         if self._numbered_next(run) or self._wedge_next(run):
             return "pending"
         if self._shaft_first(run):
@@ -326,7 +324,7 @@ class Names(Runs):
             return False
         if self._introduced(run):
             return True
-        if after and after[0].kind == "word" and after[0].lower.split()[0] in _VERBS:
+        if after and after[0].kind == "word" and after[0].lower.split()[0] in VERBS:
             lead = tokens[run.start - 1] if run.start else None
             greeted = lead is None or lead.terminal != "SILENT" or lead.lower in _GREETINGS
             if len(words) > 1 or (scene.line_start(run.start) and greeted):
@@ -366,67 +364,6 @@ class Names(Runs):
         after = tokens[run.end].terminal if run.end < len(tokens) else "NEWLINE"
         led = lead.endswith(("it's", " its", "this is", "i'm", "i am", "name is", "name's"))
         return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK") and run.end - run.start <= 3
-
-    def ball_ahead(self, position: int) -> bool:
-        """True when the word "ball" stands close behind, in the same stretch."""
-        tokens = self.scene.tokens
-        for at in range(position, min(position + 6, len(tokens))):
-            if tokens[at].terminal == "BALLWORD":
-                return True
-            if tokens[at].terminal not in ("WORD", "COLOUR", "SILENT", "LETTER", "NUM"):
-                return False
-        return False
-
-    def ball_run(self, run: NameRun) -> NameRun:
-        """The ball's name up to the next separator or its colour ("Pellan Tour X")."""
-        tokens = self.scene.tokens
-        end = run.end
-        while end < len(tokens) and tokens[end].terminal in _BALL_NAME and not self.scene.claims[end]:
-            end += 1
-        while end - 1 > run.start and tokens[end - 1].terminal == "COLOUR":
-            end -= 1
-        return NameRun(run.start, end, self.scene.words(run.start, end), run.line)
-
-    def ball_clause(self, position: int) -> bool:
-        """True in "she plays a yellow Velloran": a verb, a colour and a name, and no club or figure in the clause."""
-        scene, tokens = self.scene, self.scene.tokens
-        start = position
-        while start > max(0, position - 12) and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "BREAK"):
-            start -= 1
-        end = min(scene.clause_end(position), start + 16)
-        words = tokens[start:end]
-        if self._ball_open() and _name_and_colour(words):
-            return True  # "Pellan Dart, yellow."
-        if not any(token.lower in _VERBS for token in words):
-            return False
-        coloured = any(token.terminal == "COLOUR" for token in words)
-        if not coloured and not (self._ball_open() and any(token.lower in _BALL_VERBS for token in words)):
-            return False
-        return not any(
-            token.kind == "number"
-            or token.terminal in CLUB_WORDS | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}
-            for token in words
-        )
-
-    def _ball_open(self) -> bool:
-        """True when all clubs have been told, as far as can be seen, and no ball has: "I play the Velloran Tour"."""
-        scene = self.scene
-        if scene.ball or not scene.focus or not any(draft.family == "putter" for draft in scene.drafts):
-            return False
-        return scene.focus[-1].has("head.name") and scene.focus[-1] not in scene.clause_drafts
-
-    def ball_colour(self, position: int) -> bool:
-        """True in "and used a white Velloran": a verb of use, a colour, a name, and nothing behind it."""
-        tokens = self.scene.tokens
-        at = position - 1
-        while at >= 0 and tokens[at].lower in ("a", "an", "the"):
-            at -= 1
-        if at < 0 or tokens[at].lower not in _BALL_VERBS:
-            return False
-        end = position + 1
-        while end < len(tokens) and tokens[end].terminal == "WORD" and tokens[end].text[:1].isupper():
-            end += 1
-        return end > position + 1 and (end >= len(tokens) or tokens[end].terminal in ("STOP", "NEWLINE", "COMMA"))
 
     def _shaft_first(self, run: NameRun) -> bool:
         """True for "Lindrake 65 TX in a Kittiwake driver": a shaft at the clause's start, its club behind "in"."""
@@ -575,9 +512,3 @@ class Names(Runs):
             if at >= 0 and self.scene.tokens[at].terminal == "EQ" and self.scene.tokens[at].lower == "are":
                 return stem
         return text
-
-
-def _name_and_colour(words: list[Token]) -> bool:
-    """True for a capital name of a word or two, a comma, a colour, and nothing else."""
-    kinds = [token.terminal for token in words]
-    return kinds in (["WORD", "COMMA", "COLOUR"], ["WORD", "WORD", "COMMA", "COLOUR"]) and words[0].text[:1].isupper()
