@@ -17,7 +17,7 @@ define from_the_system
 @command -v $(1) > /dev/null || { test "$$(id -u)" = 0 && command -v apt-get > /dev/null && apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $(2) > /dev/null; } || echo "$(1) is missing, so $(3) are skipped: apt-get install $(2)"
 endef
 
-.PHONY: demo install test test-fast check types tools bench prove lock vendored clean
+.PHONY: demo install test test-fast check types tools bench prove docs mutants release lock vendored clean
 
 demo: install
 	$(BIN)/asplayed demo $(OUTPUT)
@@ -27,7 +27,7 @@ install: $(VENV)/.installed
 test: $(VENV)/.installed-test check tools
 	$(BIN)/python -m pytest -n 2
 
-test-fast: $(VENV)/.installed-test tools
+test-fast: $(VENV)/.installed-test check tools
 	$(BIN)/python -m pytest -n 2 -m "not slow"
 
 tools:

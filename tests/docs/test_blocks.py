@@ -25,7 +25,7 @@ from asplayed.errors import AsplayedError
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted([ROOT / "README.md", *(ROOT / "docs").rglob("*.md")])
-NOT_OURS = {"make", "python", ".venv/bin/python", "man", "pip", "kill", "export", "git", "$EDITOR"}
+NOT_OURS = {"make", "python", ".venv/bin/python", "man", "pip", "kill", "export", "git", "cd", "$EDITOR"}
 
 
 @pytest.fixture(scope="session")

@@ -137,6 +137,7 @@ FLAWED: dict[str, tuple[GolfSet, set[str]]] = {
     "heads of 7 and 8 iron swapped": (swapped_heads(), {"loft-order"}),
     "7 iron an inch too long": (change("7 iron", length=stated(38, "in")), {"length-step"}),
     "lob wedge longer than the sand wedge": (change("lob wedge", length=stated(36, "in")), {"length-order"}),
+    "5 wood an inch longer than the 3 wood": (change("5 wood", length=stated(44, "in")), {"wood-length-order"}),
     "8 iron four degrees flat": (change("8 iron", head={"lie": deg(58.75)}), {"lie-step"}),
     "light shaft in the 3 wood": (change("3 wood", shaft={"mass": stated(50, "g")}), {"shaft-mass-falls"}),
     "irons far heavier than the hybrid": (heavy_from_the_irons_on(), {"shaft-mass-jump"}),

@@ -23,7 +23,6 @@ from asplayed.keeping.proving import prove
 from asplayed.quantities import Figure, Source, figure
 from asplayed.workshop import Order, Reading, order
 from asplayed.workshop.checking import check, sign
-from asplayed.workshop.orders import _IN_TURN
 
 from .conftest import times
 
@@ -131,8 +130,7 @@ def test_an_order_makes_the_set_that_its_what_if_shows(name: str, texts: list[st
     try:
         changes = read_changes(texts, bag(name), catalogue())
         found = order(bag(name), changes, parts=catalogue())
-        in_turn = sorted(changes, key=lambda change: _IN_TURN.index(change.what))  # as work is done: balance last
-        shown = played_set(apply_settled(bag(name), in_turn, catalogue()))
+        shown = played_set(apply_settled(bag(name), changes, catalogue()))
     except BadInput:
         assume(False)
     assert figures_of(found.outcome) == figures_of(shown)

@@ -11,7 +11,7 @@ from asplayed.catalogue.matching import Catalogue
 from asplayed.catalogue.parts import Part
 from asplayed.catalogue.settling import settle
 from asplayed.clubs import Change, Club, GolfSet, apply
-from asplayed.clubs.changes import changed_club, place_of
+from asplayed.clubs.changes import changed_club, in_turn, place_of
 
 _PARTS = ("head", "shaft", "grip", "sleeve")
 
@@ -45,12 +45,12 @@ def settle_part(golf_set: GolfSet, club: Club, what: str, parts: Sequence[Part] 
 
 
 def apply_settled(golf_set: GolfSet, changes: Sequence[Change], parts: Sequence[Part] | Catalogue) -> GolfSet:
-    """The set with the changes made in their order, every part they name settled as it comes.
+    """The set with the changes made in the order of work, every part they name settled as it comes.
 
     A figure that the change carried through (a head's mass in effect, say) is not put back to the published one.
     """
     catalogue = parts if isinstance(parts, Catalogue) else Catalogue(parts)
-    for change in changes:
+    for change in in_turn(changes):
         if change.what in ("ball", "add"):
             before = len(golf_set.clubs)
             made = apply(golf_set, change)

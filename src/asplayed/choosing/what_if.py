@@ -1,7 +1,8 @@
 """What-ifs: today's set beside the set with changes made, in other air or wind if asked: club, delivery, flight,
 findings and strokes.
 
-Changes compose: all of them are made, in their order, before anything is compared. Nothing is stored.
+Changes compose: all of them are made, in the order of work (balance last), before anything is compared. Nothing is
+stored.
 """
 
 from __future__ import annotations

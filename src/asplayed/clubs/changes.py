@@ -39,6 +39,11 @@ What = Literal[
     "sleeve", "weights", "loft", "lie", "length", "shaft", "grip", "head", "added mass", "swing weight",
     "butt inertia", "tip trim", "drop", "add", "ball",
 ]  # fmt: skip
+IN_TURN: tuple[What, ...] = (
+    "drop", "add", "ball", "head", "shaft", "tip trim", "length", "grip", "weights", "sleeve", "loft", "lie",
+    "added mass", "swing weight", "butt inertia",
+)  # fmt: skip
+"""The order in which work is done, whatever order it was asked in: balance last, when all else is as it will be."""
 MOST_ADDED = 40.0  # grams: past that the wrong head was chosen
 _WOODEN = ("driver", "fairway wood", "hybrid")
 
@@ -99,6 +104,15 @@ def apply_all(golf_set: GolfSet, changes: Iterable[Change]) -> GolfSet:
     for change in changes:
         golf_set = apply(golf_set, change)
     return golf_set
+
+
+def in_turn(changes: Iterable[Change]) -> tuple[Change, ...]:
+    """The changes in the order in which work is done; those of one kind in the order in which they were asked.
+
+    >>> [each.what for each in in_turn([Change(what="swing weight"), Change(what="grip")])]
+    ['grip', 'swing weight']
+    """
+    return tuple(sorted(changes, key=lambda change: IN_TURN.index(change.what)))
 
 
 def place_of(golf_set: GolfSet, name: str) -> int:

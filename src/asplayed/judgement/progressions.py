@@ -14,6 +14,7 @@ from asplayed.mechanics.head import lie_error
 from asplayed.quantities import Figure, Source, derive
 
 _POSSIBLE = 20.0  # degrees off the usual lie beyond which no start line is worth working out
+_WOODS = (("driver", "fairway wood"), ("hybrid",))
 _LADDER = ("gap wedge", "sand wedge", "lob wedge")
 
 
@@ -35,14 +36,14 @@ def single_length(clubs: Sequence[Club]) -> bool:
 
 
 def judge_progressions(clubs: Sequence[Club], hand: Hand) -> list[Finding]:
-    """Findings about progressions: `single-length`, `length-step`, `length-order`, `lie-…`, `shaft-mass-…`."""
+    """Findings about progressions: `single-length`, `length-…`, `wood-length-order`, `lie-…`, `shaft-mass-…`."""
     found: list[Finding] = []
     if single_length(clubs):
         found += _single_length([club for _, club in numbered(clubs) if number_of(club) != 10])
     else:
         found += _length_steps(clubs)
         found += _lie_steps(clubs)
-    return found + _wedge_lengths(clubs) + _lies(clubs, hand) + _shaft_masses(clubs)
+    return found + _wedge_lengths(clubs) + _wood_lengths(clubs) + _lies(clubs, hand) + _shaft_masses(clubs)
 
 
 def _single_length(irons: Sequence[Club]) -> list[Finding]:
@@ -122,6 +123,38 @@ def _wedge_lengths(clubs: Sequence[Club]) -> list[Finding]:
                 source=bound.source,
                 sure=weighed.sure,
             )
+    return found
+
+
+def _wood_lengths(clubs: Sequence[Club]) -> list[Finding]:
+    # Hybrids apart: they are built shorter than a wood of their loft, so a 7 wood may well be longer than a 3 hybrid.
+    return [found for kinds in _WOODS for found in _woods_out_of_order([club for club in clubs if club.kind in kinds])]
+
+
+def _woods_out_of_order(clubs: Sequence[Club]) -> list[Finding]:
+    known = [(loft, length, c) for c in clubs if (loft := c.as_played.loft) and (length := c.as_played.length)]
+    known.sort(key=lambda entry: (entry[0].number, -entry[1].in_unit("in").number))
+    found: list[Finding] = []
+    bound = limit("wood_length")
+    for (_, one, stronger), (_, two, weaker) in pairwise(known):
+        step = derive(lambda longer, shorter: longer - shorter, "in", "length step", longer=one, shorter=two)
+        weighed = weigh(step, bound)
+        if weighed is None or weighed.side == "over":
+            continue
+        found += graded(
+            "flaw",
+            code="wood-length-order",
+            clubs=(stronger, weaker),
+            sentence=(
+                f"The {weaker.club} ({inches(two)}) is {inches(_size(step))} longer than the {stronger.club} "
+                f"({inches(one)}), which has less loft."
+            ),
+            why="More length is more speed: the weaker loft wins back its distance, and the two carry nearly as far.",
+            remedy="Measure both; cut the longer one and balance it again, unless the stronger was cut for control.",
+            figures={"longer": one, "shorter": two, "step": step},
+            source=bound.source,
+            sure=weighed.sure,
+        )
     return found
 
 

@@ -17,7 +17,7 @@ from asplayed.catalogue.changes import apply_settled, settle_part
 from asplayed.catalogue.matching import Catalogue
 from asplayed.catalogue.settling import settle
 from asplayed.clubs import Change, Club, GolfSet, Question, Shaft, played_set
-from asplayed.clubs.changes import changed_club, place_of
+from asplayed.clubs.changes import changed_club, in_turn, place_of
 from asplayed.clubs.names import labels
 from asplayed.errors import BadInput, Refused
 from asplayed.quantities import Figure, Source, plain, to_si
@@ -31,10 +31,6 @@ from asplayed.workshop.stiffness import Beam, plan
 if TYPE_CHECKING:
     from asplayed.catalogue import Part
 
-_IN_TURN = (
-    "drop", "add", "ball", "head", "shaft", "tip trim", "length", "grip", "weights", "sleeve", "loft", "lie",
-    "added mass", "swing weight", "butt inertia",
-)  # fmt: skip
 _ONCE = ("head", "shaft", "length", "grip", "sleeve", "weights", "swing weight", "butt inertia")
 _MEANT = {"swing weight": "balance", "butt inertia": "balance"}
 
@@ -169,7 +165,7 @@ def _pairs(golf_set: GolfSet, changes: Sequence[Change], measured: dict[int, tup
     """Every club that the set will have, with the changes it takes in the order of work."""
     taken: dict[int, list[Change]] = {}
     added = []
-    for change in sorted(changes, key=lambda change: _IN_TURN.index(change.what)):
+    for change in in_turn(changes):
         if change.what == "add" and change.added is not None:
             added.append(_Pair(None, change.added, (change,)))
         elif change.what != "ball":
