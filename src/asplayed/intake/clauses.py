@@ -61,6 +61,21 @@ def _speakers(scene: Scene) -> None:
         for index in (at, at + 1):
             tokens[index].terminal = "BULLET"
             scene.claims[index] = "silent"
+        if tokens[at].text == "Q":
+            _addressed(scene, at)
+
+
+def _addressed(scene: Scene, at: int) -> None:
+    """ "Q: What's in the bag, Ada?": whom an interviewer asks is the player."""
+    tokens = scene.tokens
+    end = scene.clause_end(at)
+    asked = {token.lower for token in tokens[at:end]} & {"you", "your", "bag", "you're", "you've"}
+    name = tokens[end - 1] if end < len(tokens) and tokens[end].text == "?" else None
+    if name is None or not asked or tokens[end - 2].text != "," or name.terminal != "WORD":
+        return
+    if name.text[:1].isupper() and "player" not in scene.facts:
+        scene.facts["player"] = name.text
+        scene.claims[end - 1] = "set"
 
 
 def _lettered(scene: Scene) -> None:

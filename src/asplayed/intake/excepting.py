@@ -54,22 +54,31 @@ class Excepting(Stride):
     def _except(self, token: Token) -> bool:
         """ "All have Norrby grips except the putter": nothing of the clause is said of that club."""
         scene = self.scene
+        if token.lower in ("excluded", "excepted", "aside") and scene.last_end == self.at:
+            self._withdraw(scene.focus)  # "… all round, putter excluded"
+            scene.claims[self.at] = "club"
+            self.at += 1
+            return True
         if token.lower not in _EXCEPT or not scene.clause_puts:
             return False
         club, found = self._named_behind(self.at)
         if club is None or not found:
             return False
-        for draft in found:
-            for path, entry in scene.clause_puts:
-                own = draft.facts.get(path)
-                if own is not None and own.line == entry.line and own.value == entry.value:
-                    del draft.facts[path]
+        self._withdraw(found)
         for index in range(self.at, club.end):
             scene.claims[index] = "club"
         scene.focus = [draft for draft in scene.focus if draft not in found] or scene.focus
         self.at = club.end
         self._go_on_about(found)
         return True
+
+    def _withdraw(self, found: list[Draft]) -> None:
+        """Take back from these clubs what the clause said of all."""
+        for draft in found:
+            for path, entry in self.scene.clause_puts:
+                own = draft.facts.get(path)
+                if own is not None and own.line == entry.line and own.value == entry.value:
+                    del draft.facts[path]
 
     def _go_on_about(self, found: list[Draft]) -> None:
         """ "… except the putter, which has a Tessary", "… (Tessary)": the next words are said of the excepted club."""

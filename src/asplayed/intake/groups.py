@@ -10,6 +10,7 @@ FAMILIES = {
     "DRIVER": "driver", "MINIDRIVER": "driver", "WOOD": "wood", "HYBRID": "hybrid", "DIRON": "diron", "IRON": "iron",
     "WEDGE": "wedge", "PUTTER": "putter", "CHIPPER": "wedge", "NAMEDWEDGE": "wedge",
 }  # fmt: skip
+_THROUGHOUT = ("throughout", "across the board", "all round", "all around")
 
 
 class Groups:
@@ -49,15 +50,18 @@ class Groups:
                 return scene.focus
             last = [draft for draft in drafts if draft.family == drafts[-1].family]
             return last[-count:] if len(last) >= count else drafts[-count:]
-        everything = any(
-            token.lower in ("everything", "throughout", "across the board", "every") for token in phrase.tokens
-        )
+        everything = any(token.lower in (*_THROUGHOUT, "everything", "every") for token in phrase.tokens)
         behind = scene.tokens[phrase.end].lower if phrase.end < len(scene.tokens) else ""
         everything = everything or (phrase.tokens[-1].lower == "all" and behind == "clubs")
         if everything:
             if scene.last_path[0].startswith("grip."):
                 return list(drafts)
-            if phrase.first("ALL") is not None and phrase.tokens[0].lower in ("throughout", "across the board"):
+            if phrase.first("ALL") is not None and phrase.tokens[0].lower in (
+                "throughout",
+                "across the board",
+                "all round",
+                "all around",
+            ):
                 return self.recent()
             return [draft for draft in drafts if draft.family != "putter"]
         resting = any(token.lower in ("rest", "the rest", "others", "the others") for token in phrase.tokens)

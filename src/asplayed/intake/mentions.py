@@ -316,7 +316,7 @@ class Mentions(Making):
             after = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
             counted = at > 0 and tokens[at - 1].kind == "number" and tokens[at].terminal in ("HYBRID", "WOOD", "DIRON")
             return self.scene.focus == [header] and counted and after in ("COMMA", "AND", "SLASH")
-        bare = all(set(draft.facts) <= {"head.loft"} for draft in members)
+        bare = all(set(draft.facts) == {"head.loft"} and draft.number == header.number for draft in members)
         return bare and self.scene.last_end == at + 1 and at + 1 < phrase.start
 
     def _alone_in_row(self, phrase: Phrase) -> bool:

@@ -146,7 +146,7 @@ class Reach(Stride):
                 scene.grouped = len(found) > 1
                 self.zone = part
                 if name is not None and tokens[self.at].kind == "number" and name.line == tokens[self.at].line:
-                    self.put(found, path, name)
+                    self.put(found, f"{part}.name", name)
                 for index in range(at, phrase.end):
                     scene.claims[index] = "club" if index >= club else "silent"
                 return

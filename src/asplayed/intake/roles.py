@@ -12,6 +12,8 @@ _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
     "workshop", "fitting", "update", "wishlist", "inventory", "summer", "winter", "spring", "autumn",
 }  # fmt: skip
+_HELLOS = {"hi", "hey", "hello", "dear"}
+_OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
@@ -335,6 +337,7 @@ class Names(Balls):
             and after[0].terminal == "COMMA"
             and run.start
             and tokens[run.start - 1].lower in _GREETINGS
+            and not (tokens[run.start - 1].lower in _HELLOS and self._of_somebody_else())
         ):
             return True
         if len(words) < 2 and not (
@@ -356,6 +359,11 @@ class Names(Balls):
                 return False
             at = at + 1 if phrase is None else phrase.end
         return True
+
+    def _of_somebody_else(self) -> bool:
+        """True when a letter speaks of the writer's own clubs or of a third person's, not of its reader's."""
+        words = {token.lower for token in self.scene.tokens}
+        return not words & {"your", "yours", "you", "you're", "you've"} and bool(words & _OTHERS)
 
     def _introduced(self, run: NameRun) -> bool:
         """True for "it's Ada!", "this is Jonas,", "I'm Priya" before any club."""
