@@ -18,7 +18,7 @@ from benchmarks import Line
 
 TITLE = "Sweeps"
 COUNTS = (10**6, 10**7, 10**8)
-LONGEST = 240.0  # s that a count may be expected to take; those that would take longer are left out and named
+LONGEST = 240.0  # s of processor a count may be expected to take; one that would take longer is left out and named
 
 
 def study(shots: int) -> Landings:
@@ -81,38 +81,35 @@ def most() -> float:
 
 
 def measure() -> list[Line]:
-    """Time by count, the engine's share of it, and memory; processor time where the machine is shared."""
+    """Time by count, the engine's share of it, and memory; processor time, for the machine may be shared."""
     plainly(2 * SHOTS_A_BLOCK)  # compiles, loads
     found: list[Line] = []
     a_shot: dict[int, float] = {}
+    memory: dict[int, float] = {}
     for shots in COUNTS:
         if a_shot and min(a_shot.values()) * shots > LONGEST:
             found.append(Line(f"{shots:,} shots", 0, "s", note="left out: it would take too long on this machine"))
             continue
         clock, spent = plainly(shots)
         a_shot[shots] = spent / shots
-        found.append(
-            Line(f"{shots:,} shots, blocks alone", spent, "s of processor", note=f"{clock:.1f} s by the clock")
-        )
-        if shots == 10**8:
-            continue
+        found.append(Line(f"{shots:,} shots, blocks alone", spent, "s of processor", note=_by(clock)))
         for what, way in (("in this process", swept), ("on an embedded worker", clustered)):
             clock, by_engine = way(shots)
             over = 100 * (by_engine / spent - 1)
-            found.append(
-                Line(f"{shots:,} shots, engine {what}", by_engine, "s of processor", note=f"{clock:.1f} s by the clock")
-            )
-            found.append(Line("engine's overhead", over, "%", "< 10", over < 10))  # fmt: skip
+            found.append(Line(f"{shots:,} shots, engine {what}", by_engine, "s of processor", note=_by(clock)))
+            found.append(Line("its overhead", over, "%", "< 10", over < 10))
+        memory[shots] = peak(shots)
+        found.append(Line(f"{shots:,} shots, most memory", memory[shots], "MB", "< 500", memory[shots] < 500))
     ends = sorted(a_shot)
-    ratio = a_shot[ends[-1]] / a_shot[ends[0]]
+    ratio, growth = (each[ends[-1]] / each[ends[0]] for each in (a_shot, memory))
     found.append(Line("time a shot, most over fewest", ratio, "times", "0.8 to 1.25", 0.8 <= ratio <= 1.25))
-    memory = {shots: peak(shots) for shots in ends[:2]}
-    for shots, megabytes in memory.items():
-        found.append(Line(f"most memory, {shots:,} shots", megabytes, "MB", "< 500", megabytes < 500))
-    growth = memory[ends[1]] / memory[ends[0]]
-    found.append(Line("memory, more over fewer", growth, "times", "≤ 1.1", growth <= 1.1))
-    found.append(Line("kept on disk a million blocks", _kept(), "MB", note="chunks of 8"))
+    found.append(Line("memory, most over fewest", growth, "times", "≤ 1.1", growth <= 1.1))
+    found.append(Line("kept on disk a million blocks", _kept(), "MB", note="in chunks of 8"))
     return found
+
+
+def _by(clock: float) -> str:
+    return f"{clock:.1f} s by the clock"
 
 
 def _kept() -> float:

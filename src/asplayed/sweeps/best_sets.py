@@ -31,7 +31,7 @@ class BestSets(Study, frozen=True, kw_only=True):
     NAME: ClassVar[str] = "best-sets"
     COLUMNS: ClassVar[dict[str, type]] = {
         "set": str, "driver speed [mph]": float, "handicap": float, "strokes today": float, "strokes chosen": float,
-        "saved": float, "gap to proof": float, "better in": float, "clubs": str, "changes": str, "left at home": str,
+        "saved": float, "gap to proof": float, "better in [%]": float, "clubs": str, "changes": str, "left at home": str,
     }  # fmt: skip
 
     sets: tuple[tuple[str, GolfSet], ...]
@@ -80,7 +80,7 @@ class BestSets(Study, frozen=True, kw_only=True):
                 self.COLUMNS,
                 (
                     name, speed, handicap, found.today.number, found.objective.number, saved, found.proof_gap.number,
-                    round(float(found.sure.better.number), 3) if found.sure is not None else None,
+                    round(found.sure.better.number, 1) if found.sure is not None else None,
                     ", ".join(each.label for each in found.chosen), "; ".join(found.changes),
                     ", ".join(found.dropped),
                 ),

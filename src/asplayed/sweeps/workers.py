@@ -15,6 +15,9 @@ CONNECT = 4.0  # s to wait for a scheduler to answer
 # A worker is one core's: what would start threads of its own in it is held to one before it starts.
 ONE_THREAD = dict.fromkeys(("NUMBA_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "OPENBLAS_NUM_THREADS"), "1")
 
+# A lost worker is made good and told by nobody; what cannot be made good comes back as a fault.
+_QUIET = ("distributed", "distributed.client", "distributed.nanny", "bokeh", "tornado", "tornado.application")
+
 
 class Pool(NamedTuple):
     """An executor and how many chunks it works on at once."""
@@ -59,8 +62,7 @@ def _embedded(workers: int) -> Iterator[Pool]:
     with dask.config.set(
         {
             "distributed.nanny.pre-spawn-environ": dict(ONE_THREAD),
-            "distributed.admin.log-format": "%(message)s",
-            "logging": {"distributed": "critical", "asyncio": "critical"},
+            "logging": dict.fromkeys(_QUIET, "critical"),
         }
     ):
         from distributed import Client, LocalCluster
