@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar, get_type_hints
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, get_type_hints
 from urllib.parse import quote
 
 import msgspec
@@ -35,7 +35,6 @@ MEGABYTE = 1_000_000
 SMALL, LARGE = 1 * MEGABYTE, 64 * MEGABYTE
 """The largest body of a request, and of one that brings a file."""
 
-Handler = TypeVar("Handler", bound=Callable[..., Any])
 Units = Literal["imperial", "metric"]
 Theme = Literal["auto", "light", "dark"]
 Method = Literal["GET", "POST", "PUT", "DELETE"]
