@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
+import numpy as np
 import pytest
+import scipy.stats
 from hypothesis import given
 from hypothesis import strategies as st
 
 from asplayed.errors import BadInput
 from asplayed.mechanics.flight_equations import BALL_RADIUS
-from asplayed.mechanics.ground import bounce, run
+from asplayed.mechanics.ground import bounce, green, run
 from asplayed.mechanics.putter import (
     HOLE_RADIUS,
+    SLIDING_FRICTION,
     StruckPutt,
     capture_speed,
     make_rate,
@@ -20,7 +24,7 @@ from asplayed.mechanics.putter import (
     start_speed_for,
     struck_putt,
 )
-from asplayed.mechanics.scoring import strokes, surely_remembered
+from asplayed.mechanics.scoring import baselines, strokes, surely_remembered
 
 LANDINGS = (st.floats(0.5, 90), st.floats(0.02, 1.57), st.floats(-500, 1500))
 TURF = st.sampled_from(["yielding", "hard"])
@@ -123,3 +127,50 @@ def test_refusals_say_what_would_do(call: object, sentence: str) -> None:
 def test_doubtful_rows_are_known() -> None:
     assert surely_remembered("fairway", 300.0)
     assert not surely_remembered("sand", 400 * 0.9144)
+
+
+@pytest.mark.parametrize("spin", [0.0, -40.0, 30.0])
+def test_a_putt_goes_as_far_and_as_long_as_step_by_step(spin: float) -> None:
+    # Sliding friction slows the ball and turns it (2/5 m r²) until it rolls; then the green's own deceleration.
+    speed, turning, travelled, passed, step = 2.0, spin, 0.0, 0.0, 2e-5
+    deceleration = green(3.0).deceleration
+    while speed > 0:
+        sliding = speed > BALL_RADIUS * turning
+        loss = SLIDING_FRICTION * 9.80665 if sliding else deceleration
+        travelled += speed * step - loss * step * step / 2
+        turning += (
+            2.5 * SLIDING_FRICTION * 9.80665 / BALL_RADIUS * step if sliding else -deceleration / BALL_RADIUS * step
+        )
+        speed -= loss * step
+        passed += step
+    found = putt(2.0, 3.0, topspin=spin)
+    assert (found.distance, found.time) == pytest.approx((travelled, passed), rel=1e-3)
+
+
+def test_a_struck_putt_goes_its_hop_and_then_as_a_putt() -> None:
+    found = struck_putt(
+        club_speed=1.6, head_mass=0.35, restitution=0.75, dynamic_loft=0.06, attack_angle=0.02, green_speed=3.0
+    )
+    level = found.ball_speed * math.cos(found.launch_angle)
+    assert found.hop_distance > 0
+    rolled = putt(level, 3.0, topspin=found.topspin).distance
+    assert found.distance == pytest.approx(found.hop_distance + rolled, rel=1e-12)
+
+
+@pytest.mark.parametrize("feet", [3, 8, 20])
+def test_putts_are_holed_as_the_normal_law_says(feet: float) -> None:
+    # Berry 1995: p = 2Φ(asin((R − r)/x)/σ) − 1, the hole 4.25 in and the ball 1.68 in across.
+    room = (4.25 - 1.68) * 0.0254 / 2
+    spread = math.radians(1.527)
+    expected = 2 * scipy.stats.norm.cdf(math.asin(room / (feet * 0.3048)) / spread) - 1
+    assert make_rate(feet * 0.3048, spread) == pytest.approx(expected, rel=1e-3)
+    assert make_rate(np.array([feet * 0.3048]), spread)[0] == pytest.approx(expected, rel=1e-3)
+
+
+@pytest.mark.parametrize("lie", ["tee", "fairway", "rough", "sand", "green"])
+def test_between_the_last_two_rows_strokes_lie_on_their_line(lie: Any) -> None:
+    table = baselines()[lie]
+    middle = sum(table.distances[-2:]) / 2
+    expected = sum(table.strokes[-2:]) / 2
+    assert strokes(lie, middle) == pytest.approx(expected, rel=1e-12)
+    assert strokes(lie, np.array([middle]))[0] == pytest.approx(expected, rel=1e-12)

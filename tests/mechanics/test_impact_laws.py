@@ -237,3 +237,14 @@ def test_a_face_that_looks_away_is_refused() -> None:
             attack_angle=-1.0,
             dynamic_loft=1.2,
         )
+
+
+@pytest.mark.parametrize("tangential", [0.0, 0.25, 0.6])
+def test_a_strike_right_on_the_centre_of_gravity_is_a_planar_blow(tangential: float) -> None:
+    swing = {"club_speed": 38.0, "head_mass": 0.27, "restitution": 0.8, "attack_angle": -0.07, "dynamic_loft": 0.45}
+    # Nothing of the blow has an arm about a centre of gravity that lies where the ball is struck.
+    thin = {"cg_depth": 0.0, "inertia_up": 4e-4, "inertia_heel_toe": 2e-4, "inertia_normal": 3e-4}
+    struck = strike(**swing, **thin, tangential_restitution=tangential)
+    planar = impact(**swing, tangential_restitution=tangential)
+    for figure in ("ball_speed", "launch_angle", "spin_rate", "smash"):
+        assert getattr(struck, figure) == pytest.approx(getattr(planar, figure), rel=1e-6)
