@@ -21,11 +21,13 @@ _KINDS_BY_LETTER = {
     "W": ("WEDGE", "wedges"), "P": ("PUTTER", "putter"),
 }  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
+_ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
 
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
+    _bracketed(scene)
     _telegram(scene)
     _speakers(scene)
     _lettered(scene)
@@ -39,6 +41,17 @@ def prepare(scene: Scene) -> None:
     _signed(scene)
 
 
+def _bracketed(scene: Scene) -> None:
+    """A semicolon inside brackets parts like a comma: "hybrids 4, 5 (Gannet; Ostrane 60 R)"."""
+    inside = 0
+    for token in scene.tokens:
+        inside += (token.terminal == "LPAR") - (token.terminal == "RPAR")
+        if token.terminal == "NEWLINE":
+            inside = 0
+        if inside > 0 and token.text == ";":
+            token.terminal = "COMMA"
+
+
 def _telegram(scene: Scene) -> None:
     """ "DRIVER … STOP 3 WOOD … STOP": a telegram's word between its sentences."""
     marks = [token for token in scene.tokens if token.text == "STOP"]
@@ -49,6 +62,7 @@ def _telegram(scene: Scene) -> None:
 
 def _speakers(scene: Scene) -> None:
     """ "Q:" and "A:" before the lines of an interview say who speaks."""
+    _voices(scene)
     tokens = scene.tokens
     marks = [
         at
@@ -63,6 +77,40 @@ def _speakers(scene: Scene) -> None:
             scene.claims[index] = "silent"
         if tokens[at].text == "Q":
             _addressed(scene, at)
+
+
+def _voices(scene: Scene) -> None:
+    """ "Me: what do you play?", "Ada: a Gannet driver": names before the lines of a talk say who speaks.
+
+    Whoever speaks most often, and not as a fitter or as the one who asks, is the player.
+    """
+    tokens = scene.tokens
+    labels: dict[str, list[int]] = {}
+    for at in range(len(tokens) - 2):
+        if tokens[at].kind != "word" or tokens[at + 1].text != ":" or not scene.line_start(at):
+            continue
+        if tokens[at].terminal in ("WORD", "PLAYERWORD") or tokens[at].lower in _ASKING:
+            labels.setdefault(tokens[at].lower, []).append(at)
+    if len(labels) < 2 or sum(len(places) for places in labels.values()) < 3:
+        return
+    lines = sum(token.terminal == "NEWLINE" for token in tokens)
+    if 2 * sum(len(places) for places in labels.values()) < lines - 1:
+        return
+    answering = [name for name in labels if name not in _ASKING and tokens[labels[name][0]].terminal == "WORD"]
+    if not (set(labels) & _ASKING or any(tokens[places[0]].terminal == "PLAYERWORD" for places in labels.values())):
+        asks = [name for name in answering if any(tokens[scene.clause_end(at)].text == "?" for at in labels[name])]
+        if not asks:
+            return
+        answering = [name for name in answering if name not in asks]
+    for places in labels.values():
+        for at in places:
+            for index in (at, at + 1):
+                tokens[index].terminal = "BULLET"
+                scene.claims[index] = "silent"
+    if len(answering) == 1 and "player" not in scene.facts:
+        first = labels[answering[0]][0]
+        scene.facts["player"] = tokens[first].text
+        scene.claims[first] = "set"
 
 
 def _addressed(scene: Scene, at: int) -> None:
@@ -206,7 +254,7 @@ def _taken_out(scene: Scene) -> None:
             if new < len(tokens) and tokens[new].terminal == "WORD":
                 continue  # "I changed my driver to a Wigeon": the driver is told of
             end = phrase.end
-        elif token.lower == "out" and at and (at + 1 == len(tokens) or tokens[at + 1].kind in ("mark", "newline")):
+        elif token.lower == "out" and at and _gone(tokens, at):
             start = max(0, at - 3)
             while start < at and not _ends_at(tokens, start, at):
                 start += 1
@@ -215,6 +263,14 @@ def _taken_out(scene: Scene) -> None:
             continue
         scene.aside.append(Passage(line=tokens[start].line, text=scene.words(start, end)))
         scene.claims[start:end] = ["aside"] * (end - start)
+
+
+def _gone(tokens: list[Token], at: int) -> bool:
+    """True where "out" ends what is told of a club: before a mark, or in "took the 3 wood out and put …"."""
+    if at + 1 == len(tokens) or tokens[at + 1].kind in ("mark", "newline"):
+        return True
+    taken = any(token.lower in ("took", "take", "taken", "takes", "pulled", "left") for token in tokens[at - 6 : at])
+    return taken and tokens[at + 1].lower in ("and", "for", "to", "so", "but")
 
 
 def _doubted(tokens: list[Token], at: int) -> bool:

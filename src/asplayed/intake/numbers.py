@@ -114,7 +114,10 @@ class _Reader:
                     return 100 * first + ones
             else:
                 rest = self.small()
-                if rest is not None and rest >= 10:
+                angle = self.word() in ("degree", "degrees") or (
+                    self.word() == "and" and self.word(1) in ("a", *_PARTS)
+                )
+                if rest is not None and rest >= 10 and not (angle and rest < 20):  # "gannet two, ten and a half"
                     return 100 * first + rest
             self.at = mark
         return first

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.intake.names import ordinary_words
+from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
@@ -43,8 +44,23 @@ def free_tails(scene: Scene) -> None:
         named = before.terminal == "WORD" and _title_case(before) and before.lower not in ordinary_words()
         if token.terminal == "NOTE" and named and _title_case(token) and token.value == "figures":
             token.terminal, token.value = "WORD", token.lower
+        if token.terminal == "EVENTKIND" and named and _title_case(token) and _clubs_before(scene, before):
+            token.terminal, token.value = "WORD", token.lower  # "3-SW Dunlin Classic"
         if token.terminal == "SILENT" and named and _title_case(token) and token.lower in _VERBS:
             token.terminal, token.value = "WORD", token.lower  # "Whimbrel Run 36°"
+
+
+def _clubs_before(scene: Scene, token: Token) -> bool:
+    """True when a club is named before this word in its line and no event is announced there."""
+    at = scene.tokens.index(token)
+    start = at
+    while start > 0 and scene.tokens[start - 1].terminal not in ("NEWLINE", "STOP"):
+        start -= 1
+    words = scene.tokens[start:at]
+    if any(word.terminal in ("EVENTWORD", "DATE", "MONTH") or word.lower in ("for", "at", "the") for word in words):
+        return False
+    found = (phrase_at(scene.tokens, index) for index in range(start, at))
+    return any(phrase is not None and phrase.rule in ("club", "named", "span", "dashed", "code") for phrase in found)
 
 
 def _title_case(token: Token) -> bool:
