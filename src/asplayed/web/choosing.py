@@ -168,7 +168,8 @@ def choose_page(here: Here, name: str, search: str = "") -> Page:
         courses=tuple(course_names()),
         aims=AIMS,
         key=search,
-        **_filled(here, search),
+        **(filled := _filled(here, search)),
+        wanted=filled["found"].wanted if filled["found"] else Wanted(),
     )
 
 
@@ -191,7 +192,8 @@ def begin(here: Here, name: str, form: Form) -> Answer:
     """Begin a search."""
     wanted = wanted_of(form)
     here.app.known.bag(name)  # a missing set is said at once
-    key = searches.begin(here.who, f"{name}: {wanted.club or 'the set'}", lambda on: chosen(here, name, wanted, on))
+    what = f"{name}: {wanted.club or 'the set'}"
+    key = searches.begin(here.who, what, lambda on: chosen(here, name, wanted, on), wanted)
     return see_other(f"/sets/{part_of_path(name)}/choose?search={key}")
 
 

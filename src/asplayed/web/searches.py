@@ -19,8 +19,8 @@ class Search:
     """One search: whose it is, what it last said of itself, and its answer or the sentence that says why there is
     none."""
 
-    def __init__(self, who: str, what: str) -> None:
-        self.who, self.what = who, what
+    def __init__(self, who: str, what: str, wanted: Any = None) -> None:
+        self.who, self.what, self.wanted = who, what, wanted
         self.said = "begun"
         self.stopping = False
         self.answer: Any = None
@@ -46,10 +46,10 @@ class Searches:
         self._found: OrderedDict[str, Search] = OrderedDict()
         self._lock = Lock()
 
-    def begin(self, who: str, what: str, work: Callable[[Search], Any]) -> str:
-        """Begin a search in a thread of its own; the key under which it is asked."""
+    def begin(self, who: str, what: str, work: Callable[[Search], Any], wanted: Any = None) -> str:
+        """Begin a search in a thread of its own; the key under which it is asked. `wanted` is kept beside it."""
         key = secrets.token_urlsafe(16)
-        search = Search(who, what)
+        search = Search(who, what, wanted)
         with self._lock:
             if sum(not each.done for each in self._found.values()) >= RUNNING:
                 raise BadInput("two searches are under way; wait for one of them, or stop it")

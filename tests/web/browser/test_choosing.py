@@ -20,6 +20,7 @@ def test_with_the_mouse_a_driver_is_set_and_its_order_begun(seen: Any) -> None:
     answer = page.get_by_role("region", name="Driver, for")
     expect(answer).to_contain_text("settings tried", timeout=LONG)
     expect(answer).to_contain_text("today")
+    expect(page.get_by_label("Choose", exact=True)).to_have_value("driver")  # what was asked stays asked
     answer.get_by_role("link", name="Order it").click()
     page.wait_for_url("**/order?changes=*")
     assert page.get_by_label("What was decided").input_value().startswith("driver: ")
