@@ -91,7 +91,11 @@ class Known:
         with busy:  # several who ask for the same set wait for one answer
             found = self._bags.get(name)
             if found is None or found[0] != moment:
-                found = (moment, self._worked_out(name))
+                try:
+                    found = (moment, self._worked_out(name))
+                except AsplayedError:
+                    self._busy.pop(name, None)  # names that are none are asked for without end
+                    raise
         with self._lock:
             self._bags[name] = found
             self._bags.move_to_end(name)
