@@ -22,6 +22,7 @@ _KINDS_BY_LETTER = {
 }  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
+_PLAYERS = {"player", "client", "customer", "golfer"}
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
 
@@ -89,15 +90,16 @@ def _voices(scene: Scene) -> None:
     for at in range(len(tokens) - 2):
         if tokens[at].kind != "word" or tokens[at + 1].text != ":" or not scene.line_start(at):
             continue
-        if tokens[at].terminal in ("WORD", "PLAYERWORD") or tokens[at].lower in _ASKING:
+        unknown = tokens[at].terminal == "WORD" or scene.claims[at] or tokens[at].lower in _ASKING | _PLAYERS
+        if len(tokens[at].text) > 1 and (unknown or tokens[at].terminal == "BULLET"):
             labels.setdefault(tokens[at].lower, []).append(at)
     if len(labels) < 2 or sum(len(places) for places in labels.values()) < 3:
         return
     lines = sum(token.terminal == "NEWLINE" for token in tokens)
     if 2 * sum(len(places) for places in labels.values()) < lines - 1:
         return
-    answering = [name for name in labels if name not in _ASKING and tokens[labels[name][0]].terminal == "WORD"]
-    if not (set(labels) & _ASKING or any(tokens[places[0]].terminal == "PLAYERWORD" for places in labels.values())):
+    answering = [name for name in labels if name not in _ASKING | _PLAYERS]
+    if not set(labels) & (_ASKING | _PLAYERS):
         asks = [name for name in answering if any(tokens[scene.clause_end(at)].text == "?" for at in labels[name])]
         if not asks:
             return

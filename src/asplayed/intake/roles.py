@@ -451,7 +451,8 @@ class Names(Balls):
             weight = 3
         else:
             weight = 1
-        if run.end - run.start > 1 and self._flexed(run.end) and tokens[run.end - 1].terminal == "WORD":
+        joined = after is not None and after.terminal not in ("COMMA", "LPAR", "STOP", "NEWLINE", "SLASH", "PIPE")
+        if run.end - run.start > 1 and joined and self._flexed(run.end) and tokens[run.end - 1].terminal == "WORD":
             self.scene.tails.append((tokens[run.start].text, tokens[run.end - 1].text))
         self.scene.evidence.append((tokens[run.start].text, part, weight))
 
