@@ -156,3 +156,18 @@ def test_a_fault_is_a_page_with_one_sentence(client: TestClient[Any], path: str,
     answer = client.get(path, headers={"accept": "text/html"})
     assert answer.status_code == status
     assert answer.text.count('role="alert"') == 1
+
+
+def test_a_what_if_knows_at_once_what_was_learned_of_the_player(client: TestClient[Any], store: Path) -> None:
+    from asplayed.keeping import open_store
+    from asplayed.keeping.shots import save_player
+    from asplayed.players import Player
+    from asplayed.quantities import figure
+
+    def carries() -> str:
+        return client.post("/sets/jonas-tessler/try/seen", data={"changes": "putter: 1 in longer"}).text
+
+    before = carries()
+    with open_store(store) as kept:
+        save_player(kept, "jonas-tessler", Player(driver_speed=figure(80.0, "mph", "stated")), who="tester")
+    assert carries() != before

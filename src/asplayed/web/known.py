@@ -29,6 +29,8 @@ MOST = 64
 class Bag(NamedTuple):
     """A stored set and all that is known beside it."""
 
+    moment: int
+    """The last thing that had been done in the store when this was worked out."""
     name: str
     version: int
     golf_set: GolfSet
@@ -92,7 +94,7 @@ class Known:
             found = self._bags.get(name)
             if found is None or found[0] != moment:
                 try:
-                    found = (moment, self._worked_out(name))
+                    found = (moment, self._worked_out(name, moment))
                 except AsplayedError:
                     self._busy.pop(name, None)  # names that are none are asked for without end
                     raise
@@ -113,10 +115,10 @@ class Known:
 
         if player == bag.player and not local_rules and shots == SHOTS:
             return bag.seen
-        key = (bag.name, bag.version, msgspec.json.encode([plain(player), local_rules, shots]))
+        key = (bag.name, bag.moment, msgspec.json.encode([plain(player), local_rules, shots]))
         with self._lock:
             found = self._others.get(key)
-        if found is None or found.golf_set.clubs != bag.seen.golf_set.clubs:
+        if found is None:
             found = today(bag.golf_set, player=player, sessions=bag.sessions, local_rules=local_rules, shots=shots)
             with self._lock:
                 self._others[key] = found
@@ -124,7 +126,7 @@ class Known:
                     self._others.popitem(last=False)
         return found
 
-    def _worked_out(self, name: str) -> Bag:
+    def _worked_out(self, name: str, moment: int) -> Bag:
         from asplayed.choosing.what_if import today
         from asplayed.keeping import read_set
         from asplayed.keeping.shots import stored_player, stored_sessions
@@ -135,4 +137,4 @@ class Known:
         sessions = tuple(stored_sessions(stored.name, self._store))
         player = stored_player(stored.name, self._store) or player_of(stored.golf_set)
         seen = today(stored.golf_set, player=player, sessions=sessions, shots=SHOTS)
-        return Bag(stored.name, stored.version, stored.golf_set, seen, parts, catalogue, player, sessions)
+        return Bag(moment, stored.name, stored.version, stored.golf_set, seen, parts, catalogue, player, sessions)
