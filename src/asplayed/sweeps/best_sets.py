@@ -31,7 +31,8 @@ class BestSets(Study, frozen=True, kw_only=True):
     NAME: ClassVar[str] = "best-sets"
     COLUMNS: ClassVar[dict[str, type]] = {
         "set": str, "driver speed [mph]": float, "handicap": float, "strokes today": float, "strokes chosen": float,
-        "saved": float, "gap to proof": float, "better in [%]": float, "clubs": str, "changes": str, "left at home": str,
+        "saved": float, "gap to proof": float, "better in [%]": float, "clubs": str, "changes": str,
+        "left at home": str,
     }  # fmt: skip
 
     sets: tuple[tuple[str, GolfSet], ...]

@@ -76,6 +76,7 @@ def _embedded(workers: int) -> Iterator[Pool]:
                 security=True,
                 dashboard_address="127.0.0.1:0",
                 worker_dashboard_address="127.0.0.1:0",
+                preload="asplayed.sweeps.worker_setup",
             ) as cluster,
             Client(cluster) as client,
         ):
