@@ -158,13 +158,14 @@ def test_no_set_is_better(choice: tuple[Any, Any, list[Entrant], Limits]) -> Non
         assert costs[club, situation] == costs[list(found.chosen), situation].min()
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(choices(), st.integers(1, 10))
 def test_alternatives_are_the_next_best(choice: tuple[Any, Any, list[Entrant], Limits], count: int) -> None:
     costs, weights, entrants, limits = choice
     # putters that cost as much and change more are no alternative: a putter plays none of these shots
     kept = [i for i, each in enumerate(entrants) if each.kind != "putter" or i == 0]
-    costs, entrants = costs[kept], [entrants[i] for i in kept]
+    # each a club of its own, so that none is a version that another stands for
+    costs, entrants = costs[kept], [entrants[i]._replace(place=f"place {i}") for i in kept]
     limits = msgspec.structs.replace(limits, required=())
     sets = list(not_more_of(every_set(costs, weights, entrants, limits)))
     if not sets:
@@ -175,6 +176,50 @@ def test_alternatives_are_the_next_best(choice: tuple[Any, Any, list[Entrant], L
     chosen = [found.chosen, *(each.chosen for each in found.alternatives)]
     assert len(set(chosen)) == len(chosen)
     assert all(each.optimal for each in found.alternatives)
+
+
+@settings(max_examples=30, deadline=None)
+@given(choices(), st.integers(1, 6), st.booleans())
+def test_alternatives_differ_by_more_than_versions_that_are_alike(
+    choice: tuple[Any, Any, list[Entrant], Limits], count: int, worst: bool
+) -> None:
+    costs, weights, entrants, limits = choice
+    limits = msgspec.structs.replace(limits, required=(), forbidden=(), least_gap=None, most_gap=None)
+    chance = np.random.default_rng(len(entrants))
+    near = np.flatnonzero([each.kind != "putter" for each in entrants])[:3].tolist()
+    shifts = chance.uniform(0, 2e-4, (len(near), costs.shape[1])) * chance.integers(-1, 2, (len(near), 1))
+    costs = np.vstack([costs, costs[near] + shifts])
+    entrants = [*entrants, *(entrants[i] for i in near)]
+    more: dict[str, Any] = {}
+    if worst:
+        costs, more = np.stack([costs, costs + chance.random(costs.shape[1])]), {"against": "worst"}
+    sets = every_set(costs, weights, entrants, limits, **more)
+    if not sets:
+        return
+    found = best_set(costs, weights, entrants, limits, alternatives=count, worth=False, fronts=False, **more)
+    assert found.strokes == pytest.approx(sets[0][0], abs=CLOSE)
+    told = [found.chosen, *(each.chosen for each in found.alternatives)]
+    last = NEVER if len(told) <= count else found.alternatives[-1].strokes
+
+    def stands_for(one: int, other: int) -> bool:
+        """Whether a version costs less than a thousandth of a stroke a round more than another, whatever else."""
+        if one == other or entrants[one].kind == entrants[other].kind == "putter":
+            return True
+        worlds = costs if costs.ndim == 3 else costs[None]
+        lost = [
+            float(
+                np.sum(weights * np.maximum(np.nan_to_num(w[one], posinf=1e9) - np.nan_to_num(w[other], posinf=1e9), 0))
+            )
+            for w in worlds
+        ]
+        return entrants[one].place == entrants[other].place and max(lost) <= 1e-3 + 1e-9
+
+    for strokes, chosen in sets:
+        if strokes < last - 1e-3 * len(chosen) - CLOSE:
+            assert any(all(any(stands_for(i, j) for j in chosen) for i in each) for each in told)
+    for one, other in itertools.combinations(found.alternatives, 2):
+        same_clubs = len(one.chosen) == len(other.chosen)
+        assert not (same_clubs and all(any(stands_for(i, j) for j in one.chosen) for i in other.chosen))
 
 
 @settings(max_examples=25, deadline=None)

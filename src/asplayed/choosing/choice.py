@@ -14,10 +14,12 @@ from typing import Any, NamedTuple
 import msgspec
 import numpy as np
 
+from asplayed.choosing.choice_alike import ALIKE, not_stood_for
 from asplayed.choosing.choice_bound import Bound, Left, bounded, first_prices, ruled_out
 from asplayed.choosing.choice_clashes import refuse
 from asplayed.choosing.choice_exact import any_set, solve
 from asplayed.choosing.choice_model import Against, Choice, Entrant, FrontPoint, Limits, Numbers, Progress, SetFound
+from asplayed.choosing.choice_next import next_sets
 from asplayed.choosing.choice_problem import (
     UNKNOWN_PRICE,
     Problem,
@@ -29,7 +31,7 @@ from asplayed.choosing.choice_problem import (
     verified,
     without_idle,
 )
-from asplayed.choosing.choice_search import may_join, quick_set
+from asplayed.choosing.choice_search import may_join, quick_set, worlds_together
 
 __all__ = ["Choice", "Entrant", "FrontPoint", "Limits", "Progress", "SetFound", "best_set"]
 
@@ -37,7 +39,6 @@ CLOSED = 2e-6  # strokes a round; a gap below this is none: the solver's own tol
 _MANY_PAIRS = 12_000  # services left, beyond which a smaller program is solved first for a better set to rule out with
 _FEW = 120  # clubs in that smaller program
 _POINTS = 9  # values of a limit that a front is reckoned at, at most
-_WIDER = 8.0  # how much farther is looked when too few alternatives were found
 
 
 class _Found(NamedTuple):
@@ -116,15 +117,17 @@ def best_set(
     by_price: tuple[FrontPoint, ...] = ()
     try:
         clock.say(first, "a good set, by adding and swapping clubs")
-        best = _best(problem, allowed, first, clock, clock.say)
+        candidates = not_stood_for(problem, np.arange(len(entrants)))
+        allowed = np.intersect1d(allowed, candidates)
+        best = _best(problem, np.union1d(allowed, first.chosen), first, clock, clock.say)
         clock.say(best, "proven best" if best.proven else "the best set in the time given")
         if worth:
-            lost = _worth(problem, best, clock)
+            lost = _worth(problem, candidates, best, clock)
         if alternatives:
             others = _alternatives(problem, allowed, best, alternatives, clock)
         if fronts:
-            by_changes = _front_by_changes(problem, best, clock)
-            by_price = _front_by_price(problem, best, clock)
+            by_changes = _front_by_changes(problem, candidates, best, clock)
+            by_price = _front_by_price(problem, candidates, best, clock)
     except KeyboardInterrupt:
         clock.stopped = True
     best = clock.best or first
@@ -211,41 +214,18 @@ def _best(
         say(found, "a bound that no set can beat")
     if found.proven or clock.left <= 0:
         return found._replace(bound=bound._replace(strokes=min(bound.strokes, found.strokes)))
-    pool = _pool(part, left)
+    pool = left.pool(part)
     if int(left.pairs.sum()) > _MANY_PAIRS:
         few = pool.few(_FEW)
         found = _solved(problem, allowed, part, few, found, clock, whole=False)
         if say is not None:
             say(found, "the best of the likeliest clubs")
-        pool = _pool(part, ruled_out(part, bound, found.strokes))
+        pool = ruled_out(part, bound, found.strokes).pool(part)
     return _solved(problem, allowed, part, pool, found, clock, whole=True)
 
 
-class _Pool(NamedTuple):
-    """The entrants left to an exact solver, which situations they may serve, and their reduced costs."""
-
-    entrants: Any
-    pairs: Any
-    reduced: Numbers
-
-    def few(self, count: int) -> _Pool:
-        """So many of the entrants, the likeliest."""
-        best = np.sort(np.argsort(self.reduced, kind="stable")[:count])
-        return _Pool(self.entrants[best], self.pairs[best], self.reduced[best])
-
-
-def _pool(part: Problem, left: Left) -> _Pool:
-    limits = part.limits
-    useful = left.pairs.any(axis=1) | part.putter[left.entrants]
-    if limits.most_gap is not None:
-        useful[:] = True  # a club may be there only to fill a gap
-    for index, entrant in enumerate(left.entrants.tolist()):
-        useful[index] |= any(is_named(part.entrants[entrant], word) for word in limits.required)
-    return _Pool(left.entrants[useful], left.pairs[useful], left.reduced[useful])
-
-
 def _solved(
-    problem: Problem, allowed: Any, part: Problem, pool: _Pool, found: _Found, clock: _Clock, *, whole: bool
+    problem: Problem, allowed: Any, part: Problem, pool: Left, found: _Found, clock: _Clock, *, whole: bool
 ) -> _Found:
     """The better of the set found and the exact solver's in a pool; `whole` when nothing better is outside it."""
     seconds = clock.left if whole else min(clock.left, max(1.0, 0.2 * clock.left))
@@ -265,57 +245,51 @@ def _solved(
 
 
 def _alternatives(problem: Problem, allowed: Any, best: _Found, count: int, clock: _Clock) -> tuple[SetFound, ...]:
-    """The next best sets, each neither one found before nor one of those with more clubs."""
-    part = problem.where(allowed)
-    found = [best.chosen]
-    answers: list[SetFound] = []
-    cut = _near(problem, allowed, best, count)
-    while len(answers) < count and clock.left > 0:
-        pool = _pool(part, ruled_out(part, best.bound, cut))
-        where = {entrant: place for place, entrant in enumerate(allowed[pool.entrants].tolist())}
-        known = [[where[entrant] for entrant in chosen] for chosen in found if all(e in where for e in chosen)]
-        answer = solve(part.where(pool.entrants), pool.pairs, cut, without=known, seconds=clock.left)
-        if answer.chosen is None and not answer.proven:
+    """The next best sets different to a fitter, each neither one found before nor one of those with more clubs."""
+    different = not_stood_for(problem, allowed, within=ALIKE, before=best.chosen)
+    cut = _near(problem, different, best, count)
+    likely = different[ruled_out(problem.where(different), best.bound, cut + 1e-9).entrants]
+    found: list[SetFound] = []
+    for among, most in ((np.union1d(likely, best.chosen), cut + 1e-9), (different, np.inf)):
+        found = []
+        for each in next_sets(
+            problem, among, best.chosen, best.bound, closed=CLOSED, count=count, left=lambda: clock.left
+        ):
+            if each.strokes > most:
+                break
+            found.append(each)
+            clock.say(best, f"alternative {len(found)} of {count}")
+        if len(found) == count or clock.left <= 0:
             break
-        chosen = (
-            None if answer.chosen is None else _tidy(problem, allowed[pool.entrants[list(answer.chosen)]], best.bound)
-        )
-        if (cut if chosen is None else chosen.strokes) >= part.unserved:
-            break  # no other set serves every situation
-        if chosen is None or chosen.strokes > cut + 1e-9:
-            cut = best.strokes + _WIDER * (cut - best.strokes) + 0.01 if chosen is None else chosen.strokes + 1e-6
-            continue
-        found.append(chosen.chosen)
-        answers.append(SetFound(chosen.chosen, verified(problem, chosen.chosen), answer.proven))
-        clock.say(best, f"alternative {len(answers)} of {count}")
-    return tuple(answers)
+    return tuple(found)
 
 
 def _near(problem: Problem, allowed: Any, best: _Found, count: int) -> float:
-    """Strokes within which so many other sets lie, as far as swaps of one club say."""
-    values = [best.strokes + 0.05]
+    """Strokes within which so many other sets lie, as far as swaps of one club say, some limits aside."""
+    values = [np.zeros(0)]
     for out in best.chosen:
         rest = [index for index in best.chosen if index != out]
-        free = may_join(problem, rest)
-        keep = np.intersect1d(np.flatnonzero(free), allowed)
-        keep = keep[keep != out]
-        if problem.putter[out]:
-            keep = keep[problem.putter[keep]]
-        least = problem.costs[rest].min(axis=0) if rest else np.full(problem.costs.shape[1], problem.unserved)
-        if not problem.worst and len(keep):
-            with_each = np.minimum(problem.costs[keep], least).sum(axis=1) + problem.fixed[keep]
-            values.extend(np.unique(np.round(with_each + problem.fixed[rest].sum(), 9))[:count].tolist())
-    different = np.unique([value for value in values if value > best.strokes + 1e-9])
-    return float(different[min(count, len(different)) - 1]) + 1e-9
+        free = may_join(problem, rest)[allowed]
+        keep = allowed[free & (allowed != out) & (problem.putter[allowed] == problem.putter[out])]
+        if len(keep) and rest:
+            least = problem.costs[rest].min(axis=0)
+            values.append(
+                worlds_together(problem, np.minimum(problem.costs[keep], least))
+                + problem.fixed[keep]
+                + problem.fixed[rest].sum()
+            )
+    different = np.unique(np.round(np.concatenate(values), 9))
+    different = different[different > best.strokes + 1e-8]
+    return float(different[min(count, len(different)) - 1]) + 1e-9 if len(different) else best.strokes
 
 
-def _worth(problem: Problem, best: _Found, clock: _Clock) -> dict[int, float]:
+def _worth(problem: Problem, candidates: Any, best: _Found, clock: _Clock) -> dict[int, float]:
     """Strokes a round lost without each club of the best set, the rest chosen anew."""
     lost = {}
     for number, index in enumerate(best.chosen, 1):
         if clock.left <= 0:
             break
-        others = _allowed(problem, int(problem.place[index]))
+        others = np.intersect1d(_allowed(problem, int(problem.place[index])), candidates)
         again = _again(problem, others, best, clock, [other for other in best.chosen if other != index])
         lost[index] = np.inf if again is None else max(0.0, again.strokes - best.strokes)
         clock.say(best, f"what club {number} of {len(best.chosen)} is worth")
@@ -330,24 +304,24 @@ def _again(problem: Problem, allowed: Any, best: _Found, clock: _Clock, start: S
     return _best(problem, allowed, first._replace(bound=best.bound), clock, steps=150)
 
 
-def _front_by_changes(problem: Problem, best: _Found, clock: _Clock) -> tuple[FrontPoint, ...]:
+def _front_by_changes(problem: Problem, candidates: Any, best: _Found, clock: _Clock) -> tuple[FrontPoint, ...]:
     """The best set for every number of changes up to those of the best set, or for some where they are many."""
     used = int(problem.changes[list(best.chosen)].sum())
     counts = np.unique(np.linspace(0, used, min(used + 1, _POINTS)).astype(int)).tolist()
-    return _front(problem, best, clock, "most_changes", counts, problem.changes)
+    return _front(problem, candidates, best, clock, "most_changes", counts, problem.changes)
 
 
-def _front_by_price(problem: Problem, best: _Found, clock: _Clock) -> tuple[FrontPoint, ...]:
+def _front_by_price(problem: Problem, candidates: Any, best: _Found, clock: _Clock) -> tuple[FrontPoint, ...]:
     """The best set for some prices up to that of the best set."""
     whole = float(problem.price[list(best.chosen)].sum())
     if not 0 < whole < UNKNOWN_PRICE:
         return ()
     budgets = [round(budget, 2) for budget in np.linspace(0.0, whole, _POINTS).tolist()]
-    return _front(problem, best, clock, "most_price", budgets, problem.price)
+    return _front(problem, candidates, best, clock, "most_price", budgets, problem.price)
 
 
 def _front(
-    problem: Problem, best: _Found, clock: _Clock, name: str, limits: Sequence[float], used: Numbers
+    problem: Problem, candidates: Any, best: _Found, clock: _Clock, name: str, limits: Sequence[float], used: Numbers
 ) -> tuple[FrontPoint, ...]:
     """The best sets for rising values of one limit; values that leave no set are left out."""
     points: list[FrontPoint] = []
@@ -359,7 +333,7 @@ def _front(
         if used[list(best.chosen)].sum() <= limit + 1e-6:
             again: _Found | None = best
         else:
-            again = _again(tighter, _allowed(tighter), best, clock, start)
+            again = _again(tighter, np.intersect1d(_allowed(tighter), candidates), best, clock, start)
         if again is not None:
             start = again.chosen
             spent = float(used[list(start)].sum())

@@ -38,12 +38,27 @@ class Left(NamedTuple):
     pairs: NDArray[np.bool_]
     reduced: Numbers
 
+    def few(self, count: int) -> Left:
+        """So many of the entrants, the likeliest."""
+        best = np.sort(np.argsort(self.reduced, kind="stable")[:count])
+        return Left(self.entrants[best], self.pairs[best], self.reduced[best])
+
+    def pool(self, problem: Problem) -> Left:
+        """Those that an exact solver needs: who may serve a situation, or must be there for a limit."""
+        limits = problem.limits
+        useful = self.pairs.any(axis=1) | problem.putter[self.entrants] | problem.held[self.entrants]
+        if limits.most_gap is not None:
+            useful[:] = True  # a club may be there only to fill a gap
+        for index, entrant in enumerate(self.entrants.tolist()):
+            useful[index] |= any(is_named(problem.entrants[entrant], word) for word in limits.required)
+        return Left(self.entrants[useful], self.pairs[useful], self.reduced[useful])
+
 
 class _Inner(NamedTuple):
     strokes: float
     chosen: NDArray[np.int64]
     reduced: Numbers
-    dearest: float
+    displaced: Numbers  # what choosing an entrant frees: the version of its club that was chosen, or the dearest club
 
 
 class _Shape(NamedTuple):
@@ -67,6 +82,7 @@ def _shape(problem: Problem) -> _Shape:
         meant = {int(problem.place[i]) for i, each in enumerate(problem.entrants) if is_named(each, word)}
         if len(meant) == 1:
             forced |= places[starts] == next(iter(meant))
+    forced |= np.isin(places[starts], problem.place[problem.held])
     driver = np.logical_and.reduceat(problem.driver[order], starts) if len(order) else np.zeros(0, dtype=np.bool_)
     return _Shape(order, starts, forced, driver, others, np.flatnonzero(problem.putter))
 
@@ -86,6 +102,9 @@ def _inner(problem: Problem, shape: _Shape, costs: Numbers, bound: Bound, worth:
         total += float(reduced[best])
     room = limits.clubs - 1
     dearest = 0.0
+    displaced = np.zeros(len(reduced))
+    if len(shape.putters):
+        displaced[shape.putters] = reduced[best]
     if len(shape.order) and room > 0:
         here = reduced[shape.order]
         least = np.minimum.reduceat(here, shape.starts)
@@ -99,12 +118,14 @@ def _inner(problem: Problem, shape: _Shape, costs: Numbers, bound: Bound, worth:
         picked = picked[shape.forced[picked] | (least[picked] < 0)]
         if len(picked) == room and not shape.forced[picked[-1]]:
             dearest = float(least[picked[-1]])
+        displaced[shape.others] = dearest
         total += float(least[picked].sum())
         ends = np.append(shape.starts[1:], len(shape.order))
         for place in picked.tolist():
             span = slice(shape.starts[place], ends[place])
             chosen.append(int(shape.order[span][int(here[span].argmin())]))
-    return _Inner(total, np.array(chosen, dtype=np.int64), reduced, dearest)
+            displaced[shape.order[span]] = least[place]
+    return _Inner(total, np.array(chosen, dtype=np.int64), reduced, displaced)
 
 
 def first_prices(problem: Problem, chosen: Any) -> Numbers:
@@ -197,11 +218,8 @@ def _other_odds(problem: Problem, bound: Bound, chosen: NDArray[np.int64]) -> tu
 
 def _ruled_out(problem: Problem, shape: _Shape, costs: Numbers, bound: Bound, cut: float) -> Left:
     inner = _inner(problem, shape, costs, bound)
-    spare = cut - (inner.strokes - inner.dearest)
-    by_itself = inner.reduced
-    if len(shape.putters):
-        by_itself = by_itself.copy()
-        by_itself[shape.putters] += inner.dearest - by_itself[shape.putters].min()
+    spare = cut - inner.strokes
+    by_itself = inner.reduced - inner.displaced
     left = np.flatnonzero(by_itself <= spare + 1e-9)
     dearer = np.maximum(costs[left] - bound.prices, 0.0)
     pairs = dearer <= (spare - by_itself[left])[:, None] + 1e-9

@@ -134,6 +134,7 @@ def solve(
     if ladder is None:
         return Solved(None, cut, True)
     rows = [row for group in program.rows.values() for row in group]
+    rows.extend(Row(np.array([held]), 1.0, 1, 1) for held in np.flatnonzero(problem.held).tolist())
     excluded = list(without)
     for chosen in excluded:
         kept = np.array(sorted(chosen), dtype=np.int64)

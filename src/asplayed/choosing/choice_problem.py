@@ -25,7 +25,7 @@ class Problem(NamedTuple):
     """Costs in weighed strokes (entrants by situations, the worlds side by side), what entrants are, and the limits.
 
     `world` says which world each situation belongs to; `worst` counts only the world that costs most. `fixed` is what
-    an entrant costs by being chosen.
+    an entrant costs by being chosen. `held` are entrants that every set is to hold.
     """
 
     costs: Numbers
@@ -40,6 +40,7 @@ class Problem(NamedTuple):
     changes: Numbers
     price: Numbers
     carry: Numbers
+    held: Any
     unserved: float
 
     def where(self, kept: Any) -> Problem:
@@ -56,6 +57,7 @@ class Problem(NamedTuple):
             changes=self.changes[places],
             price=self.price[places],
             carry=self.carry[places],
+            held=self.held[places],
         )
 
 
@@ -98,6 +100,7 @@ def problem_of(
         changes=np.array([each.changes for each in entrants], dtype=np.float64),
         price=np.array([price_of(each) for each in entrants], dtype=np.float64),
         carry=np.array([each.carry for each in entrants], dtype=np.float64),
+        held=np.zeros(len(entrants), dtype=np.bool_),
         unserved=unserved,
     )
 

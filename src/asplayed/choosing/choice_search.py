@@ -50,10 +50,10 @@ def _grown(problem: Problem, start: Sequence[int]) -> list[int] | None:
         free = may_join(problem, chosen) & ~problem.putter
         if not free.any():
             break
-        values = _worlds(problem, np.minimum(problem.costs, least)) + problem.fixed
+        values = worlds_together(problem, np.minimum(problem.costs, least)) + problem.fixed
         values[~free] = np.inf
         best = int(values.argmin())
-        now = float(_worlds(problem, least[None])[0])
+        now = float(worlds_together(problem, least[None])[0])
         if not values[best] < now - 1e-12 and np.isfinite(now):
             break
         chosen.append(best)
@@ -77,7 +77,7 @@ def _least(problem: Problem, chosen: Sequence[int]) -> Numbers:
     return least
 
 
-def _worlds(problem: Problem, least: Numbers) -> Numbers:
+def worlds_together(problem: Problem, least: Numbers) -> Numbers:
     """Strokes by entrant, given what each situation costs with it; of the worst world if that is asked."""
     if not problem.worst:
         return np.asarray(least.sum(axis=1))
@@ -126,7 +126,7 @@ def _swapped(problem: Problem, chosen: list[int]) -> list[int]:
     for _ in range(_ROUNDS):
         before = now
         for out in (*chosen, None):
-            if out is not None and out not in chosen:
+            if out is not None and (out not in chosen or problem.held[out]):
                 continue
             rest = [index for index in chosen if index != out]
             free = may_join(problem, rest)
@@ -136,7 +136,10 @@ def _swapped(problem: Problem, chosen: list[int]) -> list[int]:
                 continue
             base = problem.fixed[rest].sum()
             places = np.flatnonzero(free)
-            values = _worlds(problem, np.minimum(problem.costs[places], _least(problem, rest))) + problem.fixed[places]
+            values = (
+                worlds_together(problem, np.minimum(problem.costs[places], _least(problem, rest)))
+                + problem.fixed[places]
+            )
             values += base
             order = np.argsort(values, kind="stable")[:_TRIED] if hard else [int(values.argmin())]
             for place in order:

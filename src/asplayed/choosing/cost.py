@@ -21,6 +21,7 @@ from importlib import resources
 from typing import Any, NamedTuple
 
 import numpy as np
+from numpy.polynomial.chebyshev import chebvander
 from numpy.typing import NDArray
 
 from asplayed.choosing.demand import Situation
@@ -34,8 +35,9 @@ _REACH = 4.25  # standard deviations that a grid spans either way
 _BLOCK = 64  # clubs summed together
 _CHECKED = 8  # clubs and situations that the error is stated from
 _NEAR = 70.0  # m around the hole within which the spread of a part swing lies
-_SPREADS = np.geomspace(1.0, 32.0, 9)  # m, between which part swings are interpolated
-_CORRELATIONS = np.linspace(-0.6, 0.6, 5)  # beyond which a part swing counts as if at the end
+_PART_SPREADS = 1.0, 32.0  # m, least and most, between which part swings are interpolated
+_PART_NODES, _PART_TILTS = 9, 5  # spreads each way and correlations that are summed
+_MOST_TILT = 0.6  # correlation beyond which a part swing counts as if at the end
 
 
 class Pattern(NamedTuple):
@@ -222,7 +224,7 @@ def _smoothed(situations: Sequence[Situation], step: float, first: tuple[int, in
     x = np.arange(first[0], last[0] + 1) * step
     y = np.arange(first[1], last[1] + 1) * step
     found = np.empty((len(x), len(y), len(situations)), dtype=np.float32)
-    fine, margin = step / 4, 5 * step
+    fine, margin = step / 3, 4.5 * step
     by_ground: dict[Ground, list[int]] = {}
     for place, each in enumerate(situations):
         by_ground.setdefault(each.ground, []).append(place)
@@ -290,29 +292,37 @@ def _near_hole(ground: Ground) -> Ground:
 
 def _around_hole(ground: Ground, depth: Numbers, width: Numbers, correlation: Numbers) -> Numbers:
     """Strokes left after shots whose middle lies on the hole, interpolated between spreads that were summed."""
-    from scipy.ndimage import map_coordinates
-
-    pace = (len(_SPREADS) - 1) / math.log(_SPREADS[-1] / _SPREADS[0])
-    places = [
-        np.clip(np.log(depth / _SPREADS[0]) * pace, 0, len(_SPREADS) - 1),
-        np.clip(np.log(width / _SPREADS[0]) * pace, 0, len(_SPREADS) - 1),
-        np.clip((correlation - _CORRELATIONS[0]) / (_CORRELATIONS[1] - _CORRELATIONS[0]), 0, len(_CORRELATIONS) - 1),
-    ]
-    found: Numbers = map_coordinates(_spline(ground), places, order=3, mode="nearest", prefilter=False)
+    along, across, tilt = _polynomial(ground).shape
+    series = (
+        chebvander(_spread_seat(depth), along - 1),
+        chebvander(_spread_seat(width), across - 1),
+        chebvander(np.clip(correlation / _MOST_TILT, -1.0, 1.0), tilt - 1),
+    )
+    by_depth = (series[0] @ _polynomial(ground).reshape(along, -1)).reshape(-1, across, tilt)
+    found: Numbers = np.einsum("nij,ni,nj->n", by_depth, series[1], series[2])
     return found
 
 
-@cache
-def _spline(ground: Ground) -> Numbers:
-    """Coefficients of the cubic spline through the strokes left after shots around the hole, by spread."""
-    from scipy.ndimage import spline_filter
+def _spread_seat(spread: Numbers) -> Numbers:
+    """Where a spread lies between the least and the largest that are summed, from -1 to 1."""
+    least, most = _PART_SPREADS
+    seat: Numbers = np.clip(2.0 * np.log(spread / least) / math.log(most / least) - 1.0, -1.0, 1.0)
+    return seat
 
-    table = np.empty((len(_SPREADS), len(_SPREADS), len(_CORRELATIONS)))
-    nothing = np.zeros(len(_CORRELATIONS))
+
+@cache
+def _polynomial(ground: Ground) -> Numbers:
+    """Coefficients of the polynomial through the strokes left after shots around the hole, by spread and correlation."""
+    least, most = _PART_SPREADS
+    seats, tilts = (np.cos(np.pi * (np.arange(count) + 0.5) / count) for count in (_PART_NODES, _PART_TILTS))
+    spreads = least * (most / least) ** ((seats + 1.0) / 2.0)
+    table = np.empty((_PART_NODES, _PART_NODES, _PART_TILTS))
+    width, tilt = (each.ravel() for each in np.meshgrid(spreads, tilts * _MOST_TILT, indexing="ij"))
+    nothing = np.zeros(len(width))
     at_hole = [Situation("fairway", 0.0, 1.0, ground)]
-    for i, depth in enumerate(_SPREADS):
-        for j, width in enumerate(_SPREADS):
-            rows = _Rows(nothing, nothing, nothing + depth, nothing + width, _CORRELATIONS, nothing)
-            table[i, j] = _full_shots(rows, at_hole, 1.0)[:, 0]
-    found: Numbers = spline_filter(table, order=3, mode="nearest")
+    for place, depth in enumerate(spreads.tolist()):
+        rows = _Rows(nothing, nothing, nothing + depth, width, tilt, nothing)
+        table[place] = _full_shots(rows, at_hole, 1.0)[:, 0].reshape(table.shape[1:])
+    back, across = (np.linalg.inv(chebvander(nodes, len(nodes) - 1)) for nodes in (seats, tilts))
+    found: Numbers = np.einsum("ai,bj,ck,ijk->abc", back, back, across, table)
     return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import os
 import sys
 import time
 from collections.abc import Callable, Mapping
@@ -99,6 +100,8 @@ def command(
     The answer comes with its proof, ten alternatives, what each club is worth, what the first changes bring, how sure
     it is, and the changes in the words that asplayed try and order read. Ctrl-C ends the search with the best so far.
     """
+    # before numpy is loaded: on a machine at work two threads of it wait for one another longer than one takes
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     from asplayed.keeping import stored_parts
 
     stored = not (source == "-" or Path(source).is_file() or looks_like_path(source))
