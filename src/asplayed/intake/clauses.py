@@ -116,7 +116,7 @@ def _voices(scene: Scene) -> None:
 
 
 def _addressed(scene: Scene, at: int) -> None:
-    """ "Q: What's in the bag, Ada?": whom an interviewer asks is the player."""
+    """ "Q: And what do you play, Ada?": whom an interviewer asks is the player."""
     tokens = scene.tokens
     end = scene.clause_end(at)
     asked = {token.lower for token in tokens[at:end]} & {"you", "your", "bag", "you're", "you've"}

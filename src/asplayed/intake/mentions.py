@@ -437,6 +437,11 @@ class Mentions(Making):
         """The irons of these numbers, found or made, without moving the focus."""
         return [self._find("iron", number, None) or self._new("iron", phrase, number=number) for number in numbers]
 
+    def numbered(self, word: str, number: int, phrase: Phrase) -> Draft:
+        """The wood, hybrid or driving iron of this number, found or made."""
+        family = FAMILIES[word]
+        return self._find(family, number, None) or self._new(family, phrase, number=number)
+
     def iron_wedge(self, name: str, phrase: Phrase) -> Draft:
         """The wedge of this name that goes on where the irons end, found or made."""
         return self._find("iron", None, name) or self._new("iron", phrase, name=name)

@@ -12,10 +12,23 @@ from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 
 CLUB_RULES = {"club", "named", "span", "dashed", "amounts", "code", "family"}
+_WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)
+    "2": (11.5, 14.5), "3": (12.5, 16.9), "4": (15.5, 18.0), "5": (17.0, 20.0), "7": (20.0, 23.0), "9": (23.0, 26.5),
+}  # fmt: skip
 _LETTERED = {
     "P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge",
 }  # fmt: skip
 _CHUNK_ENDS = {"COMMA", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "SLASH", "BREAK", "SAME", "EVENTKIND", "ASIDE"}
+
+
+_UNIT_WORDS = {"DEG", "INCH", "MM", "CM", "GRAM", "CPM", "CLICK", "WRAP", "DASH", "RANGE", "WEDGE"}
+
+
+def _digit(token: Token) -> int | None:
+    """The number of a club that a token says by itself; None for any other."""
+    value = token.value
+    plain = token.terminal == "NUM" and isinstance(value, float) and value == int(value) and 1 <= value <= 9
+    return int(value) if plain and (len(token.text) == 1 or token.text.isalpha()) else None  # type: ignore[arg-type]
 
 
 class Opening(Stride):
@@ -180,38 +193,72 @@ class Opening(Stride):
             at = at + 1 if phrase is None else phrase.end
 
     def _digits(self, token: Token) -> bool:
-        """ "7 8 9 P S Dunlin": a row of irons' numbers and wedges' letters parted by blanks alone."""
+        """ "7 8 9 P S Dunlin", "six seven and eight hybrid": a row of numbers and letters parted by blanks alone."""
         scene, tokens = self.scene, self.tokens
-        if not token.text.isdigit() or scene.table is not None or not scene.chunk_opens(self.at):
+        headed = scene.header is not None and scene.focus == [scene.header]
+        opens = headed or scene.chunk_opens(self.at) or (self.at > 0 and tokens[self.at - 1].kind == "newline")
+        if scene.table is not None or not opens or _digit(token) is None:
             return False
         at = self.at
         numbers: list[int] = []
         letters: list[str] = []
-        while at < len(tokens) and tokens[at].text.isdigit() and len(tokens[at].text) == 1 and not letters:
-            numbers.append(int(tokens[at].text))
+        while at < len(tokens) and (number := _digit(tokens[at])) is not None:
+            numbers.append(number)
             at += 1
-        ends = tokens[at].terminal if at < len(tokens) else ""
+            joined = at + 1 < len(tokens) and tokens[at].terminal == "AND" and _digit(tokens[at + 1]) is not None
+            at += joined and len(numbers) > 1
+        word = tokens[at].terminal if at < len(tokens) else ""
         while at < len(tokens) and (tokens[at].text in _LETTERED or tokens[at].terminal == "NAMEDWEDGE"):
             letters.append(_LETTERED.get(tokens[at].text) or str(tokens[at].value))
             at += 1
-        rising = all(one + 1 == other for one, other in pairwise(numbers))
-        if len(numbers) + len(letters) < 3 or len(numbers) < 2 or not rising or tokens[at : at + 1] == []:
+        other = word in ("HYBRID", "WOOD", "DIRON")
+        rising = all(one < two if other else one + 1 == two for one, two in pairwise(numbers))
+        fewest = 2 if other or (word == "IRON" and tokens[at - 1].kind == "number") else 3
+        if len(numbers) + len(letters) < fewest or len(numbers) < 2 or not rising or at >= len(tokens):
             return False
-        if ends in ("HYBRID", "WOOD", "DIRON") or (letters and numbers[-1] != 9) or numbers[0] < 2:
+        if (letters and numbers[-1] != 9) or numbers[0] < 2 or tokens[at].terminal in _UNIT_WORDS:
             return False
         phrase = Phrase("amounts", tokens[self.at : at], self.at, at)
-        drafts = self.mentions.irons(numbers, phrase)
-        drafts += [self.mentions.iron_wedge(name, phrase) for name in letters]
-        for draft in drafts:
-            draft.in_range = True
+        if other:
+            drafts = [self.mentions.numbered(word, number, phrase) for number in numbers]
+        else:
+            drafts = self.mentions.irons(numbers, phrase)
+            drafts += [self.mentions.iron_wedge(name, phrase) for name in letters]
+            for draft in drafts:
+                draft.in_range = True
         self.mentions.note(drafts, phrase)
         scene.focus = drafts
         scene.grouped = False
         scene.last_end = at
         self._claim(phrase, "club")
-        if at < len(tokens) and tokens[at].terminal == "IRON":
+        if other or tokens[at].terminal == "IRON":
             scene.claims[at] = "club"
             self.at += 1
+            scene.last_end = self.at
+        self.names.attach_pending(drafts)
+        return True
+
+    def _wood_by_number(self, token: Token) -> bool:
+        """ "3 Gannet 15" below a driver: a number, a model and the loft that a wood of this number has."""
+        scene, tokens = self.scene, self.tokens
+        low, high = _WOOD_LOFTS.get(token.text, (0.0, 0.0))
+        if not high or scene.table is not None or self.at == 0 or tokens[self.at - 1].terminal != "NEWLINE":
+            return False
+        if not scene.focus or scene.focus[-1].family not in ("driver", "wood") or scene.focus[-1] not in scene.drafts:
+            return False
+        if scene.header is not None and scene.header.family != "wood":
+            return False
+        run = self.names.run_at(self.at + 1) if self.at + 1 < len(tokens) else None
+        loft = phrase_at(tokens, run.end) if run is not None and run.end < len(tokens) else None
+        if loft is None or loft.rule != "bare" or not low <= loft.amounts[0].value <= high:
+            return False
+        phrase = Phrase("bare", [token], self.at, self.at + 1)
+        draft = self.mentions.numbered("WOOD", int(token.text), phrase)
+        self.mentions.note([draft], phrase)
+        scene.focus = [draft]
+        scene.grouped = False
+        scene.last_end = self.at + 1
+        self._claim(phrase, "club")
         return True
 
     def _counts(self, token: Token) -> bool:

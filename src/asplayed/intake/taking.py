@@ -188,7 +188,9 @@ class Taking(Stamps):
             return False
         found = [(phrase.amounts[0], phrase)]
         at = phrase.end
-        rowed = all(draft.family == "wedge" and not draft.has("head.loft") for draft in focus)  # "46 50 54 58"
+        rowed = all(
+            draft.family in ("wedge", "wood", "hybrid") and not draft.has("head.loft") for draft in focus
+        )  # "46 50 54 58"
         while (
             len(found) < len(focus)
             and at + 1 < len(tokens)

@@ -52,7 +52,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
                 scene.claims[self.at] = "left"
                 self.at += 1
                 continue
-            if token.kind == "number" and (self._digits(token) or self._counts(token)):
+            if token.kind == "number" and (self._digits(token) or self._wood_by_number(token) or self._counts(token)):
                 continue
             self._unnamed_putter()
             self._unnamed_driver()
