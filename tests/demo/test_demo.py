@@ -142,6 +142,20 @@ def test_the_folder(week: Week) -> None:
         assert read_set(told.name, week.store).original == material(f"lists/{told.name}.txt")
 
 
+def test_the_last_player_s_choice(week: Week) -> None:
+    chosen = json.loads((week.folder / "choice" / "choice.json").read_text())
+    assert chosen["proven"] and chosen["proof_gap"]["value"] == 0 and len(chosen["alternatives"]) == 10
+    assert all(each["worth"] is not None for each in chosen["chosen"] if each["kind"] != "putter")
+    assert len(chosen["front_by_changes"]) >= 2
+    told = (week.folder / "choice" / "choice.txt").read_text()
+    assert all(sentence in told for sentence in chosen["words"])
+    assert "proven" in told and "Other sets" in told and "Strokes saved a round by changes" in told
+    # a set that takes fewer strokes than the one chosen says so by its sign, and why it was not chosen
+    fewer = [each for each in chosen["alternatives"] if each["more"]["value"] < 0]
+    assert fewer and all("changes for" in each["remark"] for each in fewer)
+    assert f"−{-fewer[0]['more']['value']:.3f}  {fewer[0]['differs']}; {fewer[0]['remark']}" in told
+
+
 def test_running_again_adds_nothing(week: Week) -> None:
     again = run(week.folder)
     assert again.sets == week.sets

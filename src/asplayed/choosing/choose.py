@@ -69,13 +69,17 @@ class ChosenClub(Record, frozen=True, kw_only=True):
 
 
 class Alternative(Record, frozen=True, kw_only=True):
-    """Another set: what it costs, how much more than the best, all its changes, and how sure the best is better."""
+    """Another set: what it costs, how much more than the best, all its changes, and how sure the best is better.
+
+    One that costs fewer strokes has a `remark` that says why it was not chosen.
+    """
 
     objective: Figure
     more: Figure
     changes: tuple[str, ...]
     dropped: tuple[str, ...]
     differs: str
+    remark: str | None = None
     sure: Sure | None = None
     optimal: bool
 
@@ -507,11 +511,11 @@ def _alternative(
     strokes = float(per_shot[list(other.places)].min(axis=0) @ reckoned.weights)
     entries = reckoned.found.entries
     there, here = ({entries[place].place: place for place in each.places} for each in (other, best))
-    said = [
-        f"{entries[place].called}: {'; '.join(_short(words) for words in entries[place].words) or 'as it is'}"
-        for name, place in there.items()
-        if here.get(name) != place
-    ]
+    said = []
+    for name, place in there.items():
+        if here.get(name) != place:
+            beside = entries[here[name]].words if name in here else ()
+            said.append(f"{entries[place].called}: {_what_differs(entries[place].words, beside)}")
     said += [f"without {entries[place].called}" for name, place in here.items() if name not in there]
     return Alternative(
         objective=_strokes(strokes),
@@ -519,13 +523,30 @@ def _alternative(
         changes=other.changes,
         dropped=other.dropped,
         differs=", ".join(said),
+        remark=_remark(entries, best, other) if round(strokes - cost, 4) < 0 else None,
         sure=sure(best.places, other.places),
         optimal=optimal,
     )
 
 
-def _short(words: str) -> str:
-    return "new" if words.startswith("add:") else words.partition(": ")[2]
+def _what_differs(words: Sequence[str], others: Sequence[str]) -> str:
+    """What is done to a club; of two versions of a new club what the one has that the other has not."""
+    known = {piece for each in others if each.startswith("add:") for piece in each.split(", ")}
+    said = [
+        ", ".join(["new", *(piece for piece in each.split(", ")[1:] if known and piece not in known)])
+        if each.startswith("add:")
+        else each.partition(": ")[2]
+        for each in words
+    ]
+    return "; ".join(said) or "as it is"
+
+
+def _remark(entries: Sequence[Candidate], best: _Made, other: _Made) -> str:
+    """Why a set that costs fewer strokes is not the one chosen."""
+    here, there = (sum(len(entries[place].words) for place in each.places) for each in (best, other))
+    if there > here:
+        return f"it saves more, but with {there} changes for {here}, and too little more for that"
+    return "it saves more, and was found late: give the search more time"
 
 
 def _on_front(

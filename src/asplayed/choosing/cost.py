@@ -312,7 +312,7 @@ def _spread_seat(spread: Numbers) -> Numbers:
 
 @cache
 def _polynomial(ground: Ground) -> Numbers:
-    """Coefficients of the polynomial through the strokes left after shots around the hole, by spread and correlation."""
+    """Coefficients of the polynomial through the strokes left around the hole, by spread and correlation."""
     least, most = _PART_SPREADS
     seats, tilts = (np.cos(np.pi * (np.arange(count) + 0.5) / count) for count in (_PART_NODES, _PART_TILTS))
     spreads = least * (most / least) ** ((seats + 1.0) / 2.0)

@@ -340,13 +340,15 @@ def _kept(
 def _show(chosen: Chosen) -> None:
     from rich.text import Text
 
+    from asplayed.choosing.page import fronts, how, other_sets
+
     page = console()
     if sys.stderr.isatty():
         click.echo("\r\x1b[K", err=True, nl=False)
     rows = [
         [
             each.label,
-            "; ".join(_said(words) for words in each.changes) or "as it is",
+            how(each.changes),
             _yards(each.carry),
             _yards(each.total),
             "—" if each.worth is None else f"{each.worth.number:.2f}",
@@ -360,15 +362,10 @@ def _show(chosen: Chosen) -> None:
         page.print(Text(sentence))
     if chosen.alternatives:
         page.print(Text("\nOther sets, and what they cost more a round:", style="bold"))
-        for each in chosen.alternatives:
-            sure = (
-                "" if each.sure is None else f"; the set above is better in {each.sure.better.number:.0f} % of worlds"
-            )
-            page.print(Text(f"  +{each.more.number:.3f}  {each.differs}{sure}"))
-    for points, words in ((chosen.front_by_changes, "changes"), (chosen.front_by_price, "spent")):
-        if len(points) > 1:
-            told = ", ".join(f"{point.limit.number:g}: {point.saved.number:.3f}" for point in points)
-            page.print(Text(f"\nStrokes saved a round by {words}: {told}"))
+        for line in other_sets(chosen):
+            page.print(Text(f"  {line}"))
+    for line in fronts(chosen):
+        page.print(Text(f"\n{line}"))
     for sentence in dict.fromkeys(chosen.assumed):
         click.echo(f"Assumed: {sentence}")
 

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from asplayed.catalogue import Part
     from asplayed.clubs import GolfSet
     from asplayed.keeping import Store
+    from asplayed.players import Player
 
 # In the order in which they came to the workshop.
 LISTS = ("mireille-okafor", "ada-brandt", "jonas-tessler")
@@ -58,7 +59,7 @@ def material(name: str) -> bytes:
 
 
 def run(folder: str | Path, say: Callable[[str], None] = lambda _: None) -> Week:
-    """Do the whole job in `folder`: import the catalogue, take each list, judge it, tell it.
+    """Do the whole job in `folder`: import the catalogue, take each list, judge it, tell it, and choose for the last.
 
     The lists and the catalogue are copied beside the results. Running it again over its own folder gives the same
     results; a folder that holds anything else is refused untouched.
@@ -98,6 +99,7 @@ def run(folder: str | Path, say: Callable[[str], None] = lambda _: None) -> Week
             told.append(Told(name, len(played.clubs), len(played.questions), dict(levels), folder / name))
             say(_line(told[-1]))
         _to_the_bench(folder / "workshop", golf_set, parts, say)
+        _choice(folder / "choice", LISTS[-1], golf_set, player, parts, say)
         place = folder / STORE
     return Week(folder, place, len(parts), tuple(told))
 
@@ -136,20 +138,42 @@ def _to_the_bench(folder: Path, golf_set: GolfSet, parts: Sequence[Part], say: C
     say(f"workshop: {made.order}, {made.clubs} clubs; {out}; signed off after the rework")
 
 
+def _choice(
+    folder: Path, name: str, golf_set: GolfSet, player: Player, parts: Sequence[Part], say: Callable[[str], None]
+) -> None:
+    """The last player's best set with its proof, the next ten, what each club is worth and what changes bring."""
+    import msgspec
+
+    from asplayed.choosing.choose import choose
+    from asplayed.choosing.page import as_text
+    from asplayed.quantities import plain
+
+    chosen = choose(golf_set, player=player, parts=parts)
+    _put(folder / "choice.txt", as_text(chosen).encode("utf-8"))
+    _put(folder / "choice.json", msgspec.json.format(msgspec.json.encode(plain(chosen)), indent=2) + b"\n")
+    proof = "proven the best" if chosen.proven else "the best in the time given"
+    count = sum(len(each.changes) for each in chosen.chosen)
+    changes = f"{count} change{'s' * (count != 1)}"
+    say(
+        f"choice: {name} saves {chosen.saved.number:.2f} strokes a round by {changes}, {proof} among "
+        f"{chosen.candidates} clubs; see choice/choice.txt"
+    )
+
+
 def _line(told: Told) -> str:
     found = ", ".join(f"{count} {level}" for level, count in told.findings.items()) or "nothing to say"
     return f"{told.name}: {told.clubs} clubs as played; {told.questions} questions; findings: {found}"
 
 
 def _make_room(folder: Path) -> None:
-    ours = {STORE, f"{STORE}-wal", f"{STORE}-shm", "catalogue.csv", "lists", "workshop", *LISTS}
+    ours = {STORE, f"{STORE}-wal", f"{STORE}-shm", "catalogue.csv", "lists", "workshop", "choice", *LISTS}
     if folder.exists() and not folder.is_dir():
         raise BadInput(f"{folder} is a file; name a folder for the demo's results")
     strange = sorted(entry.name for entry in folder.iterdir() if entry.name not in ours) if folder.exists() else []
     if strange:
         raise BadInput(f"{folder} holds {strange[0]}, which is not the demo's; name an empty folder or a new one")
     try:
-        for name in ("lists", "workshop"):
+        for name in ("lists", "workshop", "choice"):
             (folder / name).mkdir(parents=True, exist_ok=True)
     except OSError as fault:
         raise BadInput(f"{folder} cannot be made ({fault.strerror}); name a folder that can be written") from fault
