@@ -38,6 +38,7 @@ def prepare(scene: Scene) -> None:
     free_proper_names(scene)
     free_tails(scene)
     _taken_out(scene)
+    _none(scene)
     _set_aside(scene)
     _signed(scene)
 
@@ -175,6 +176,8 @@ def _soften(scene: Scene) -> None:
         before, after = tokens[at - 1], tokens[at + 1]
         if before.terminal in ("NEWLINE", "STOP") or after.terminal in ("NEWLINE", "BULLET"):
             continue
+        if not scene.source.spoken and _labelled(tokens, at + 1):
+            continue
         if (
             (after.kind == "word" and after.text[:1].islower())
             or before.terminal in ("COMMA", "AND", "WITH", "IN", "AT")
@@ -183,6 +186,15 @@ def _soften(scene: Scene) -> None:
             token.terminal = "SILENT"
         elif scene.source.spoken:
             token.terminal = "STOP" if after.text[:1].isupper() else "BREAK"
+
+
+def _labelled(tokens: list[Token], at: int) -> bool:
+    """True for a line that begins with its club and a colon or a dash: "putter - stint, 34"."""
+    phrase = phrase_at(tokens, at)
+    if phrase is None or phrase.rule not in ("club", "named", "family") or phrase.end >= len(tokens):
+        return False
+    after = tokens[phrase.end]
+    return after.text == ":" or (after.terminal == "DASH" and not after.glued)
 
 
 def _signed(scene: Scene) -> None:
@@ -275,6 +287,23 @@ def _gone(tokens: list[Token], at: int) -> bool:
     return taken and tokens[at + 1].lower in ("and", "for", "to", "so", "but")
 
 
+def _none(scene: Scene) -> None:
+    """ "Hybrid: none", "3 wood - n/a": a place that nothing fills."""
+    tokens = scene.tokens
+    for at in range(len(tokens)):
+        if scene.claims[at] or not scene.line_start(at):
+            continue
+        phrase = phrase_at(tokens, at)
+        if phrase is None or phrase.rule not in ("club", "named", "family"):
+            continue
+        end = scene.clause_end(phrase.end)
+        rest = [token for token in tokens[phrase.end : end] if token.text not in (":", "-", "–", "—", "|", "=", "/")]
+        said = " ".join(token.lower for token in rest)
+        if said in ("none", "nil", "n a", "no", "not carried", "empty", "nothing"):
+            scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
+            scene.claims[at:end] = ["aside"] * (end - at)
+
+
 def _doubted(tokens: list[Token], at: int) -> bool:
     """True behind "might", "may", "thinking": what follows has not been done."""
     return any(
@@ -307,7 +336,7 @@ def _set_aside(scene: Scene) -> None:
             scene.claims[at] = "silent"  # two clubs for one place: both are in play
             at += 1
             continue
-        if tokens[at].terminal != "ASIDE" or scene.claims[at]:
+        if tokens[at].terminal != "ASIDE" or scene.claims[at] or _likened_to(tokens, at):
             at += 1
             continue
         start, end = _aside_span(scene, at)
@@ -324,6 +353,12 @@ def _set_aside(scene: Scene) -> None:
         for index in range(start, end):
             scene.claims[index] = scene.claims[index] or "aside"
         at = max(end, at + 1)
+
+
+def _likened_to(tokens: list[Token], at: int) -> bool:
+    """True for the "last year" of "the new one, not the one from last year": only compared with."""
+    words = tokens[max(0, at - 4) : at]
+    return tokens[at].lower.startswith("last ") and any(token.terminal == "THAN" for token in words)
 
 
 def _either(scene: Scene, at: int) -> bool:

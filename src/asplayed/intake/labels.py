@@ -14,7 +14,12 @@ class Labels(Stride):
     def _hand_label(self, token: Token) -> bool:
         """ "Hand: left"."""
         scene, at = self.scene, self.at + 1
-        while at < len(self.tokens) and self.tokens[at].terminal in ("EQ", "SILENT", "PIPE"):
+        sides = ("left", "right")
+        while (
+            at < len(self.tokens)
+            and self.tokens[at].terminal in ("EQ", "SILENT", "PIPE")
+            and (self.tokens[at].lower not in sides)
+        ):
             at += 1
         word = self.tokens[at].lower if at < len(self.tokens) else ""
         if word not in ("left", "right", "l", "r"):
@@ -68,7 +73,8 @@ class Labels(Stride):
         self.zone = zone
         self.at += 1
         after = self.tokens[self.at] if self.at < len(self.tokens) else None
-        if zone == "title" or (after is not None and (after.text == ":" or after.terminal == "PIPE")):
+        led = token.text.endswith(":") or (after is not None and (after.text == ":" or after.terminal == "PIPE"))
+        if zone == "title" or led:
             self.at = self.scene.take_text(zone, self.at, whole=zone == "title")
             self.zone = ""
         return True

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.making import POINTERS, Making, wedge_name
+from asplayed.intake.making import POINTERS, wedge_name
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, stamp_fits, wedge_loft
+from asplayed.intake.rows import Rows
 
 _WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
 _WEDGE_RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
 
 
-class Mentions(Making):
+class Mentions(Rows):
     """Finds or makes the clubs that phrases name, and keeps the focus."""
 
     # -------------------------------------------------------------------------------------------- taking a phrase
@@ -246,6 +247,9 @@ class Mentions(Making):
         opens = scene.chunk_opens(phrase.start) or (header is not None and scene.focus == [header] and not header.facts)
         if (known := self._pointed_number(phrase, zone)) is not None:
             return self._focus([known], phrase)
+        if (another := self._next_numbered(phrase)) is not None:
+            scene.last_end = phrase.start - 1
+            return self._focus([another], phrase)
         if zone and zone not in ("first", "shaft~", "grip~", "shaft", "grip"):
             return None
         if zone in ("shaft", "grip") and not self._pointed(phrase):
@@ -302,51 +306,6 @@ class Mentions(Making):
             return self._focus([self._by_loft(value, phrase)], phrase)
         return None
 
-    def _counted_lofts(self, phrase: Phrase, header: Draft) -> bool:
-        """True for each of "2 hybrids, 19 and 23": lofts under a header that counts its clubs, one club each."""
-        low, high = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}.get(header.family, (0, 0))
-        tokens = self.scene.tokens
-        if not low <= phrase.amounts[0].value <= high or phrase.start < 2:
-            return False
-        members = [draft for draft in self.scene.drafts if draft.header is header]
-        at = phrase.start - 1
-        while at > 0 and tokens[at].terminal in ("COMMA", "EQ", "AND", "SILENT", "SLASH"):
-            at -= 1
-        if not members:
-            after = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
-            counted = at > 0 and tokens[at - 1].kind == "number" and tokens[at].terminal in ("HYBRID", "WOOD", "DIRON")
-            return self.scene.focus == [header] and counted and after in ("COMMA", "AND", "SLASH")
-        bare = all(set(draft.facts) == {"head.loft"} and draft.number == header.number for draft in members)
-        return bare and self.scene.last_end == at + 1 and at + 1 < phrase.start
-
-    def _alone_in_row(self, phrase: Phrase) -> bool:
-        """True for a number between two commas, right behind the clubs named before it."""
-        tokens = self.scene.tokens
-        before, after = tokens[phrase.start - 1], tokens[phrase.end : phrase.end + 1]
-        closed = not after or after[0].terminal in ("COMMA", "STOP", "NEWLINE", "AND")
-        return before.terminal == "COMMA" and closed and self.scene.last_end == phrase.start - 1
-
-    def _row(self, phrase: Phrase) -> bool:
-        """True when a higher loft of a wedge stands right behind the number ("52 56 60")."""
-        after = phrase_at(self.scene.tokens, phrase.end) if phrase.end < len(self.scene.tokens) else None
-        return (
-            after is not None
-            and after.rule == "bare"
-            and wedge_loft(value := after.amounts[0].value)
-            and (value > phrase.amounts[0].value)
-        )
-
-    def _wedge_follows(self, phrase: Phrase) -> bool:
-        """True when a bounce or a name stands right behind the number."""
-        tokens = self.scene.tokens
-        at = phrase.end
-        while at < len(tokens) and tokens[at].terminal in ("SILENT", "WITH"):
-            at += 1
-        if at >= len(tokens):
-            return False
-        after = phrase_at(tokens, at)
-        return tokens[at].terminal == "WORD" or (after is not None and after.has("BOUNCE"))
-
     def _pointed_number(self, phrase: Phrase, zone: str) -> Draft | None:
         """ "The nine is a quarter inch long": the one club of that number, when it is pointed to."""
         value, tokens = phrase.amounts[0].value, self.scene.tokens
@@ -362,11 +321,6 @@ class Mentions(Making):
             return None
         found = [draft for draft in self.scene.drafts if draft.number == value]
         return found[0] if len(found) == 1 else None
-
-    def _starts_member(self, phrase: Phrase, header: Draft) -> bool:
-        """True when a number behind a comma goes on counting the header's clubs ("3 Gannet 15°, 5 Gannet 18°")."""
-        members = [draft for draft in self.scene.drafts if draft.header is header and draft.number]
-        return bool(members) and phrase.amounts[0].value > (members[-1].number or 0) and members[-1].has("head.loft")
 
     # ------------------------------------------------------------------------------------- several at once
 

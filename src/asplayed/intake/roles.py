@@ -306,7 +306,15 @@ class Names(Balls):
         handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
         if handed and "player" not in scene.facts and scene.chunk_opens(run.start):
             behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
-            if (aged or behind in ("COMMA", "STOP", "NEWLINE")) and all(token.text[:1].isupper() for token in words):
+            bracketed = (
+                behind == "LPAR"
+                and near[1:2] != []
+                and near[1].terminal == "HAND"
+                and tokens[run.start - 1].text != "."
+            )
+            if (aged or bracketed or behind in ("COMMA", "STOP", "NEWLINE")) and all(
+                token.text[:1].isupper() for token in words
+            ):
                 return True
         if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3:
             return False
@@ -370,6 +378,9 @@ class Names(Balls):
         tokens = self.scene.tokens
         lead = " ".join(token.lower for token in tokens[max(0, run.start - 3) : run.start])
         after = tokens[run.end].terminal if run.end < len(tokens) else "NEWLINE"
+        here = tokens[run.end + 1].terminal if run.end + 1 < len(tokens) else "NEWLINE"
+        if run.end < len(tokens) and tokens[run.end].lower == "here" and run.end - run.start <= 2:
+            return here in ("STOP", "COMMA", "NEWLINE", "BREAK")  # "Halvard here!"
         led = lead.endswith(("it's", " its", "this is", "i'm", "i am", "name is", "name's"))
         return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK") and run.end - run.start <= 3
 

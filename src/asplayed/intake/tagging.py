@@ -10,13 +10,18 @@ from asplayed.intake.vocabulary import Vocabulary, plain_words
 _CLUB_SUFFIX = {
     "w": "WOOD", "wd": "WOOD", "wood": "WOOD", "fw": "WOOD", "fwy": "WOOD", "h": "HYBRID", "hy": "HYBRID",
     "hyb": "HYBRID", "hybrid": "HYBRID", "i": "IRON", "iron": "IRON", "irons": "IRON", "di": "DIRON", "ui": "DIRON",
-    "u": "DIRON", "ir": "IRON",
+    "u": "DIRON", "ir": "IRON", "hl": "WOOD",
 }  # fmt: skip
 # Words that a club's number may be written tight behind ("FW3", "HYB4").
 _CODES = {
     "w": "WOOD", "wd": "WOOD", "wood": "WOOD", "fw": "WOOD", "fwy": "WOOD", "h": "HYBRID", "hy": "HYBRID",
     "hyb": "HYBRID", "hybrid": "HYBRID", "i": "IRON", "iron": "IRON", "ir": "IRON", "di": "DIRON", "ui": "DIRON",
     "ut": "DIRON",
+}  # fmt: skip
+_DAYS = {
+    "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "spring", "summer", "autumn",
+    "winter", "january", "february", "march", "april", "may", "june", "july", "august", "september", "october",
+    "november", "december", "the",
 }  # fmt: skip
 _PLUS_CLUBS = {"pw", "gw", "aw", "uw", "sw", "lw", "pitching", "gap", "sand", "lob", "approach"}
 _WEDGE_WORDS = {
@@ -39,7 +44,10 @@ def tag(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
     """The tokens with terminals and meanings; several words that mean one thing become one token."""
     for token in tokens:
         # "the shaft's a …": a word of the trade with "is" drawn into it
-        if token.kind == "word" and token.lower.endswith("'s") and token.lower[:-2] in vocabulary.first:
+        if token.kind == "word" and token.lower.endswith("'s") and token.lower[:-2] in _WEDGE_WORDS:
+            token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[token.lower[:-2]]  # "the gap's a fifty"
+            token.lower = token.lower[:-2]
+        elif token.kind == "word" and token.lower.endswith("'s") and token.lower[:-2] in vocabulary.first:
             token.lower = token.lower[:-2]
             if token.text[:-2] in ("X", "S", "R", "L", "TX"):
                 token.text = token.text[:-2]
@@ -413,14 +421,16 @@ def _fits(
         and after is not None
     ):
         led = tokens[end + 1] if after.lower in ("our", "my", "a", "the", ":") and end + 1 < len(tokens) else after
-        return led.text[:1].isupper()
+        return led.text[:1].isupper() and led.lower not in _DAYS
     if terminal == "PLAYERWORD" and token.lower == "set":
         return after is not None and after.kind == "word" and after.text[:1].isupper() and not after.text.isupper()
     if terminal == "PLAYERWORD" and token.lower == "name":
         return after is not None and after.text in (":", "=")
     if token.lower in ("di", "ui", "hy", "mini", "fw", "ir", "wg", "metal", "metals"):
         before_number = after is not None and after.kind == "number" and token.lower in ("hy", "fw", "di", "ui", "ir")
-        labels = token.lower in ("fw", "ir", "wg", "hy") and after is not None and after.text == ":"
+        opens = token.text.isupper() and (before is None or before.terminal in ("NEWLINE", "BULLET"))
+        opens = opens and after is not None and after.kind == "word" and after.text[:1].isupper()
+        labels = token.lower in ("fw", "ir", "wg", "hy") and after is not None and (after.text == ":" or opens)
         return token.lower == "mini" or after_number or before_number or labels
     if token.lower == "model" and before is not None and before.terminal == "SAME":
         return True

@@ -51,6 +51,8 @@ class Taking(Stamps):
             return True
         if phrase.rule == "change" and phrase.start and self.tokens[phrase.start - 1].terminal == "OR":
             return self._undecided(phrase)  # "up or down half"
+        if phrase.rule == "bare" and self._spoken_half(phrase):
+            return True
         if phrase.rule == "bare" and self._heavier(phrase):
             return True
         if phrase.rule == "bare" and (self._set_to(phrase) or self._numbers(phrase)):
@@ -88,6 +90,23 @@ class Taking(Stamps):
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _spoken_half(self, phrase: Phrase) -> bool:
+        """ "A driver, ten five": a driver's loft as people say it, ten and a half."""
+        draft, tokens = self.scene.focus[-1], self.tokens
+        amount = phrase.amounts[0]
+        half = tokens[phrase.end] if phrase.end < len(tokens) else None
+        if half is None or half.text != "five" or not amount.token.text.isalpha() or draft.family != "driver":
+            return False
+        behind = tokens[phrase.end + 1].terminal if phrase.end + 1 < len(tokens) else "NEWLINE"
+        closed = behind in ("COMMA", "STOP", "NEWLINE", "BREAK", "WITH", "DEG", "SILENT")
+        if not closed or draft.has("head.loft") or not 7 <= amount.value <= 13 or not amount.whole:
+            return False
+        self.put([draft], "head.loft", Entry(amount.value + 0.5, "deg", phrase.line, f"{amount.token.text} five"))
+        for index in range(phrase.start, phrase.end + 1):
+            self.scene.claims[index] = "club"
+        self.at = phrase.end + 1
+        return True
 
     def _heavier(self, phrase: Phrase) -> bool:
         """ "Same shaft, 10 g heavier": the mass of the club before it with that shaft and so much; else asked."""

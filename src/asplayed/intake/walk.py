@@ -439,9 +439,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
         self.names.weigh(run, role, self.zone)
         if role in ("player", "event"):
             run = run._replace(text=re.sub(r"['’]s?$", "", run.text))
-            scene.facts[role] = (
-                f"{scene.facts[role]} {run.text}" if role in scene.facts and self.zone == role else run.text
-            )
+            onward = role in scene.facts and self.zone == role and scene.claims[run.start - 1] == "set"
+            scene.facts[role] = f"{scene.facts[role]} {run.text}" if onward else scene.facts.get(role, run.text)
             kind = "set"
         elif role == "ball":
             run = self.names.ball_run(run)

@@ -1,0 +1,89 @@
+"""Numbers in rows: which of them name clubs, by the numbers and clubs beside them."""
+
+from __future__ import annotations
+
+from asplayed.intake.drafts import Draft
+from asplayed.intake.making import Making
+from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
+
+
+class Rows(Making):
+    """Looks at what stands around a number."""
+
+    def _counted_lofts(self, phrase: Phrase, header: Draft) -> bool:
+        """True for each of "2 hybrids, 19 and 23": lofts under a header that counts its clubs, one club each."""
+        low, high = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}.get(header.family, (0, 0))
+        tokens = self.scene.tokens
+        if not low <= phrase.amounts[0].value <= high or phrase.start < 2:
+            return False
+        members = [draft for draft in self.scene.drafts if draft.header is header]
+        at = phrase.start - 1
+        while at > 0 and tokens[at].terminal in ("COMMA", "EQ", "AND", "SILENT", "SLASH"):
+            at -= 1
+        if not members:
+            after = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
+            counted = at > 0 and tokens[at - 1].kind == "number" and tokens[at].terminal in ("HYBRID", "WOOD", "DIRON")
+            plural = phrase.amounts[0].value > 11 and at >= 0 and tokens[at].lower.endswith("s")
+            plural = plural and tokens[at].terminal in ("HYBRID", "WOOD", "DIRON")
+            onward = after in ("COMMA", "AND", "SLASH") and self._loft_next(phrase.end + 1, low, high)
+            return self.scene.focus == [header] and (
+                (counted and after in ("COMMA", "AND", "SLASH")) or (plural and onward)
+            )
+        bare = all(set(draft.facts) == {"head.loft"} and draft.number == header.number for draft in members)
+        return bare and self.scene.last_end == at + 1 and at + 1 < phrase.start
+
+    def _loft_next(self, at: int, low: float, high: float) -> bool:
+        """True when another loft of the family stands here."""
+        tokens = self.scene.tokens
+        while at < len(tokens) and tokens[at].terminal in ("SILENT", "AND"):
+            at += 1
+        value = tokens[at].value if at < len(tokens) and tokens[at].terminal == "NUM" else None
+        return isinstance(value, float) and low <= value <= high
+
+    def _next_numbered(self, phrase: Phrase) -> Draft | None:
+        """ "Hybrid 3 (19°) and 4 (22°)": another club of the family just named, with its loft in brackets."""
+        scene, tokens = self.scene, self.scene.tokens
+        amount, last = phrase.amounts[0], scene.focus[-1] if scene.focus else None
+        if last is None or last.family not in ("hybrid", "wood", "diron") or last.number is None:
+            return None
+        behind = [token.terminal for token in tokens[phrase.end : phrase.end + 4]]
+        bracketed = behind[:2] == ["LPAR", "NUM"] and "RPAR" in behind[2:]
+        joined = phrase.start > 0 and tokens[phrase.start - 1].terminal in ("AND", "COMMA", "SLASH")
+        if not (bracketed and joined and amount.whole and last.number < amount.value <= 11):
+            return None
+        return self._find(last.family, int(amount.value), None) or self._new(
+            last.family, phrase, number=int(amount.value)
+        )
+
+    def _alone_in_row(self, phrase: Phrase) -> bool:
+        """True for a number between two commas, right behind the clubs named before it."""
+        tokens = self.scene.tokens
+        before, after = tokens[phrase.start - 1], tokens[phrase.end : phrase.end + 1]
+        closed = not after or after[0].terminal in ("COMMA", "STOP", "NEWLINE", "AND")
+        return before.terminal == "COMMA" and closed and self.scene.last_end == phrase.start - 1
+
+    def _row(self, phrase: Phrase) -> bool:
+        """True when a higher loft of a wedge stands right behind the number ("52 56 60")."""
+        after = phrase_at(self.scene.tokens, phrase.end) if phrase.end < len(self.scene.tokens) else None
+        return (
+            after is not None
+            and after.rule == "bare"
+            and wedge_loft(value := after.amounts[0].value)
+            and (value > phrase.amounts[0].value)
+        )
+
+    def _wedge_follows(self, phrase: Phrase) -> bool:
+        """True when a bounce or a name stands right behind the number."""
+        tokens = self.scene.tokens
+        at = phrase.end
+        while at < len(tokens) and tokens[at].terminal in ("SILENT", "WITH"):
+            at += 1
+        if at >= len(tokens):
+            return False
+        after = phrase_at(tokens, at)
+        return tokens[at].terminal == "WORD" or (after is not None and after.has("BOUNCE"))
+
+    def _starts_member(self, phrase: Phrase, header: Draft) -> bool:
+        """True when a number behind a comma goes on counting the header's clubs ("3 Gannet 15°, 5 Gannet 18°")."""
+        members = [draft for draft in self.scene.drafts if draft.header is header and draft.number]
+        return bool(members) and phrase.amounts[0].value > (members[-1].number or 0) and members[-1].has("head.loft")
