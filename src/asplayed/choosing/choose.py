@@ -20,6 +20,7 @@ from asplayed.catalogue.parts import Part
 from asplayed.choosing.candidates import EVERYTHING, Candidate, Candidates, What, candidates
 from asplayed.choosing.choice import best_set
 from asplayed.choosing.choice_model import Against, Choice, Entrant, Limits, Progress
+from asplayed.choosing.choice_problem import is_forbidden
 from asplayed.choosing.cost import Pattern, expected_strokes
 from asplayed.choosing.demand import Course, Situation, default_demand, demand_of
 from asplayed.choosing.explaining import Told, explain, served_words
@@ -137,6 +138,8 @@ class _Reckoned(NamedTuple):
     putters: tuple[tuple[str, Club], ...]
     error: float
     remarks: tuple[str, ...]
+    idle: tuple[int, ...] = ()  # today's clubs that may stay where they cost nothing
+    most: int = 0  # clubs of a set
 
 
 def choose(
@@ -176,6 +179,7 @@ def choose(
     limits = Limits(change_worth=CHANGE_WORTH) if limits is None else limits
     catalogue = parts if isinstance(parts, Catalogue) else Catalogue(parts)
     reckoned = _reckoned(golf_set, player, sessions, catalogue, course, situations, conditions, tried, prices, seed)
+    reckoned = reckoned._replace(idle=_idle(reckoned, limits), most=limits.clubs)
     choice = best_set(
         reckoned.costs,
         reckoned.weights,
@@ -305,12 +309,29 @@ class _Made(NamedTuple):
     dropped: tuple[str, ...]
 
 
+def _idle(reckoned: _Reckoned, limits: Limits) -> tuple[int, ...]:
+    """Today's clubs as they are, but those that must not be in the bag; none where gaps are asked for."""
+    if limits.least_gap is not None or limits.most_gap is not None:
+        return ()
+    return tuple(
+        place
+        for place, each in enumerate(reckoned.found.entries)
+        if each.label is not None
+        and not each.words
+        and not any(is_forbidden(reckoned.entrants[place], word) for word in limits.forbidden)
+    )
+
+
 def _made(golf_set: GolfSet, reckoned: _Reckoned, chosen: Sequence[int]) -> _Made:
     """The changes that make a choice: settings and heads first, then what stays at home, then what comes in."""
     entries = reckoned.found.entries
     places = tuple(place for place in chosen if place < len(entries))
     kept = {entries[place].label for place in places}
     kept |= {reckoned.entrants[place].place for place in chosen if place >= len(entries)}
+    # What plays no shot here is no reason to take a club out of a bag that has room for it.
+    stay = [place for place in reckoned.idle if entries[place].label not in kept]
+    places = tuple(sorted((*places, *stay[: max(0, reckoned.most - len(chosen))])))
+    kept |= {entries[place].label for place in places}
     dropped = tuple(name for name in labels(golf_set.clubs) if name not in kept)
     altered = [words for place in places if entries[place].label is not None for words in entries[place].words]
     added = [words for place in places if entries[place].label is None for words in entries[place].words]
@@ -333,6 +354,9 @@ def _answer(
     before, after = per_shot[today].min(axis=0), per_shot[list(made.places)].min(axis=0)
     cost_before, cost_after = float(before @ reckoned.weights), float(after @ reckoned.weights)
     read = _read_back(golf_set, reckoned, made, catalogue)
+    # With the clubs that stay anyway, two sets of the solver's may be one and the same in the bag.
+    found = {_made(golf_set, reckoned, each.chosen): each for each in reversed(choice.alternatives)}
+    choice = choice._replace(alternatives=tuple(each for other, each in reversed(found.items()) if other != made))
     others = [_made(golf_set, reckoned, each.chosen) for each in choice.alternatives]
     union = sorted({*today, *made.places, *(place for each in others for place in each.places)})
     seat = {place: number for number, place in enumerate(union)}
@@ -531,13 +555,16 @@ def _alternative(
 
 def _what_differs(words: Sequence[str], others: Sequence[str]) -> str:
     """What is done to a club; of two versions of a new club what the one has that the other has not."""
-    known = {piece for each in others if each.startswith("add:") for piece in each.split(", ")}
-    said = [
-        ", ".join(["new", *(piece for piece in each.split(", ")[1:] if known and piece not in known)])
-        if each.startswith("add:")
-        else each.partition(": ")[2]
-        for each in words
-    ]
+    known = [piece for each in others if each.startswith("add:") for piece in each.split(", ")]
+    said = []
+    for each in words:
+        if not each.startswith("add:"):
+            said.append(each.partition(": ")[2])
+            continue
+        own = each.split(", ")
+        fresh = [piece for piece in own[1:] if known and piece not in known]
+        missing = [f"not {piece}" for piece in known[1:] if piece not in own and not fresh]
+        said.append(", ".join(["new", *fresh, *missing]))
     return "; ".join(said) or "as it is"
 
 

@@ -156,8 +156,10 @@ _WAYS: dict[str, tuple[str, ...]] = {
         "Left alone. It has {serves} to play, and {worth} strokes a round hang on it.",
     ),
     "idle": (
-        "It stays and costs nothing; of the shots reckoned with none is better played with it.",
-        "None of the shots reckoned with needs it; it fills a place that nothing else used better.",
+        "It stays and costs nothing; of the shots reckoned with none is better played with it than with another.",
+        "None of the shots reckoned with needs its {carry}; it fills a place that nothing else used better.",
+        "There is room for it, and its {carry} may be wanted in a wind or a lie that was not reckoned with.",
+        "What it does, others do as well for these shots; nothing is won by leaving its {carry} at home.",
     ),
     "home": (
         "The {name} stays at home: {others} now does its work.",
@@ -221,7 +223,8 @@ def _why(
     if not entry.words:
         serves = served_words([told.situations[shot] for shot in shots])
         if serves is None or worth is None:
-            return turns.say("idle") if serves is None else "It must be in the bag."
+            carry = f"{float(told.flown.carry[place]) / YARD:.0f} yd"
+            return turns.say("idle", carry=carry) if serves is None else "It must be in the bag."
         return turns.say("stays", serves=serves, worth=_strokes(worth))
     said = [_what_it_does(told, turns, place, today, replaces) + _beside(told, turns, place, order) + "."]
     if entry.label is not None:
