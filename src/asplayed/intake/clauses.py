@@ -201,7 +201,8 @@ def _signed(scene: Scene) -> None:
     """ "Thanks, Ada", "Kind regards," and a name below it: who signs a list is its player."""
     tokens = [token for token in scene.tokens if token.kind != "newline"]
     names: list[Token] = []
-    while tokens and len(names) < 4 and tokens[-1].kind == "word" and tokens[-1].text[:1].isupper():
+    small = scene.source.text.islower()
+    while tokens and len(names) < 4 and tokens[-1].kind == "word" and (small or tokens[-1].text[:1].isupper()):
         names.append(tokens.pop())
         if names[-1].lower in _SIGN_OFFS:
             tokens.append(names.pop())

@@ -52,6 +52,8 @@ class Groups:
             return last[-count:] if len(last) >= count else drafts[-count:]
         everything = any(token.lower in (*_THROUGHOUT, "everything", "every") for token in phrase.tokens)
         behind = scene.tokens[phrase.end].lower if phrase.end < len(scene.tokens) else ""
+        if phrase.tokens[0].lower == "all" and behind == "grips":
+            return list(drafts)
         everything = everything or (phrase.tokens[-1].lower == "all" and behind == "clubs")
         if everything:
             if scene.last_path[0].startswith("grip."):

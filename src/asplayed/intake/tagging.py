@@ -219,6 +219,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
         or (opens and position + 1 < len(tokens) and tokens[position + 1].text in (":", "=", "/", "|", "-", "–", "—"))
         or _wedge_named_later(tokens, words, position)
+        or _wedge_by_loft(tokens, position, before)
+        or (before is not None and before.terminal in ("AND", "COMMA") and _wedge_before(tagged))
         or (before is not None and before.terminal == "RANGE")
         or (
             before is not None
@@ -240,7 +242,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     elif token.text.isupper() and len(token.text) == 1:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET")
         if before is not None and before.terminal == "LPAR" and ahead in (")", "]"):
-            opens = len(tagged) < 3 or tagged[-3].terminal in ("NEWLINE", "BULLET")
+            opens = len(tagged) < 3 or before.text == "[" or tagged[-3].terminal in ("NEWLINE", "BULLET")
         token.terminal, token.value = ("DRIVER", "driver") if opens and token.text == "D" else ("LETTER", token.text)
         behind = tokens[position + 1] if position + 1 < len(tokens) else None
         lofted = behind is not None and behind.kind == "number" and not behind.sign and not behind.glued
@@ -300,6 +302,19 @@ def _wedge_named_later(tokens: list[Token], words: list[str], position: int) -> 
     if after is None or not (after.text in (",", "/", "&") or after.lower == "and"):
         return False
     return any(word in ("wedge", "wedges") for word in words[position + 2 : position + 7])
+
+
+def _wedge_by_loft(tokens: list[Token], position: int, before: Token | None) -> bool:
+    """True for the "Gap" of "Gap 50, Sand 56": a wedge's word with a wedge's loft behind it."""
+    after = tokens[position + 1] if position + 1 < len(tokens) else None
+    lofted = after is not None and isinstance(after.value, float) and 44 <= after.value <= 64 and not after.sign
+    return lofted and (before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "AND", "SLASH"))
+
+
+def _wedge_before(tagged: list[Token]) -> bool:
+    """True behind another wedge's word ("pitching and gap")."""
+    behind = [token for token in tagged[-3:] if token.terminal not in ("AND", "COMMA")]
+    return bool(behind) and behind[-1].terminal == "NAMEDWEDGE"
 
 
 def _position_name(token: Token, tagged: list[Token]) -> bool:
