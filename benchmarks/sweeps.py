@@ -9,6 +9,7 @@ import sys
 import tempfile
 import time
 from pathlib import Path
+from typing import NamedTuple
 
 from asplayed.clubs import Club, GolfSet, Head
 from asplayed.players.records import Player
@@ -31,28 +32,38 @@ def study(shots: int) -> Landings:
     )
 
 
-def plainly(shots: int) -> tuple[float, float]:
-    """Seconds by the clock and of processor time for the blocks alone, one after another: no engine, nothing kept."""
+class Spent(NamedTuple):
+    """Seconds by the clock, seconds of processor, and the most memory [MB] of the process that flew."""
+
+    clock: float
+    processor: float
+    memory: float
+
+
+def plainly(shots: int) -> Spent:
+    """The blocks alone, one after another: no engine, nothing kept."""
     asked = study(shots)
+    asked.block(0)  # compiles, loads
     clock, spent = time.perf_counter(), time.process_time()
     for number in range(asked.blocks()):
         asked.block(number)
-    return time.perf_counter() - clock, time.process_time() - spent
+    return Spent(time.perf_counter() - clock, time.process_time() - spent, _most())
 
 
-def swept(shots: int) -> tuple[float, float]:
-    """The same through the engine in this process: chunks, tree, checksums and folder; clock and processor time."""
+def swept(shots: int) -> Spent:
+    """The same through the engine in this process: chunks, tree, checksums and folder."""
     from asplayed.sweeps.engine import sweep
     from asplayed.sweeps.workers import Here
 
+    study(shots).block(0)
     clock, spent = time.perf_counter(), time.process_time()
     with tempfile.TemporaryDirectory() as folder:
         sweep(study(shots), Path(folder) / "sweep", Here())
-    return time.perf_counter() - clock, time.process_time() - spent
+    return Spent(time.perf_counter() - clock, time.process_time() - spent, _most())
 
 
-def clustered(shots: int) -> tuple[float, float]:
-    """The same on one worker of the embedded cluster, once it is up; clock here, and processor time of the worker."""
+def clustered(shots: int) -> Spent:
+    """The same on one worker of the embedded cluster, once it is up; processor time of both processes together."""
     from distributed import get_client
 
     from asplayed.sweeps.engine import sweep
@@ -62,54 +73,60 @@ def clustered(shots: int) -> tuple[float, float]:
         sweep(study(SHOTS_A_BLOCK), Path(folder) / "warm", executor, width=width)
         client = get_client()
         before = sum(client.run(time.process_time).values())
-        clock = time.perf_counter()
+        clock, spent = time.perf_counter(), time.process_time()
         sweep(study(shots), Path(folder) / "sweep", executor, width=width)
-        clock = time.perf_counter() - clock
-        return clock, sum(client.run(time.process_time).values()) - before
+        clock, spent = time.perf_counter() - clock, time.process_time() - spent
+        worker = sum(client.run(time.process_time).values()) - before
+        return Spent(clock, spent + worker, sum(client.run(_most).values()))
 
 
-def peak(shots: int) -> float:
-    """The most memory [MB] that a process of its own needs to make, fly and reduce so many shots."""
-    code = f"from benchmarks.sweeps import swept, most; swept({shots}); print(most())"
-    root = Path(__file__).resolve().parent.parent
-    return float(subprocess.run([sys.executable, "-c", code], cwd=root, capture_output=True, check=True).stdout)
-
-
-def most() -> float:
-    """The most memory [MB] this process has had."""
+def _most() -> float:
     return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+
+
+def apart(what: str, shots: int) -> Spent:
+    """One way and count in a process of its own that is held to one thread before it starts, as workers are."""
+    from asplayed.sweeps.workers import ONE_THREAD
+
+    code = f"from benchmarks.sweeps import {what}; print(*{what}({shots}))"
+    ran = subprocess.run(
+        [sys.executable, "-c", code],
+        cwd=Path(__file__).resolve().parent.parent,
+        env={**os.environ, **ONE_THREAD},
+        capture_output=True,
+        check=True,
+        text=True,
+    )
+    return Spent(*map(float, ran.stdout.split()))
 
 
 def measure() -> list[Line]:
     """Time by count, the engine's share of it, and memory; processor time, for the machine may be shared."""
-    plainly(2 * SHOTS_A_BLOCK)  # compiles, loads
     found: list[Line] = []
-    a_shot: dict[int, float] = {}
-    memory: dict[int, float] = {}
+    alone: dict[int, Spent] = {}
     for shots in COUNTS:
-        if a_shot and min(a_shot.values()) * shots > LONGEST:
+        if alone and min(each.processor / done for done, each in alone.items()) * shots > LONGEST:
             found.append(Line(f"{shots:,} shots", 0, "s", note="left out: it would take too long on this machine"))
             continue
-        clock, spent = plainly(shots)
-        a_shot[shots] = spent / shots
-        found.append(Line(f"{shots:,} shots, blocks alone", spent, "s of processor", note=_by(clock)))
-        for what, way in (("in this process", swept), ("on an embedded worker", clustered)):
-            clock, by_engine = way(shots)
-            over = 100 * (by_engine / spent - 1)
-            found.append(Line(f"{shots:,} shots, engine {what}", by_engine, "s of processor", note=_by(clock)))
+        alone[shots] = apart("plainly", shots)
+        found.append(
+            Line(f"{shots:,} shots, blocks alone", alone[shots].processor, "s of processor", note=_by(alone[shots]))
+        )
+        for what, way in (("in this process", "swept"), ("on an embedded worker", "clustered")):
+            spent = apart(way, shots)
+            over = 100 * (spent.processor / alone[shots].processor - 1)
+            found.append(Line(f"{shots:,} shots, engine {what}", spent.processor, "s of processor", note=_by(spent)))
             found.append(Line("its overhead", over, "%", "< 10", over < 10))
-        memory[shots] = peak(shots)
-        found.append(Line(f"{shots:,} shots, most memory", memory[shots], "MB", "< 500", memory[shots] < 500))
-    ends = sorted(a_shot)
-    ratio, growth = (each[ends[-1]] / each[ends[0]] for each in (a_shot, memory))
+            found.append(Line("its most memory", spent.memory, "MB", "< 500", spent.memory < 500))
+    few, many = min(alone), max(alone)
+    ratio = alone[many].processor / many / (alone[few].processor / few)
     found.append(Line("time a shot, most over fewest", ratio, "times", "0.8 to 1.25", 0.8 <= ratio <= 1.25))
-    found.append(Line("memory, most over fewest", growth, "times", "≤ 1.1", growth <= 1.1))
     found.append(Line("kept on disk a million blocks", _kept(), "MB", note="in chunks of 8"))
     return found
 
 
-def _by(clock: float) -> str:
-    return f"{clock:.1f} s by the clock"
+def _by(spent: Spent) -> str:
+    return f"{spent.clock:.1f} s by the clock"
 
 
 def _kept() -> float:
@@ -122,6 +139,5 @@ def _kept() -> float:
 if __name__ == "__main__":
     from benchmarks import on_one_core, table
 
-    os.environ.setdefault("NUMBA_NUM_THREADS", "1")
     on_one_core()
     print(table(TITLE, measure()))

@@ -63,6 +63,10 @@ def _embedded(workers: int) -> Iterator[Pool]:
         {
             "distributed.nanny.pre-spawn-environ": dict(ONE_THREAD),
             "logging": dict.fromkeys(_QUIET, "critical"),
+            # The engine's watch on itself, a hundred times a second, is a tenth of the work of a worker.
+            "distributed.worker.profile.enabled": False,
+            "distributed.admin.tick.interval": "1s",
+            "distributed.admin.system-monitor.interval": "10s",
         }
     ):
         from distributed import Client, LocalCluster
