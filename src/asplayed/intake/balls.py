@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from asplayed.intake.names import NameRun, Runs
+from asplayed.intake.names import VERBS, NameRun, Runs
 from asplayed.intake.tokens import Token
 
 _BALL_VERBS = {"plays", "play", "uses", "use", "used", "games", "gamed", "played", "playing", "using", "gaming"}
 _BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", "SWV"}
 _NUMBERS = {"one", "two", "three", "four", "five", "six", "seven", "x"}
 CLUB_WORDS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "DRIVER", "PUTTER", "MINIDRIVER", "NAMEDWEDGE", "CHIPPER"}
-VERBS = {
-    "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
-    "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked",
-}  # fmt: skip
 
 
 class Balls(Runs):

@@ -40,6 +40,16 @@ SUFFIXES = {
 }
 
 
+# What people do with clubs: a word behind a person's name.
+VERBS = {
+    "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
+    "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked",
+}  # fmt: skip
+
+
+_ARTICLES = {"the", "a", "an", "my", "his", "her", "your", "their", "it", "them", "me", "us"}
+
+
 class NameRun(NamedTuple):
     """A run of words that name something: its tokens, and the user's writing."""
 
@@ -104,7 +114,7 @@ class Runs:
     def _goes_on(self, position: int) -> bool:
         """True for a small word that goes on with a name in a list ("Norrby cord")."""
         token = self.scene.tokens[position]
-        if self.scene.claims[position] or self.ordinary(position) or not self._terse(position):
+        if self.scene.claims[position] or self.ordinary(position) or token.lower in VERBS or not self._terse(position):
             return False
         return not (len(token.lower) > 5 and token.lower.endswith(("ing", "ed", "ly")))
 
@@ -159,6 +169,9 @@ class Runs:
         while at - 1 > position and tokens[at - 1].terminal in ("HYPHEN", "SILENT"):
             at -= 1
         at = self._before_shaft(position, at)
+        behind = tokens[at].lower if at < len(tokens) else ""
+        if at == position + 1 and behind in _ARTICLES and self._opens_sentence(position):
+            return None  # "Order the 58 with the low bounce": a verb
         return NameRun(position, at, self.scene.words(position, at), first.line)
 
     def _proper(self, position: int) -> bool:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from asplayed.intake.balls import VERBS, Balls
+from asplayed.intake.balls import Balls
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.names import NAMING, SUFFIXES, NameRun, ordinary_words
+from asplayed.intake.names import NAMING, SUFFIXES, VERBS, NameRun, ordinary_words
 from asplayed.intake.phrases import phrase_at, wedge_loft
 from asplayed.intake.tokens import Token
 
