@@ -22,6 +22,7 @@ _KINDS_BY_LETTER = {
 }  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
+_RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
@@ -29,6 +30,7 @@ _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     _bracketed(scene)
+    _dashed(scene)
     _telegram(scene)
     _speakers(scene)
     _lettered(scene)
@@ -51,6 +53,16 @@ def _bracketed(scene: Scene) -> None:
         if token.terminal == "NEWLINE":
             inside = 0
         if inside > 0 and token.text == ";":
+            token.terminal = "COMMA"
+
+
+def _dashed(scene: Scene) -> None:
+    """A dash with blanks around it parts like a comma, unless it stands between numbers: "Gannet - Ostrane 60 S"."""
+    for at in range(1, len(scene.tokens) - 1):
+        before, token, after = scene.tokens[at - 1 : at + 2]
+        spaced = token.terminal == "DASH" and not token.glued and not after.glued
+        numbers = after.kind == "number" and (before.kind == "number" or before.terminal in _RANGED)
+        if spaced and not numbers and after.terminal not in ("NAMEDWEDGE", "LETTER") and after.text != "#":
             token.terminal = "COMMA"
 
 

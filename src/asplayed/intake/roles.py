@@ -112,6 +112,8 @@ class Names(Balls):
             return "head"
         if scene.grip_line and not shaft_ahead and not focus.has("grip.name"):
             return "grip"
+        if focus.family == "putter" and focus.has("length") and not led and not shaft_ahead and self._third(run, focus):
+            return "grip"
         if focus.family == "putter":
             return "shaft" if shaft_ahead or led else None
         if not led and not shaft_ahead and self._last_of_many(run):
@@ -128,7 +130,7 @@ class Names(Balls):
         scene, tokens = self.scene, self.scene.tokens
         if self.prose(run.start) or not scene.chunk_opens(run.start) or scene.line_start(run.start):
             return False
-        shaft = focus.facts.get("shaft.name")
+        shaft = focus.facts.get("head.name" if focus.family == "putter" else "shaft.name")
         behind = tokens[run.end].terminal if run.end < len(tokens) else "NEWLINE"
         told = shaft is not None and shaft.line == run.line and not focus.has("grip.name")
         capital = all(token.text[:1].isupper() for token in tokens[run.start : run.end] if token.kind == "word")
@@ -332,7 +334,7 @@ class Names(Balls):
             return "player" not in scene.facts
         if scene.drafts or scene.headers or "player" in scene.facts:
             return False
-        if self._introduced(run):
+        if self._introduced(run) or self._heads_list(run):
             return True
         if after and after[0].kind == "word" and after[0].lower.split()[0] in VERBS:
             lead = tokens[run.start - 1] if run.start else None
@@ -367,6 +369,18 @@ class Names(Balls):
                 return False
             at = at + 1 if phrase is None else phrase.end
         return True
+
+    def _heads_list(self, run: NameRun) -> bool:
+        """True for the "Ada" of "Ada: driver = Gannet 12": the club behind it has a model of its own."""
+        scene, tokens = self.scene, self.scene.tokens
+        club = phrase_at(tokens, run.end + 1) if run.end + 1 < len(tokens) and tokens[run.end].text == ":" else None
+        if club is None or club.rule != "club" or not scene.line_start(run.start):
+            return False
+        at = club.end
+        while at < len(tokens) and tokens[at].terminal in ("EQ", "SILENT", "COMMA", "NUM", "DEG"):
+            at += 1
+        other = self.run_at(at) if at < len(tokens) and tokens[at].terminal == "WORD" else None
+        return other is not None and not self._flexed(other.end)
 
     def _of_somebody_else(self) -> bool:
         """True when a letter speaks of the writer's own clubs or of a third person's, not of its reader's."""

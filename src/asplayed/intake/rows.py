@@ -20,6 +20,8 @@ class Rows(Making):
         at = phrase.start - 1
         while at > 0 and tokens[at].terminal in ("COMMA", "EQ", "AND", "SILENT", "SLASH"):
             at -= 1
+        while not members and at > 0 and tokens[at].terminal in ("WORD", "LETTER", "EQ"):
+            at -= 1  # "two hybrids: Gannet 19 and 22"
         if not members:
             after = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
             counted = at > 0 and tokens[at - 1].kind == "number" and tokens[at].terminal in ("HYBRID", "WOOD", "DIRON")

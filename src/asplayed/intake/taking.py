@@ -347,6 +347,8 @@ class Taking(Stamps):
         scene = self.scene
         token = phrase.tokens[0]
         draft = scene.focus[-1]
+        if self._soles(phrase):
+            return True
         short = len(token.text) <= 2 and len(phrase.tokens) == 1 and token.terminal in ("FLEXCODE", "LETTER")
         behind = scene.after_loft == self.at
         if scene.after_loft == self.at - 1 and self.tokens[self.at - 1].glued:
@@ -358,6 +360,24 @@ class Taking(Stamps):
         if phrase.rule == "sole" and token.terminal == "LETTER" and len(phrase.tokens) == 1:
             return self.zone == "sole" and self._put_word("head.sole", phrase)
         return False
+
+    def _soles(self, phrase: Phrase) -> bool:
+        """ "52/56/60 Crake F/S/C": as many letters as wedges, one sole each."""
+        focus, tokens = self.scene.focus, self.tokens
+        if len(focus) < 2 or any(draft.family != "wedge" or draft.has("head.sole") for draft in focus):
+            return False
+        end = phrase.start + 2 * len(focus) - 1
+        letters, marks = tokens[phrase.start : end : 2], tokens[phrase.start + 1 : end : 2]
+        if len(letters) < len(focus) or any(mark.text != "/" for mark in marks):
+            return False
+        if any(token.terminal not in ("LETTER", "FLEXCODE") or len(token.text) > 1 for token in letters):
+            return False
+        for draft, token in zip(focus, letters, strict=True):
+            draft.put("head.sole", Entry(token.text, "1", token.line, token.text))
+        for index in range(phrase.start, end):
+            self.scene.claims[index] = "club"
+        self.at = end
+        return True
 
     def _put_word(self, path: str, phrase: Phrase) -> bool:
         token = phrase.tokens[0]
