@@ -55,6 +55,23 @@ def test_a_wild_direction_is_flagged_too(make) -> None:
     assert flag(shots)[0].tolist() == [False] * 6 + [True]
 
 
+def test_ordinary_dispersion_is_no_mishit(make) -> None:
+    # eight yards of scatter about the line, two shots twice that off it
+    yards = [-15.4, 4.6, 0.7, 0.2, -16.4, 1.5, -1.0, 3.2, 0.9, -2.1]
+    carry = [209, 213.4, 219.8, 210.8, 214, 216, 212, 211, 215, 213]
+    shots = make.session(["driver"], [0] * 10, carry=np.array(carry) * 0.9144, side=np.array(yards) * 0.9144).shots
+    assert not flag(shots)[0].any()
+
+
+def test_a_direction_flagged_does_not_narrow_the_spread_across_the_line(make) -> None:
+    side = [0.0, 6, -7, 9, -4, 3, -8, 60]
+    shots = make.session(["7 iron"], [0] * 8, carry=[138.0, 139, 137, 140, 138, 136, 139, 138], side=side).shots
+    [club] = summarise(shots)
+    across = club.typical("side")
+    assert club.flagged == 1 and club.typical("carry").shots == 7
+    assert across.shots == 8 and across.spread == pytest.approx(spread(side).scale)
+
+
 def test_without_carry_the_ball_speed_tells_a_mishit(make) -> None:
     shots = make.session(["driver"], [0] * 6, ball_speed=[67, 66.5, 67.2, 66.8, 67.1, 51]).shots
     assert flag(shots)[0].tolist() == [False] * 5 + [True]

@@ -227,12 +227,12 @@ def skill_of(player: Player) -> Skill:
     if speed is None:
         assert handicap is not None
         [value] = _between([(float(h), [float(s)]) for h, s in pairs], handicap.number)
-        why = f"usual for a man of handicap {handicap.number:g}"
+        why = f"usual for the average player of handicap {handicap.number:g}"
         speed = figure(round(value, 1), "mph", Source.COMMON_PRACTICE, tolerance=table["band"], why=why)
     if handicap is None:
         mph = speed.in_unit("mph").number
         [value] = _between([(float(s), [float(h)]) for h, s in reversed(pairs)], mph)
-        why = f"usual for a man who swings a driver at {mph:.4g} mph"
+        why = f"usual for the average player who swings a driver at {mph:.4g} mph"
         tolerance = norms()["nobody"]["handicap_band"]
         handicap = figure(round(value, 1), "1", Source.COMMON_PRACTICE, tolerance=tolerance, why=why)
     return Skill(speed, handicap)

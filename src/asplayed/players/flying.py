@@ -202,7 +202,7 @@ def answer_for(
     flown_carry = float(new.carry[number, 0])
     carry = of_flight("carry", "yd", flown_carry * flight["carry_of_extremes" if extreme else "carry"])
     depth, width = simulated.depth, simulated.width
-    depth_why = width_why = f"simulated single shots of a {skill.handicap.number:g} handicap"
+    depth_why = width_why = f"of simulated single shots of a {skill.handicap.number:g} handicap"
     depth_source = width_source = Source.COMPUTED
     prior = norms()["fitting"]["prior_shots"]
     start = 0.0 if view.lines[number] else _start(bag, number, measured, view.player)
@@ -212,12 +212,12 @@ def answer_for(
         carry = _measured_figure(seen, measured, carry)
         if seen.shots > 1:
             depth = pooled_toward(seen.spread, seen.shots, depth, prior)
-            depth_why, depth_source = f"of {seen.shots} shots, drawn towards the usual spread", Source.MEASURED
+            depth_why, depth_source = f"from {seen.shots} shots, drawn towards the usual spread", Source.MEASURED
     if measured is not None and (seen := measured.side) is not None:
         side = band_of(seen, "yd", Source.MEASURED, f"median of {seen.shots} shots; + right")
         if seen.shots > 1:
             width = pooled_toward(seen.spread, seen.shots, width, prior)
-            width_why, width_source = f"of {seen.shots} shots, drawn towards the usual spread", Source.MEASURED
+            width_why, width_source = f"from {seen.shots} shots, drawn towards the usual spread", Source.MEASURED
     run = with_parents(_run(view, number), **ball)
     total = _total(carry, run)
     if measured is not None and measured.total is not None:

@@ -147,7 +147,7 @@ def measured_clubs(
             shift = 0.0 if row is None else float(flights.side[number, 0] - flights.side[row, 0])
             factors.append(factor)
             for name, column in found.items():
-                values = each.good.columns.get(name, np.zeros(0))
+                values = each.values(name)
                 column.append(values + shift if name == "side" else values if name[0] == "l" else values * factor)
         carry, total, side, direction = (typical(np.hstack(column), name) for name, column in found.items())
         answer[label] = Measured(

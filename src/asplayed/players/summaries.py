@@ -31,8 +31,12 @@ from asplayed.quantities import Figure, Source, from_si
 
 Numbers = NDArray[np.float64]
 
-# A mis-hit shows in how far and how wide the ball went, or, where that was not read, in how it left.
-_JUDGED = (("carry", "total", "ball speed", "club speed"), ("side", "launch direction"))
+# A mis-hit shows in how far the ball went, or, where that was not read, in how fast it or the club was.
+_DISTANCE = ("carry", "total", "ball speed", "club speed")
+# A ball off the line is no mis-hit: it is the player's dispersion. Only one so many spreads off, of the club's own and
+# of the usual one, is flagged (assumed), and even then it counts in the figures across the line.
+_ACROSS = ("side", "launch direction")
+_STRAYED = 5.0
 _UNITS = {
     "club speed": "mph",
     "ball speed": "mph",
@@ -114,18 +118,38 @@ def stands_apart(values: Numbers) -> NDArray[np.bool_]:
     return apart
 
 
+def _strays(values: Numbers, column: str) -> NDArray[np.bool_]:
+    """Which directions lie so far off that no dispersion holds them; never with fewer shots than are flagged at all."""
+    read = values[np.isfinite(values)]
+    if len(read) < FEWEST_TO_FLAG:
+        return np.zeros(len(values), dtype=np.bool_)
+    distance = np.abs(values - np.median(read))
+    own = NORMAL * float(np.median(distance[np.isfinite(distance)]))
+    beyond: NDArray[np.bool_] = distance > _STRAYED * max(own, _one_shot(column, 0.0))  # NaN is never beyond
+    return beyond if int(beyond.sum()) <= int(MOST_FLAGGED * len(read)) else np.zeros(len(values), dtype=np.bool_)
+
+
 def flag(shots: Shots) -> tuple[NDArray[np.bool_], dict[int, str]]:
-    """Which shots are flagged as mis-hits among their club's, and why, by their place in the session."""
-    flagged = np.zeros(len(shots.row), dtype=np.bool_)
+    """Which shots are flagged among their club's, and why, by their place in the session.
+
+    A shot is flagged for its distance as `stands_apart` has it; for its direction only far beyond any dispersion.
+    """
+    short, strayed, why = _judged(shots)
+    return short | strayed, why
+
+
+def _judged(shots: Shots) -> tuple[NDArray[np.bool_], NDArray[np.bool_], dict[int, str]]:
+    """The shots flagged for their distance, those flagged for their direction, and why."""
+    short, strayed = (np.zeros(len(shots.row), dtype=np.bool_) for _ in range(2))
     why: dict[int, str] = {}
     for club in np.unique(shots.club).tolist():
         rows = np.flatnonzero(shots.club == club)
-        for choices in _JUDGED:
+        for choices, flagged in ((_DISTANCE, short), (_ACROSS, strayed)):
             column = next((name for name in choices if _read(shots, name, rows)), None)
             if column is None:
                 continue
             values = shots.columns[column][rows]
-            apart = stands_apart(values)
+            apart = stands_apart(values) if choices is _DISTANCE else _strays(values, column)
             middle = float(np.nanmedian(values)) if apart.any() else 0.0
             for row in rows[apart].tolist():
                 unit = unit_of(column)
@@ -133,7 +157,7 @@ def flag(shots: Shots) -> tuple[NDArray[np.bool_], dict[int, str]]:
                 said = f"{column} {here:.4g} {unit} stands apart from this club's {there:.4g} {unit}"
                 why[row] = f"{why[row]}; {said}" if row in why else said
             flagged[rows[apart]] = True
-    return flagged, why
+    return short, strayed, why
 
 
 def _read(shots: Shots, column: str, rows: NDArray[np.int64]) -> bool:
@@ -199,16 +223,25 @@ def _covered(shots: int, rank: int) -> float:
 
 
 class ClubSummary(NamedTuple):
-    """One club's shots in one session: how many, how many flagged, the good ones, and the typical value of a column."""
+    """One club's shots: how many, how many flagged, the good ones, and the typical value of a column.
+
+    `full` holds the good ones and those flagged for their direction alone, which count across the line.
+    """
 
     club: str
     shots: int
     flagged: int
     good: Shots
+    full: Shots
+
+    def values(self, column: str) -> Numbers:
+        """The readings of a column that count, SI; none where it was not read."""
+        counted = self.full if column in _ACROSS else self.good
+        return counted.columns.get(column, np.zeros(0))
 
     def typical(self, column: str) -> Typical | None:
-        """The typical value of a column over the good shots."""
-        return typical(self.good.columns[column], column) if column in self.good.columns else None
+        """The typical value of a column over the shots that count."""
+        return typical(self.values(column), column)
 
     def figure(self, column: str) -> Figure | None:
         """The typical value as a measured figure with its 90 % band."""
@@ -216,7 +249,8 @@ class ClubSummary(NamedTuple):
         if found is None:
             return None
         unit = unit_of(column)
-        aside = f", {self.flagged} flagged aside" if self.flagged else ""
+        out = self.shots - len(self.full.row) if column in _ACROSS else self.flagged
+        aside = f", {out} flagged aside" if out else ""
         return Figure(
             value=from_si(found.value, unit),
             unit=unit,
@@ -249,12 +283,14 @@ def summarise(shots: Shots) -> tuple[ClubSummary, ...]:
     >>> [(each.club, each.shots, each.flagged, each.typical("carry").value) for each in summarise(shots)]
     [('driver', 5, 1, 150.5)]
     """
-    flagged, _ = flag(shots)
+    short, strayed, _ = _judged(shots)
+    flagged = short | strayed
     found = []
     for place, name in enumerate(shots.clubs):
         here = shots.club == place
         if here.any():
-            found.append(ClubSummary(name, int(here.sum()), int((here & flagged).sum()), shots.where(here & ~flagged)))
+            good, full = shots.where(here & ~flagged), shots.where(here & ~short)
+            found.append(ClubSummary(name, int(here.sum()), int((here & flagged).sum()), good, full))
     return tuple(found)
 
 
@@ -266,15 +302,19 @@ def pooled(sessions: Sequence[Session]) -> tuple[ClubSummary, ...]:
             by_club.setdefault(each.club, []).append(each)
     found = []
     for name, parts in by_club.items():
-        names = dict.fromkeys(column for each in parts for column in each.good.columns)
-        columns = {
-            column: np.hstack([each.good.columns.get(column, np.full(len(each.good.row), math.nan)) for each in parts])
-            for column in names
-        }
-        row = np.hstack([each.good.row for each in parts])
-        good = Shots(row, np.zeros(len(row), dtype=np.int64), (name,), columns)
-        found.append(ClubSummary(name, sum(x.shots for x in parts), sum(x.flagged for x in parts), good))
+        good, full = (_together(name, [getattr(each, which) for each in parts]) for which in ("good", "full"))
+        found.append(ClubSummary(name, sum(x.shots for x in parts), sum(x.flagged for x in parts), good, full))
     return tuple(found)
+
+
+def _together(club: str, parts: Sequence[Shots]) -> Shots:
+    names = dict.fromkeys(column for each in parts for column in each.columns)
+    columns = {
+        column: np.hstack([each.columns.get(column, np.full(len(each.row), math.nan)) for each in parts])
+        for column in names
+    }
+    row = np.hstack([each.row for each in parts])
+    return Shots(row, np.zeros(len(row), dtype=np.int64), (club,), columns)
 
 
 def open_questions(summaries: Sequence[ClubSummary]) -> tuple[Question, ...]:
