@@ -43,6 +43,19 @@ def test_threads_are_limited_before_a_worker_starts(cluster: Any) -> None:
     assert all(each.items() >= ONE_THREAD.items() for each in found.values())
 
 
+def test_a_running_scheduler_gives_the_same_bits(cluster: Any, landings: Landings, tmp_path: Path) -> None:
+    import dask
+
+    plain = sweep(landings, tmp_path / "plain", Here())
+    keys = cluster.security.get_tls_config_for_role("client")
+    names = {"ca-file": "ca_file", "client.cert": "cert", "client.key": "key"}
+    tls = {f"distributed.comm.tls.{name}": keys[each] for name, each in names.items()}
+    address = cluster.scheduler_address
+    with dask.config.set(tls), pool(cluster=address) as (there, width):
+        assert width == 2
+        assert sweep(landings, tmp_path / "there", there, width=width, chunk=5).tally == plain.tally
+
+
 def test_a_worker_killed_midway_costs_its_chunk_alone(cluster: Any, landings: Landings, tmp_path: Path) -> None:
     from distributed import Client
     from distributed.diagnostics.plugin import SchedulerPlugin
@@ -82,19 +95,6 @@ def test_a_worker_killed_midway_costs_its_chunk_alone(cluster: Any, landings: La
     tasks = {key: times for key, times in given.times.items() if str(key).startswith("work")}
     assert len(tasks) == study.blocks()
     assert sum(tasks.values()) - len(tasks) <= 1, "more than one chunk was done twice"
-
-
-def test_a_running_scheduler_gives_the_same_bits(cluster: Any, landings: Landings, tmp_path: Path) -> None:
-    import dask
-
-    plain = sweep(landings, tmp_path / "plain", Here())
-    keys = cluster.security.get_tls_config_for_role("client")
-    names = {"ca-file": "ca_file", "client.cert": "cert", "client.key": "key"}
-    tls = {f"distributed.comm.tls.{name}": keys[each] for name, each in names.items()}
-    address = cluster.scheduler_address
-    with dask.config.set(tls), pool(cluster=address) as (there, width):
-        assert width == 2
-        assert sweep(landings, tmp_path / "there", there, width=width, chunk=5).tally == plain.tally
 
 
 def test_an_address_nobody_answers_at_is_told_within_seconds() -> None:

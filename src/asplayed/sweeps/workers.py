@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, Future
 from contextlib import contextmanager
@@ -89,15 +90,18 @@ def _embedded(workers: int) -> Iterator[Pool]:
 
 @contextmanager
 def _running(address: str) -> Iterator[Pool]:
+    nobody = BadInput(
+        f"no scheduler answers at {address[:200]!r}; give the address that dask scheduler prints, such as "
+        "tcp://10.0.0.5:8786"
+    )
+    if not re.fullmatch(r"((tcp|tls)://)?[\w.:\[\]-]+:\d{1,5}", address):
+        raise nobody
     from distributed import Client
 
     try:
         client = Client(address, timeout=CONNECT)
-    except (OSError, ValueError, TypeError) as fault:
-        raise BadInput(
-            f"no scheduler answers at {address[:200]!r}; give the address that dask scheduler prints, such as "
-            "tcp://10.0.0.5:8786"
-        ) from fault
+    except Exception as fault:
+        raise nobody from fault
     with client:
         versions = _versions(client, address)
         if not versions:
