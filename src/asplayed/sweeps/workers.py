@@ -68,6 +68,8 @@ def _embedded(workers: int) -> Iterator[Pool]:
             "distributed.worker.profile.enabled": False,
             "distributed.admin.tick.interval": "1s",
             "distributed.admin.system-monitor.interval": "10s",
+            "distributed.worker.memory.monitor-interval": "1s",
+            "distributed.scheduler.work-stealing": False,
         }
     ):
         from distributed import Client, LocalCluster
