@@ -1,7 +1,9 @@
 """Choosing: expected strokes of many clubs, and the best set of them beside SciPy's HiGHS on the same instance.
 
 Costs are smooth as computed, and rough as by 400 drawn shots a club and situation (an evenly drawn error up to 0.1
-strokes). HiGHS gets the whole program at 500 clubs, with a column for each club and situation.
+strokes). HiGHS gets the whole program, with a column for each club and situation; at 5,000 clubs it is left after a
+minute. With an error up to 0.3 strokes, as by fifty drawn shots, 5,000 clubs are not proven within a minute; the gap is
+then what is measured.
 """
 
 from __future__ import annotations
@@ -19,6 +21,7 @@ from benchmarks import Line, best_time
 
 TITLE = "Choosing"
 SITUATIONS = 60
+PATIENCE = 60.0  # s, for either solver
 
 
 def clubs(count: int, seed: int = 0) -> Pattern:
@@ -49,8 +52,8 @@ def entrants(patterns: Pattern) -> list[Entrant]:
     return [*made, Entrant("putter", "putter", "putter")]
 
 
-def whole(costs: Any, weights: Any, entered: list[Entrant]) -> float:
-    """The best set by SciPy's HiGHS on the plain program: strokes a round."""
+def whole(costs: Any, weights: Any, entered: list[Entrant]) -> float | None:
+    """The best set by SciPy's HiGHS on the plain program: strokes a round; None where it has not proven one in time."""
     from scipy.optimize import Bounds, LinearConstraint, milp
     from scipy.sparse import coo_array, csr_array, eye_array, hstack, kron, vstack
 
@@ -75,16 +78,15 @@ def whole(costs: Any, weights: Any, entered: list[Entrant]) -> float:
         integrality=np.concatenate([np.ones(count, dtype=np.int64), np.zeros(pairs, dtype=np.int64)]),
         bounds=Bounds(0, 1),
         constraints=LinearConstraint(csr_array(matrix), low, high),
-        options={"mip_rel_gap": 0.0, "time_limit": 120.0},
+        options={"mip_rel_gap": 0.0, "time_limit": PATIENCE},
     )
-    return float(answer.fun)
+    return float(answer.fun) if answer.status == 0 else None
 
 
 def measure() -> list[Line]:
     """Costs, then best sets smooth and rough, with the first answer, the gap and the memory."""
     situations = asked()
     weights = np.array([each.weight for each in situations])
-    memory = 0.0
     many = clubs(5000)
     expected_strokes(many.where(slice(10)), situations)
     found = expected_strokes(many, situations, part_swings=False)
@@ -98,19 +100,34 @@ def measure() -> list[Line]:
     for count in (5000, 500):
         patterns = clubs(count)
         smooth = expected_strokes(patterns, situations).strokes
-        for words, rough, goal in (("smooth", 0.0, 0.5), ("rough", 0.1, 30.0)):
+        for words, rough, goal in (("smooth", 0.0, 0.5), ("rough", 0.1, 30.0), ("rougher", 0.3, None)):
+            if count == 500 and goal is None:
+                continue
             costs = smooth + np.random.default_rng(1).uniform(0, rough, smooth.shape) if rough else smooth
             table = np.vstack([costs, np.full(SITUATIONS, np.inf)])
             entered = entrants(patterns)
             told: list[tuple[float, Progress]] = []
-            start = time.perf_counter()
+            start, worked = time.perf_counter(), time.process_time()
             choice = best_set(
-                table, weights, entered, Limits(), alternatives=0, worth=False, fronts=False, seconds=60.0,
+                table, weights, entered, Limits(), alternatives=0, worth=False, fronts=False, seconds=PATIENCE,
                 on_progress=lambda each, told=told: told.append((time.perf_counter(), each)),  # type: ignore[misc]
             )  # fmt: skip
-            taken = time.perf_counter() - start
+            taken, worked = time.perf_counter() - start, time.process_time() - worked
             what = f"best of {count:,}, {words}"
-            lines.append(Line(what, taken, "s", f"≤ {goal:g}", taken <= goal and choice.optimal))
+            if goal is None:
+                lines.append(Line(what, taken, "s", note=f"errors up to 0.3 strokes; {worked:.2f} s of processor time"))
+                lines.append(Line("its gap", choice.gap, "strokes", note="proven" if choice.optimal else "not proven"))
+                continue
+            lines.append(
+                Line(
+                    what,
+                    taken,
+                    "s",
+                    f"≤ {goal:g}",
+                    taken <= goal and choice.optimal,
+                    f"{worked:.2f} s of processor time",
+                )
+            )
             lines.append(Line("its gap", choice.gap, "strokes", "0", choice.optimal))
             first = told[0][0] - start
             lines.append(
@@ -123,14 +140,22 @@ def measure() -> list[Line]:
                     f"{told[0][1].strokes - choice.strokes:.4f} strokes off",
                 )
             )
+            peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+            if count == 5000:
+                lines.append(Line("memory so far, at the most", peak, "MB", "< 300", peak < 300))
             if count == 500:
-                memory = memory or resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
                 start = time.perf_counter()
                 theirs = whole(table, weights, entered)
                 plain = time.perf_counter() - start
-                lines.append(
-                    Line("SciPy's HiGHS on the same", plain, "s", note=f"{theirs - choice.strokes:+.1e} strokes")
-                )
+                said = "not proven in a minute" if theirs is None else f"{theirs - choice.strokes:+.1e} strokes"
+                lines.append(Line("SciPy's HiGHS on the same", plain, "s", note=said))
                 lines.append(Line("ratio", plain / taken, "×"))
-    lines.append(Line("memory, at the most", memory, "MB", "< 300", memory < 300, "before HiGHS is handed the whole"))
+    costs = np.vstack([expected_strokes(many, situations).strokes, np.full(SITUATIONS, np.inf)])
+    start = time.perf_counter()
+    theirs = whole(costs, weights, entrants(many))
+    plain = time.perf_counter() - start
+    said = "not proven in a minute" if theirs is None else "proven"
+    lines.append(Line("SciPy's HiGHS on 5,000, smooth", plain, "s", note=said))
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    lines.append(Line("memory with that, at the most", peak, "MB"))
     return lines

@@ -123,11 +123,11 @@ def best_set(
         clock.say(best, "proven best" if best.proven else "the best set in the time given")
         if worth:
             lost = _worth(problem, candidates, best, clock)
-        if alternatives:
-            others = _alternatives(problem, allowed, best, alternatives, clock)
         if fronts:
             by_changes = _front_by_changes(problem, candidates, best, clock)
             by_price = _front_by_price(problem, candidates, best, clock)
+        if alternatives:
+            others = _alternatives(problem, allowed, best, alternatives, clock)
     except KeyboardInterrupt:
         clock.stopped = True
     best = clock.best or first
@@ -272,12 +272,10 @@ def _near(problem: Problem, allowed: Any, best: _Found, count: int) -> float:
         free = may_join(problem, rest)[allowed]
         keep = allowed[free & (allowed != out) & (problem.putter[allowed] == problem.putter[out])]
         if len(keep) and rest:
-            least = problem.costs[rest].min(axis=0)
-            values.append(
-                worlds_together(problem, np.minimum(problem.costs[keep], least))
-                + problem.fixed[keep]
-                + problem.fixed[rest].sum()
-            )
+            least, base = problem.costs[rest].min(axis=0), problem.fixed[rest].sum()
+            fewer = worlds_together(problem, least[None]) + base
+            swapped = worlds_together(problem, np.minimum(problem.costs[keep], least)) + problem.fixed[keep] + base
+            values += [fewer, swapped[swapped < fewer - 1e-9]]  # a club that brings nothing makes no other set
     different = np.unique(np.round(np.concatenate(values), 9))
     different = different[different > best.strokes + 1e-8]
     return float(different[min(count, len(different)) - 1]) + 1e-9 if len(different) else best.strokes

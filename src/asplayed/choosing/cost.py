@@ -224,7 +224,8 @@ def _smoothed(situations: Sequence[Situation], step: float, first: tuple[int, in
     x = np.arange(first[0], last[0] + 1) * step
     y = np.arange(first[1], last[1] + 1) * step
     found = np.empty((len(x), len(y), len(situations)), dtype=np.float32)
-    fine, margin = step / 3, 4.5 * step
+    # the edge of a hazard is two strokes high, that of a green a fifth of one
+    fine, margin = step / (4 if any(each.ground.hazards for each in situations) else 3), 4.5 * step
     by_ground: dict[Ground, list[int]] = {}
     for place, each in enumerate(situations):
         by_ground.setdefault(each.ground, []).append(place)
