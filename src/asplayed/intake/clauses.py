@@ -283,7 +283,8 @@ def _taken_out(scene: Scene) -> None:
             end = phrase.end
         elif token.lower == "out" and at and _gone(tokens, at):
             start = max(0, at - 3)
-            while start < at and not _ends_at(tokens, start, at):
+            stop = at - 1 if tokens[at - 1].terminal == "EQ" and tokens[at - 1].kind == "word" else at
+            while start < at and not _ends_at(tokens, start, stop):
                 start += 1
             end = at + 1
         if end - start < 2:

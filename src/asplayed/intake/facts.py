@@ -211,6 +211,9 @@ def _in_zone(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
     if zone == "head.mass":
         return [("head.mass", _entry(value, "g", phrase))]
     massive = not amount.signed and _within(value, _MASS, draft.family) and not draft.has("shaft.mass")
+    light = draft.family == "iron" and 40 <= value < 50 and draft.has("shaft.name") and not draft.has("shaft.flex")
+    if zone == "shaft" and light and amount.whole and not amount.signed and not draft.has("shaft.mass"):
+        return [("shaft.mass", _entry(value, "g", phrase))]
     if zone == "shaft" and massive and (amount.whole or not _length_fits(value, draft)):
         return [("shaft.mass", _entry(value, "g", phrase))]
     return None

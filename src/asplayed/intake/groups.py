@@ -75,7 +75,7 @@ class Groups:
         if any(token.lower == "each" for token in phrase.tokens):
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
         recent = self.recent()
-        if phrase.tokens[0].lower == "all" and len(recent) == 1 and recent[0].family == "putter" and len(drafts) > 1:
+        if phrase.tokens[0].lower == "all" and len(recent) == 1 and len(drafts) > 1:
             return [draft for draft in drafts if draft.family != "putter"]
         if phrase.tokens[0].lower == "all" and not scene.clause_drafts and recent:
             run = self._run_of(recent[-1])

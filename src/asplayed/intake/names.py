@@ -47,7 +47,24 @@ VERBS = {
 }  # fmt: skip
 
 
-_ARTICLES = {"the", "a", "an", "my", "his", "her", "your", "their", "it", "them", "me", "us"}
+_ARTICLES = {
+    "to",
+    "about",
+    "on",
+    "from",
+    "the",
+    "a",
+    "an",
+    "my",
+    "his",
+    "her",
+    "your",
+    "their",
+    "it",
+    "them",
+    "me",
+    "us",
+}
 
 
 class NameRun(NamedTuple):
@@ -170,7 +187,7 @@ class Runs:
             at -= 1
         at = self._before_shaft(position, at)
         behind = tokens[at].lower if at < len(tokens) else ""
-        if at == position + 1 and behind in _ARTICLES and self._opens_sentence(position):
+        if at == position + 1 and behind in _ARTICLES and self.prose(position) and self._opens_sentence(position):
             return None  # "Order the 58 with the low bounce": a verb
         return NameRun(position, at, self.scene.words(position, at), first.line)
 

@@ -108,18 +108,23 @@ class Opening(Stride):
         """A name and a putter's length at the end of a list that has no putter: taken for it, and asked."""
         scene, tokens = self.scene, self.tokens
         token = tokens[self.at]
-        if token.terminal != "WORD" or scene.table is not None or not scene.chunk_opens(self.at):
+        lead = self.at - 1
+        while lead > 0 and tokens[lead].kind == "word" and tokens[lead].lower in ("and", "the", "a", "my", "then"):
+            lead -= 1
+        told = lead < self.at - 1 and tokens[lead].kind == "newline"  # "and the Stint, thirty five"
+        if token.terminal != "WORD" or scene.table is not None or not (told or scene.chunk_opens(self.at)):
             return
-        if self.zone and not self.zone.endswith("~"):
+        if self.zone and not self.zone.endswith("~") and not told:
             return
         if not scene.drafts or not scene.focus or any(draft.family == "putter" for draft in scene.drafts):
             return
         if any(entry.terminal == "PUTTER" for entry in tokens) or not all(d.has("head.name") for d in scene.focus):
             return
         run = self.names.run_at(self.at)
-        if run is None or self.names.prose(self.at) or any(not d.has("shaft.name") for d in scene.focus):
+        if run is None or (self.names.prose(self.at) and not told) or any(not d.has("shaft.name") for d in scene.focus):
             return
-        phrase = phrase_at(tokens, run.end) if run.end < len(tokens) else None
+        behind = run.end + (told and run.end < len(tokens) and tokens[run.end].terminal == "COMMA")
+        phrase = phrase_at(tokens, behind) if behind < len(tokens) else None
         if phrase is None or phrase.rule != "bare" or not 31 <= phrase.amounts[0].value <= 38:
             return
         after = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"

@@ -350,6 +350,19 @@ class Names(Balls):
             and not (tokens[run.start - 1].lower in _HELLOS and self._of_somebody_else())
         ):
             return True
+        spoken_to = run.start > 1 and tokens[run.start - 1].lower in ("to", "with") and len(words) == 1
+        if spoken_to and self._of_somebody_else() and self.prose(run.start) and not self._flexed(run.end):
+            met = tokens[run.start - 2].lower in (
+                "spoke",
+                "talked",
+                "spoken",
+                "speaking",
+                "chatted",
+                "met",
+                "up",
+                "sat",
+            )
+            return met and scene.line_start(run.start - 2)
         if len(words) < 2 and not (
             run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)
         ):

@@ -438,6 +438,8 @@ def _fits(
         led = tokens[end + 1] if after.lower in ("our", "my", "a", "the", ":") and end + 1 < len(tokens) else after
         return led.text[:1].isupper() and led.lower not in _DAYS
     if terminal == "PLAYERWORD" and token.lower == "set":
+        if before is not None and before.lower == "a":
+            return False  # "a set of Dunlins"
         return after is not None and after.kind == "word" and after.text[:1].isupper() and not after.text.isupper()
     if terminal == "PLAYERWORD" and token.lower == "name":
         return after is not None and after.text in (":", "=")

@@ -149,7 +149,11 @@ class Taking(Stamps):
         """ "Hybrid: Tern 4, 22°": the number of a club named without one."""
         draft = self.scene.focus[-1]
         amount = phrase.amounts[0]
-        unnumbered = draft.family in ("hybrid", "diron") and draft.number is None and draft in self.scene.drafts
+        bracket = self.tokens[phrase.end : phrase.end + 1]
+        fresh = draft.family == "wood" and not draft.facts and bool(bracket) and bracket[0].terminal == "LPAR"
+        unnumbered = (
+            (draft.family in ("hybrid", "diron") or fresh) and draft.number is None and draft in self.scene.drafts
+        )
         if not unnumbered or len(self.scene.focus) > 1 or self.zone.startswith(("shaft", "grip")):
             return False
         if not amount.whole or amount.signed or not 1 <= amount.value <= 9 or draft.has("head.loft"):
