@@ -107,6 +107,8 @@ class Runs:
         token = self.scene.tokens[position]
         if token.terminal != "WORD" or self.scene.claims[position]:
             return False
+        if token.lower.endswith(("'d", "'ll", "'ve", "'re", "'m")):
+            return False  # "I'd like …"
         word = token.lower.replace("'", "")
         if any(character.isdigit() for character in token.text):
             return True
