@@ -282,3 +282,51 @@ def test_any_session_however_odd_is_flown(make, name, figures, shots: int, scatt
         for entry in (each.carry, each.total, each.apex, each.side, each.depth, each.width, each.ball_speed, each.spin):
             assert np.isfinite(entry.number)
             assert entry.low is None or np.isfinite(entry.low)
+
+
+def ball_read(make, conditions: Conditions | None = None, names=("6 iron", "7 iron"), at: int = 1, shots: int = 9):
+    """A club read whole: a higher, softer, slower-spinning flight than the model's."""
+    step = np.linspace(-1, 1, shots)
+    return make.session(
+        names,
+        [at] * shots,
+        conditions,
+        ball_speed=(108 + 0.5 * step) * MPH,
+        launch=np.radians(18.6 + 0.3 * step),
+        spin=(5600 + 40 * step) * np.pi / 30,
+        carry=(148 + step) * YARD,
+        apex=(78 + step) * 0.3048,
+    )
+
+
+def test_every_figure_read_of_a_club_stands_in_its_own_air(make) -> None:
+    answer = fly_set(make.bag("6 iron", "7 iron"), make.player(), [ball_read(make)], shots=20)
+    iron = one(answer, "7 iron")
+    for name, value in (("ball_speed", 108), ("launch", 18.6), ("spin", 5600), ("apex", 78)):
+        entry = getattr(iron, name)
+        assert entry.source is Source.MEASURED and entry.value == pytest.approx(value, rel=1e-6), name
+        assert getattr(one(answer, "6 iron"), name).source is Source.COMPUTED
+    assert iron.apex.half_width < 2
+
+
+def test_a_figure_read_moves_with_the_air_and_the_ball_still_leaves_as_read(make) -> None:
+    hot = Conditions(temperature=figure(100, "degF", "stated"), altitude=figure(5000, "ft", "stated"))
+    session = ball_read(make)
+    there = one(fly_set(make.bag("6 iron", "7 iron"), make.player(), [session], conditions=hot, shots=20), "7 iron")
+    assert there.launch.source is Source.MEASURED and there.launch.value == pytest.approx(18.6)
+    assert there.apex.source is Source.COMPUTED and there.apex.value < 77
+    assert {parent.name for parent in there.apex.parents} == {"measured", "flown"}
+
+
+def test_a_line_that_measured_clubs_share_is_taken_for_those_between_them(make) -> None:
+    names = ("5 iron", "7 iron", "9 iron")
+    n = 9
+    carry = np.r_[np.full(n, 170.0), np.full(n, 130.0)] + np.tile(np.linspace(-2, 2, n), 2)
+    side = carry * -0.06 + np.tile(np.linspace(-3, 3, n), 2)
+    session = make.session(names, [0] * n + [2] * n, carry=carry * YARD, side=side * YARD)
+    answer = fly_set(make.bag(*names, "sand wedge"), make.player(), [session], shots=20)
+    between, beyond = one(answer, "7 iron").side, one(answer, "sand wedge").side
+    assert between.source is Source.COMPUTED and between.value == pytest.approx(-0.06 * 150, abs=1.5)
+    alone = one(fly_set(make.bag("sand wedge"), make.player(), shots=20), "sand wedge").side
+    assert beyond.value == pytest.approx(alone.value) and beyond.half_width > alone.half_width + 1
+    assert beyond.low < -0.06 * one(answer, "sand wedge").carry.value < beyond.high

@@ -9,7 +9,7 @@ club as the flown one does.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 import msgspec
@@ -23,7 +23,7 @@ from asplayed.mechanics.statistics import ellipse, pooled_toward
 from asplayed.players.delivery import DEGREE, OF_90, Skill, norms, skill_of
 from asplayed.players.flown import Ellipse, FlightFit, FlownClub, FlownSet, Numbers, PartSwing
 from asplayed.players.inference import READINGS, Estimate, Readings, delivered, estimate
-from asplayed.players.measured import Measured, aims, measured_clubs, readings_of, struck_before
+from asplayed.players.measured import STANDING, Measured, Shifted, aims, measured_clubs, readings_of, struck_before
 from asplayed.players.places import Place, place_of
 from asplayed.players.records import Conditions, Player, player_of
 from asplayed.players.summaries import ClubSummary, Session, Typical, summarise
@@ -94,7 +94,8 @@ def fly_set(
     part_rows: dict[int, list[tuple[str, int]]] = {}
     for n, (number, words) in enumerate(parts):
         part_rows.setdefault(number, []).append((words, len(asked.labels) + n))
-    view = View(asked, seats, found, flights, lines, place, skill, player)
+    starts = _starts(asked, before, measured, lines, flights, player)
+    view = View(asked, seats, found, flights, starts, place, skill)
     clubs = tuple(
         answer_for(view, number, simulated[number], measured.get(label), part_rows.get(number, ()))
         for number, label in enumerate(asked.labels)
@@ -165,10 +166,9 @@ class View(NamedTuple):
     seats: Sequence[int]
     found: Estimate
     flights: Flights
-    lines: Sequence[tuple[float, float] | None]
+    starts: Sequence[tuple[float, float]]
     place: Place
     skill: Skill
-    player: Player
 
 
 def answer_for(
@@ -205,9 +205,10 @@ def answer_for(
     depth_why = width_why = f"of simulated single shots of a {skill.handicap.number:g} handicap"
     depth_source = width_source = Source.COMPUTED
     prior = norms()["fitting"]["prior_shots"]
-    start = 0.0 if view.lines[number] else _start(bag, number, measured, view.player)
+    start, unsure = view.starts[number]
     line = float(new.side[number, 0]) + flown_carry * math.tan(start)
-    side = figure_of(line, max(2.0, 0.01 * flown_carry), "yd", "wind, lie and start line; + right")
+    line_error = math.hypot(max(2.0, 0.01 * flown_carry), flown_carry * math.tan(unsure))
+    side = figure_of(line, line_error, "yd", "wind, lie and start line; + right")
     if measured is not None and (seen := measured.carry) is not None:
         carry = _measured_figure(seen, measured, carry)
         if seen.shots > 1:
@@ -222,6 +223,17 @@ def answer_for(
     total = _total(carry, run)
     if measured is not None and measured.total is not None:
         total = _measured_figure(measured.total, measured, total)
+    worked_out = {
+        **parents,
+        **ball,
+        "apex": of_flight("apex", "ft", float(new.apex[number, 0]) * flight["apex"]),
+        "descent": of_flight("descent", "deg", flight["descent"] * DEGREE),
+        "time": of_flight("time", "s", 0.03 * float(new.time[number, 0])),
+    }
+    if measured is not None:
+        for name, unit in STANDING.values():
+            if (read := measured.standing.get(name)) is not None:
+                worked_out[name] = _standing(read, unit, worked_out[name])
     depth_figure = _spread_figure(depth, depth_source, depth_why)
     width_figure = _spread_figure(width, width_source, width_why)
     return FlownClub(
@@ -231,23 +243,31 @@ def answer_for(
         carry=carry,
         total=total,
         run=run,
-        apex=of_flight("apex", "ft", float(new.apex[number, 0]) * flight["apex"]),
-        descent=of_flight("descent", "deg", flight["descent"] * DEGREE),
-        time=of_flight("time", "s", 0.03 * float(new.time[number, 0])),
         side=side,
         depth=depth_figure,
         width=width_figure,
         ellipse=_ellipse(simulated, depth, width),
-        club_speed=parents["club_speed"],
-        attack=parents["attack"],
-        dynamic_loft=parents["dynamic_loft"],
-        ball_speed=ball["ball_speed"],
-        launch=ball["launch"],
-        spin=ball["spin"],
+        **worked_out,
         shots=0 if measured is None else measured.shots,
         flagged=0 if measured is None else measured.flagged,
         part_swings=tuple(_part_swing(view, words, row, carry, flown_carry) for words, row in parts),
     )
+
+
+def _standing(read: Shifted, unit: str, flown_one: Figure) -> Figure:
+    """A measured figure; brought to another air or club it is computed, and a fifth of the way there is unsure."""
+    found, by = read
+    words = f"median of {found.shots} shot{'' if found.shots == 1 else 's'}"
+    if by == 0.0:
+        return band_of(found, unit, Source.MEASURED, words)
+    unsure = 0.2 * abs(by)
+    wide = found._replace(
+        low=found.value - math.hypot(found.value - found.low, unsure),
+        high=found.value + math.hypot(found.high - found.value, unsure),
+    )
+    original = found._replace(value=found.value - by, low=found.low - by, high=found.high - by)
+    made = band_of(wide, unit, Source.COMPUTED, f"{words}, moved as the flown one for the air or club asked about")
+    return with_parents(made, measured=band_of(original, unit, Source.MEASURED, words), flown=flown_one)
 
 
 def _run(view: View, row: int) -> Figure:
@@ -310,10 +330,61 @@ def _ellipse(simulated: Simulated, depth: float, width: float) -> Ellipse:
     )
 
 
-def _start(bag: Bag, number: int, measured: Measured | None, player: Player) -> float:
-    """The direction the ball starts in (+ right): as measured, else by the lie against the usual one."""
-    if measured is not None and measured.direction is not None:
-        return measured.direction.value
+def _starts(
+    asked: Bag,
+    before: Bag,
+    measured: Mapping[str, Measured],
+    lines: Sequence[tuple[float, float] | None],
+    flights: Flights,
+    player: Player,
+) -> list[tuple[float, float]]:
+    """The direction each club's ball starts in beside its face and path (rad, + right), and one standard deviation.
+
+    A club measured starts as measured, any other as its lie has it. What the measured ones start off that line by, a
+    club between two of them in carry shares; one longer or shorter than all of them may share it, which widens it.
+    """
+    carries = flights.carry[: len(asked.labels), 0]
+    off: dict[int, tuple[float, float]] = {}  # by place: off the line of the lie, and its error
+    for number, label in enumerate(asked.labels):
+        seen = measured.get(label)
+        if seen is None or label not in before.labels:
+            continue
+        by_lie = _lie_start(before, before.labels.index(label), player)
+        carry, line = float(carries[number]), lines[number]
+        if seen.side is not None and carry > 0:
+            start = math.atan((seen.side.value - float(flights.side[number, 0])) / carry) + (line[0] if line else 0.0)
+            off[number] = start - by_lie, seen.side.error / carry
+        elif seen.direction is not None:
+            off[number] = seen.direction.value - by_lie, seen.direction.error
+    made = []
+    for number, label in enumerate(asked.labels):
+        seen = measured.get(label)
+        if lines[number]:
+            made.append((0.0, 0.0))
+        elif seen is not None and seen.direction is not None:
+            made.append((seen.direction.value, 0.0))
+        elif number in off:
+            made.append((_lie_start(asked, number, player), 0.0))
+        else:
+            shared, unsure = _shared(float(carries[number]), [(float(carries[n]), *each) for n, each in off.items()])
+            made.append((_lie_start(asked, number, player) + shared, unsure))
+    return made
+
+
+def _shared(carry: float, known: Sequence[tuple[float, float, float]]) -> tuple[float, float]:
+    """What a club of this carry shares of the starts (carry, off, error) of others, and one standard deviation."""
+    longer = min((each for each in known if each[0] >= carry), default=None)
+    shorter = max((each for each in known if each[0] <= carry), default=None)
+    if longer is not None and shorter is not None:
+        share = (carry - shorter[0]) / (longer[0] - shorter[0]) if longer[0] > shorter[0] else 0.5
+        off = shorter[1] + share * (longer[1] - shorter[1])
+        return off, math.hypot(max(longer[2], shorter[2]), (longer[1] - shorter[1]) / 2)
+    nearest = longer or shorter
+    return (0.0, 0.0) if nearest is None else (0.0, math.hypot(nearest[2], nearest[1] / OF_90))
+
+
+def _lie_start(bag: Bag, number: int, player: Player) -> float:
+    """The direction the ball starts in by the lie against the usual one (rad, + right)."""
     club, played = bag.clubs[number], bag.played[number]
     usual_lie, usual_length = usual(club, "lie"), usual(club, "length")
     if played.lie is None or played.length is None or usual_lie is None or usual_length is None:

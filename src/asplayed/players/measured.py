@@ -94,8 +94,24 @@ def aims(
     return found
 
 
+# Readings that stand before the figures worked out for the club they were read of: the figure, and the unit shown.
+STANDING = {
+    "club speed": ("club_speed", "mph"), "attack": ("attack", "deg"), "dynamic loft": ("dynamic_loft", "deg"),
+    "ball speed": ("ball_speed", "mph"), "launch": ("launch", "deg"), "spin": ("spin", "rpm"),
+    "apex": ("apex", "ft"), "descent": ("descent", "deg"), "time": ("time", "s"),
+}  # fmt: skip
+
+
+class Shifted(NamedTuple):
+    """A typical reading brought to the club and the air asked for, and what was added for that (SI; 0: as read)."""
+
+    found: Typical
+    by: float
+
+
 class Measured(NamedTuple):
-    """A club's shots, brought to the club and the air asked for by the factor `moved`."""
+    """A club's shots, brought to the club and the air asked for: distances by the factor `moved`, the figures of
+    `STANDING` each by what the flown one changes by."""
 
     shots: int
     flagged: int
@@ -104,6 +120,7 @@ class Measured(NamedTuple):
     side: Typical | None
     direction: Typical | None
     moved: float
+    standing: Mapping[str, Shifted]
 
 
 def struck_before(
@@ -141,6 +158,7 @@ def measured_clubs(
             continue
         found: dict[str, list[Numbers]] = {"carry": [], "total": [], "side": [], "launch direction": []}
         factors = []
+        standing: dict[str, list[tuple[Numbers, float]]] = {name: [] for name in STANDING}
         for session, each in here:
             row = old.get((session, label))
             factor = 1.0 if row is None else float(flights.carry[number, 0] / flights.carry[row, 0])
@@ -149,6 +167,10 @@ def measured_clubs(
             for name, column in found.items():
                 values = each.values(name)
                 column.append(values + shift if name == "side" else values if name[0] == "l" else values * factor)
+            for name, (figure, _) in STANDING.items():
+                flown = getattr(flights, figure)
+                by = 0.0 if row is None else float(flown[number, 0] - flown[row, 0])
+                standing[name].append((each.values(name) + by, by if abs(by) > 1e-9 else 0.0))
         carry, total, side, direction = (typical(np.hstack(column), name) for name, column in found.items())
         answer[label] = Measured(
             shots=sum(each.shots for _, each in here),
@@ -158,5 +180,10 @@ def measured_clubs(
             side=side,
             direction=direction,
             moved=float(np.mean(factors)),
+            standing={
+                STANDING[name][0]: Shifted(one, max((by for _, by in parts), key=abs))
+                for name, parts in standing.items()
+                if (one := typical(np.hstack([values for values, _ in parts]), name)) is not None
+            },
         )
     return answer

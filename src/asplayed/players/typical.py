@@ -92,6 +92,9 @@ class Flights(NamedTuple):
     spin: Numbers
     landing_speed: Numbers
     landing_spin: Numbers
+    club_speed: Numbers
+    attack: Numbers
+    dynamic_loft: Numbers
 
     def figure(self, name: str, row: int, spread: Numbers, off: float, unit: str, why: str) -> Figure:
         """A figure of one club with its band: the covariance of its numbers, and how far the model may be `off`."""
@@ -111,7 +114,8 @@ def typical_flights(swings: Sequence[Swing], found: Estimate) -> Flights:
         moved[:, number + 1, number] += STEPS[number]
     weather = Weather(*(np.array(each)[:, None] for each in zip(*(swing.weather for swing in swings), strict=True)))
     face, path = (np.array([getattr(each, name) for each in swings])[:, None] for name in ("face", "path"))
-    ball = struck(delivered(middle[:, None, :], moved), heads, face, path)
+    delivery = delivered(middle[:, None, :], moved)
+    ball = struck(delivery, heads, face, path)
     first = type(ball)(*(np.asarray(each)[:, :1] for each in ball))
     drag, lift = 1.0 + float(found.mean[-2]), 1.0 + float(found.mean[-1])
     parts = [
@@ -134,6 +138,7 @@ def typical_flights(swings: Sequence[Swing], found: Estimate) -> Flights:
         joined(0, "spin_rate"),
         joined(1, "landing_speed"),
         joined(1, "landing_spin"),
+        *(np.hstack([each, each[:, :1], each[:, :1]]) for each in delivery[:3]),
     )
 
 
