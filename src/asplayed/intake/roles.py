@@ -39,6 +39,8 @@ class Names(Balls):
             return "player"
         if self.waiting is not None and self._names_next(run):
             return "pending"
+        if scene.focus and after is not None and after.terminal == "HEADWORD" and after.lower in ("head", "clubhead"):
+            return "head"  # "a Lindrake 75 X and a Kittiwake head"
         if zone in ("head", "shaft", "grip") and scene.focus:
             if zone == "shaft" and self._grip_ahead(run.end):
                 return "grip"

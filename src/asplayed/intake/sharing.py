@@ -63,6 +63,12 @@ class Sharing(Stride):
             and not (at + 2 < len(tokens) and tokens[at + 1].lower in ("my", "his", "her"))
         )
 
+    def _same_in(self, phrase: Phrase) -> bool:
+        """True for the club of "same head in the three wood", which has what another club has."""
+        between = self.tokens[self.scene.same[-1][2].end : phrase.start]
+        silent = all(token.terminal in ("SILENT", "IN", "AT") for token in between)
+        return silent and any(token.terminal == "IN" for token in between)
+
     def _likened(self, phrase: Phrase) -> bool:
         """ "5 wood: as 3 wood but 18", "shaft as irons": another club of the list lends what is not said here."""
         scene, tokens = self.scene, self.tokens

@@ -277,6 +277,9 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
                 if scene.either and len(scene.drafts) > before and len(scene.drafts) > 1:
                     self._candidates(phrase)
                 scene.lost = False
+                if scene.same and self._same_in(phrase):
+                    _targets, noun, origin = scene.same[-1]
+                    scene.same[-1] = (drafts, noun, origin)  # "same head in the three wood"
                 self._claim(phrase, "club")
                 if self.zone not in ("first",):
                     self.zone = ""
