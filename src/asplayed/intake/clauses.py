@@ -9,7 +9,7 @@ from asplayed.intake.phrases import phrase_at
 from asplayed.intake.proper import free_proper_names, free_tails
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tables import find_tables
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import DASHES, Token
 
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
@@ -142,18 +142,24 @@ def _addressed(scene: Scene, at: int) -> None:
 
 
 def _lettered(scene: Scene) -> None:
-    """ "D:", "F:", "H:", "I:", "W:", "P:" down the left of a list: each letter is a kind of club."""
+    """ "D:", "F:", "h -", "I:", "W:", "p -" down the left of a list: each letter is a kind of club."""
     tokens = scene.tokens
     marks = [
         at
         for at in range(len(tokens) - 1)
-        if tokens[at].text in _KINDS_BY_LETTER and tokens[at + 1].text == ":" and scene.line_start(at)
+        if tokens[at].text.upper() in _KINDS_BY_LETTER and _parted(tokens[at + 1]) and scene.line_start(at)
     ]
-    if len({tokens[at].text for at in marks} & {"F", "H", "I", "W"}) < 2:
+    small = any(tokens[at].text.islower() for at in marks)
+    if len({tokens[at].text.upper() for at in marks} & (set("DFHIWP") if small else set("FHIW"))) < 2:
         return
     for at in marks:
-        tokens[at].terminal, tokens[at].lower = _KINDS_BY_LETTER[tokens[at].text]
+        tokens[at].terminal, tokens[at].lower = _KINDS_BY_LETTER[tokens[at].text.upper()]
         tokens[at].value = tokens[at].lower
+
+
+def _parted(token: Token) -> bool:
+    """True for a colon, and for a dash with a blank before it."""
+    return token.text == ":" or (token.text in DASHES and not token.glued)
 
 
 def _counted(scene: Scene) -> None:
@@ -313,7 +319,7 @@ def _none(scene: Scene) -> None:
         end = scene.clause_end(phrase.end)
         rest = [token for token in tokens[phrase.end : end] if token.text not in (":", "-", "–", "—", "|", "=", "/")]
         said = " ".join(token.lower for token in rest)
-        if said in ("none", "nil", "n a", "no", "not carried", "empty", "nothing"):
+        if said.startswith("none") or said in ("nil", "n a", "no", "not carried", "empty", "nothing"):
             scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
             scene.claims[at:end] = ["aside"] * (end - at)
 
