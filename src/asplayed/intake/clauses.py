@@ -24,6 +24,7 @@ _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
+_NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
 
@@ -356,7 +357,7 @@ def _set_aside(scene: Scene) -> None:
             scene.claims[at] = "silent"  # two clubs for one place: both are in play
             at += 1
             continue
-        if tokens[at].terminal != "ASIDE" or scene.claims[at] or _likened_to(tokens, at):
+        if tokens[at].terminal != "ASIDE" or scene.claims[at] or _likened_to(tokens, at) or _still_in(scene, at):
             at += 1
             continue
         start, end = _aside_span(scene, at)
@@ -379,6 +380,15 @@ def _likened_to(tokens: list[Token], at: int) -> bool:
     """True for the "last year" of "the new one, not the one from last year": only compared with."""
     words = tokens[max(0, at - 4) : at]
     return tokens[at].lower.startswith("last ") and any(token.terminal == "THAN" for token in words)
+
+
+def _still_in(scene: Scene, at: int) -> bool:
+    """True for "nearly sold", "since last season", "the blades from last year": the club is not said to be out."""
+    tokens = scene.tokens
+    if tokens[at].lower in ("last year", "last season"):
+        told = scene.line_start(at) or (at > 0 and tokens[at - 1].terminal in ("LPAR", "BREAK"))
+        return not told
+    return any(token.lower in _NOT_DONE for token in tokens[max(0, at - 3) : at] if token.line == tokens[at].line)
 
 
 def _either(scene: Scene, at: int) -> bool:

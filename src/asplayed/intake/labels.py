@@ -5,7 +5,7 @@ from __future__ import annotations
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.stride import Stride
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import DASHES, Token
 
 
 class Labels(Stride):
@@ -31,10 +31,40 @@ class Labels(Stride):
         return True
 
     def _hand(self, token: Token) -> bool:
+        if self._of_the_grip(token):
+            return True
         self.scene.facts["hand"] = str(token.value)
         self.scene.hand_clause = self.scene.clause
         self.scene.claims[self.at] = "set"
         self.at += 1
+        return True
+
+    def _of_the_grip(self, token: Token) -> bool:
+        """ "2 wraps under the right hand", "left hand low": a hand on the grip, not the player's; kept as a note."""
+        scene, tokens = self.scene, self.tokens
+        behind = tokens[self.at + 1 : self.at + 3]
+        low = [each.terminal for each in behind] == ["HANDWORD", "LEVEL"]  # "plays left hand low"
+        if token.lower.replace("-", " ") not in ("left hand", "right hand") and not low:
+            return False
+        after = behind[0] if behind else None
+        closed = after is None or after.kind in ("mark", "newline") or after.terminal == "PLAYERWORD"
+        closed = closed and not (after is not None and after.glued and after.text in DASHES)
+        if closed and "hand" not in scene.facts and not scene.clause_drafts and not scene.grip_line:
+            start = self.at
+            while start and tokens[start - 1].terminal == "SILENT":
+                start -= 1
+            led = tokens[start - 1] if start else None
+            if led is None or led.kind in ("mark", "newline") or led.terminal == "EQ":
+                return False  # "Ada, right hand:"
+        start, end = self.at, self.at + (2 if low else 1)
+        while start and not scene.claims[start - 1] and tokens[start - 1].terminal in ("SILENT", "SHORT", "IN", "AT"):
+            start -= 1
+        while end < len(tokens) and (tokens[end].terminal == "LEVEL" or tokens[end].text in DASHES):
+            end += 1
+        for index in range(start, end):
+            scene.claims[index] = "note"
+        scene.add_note(start, end, scene.focus[0] if len(scene.focus) == 1 else None)
+        self.at = end
         return True
 
     def _ball(self, token: Token) -> bool:

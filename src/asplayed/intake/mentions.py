@@ -7,6 +7,7 @@ from asplayed.intake.groups import FAMILIES
 from asplayed.intake.making import POINTERS, wedge_name
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, stamp_fits, wedge_loft
 from asplayed.intake.rows import Rows
+from asplayed.intake.tokens import Token
 
 _WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
 _WEDGE_RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
@@ -214,6 +215,8 @@ class Mentions(Rows):
         spoken_of = len(focus) == 1 and (
             focus[0] in self.scene.clause_drafts or not self.scene.line_start(phrase.start)
         )
+        if spoken_of and self.scene.name_waits and focus[0].has("head.name"):
+            spoken_of = False  # "Turnstone 2 54.14" below "gap wedge Dunlin": another model, another club
         if spoken_of and focus[0].family == "wedge" and focus[0] in self.scene.drafts:
             known = focus[0].value("head.loft")
             if known in (None, loft) and not focus[0].has("head.bounce"):
@@ -298,6 +301,8 @@ class Mentions(Rows):
         if wedges and (opens or self._pointed(phrase)):
             return self._focus([self._by_loft(value, phrase)], phrase)
         listed = not focus or focus[-1].family in ("iron", "wedge", "wood", "hybrid", "diron")
+        if scene.line_start(phrase.start) and value >= 46 and self._bent_next(phrase):
+            return self._focus([self._by_loft(value, phrase)], phrase)  # "56 bent to 55" below a driver
         if (
             scene.line_start(phrase.start)
             and listed
@@ -416,6 +421,13 @@ class Mentions(Rows):
         for draft in drafts:
             draft.in_range = True
         return self._focus(drafts, phrase)
+
+    def through(self, first: int, end: Token, phrase: Phrase) -> list[Draft]:
+        """The irons from a number to another number or to a wedge, put into focus."""
+        if end.terminal == "NAMEDWEDGE":
+            return self._irons([float(first)], end.value, phrase)
+        assert isinstance(end.value, float)
+        return self._irons([float(first), end.value], None, phrase)
 
     def _unsay(self, low: int, high: int, end: object) -> None:
         """ "4-PW, sorry, 5-PW": irons of the corrected range, of which nothing has been said, are no clubs."""

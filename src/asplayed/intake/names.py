@@ -332,6 +332,8 @@ class Runs:
         whole = 2 <= token.value <= 6 and token.value == int(token.value) and "." not in token.text
         if whole and after is not None and after.terminal in ("DRIVER", "PUTTER", "MINIDRIVER"):
             return 1  # "kittiwake three driver": no driver has such a loft
+        if phrase is not None and phrase.rule == "span" and self._model_before_range(at, phrase.end):
+            return 1
         if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
             return 0
         if after is not None and after.terminal == "GRIPWORD":
@@ -381,6 +383,16 @@ class Runs:
         if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
             return 0
         return 1
+
+    def _model_before_range(self, at: int, end: int) -> bool:
+        """True for the 5 of "4 iron Gannet 5 thru PW": an iron, its model, and where the irons end."""
+        tokens, focus = self.scene.tokens, self.scene.focus
+        one = len(focus) == 1 and focus[0].family == "iron" and focus[0].number is not None
+        if not one or focus[0].has("head.name") or focus[0] not in self.scene.clause_drafts:
+            return False
+        after = tokens[end] if end < len(tokens) else None
+        closed = after is None or after.kind in ("mark", "newline")
+        return closed and tokens[at + 1].terminal == "RANGE"
 
     def _spoken_number(self, start: int, at: int) -> bool:
         """True for "the Ousel three, eleven and a half": a small number said with the model, before a pause."""

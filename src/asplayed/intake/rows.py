@@ -85,6 +85,11 @@ class Rows(Making):
         after = phrase_at(tokens, at)
         return tokens[at].terminal == "WORD" or (after is not None and after.has("BOUNCE"))
 
+    def _bent_next(self, phrase: Phrase) -> bool:
+        """True when a bend or a bounce stands right behind the number."""
+        after = phrase_at(self.scene.tokens, phrase.end) if phrase.end < len(self.scene.tokens) else None
+        return after is not None and (after.rule == "bent" or after.has("WEAK", "STRONG", "BOUNCE"))
+
     def _starts_member(self, phrase: Phrase, header: Draft) -> bool:
         """True when a number behind a comma goes on counting the header's clubs ("3 Gannet 15°, 5 Gannet 18°")."""
         members = [draft for draft in self.scene.drafts if draft.header is header and draft.number]

@@ -311,6 +311,25 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
             return self._weight(phrase)
         return self._facts(phrase)
 
+    def _range_goes_on(self, token: Token) -> bool:
+        """ "4 iron Gannet 5 thru PW": the range ends behind its model, which all its irons have."""
+        scene, tokens = self.scene, self.tokens
+        first = scene.focus[0] if len(scene.focus) == 1 else None
+        end = tokens[self.at + 1] if self.at + 1 < len(tokens) else None
+        if first is None or end is None or first.family != "iron" or first.number is None:
+            return False
+        if first not in scene.clause_drafts or not first.has("head.name"):
+            return False
+        number = end.value if end.terminal == "NUM" and isinstance(end.value, float) else None
+        if end.terminal != "NAMEDWEDGE" and not (number is not None and first.number < number <= 9):
+            return False
+        phrase = Phrase("span", tokens[self.at : self.at + 2], self.at, self.at + 2)
+        for draft in self.mentions.through(first.number, end, phrase):
+            for path, entry in first.facts.items() if draft is not first else ():
+                draft.put(path, entry._replace(group=True))
+        self._claim(phrase, "club")
+        return True
+
     def _kind_of_shaft(self, phrase: Phrase) -> bool:
         """ "The seventy-five gram hybrid shaft": the word says what sort of shaft it is and names no club."""
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
@@ -518,6 +537,7 @@ _HANDLERS = {
     "DATEWORD": Walk._date_label,
     "NOTE": Walk._note,
     "SIZE": Walk._note,
+    "RANGE": Walk._range_goes_on,
     "WITH": Walk._lead,
     "IN": Walk._lead,
 }
