@@ -82,7 +82,8 @@ def answer(golf_set: GolfSet, answers: Iterable[Answer]) -> GolfSet:
                 raise BadInput(f"the answer hand={given.value} should be right or left")
             facts = msgspec.structs.replace(facts, hand=given.value, hand_source="stated")
         else:
-            named = [index for index, club in enumerate(clubs) if given.club in (None, club.club)]
+            meant = _meant(given.club, golf_set)
+            named = [index for index, club in enumerate(clubs) if meant is None or club.club in meant]
             asked = [question.club for question in questions if question.about == given.about]
             if given.club is None:
                 named = [index for index in named if clubs[index].club in asked]
@@ -93,9 +94,26 @@ def answer(golf_set: GolfSet, answers: Iterable[Answer]) -> GolfSet:
                 clubs[index] = _answered(clubs[index], given)
         questions = [
             question for question in questions
-            if not (question.about == given.about and given.club in (None, question.club))
+            if not (question.about == given.about and _answers(given.club, question.club, golf_set))
         ]  # fmt: skip
     return msgspec.structs.replace(golf_set, set=facts, clubs=tuple(clubs), questions=tuple(questions))
+
+
+def _meant(club: str | None, golf_set: GolfSet) -> tuple[str, ...] | None:
+    """The clubs that an answer names: one by its label, or several as a change names them ("irons", "5-PW")."""
+    if club is None or any(each.club == club for each in golf_set.clubs):
+        return None if club is None else (club,)
+    from asplayed.intake.changes import clubs_named
+
+    try:
+        return clubs_named(club, golf_set)
+    except BadInput:
+        return ()
+
+
+def _answers(club: str | None, asked: str | None, golf_set: GolfSet) -> bool:
+    meant = _meant(club, golf_set)
+    return meant is None or club == asked or asked in meant
 
 
 def _check(given: Answer) -> None:

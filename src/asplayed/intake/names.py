@@ -67,6 +67,12 @@ _ARTICLES = {
 }
 
 
+_MONTHS = {
+    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
+    "december",
+}  # fmt: skip
+
+
 class NameRun(NamedTuple):
     """A run of words that name something: its tokens, and the user's writing."""
 
@@ -110,6 +116,8 @@ class Runs:
         if token.lower.endswith(("'d", "'ll", "'ve", "'re", "'m")):
             return False  # "I'd like …"
         word = token.lower.replace("'", "")
+        if word in _MONTHS and position and self.scene.tokens[position - 1].lower in ("in", "since", "until", "last"):
+            return False  # "she switched in May"
         if any(character.isdigit() for character in token.text):
             return True
         if word in ordinary_words():
@@ -182,7 +190,8 @@ class Runs:
         focus = self.scene.focus
         start_role = None if focus and not focus[-1].has("head.name") else self.known.role(first.text)
         while at < len(tokens) and (step := self._extends(position, at)):
-            if self.known.splits(tokens[at].text, start_role):
+            same_part = self.known.role(tokens[at].text) == self.known.role(first.text)  # "Tessary Corded"
+            if self.known.splits(tokens[at].text, start_role) and not same_part and not self._person_heads(position):
                 break
             at += step
         while at - 1 > position and tokens[at - 1].terminal in ("HYPHEN", "SILENT"):
@@ -192,6 +201,39 @@ class Runs:
         if at == position + 1 and behind in _ARTICLES and self.prose(position) and self._opens_sentence(position):
             return None  # "Order the 58 with the low bounce": a verb
         return NameRun(position, at, self.scene.words(position, at), first.line)
+
+    def _person_heads(self, position: int) -> bool:
+        """True for the "Milo" of a first line "Milo Strand, handicap 9": a person, though a shaft is a Strand too."""
+        scene, tokens = self.scene, self.scene.tokens
+        if scene.drafts or scene.headers or "player" in scene.facts or not scene.line_start(position):
+            return False
+        if scene.table is not None or scene.source.spoken or self.known.role(tokens[position].text) is not None:
+            return False
+        end = position
+        while end < len(tokens) and tokens[end].terminal == "WORD" and tokens[end].text[:1].isupper():
+            end += 1
+        after = tokens[end].terminal if end < len(tokens) else "NEWLINE"
+        closed = after in ("COMMA", "STOP", "NEWLINE", "DASH", "LPAR", "HAND", "PIPE", "SLASH")
+        return closed and 2 <= end - position <= 3 and self.speaks_of_no_club(end)
+
+    def speaks_of_no_club(self, at: int) -> bool:
+        """True when the rest of the clause names no club and has no figure of one; a player's own figures may stand."""
+        tokens, end = self.scene.tokens, self.scene.clause_end(at)
+        while at < end:
+            if tokens[at].terminal == "NOTE":  # "handicap 9"
+                at += 1
+                while at < end and tokens[at].terminal in ("EQ", "SILENT", "NUM"):
+                    at += 1
+                continue
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.rule in NAMING and not phrase.has("IRON", "WEDGE", "WOOD"):
+                return False
+            noted = phrase is not None and phrase.end < len(tokens) and tokens[phrase.end].terminal == "NOTE"
+            figured = phrase is not None and phrase.rule in ("bare", "span", "code", "amounts", "flex", "labelled")
+            if figured and not noted:
+                return False
+            at = at + 1 if phrase is None else phrase.end
+        return True
 
     def _proper(self, position: int) -> bool:
         """True for a capital word of the trade that begins a name of two words ("High Water 110 S")."""

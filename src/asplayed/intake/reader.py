@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
 _QUOTED = re.compile(r'^"[^"\n]*"(?:,"[^"\n]*"){2,}$', re.MULTILINE)
 _NAMED = re.compile(r'(?<=[=:])"([^\W\d_][^"\n,=]{0,60})"(?=[\s,;]|$)', re.MULTILINE)  # head="Whimbrel 9"
+_QUOTED_FIGURE = re.compile(r'(?:(?<=[\s,:=(])|^)"(\d{1,3}(?:[.,]\d+)?)"(?=[\s,;)]|$)', re.MULTILINE)  # driver "9.0"
 LONGEST = 40_000  # characters: many times the longest spoken walk-through of one set
 # Marks that say how text runs but are no part of it: direction marks, zero-width joiners, the byte order mark.
 _UNSEEN = dict.fromkeys([*range(0x200B, 0x2010), *range(0x202A, 0x202F), *range(0x2060, 0x206A), 0xFEFF, 0x00AD])
@@ -38,7 +39,7 @@ def _unquoted(text: str) -> str:
     """The text without the quotes around names and cells and the commas inside them; each place is kept."""
     text = _NAMED.sub(lambda found: f" {found[1]},", text)
     if not _QUOTED.search(text):
-        return text
+        return _QUOTED_FIGURE.sub(r" \1 ", text)
     kept: list[str] = []
     inside = False
     for character in text:

@@ -369,21 +369,7 @@ class Names(Balls):
             run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)
         ):
             return False
-        end = scene.clause_end(run.start)
-        at = run.end
-        while at < end:
-            phrase = phrase_at(tokens, at)
-            if phrase is not None and phrase.rule in NAMING and not phrase.has("IRON", "WEDGE", "WOOD"):
-                return False
-            noted = phrase is not None and phrase.end < len(tokens) and tokens[phrase.end].terminal == "NOTE"
-            if (
-                phrase is not None
-                and phrase.rule in ("bare", "span", "code", "amounts", "flex", "labelled")
-                and not noted
-            ):
-                return False
-            at = at + 1 if phrase is None else phrase.end
-        return True
+        return self.speaks_of_no_club(run.end)
 
     def _heads_list(self, run: NameRun) -> bool:
         """True for the "Ada" of "Ada: driver = Gannet 12": the club behind it has a model of its own."""

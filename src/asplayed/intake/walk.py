@@ -23,6 +23,10 @@ _ZONES = {
 }  # fmt: skip
 
 
+_SLEEVE_NAME = re.compile(r"[A-Z]{1,2}(?:[+\-−–]{1,2}\d?|\d{1,2})?")  # N+, U--, B3
+_DONE = {"made", "had", "shot", "won", "hit", "holed", "lost", "makes", "scored"}
+
+
 class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
@@ -51,6 +55,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
             if scene.comparing:
                 scene.claims[self.at] = "left"
                 self.at += 1
+                continue
+            if token.kind == "number" and self._of_the_round(token):
                 continue
             if token.kind == "number" and (self._digits(token) or self._wood_by_number(token) or self._counts(token)):
                 continue
@@ -147,6 +153,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
         return label and (at == 0 or self.tokens[at - 1].terminal in ("NEWLINE", "BULLET"))
 
     def _comma(self, token: Token) -> bool:
+        if token.text == "(" and self._position_told():
+            return True
         self.scene.claims[self.at] = "silent"
         scene = self.scene
         scene.comparing = scene.comparing and token.terminal == "LPAR"
@@ -310,6 +318,37 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
         if rule == "weight":
             return self._weight(phrase)
         return self._facts(phrase)
+
+    def _of_the_round(self, token: Token) -> bool:
+        """ "She made 22 birdies": a number of what was done, no figure of a club."""
+        before = self.tokens[self.at - 1].lower if self.at else ""
+        after = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
+        if before not in _DONE or after is None or after.terminal != "WORD" or after.text[:1].isupper():
+            return False
+        if not after.lower.endswith("s") or token.sign:
+            return False
+        self.scene.claims[self.at] = self.scene.claims[self.at + 1] = "left"
+        self.at += 2
+        return True
+
+    def _position_told(self) -> bool:
+        """ "Sleeve one click up (N+)": the position's own name in brackets behind what was said of the sleeve."""
+        scene, tokens, start = self.scene, self.tokens, self.at + 1
+        end = start
+        while end < len(tokens) and tokens[end].terminal not in ("RPAR", "NEWLINE", "COMMA") and end - start < 4:
+            end += 1
+        closed = start < end < len(tokens) and tokens[end].terminal == "RPAR"
+        if not closed or len(scene.focus) != 1 or not scene.last_path[0].startswith("sleeve."):
+            return False
+        text = scene.source.text[tokens[start].start : tokens[end - 1].end]
+        if not _SLEEVE_NAME.fullmatch(text):
+            return False
+        entry = Entry(text, "1", tokens[start].line, text)
+        scene.focus[0].put("sleeve.position", entry, correcting=True)
+        for index in range(self.at, end + 1):
+            scene.claims[index] = "club"
+        self.at = end + 1
+        return True
 
     def _range_goes_on(self, token: Token) -> bool:
         """ "4 iron Gannet 5 thru PW": the range ends behind its model, which all its irons have."""
