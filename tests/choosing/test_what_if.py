@@ -158,6 +158,15 @@ def test_what_cannot_be_tried_is_refused_with_its_reason(text: str, words: str) 
         tried(text)
 
 
+def test_a_bend_that_no_order_takes_is_said_before_anything_else() -> None:
+    answer = tried("7 iron: bend 9 weak")
+    first = answer.differences[0]
+    assert first.club == "7 iron" and (first.sentence or "").startswith(
+        "No order takes this. 7 iron: a bend of 9° weak"
+    )
+    assert not any("No order" in (each.sentence or "") for each in tried("7 iron: bend 0.5 weak").differences)
+
+
 def test_a_sleeve_turned_without_a_chart_is_told() -> None:
     [told] = [each for each in tried("driver: sleeve P6").differences if each.sentence]
     assert told.figure == "sleeve" and "no chart entered says" in (told.sentence or "")

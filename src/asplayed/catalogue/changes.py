@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from asplayed.catalogue.matching import Catalogue
 from asplayed.catalogue.parts import Part
 from asplayed.catalogue.settling import settle
+from asplayed.catalogue.sleeves import refuse_off_chart
 from asplayed.clubs import Change, Club, GolfSet, apply
 from asplayed.clubs.changes import changed_club, in_turn, place_of
 
@@ -26,6 +27,8 @@ class Settled(NamedTuple):
 def settle_part(golf_set: GolfSet, club: Club, what: str, parts: Sequence[Part] | Catalogue) -> Settled:
     """The club with the part that a change named settled (`what`: head, shaft, grip or sleeve); the rest untouched.
 
+    A sleeve position that its chart does not have is refused.
+
     >>> from asplayed.clubs import Shaft
     >>> level = Part(part="shaft", maker="Brunholt", model="Level 120")
     >>> iron = Club(club="7 iron", kind="iron", shaft=Shaft(name="level 120"))
@@ -34,6 +37,8 @@ def settle_part(golf_set: GolfSet, club: Club, what: str, parts: Sequence[Part] 
     """
     if what not in _PARTS:
         return Settled(club, ())
+    if what == "sleeve":
+        refuse_off_chart(club, parts if isinstance(parts, Catalogue) else Catalogue(parts))
     alone = replace(golf_set, clubs=(club,), ball=None, questions=(), disagreements=())
     found = settle(alone, parts)
     settled = replace(club, **{what: getattr(found.clubs[0], what)})

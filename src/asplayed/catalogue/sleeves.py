@@ -56,6 +56,14 @@ def _without(maker: str, name: str) -> str:
     return name.casefold().removeprefix(f"{maker} ")
 
 
+def refuse_off_chart(club: Club, catalogue: Catalogue) -> None:
+    """Refuse a sleeve position that the chart of the club's sleeve, where one is entered, does not have."""
+    position = club.sleeve.position if club.sleeve is not None else None
+    names = tuple(row.variant for row in chart_of(club, catalogue) if row.variant)
+    if position is not None and names and _mark(position) not in map(_mark, names):
+        raise BadInput(f"the {club.club}'s sleeve has no position {position!r}; its chart has {listed(names)}")
+
+
 def turned(club: Club, steps: int, catalogue: Catalogue) -> Sleeve:
     """The sleeve so many positions up (+, more loft) or down the chart, at the lie nearest to today's.
 

@@ -23,6 +23,7 @@ from asplayed.clubs.names import labels
 from asplayed.clubs.records import Record
 from asplayed.errors import BadInput
 from asplayed.judgement import Finding, judge_played
+from asplayed.judgement.heads import refuse_bend
 from asplayed.judgement.stakes import strokes_of
 from asplayed.players.delivery import norms
 from asplayed.players.flown import FlownClub, FlownSet
@@ -61,6 +62,9 @@ _WINDS = {
 }  # fmt: skip
 
 _SPEED = re.compile(r"[-+]?\d+(?:\.\d+)?\s*(?:mph|m/s|km/h|kph|kt|knots?)?", re.IGNORECASE)
+
+
+BEYOND = "beyond the limit"  # the figure of a difference that says what no order takes
 
 
 class Difference(Record, frozen=True, kw_only=True):
@@ -177,8 +181,26 @@ def what_if(
         before = today(golf_set, player=player, sessions=sessions, local_rules=local_rules, shots=shots, seed=seed)
     then = fly_set(changed, player, sessions, struck_with=golf_set, conditions=conditions, shots=shots, seed=seed)
     after = _seen(_played_again(changed, golf_set, before.golf_set), then, local_rules)
-    differences = (*_differences(before, after), *_remarks(changed, changes, parts))
+    differences = (*_beyond(changed, changes), *_differences(before, after), *_remarks(changed, changes, parts))
     return WhatIf(before, after, differences, changed)
+
+
+def _beyond(changed: GolfSet, changes: Sequence[Change]) -> list[Difference]:
+    """What is worked out all the same and no order takes: bends beyond what the head may be bent."""
+    by_label = dict(zip(labels(changed.clubs), changed.clubs, strict=True))
+    found: dict[tuple[str, str], Difference] = {}
+    about: Literal["loft", "lie"]
+    for about in ("loft", "lie"):
+        for change in changes:
+            club = by_label.get(change.club)
+            if club is None or change.what != about:
+                continue
+            try:
+                refuse_bend(club, about)
+            except BadInput as fault:
+                sentence = f"No order takes this. {change.club.capitalize()}: {fault}."
+                found[change.club, about] = Difference(about="club", club=change.club, figure=BEYOND, sentence=sentence)
+    return list(found.values())
 
 
 def today(

@@ -104,7 +104,12 @@ def _keep(source: str, answer: WhatIf, store: str | None, why: str) -> dict[str,
 def _show(answer: WhatIf) -> None:
     from rich.text import Text
 
+    from asplayed.choosing.what_if import BEYOND
+
     page = console()
+    beyond = [each.sentence for each in answer.differences if each.figure == BEYOND and each.sentence]
+    for sentence in beyond:
+        page.print(Text(sentence, style="bold"))
     rows = [
         [each.club or "the set", each.figure.replace("_", " "), _text(each.before), _text(each.after), _by(each.change)]
         for each in answer.differences
@@ -114,7 +119,7 @@ def _show(answer: WhatIf) -> None:
         columns = ("club", "figure", "today", "then", "change")
         print_table(columns, rows, right=("today", "then", "change"), page=page)
     for each in answer.differences:
-        if each.sentence:
+        if each.sentence and each.figure != BEYOND:
             page.print(Text(each.sentence))
     if not answer.differences:
         page.print(Text("Nothing worth telling changes."))

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal
 
 from asplayed.clubs.hand import side
 from asplayed.clubs.records import Club, Hand
 from asplayed.clubs.usual import banded
+from asplayed.errors import BadInput
 from asplayed.judgement.findings import Finding, Limit, called, degrees, graded, limit, rests_on_usual, weigh
 from asplayed.judgement.gaps import WEDGES
 from asplayed.quantities import Figure, derive
 
+_BENT = {"loft": ("strong", "weak"), "lie": ("flat", "upright")}
 _WOODEN = ("driver", "fairway wood", "hybrid")
 _CARE = "Eye protection at the bending bar; count the bends of each hosel, and look for cracks."
 
@@ -77,6 +80,20 @@ def _soles(clubs: Sequence[Club]) -> list[Finding]:
                 source=bound.source,
             )
     return found
+
+
+def refuse_bend(club: Club, about: Literal["loft", "lie"]) -> None:
+    """Refuse a bend of loft or lie, counted from the angle as made, that goes beyond what the head may be bent."""
+    bent = getattr(club.bend, about)
+    total = bent.in_unit("deg").number if bent is not None and bent.has_number else 0.0
+    bound = bend_limit(club)
+    if abs(total) > bound.high + 1e-9:
+        way = _BENT[about][total > 0]
+        most = "it may not be bent at all" if bound.high == 0 else f"its limit is {bound.high:g}°"
+        raise BadInput(
+            f"a bend of {abs(total):g}° {way} from the angle as made cannot be ordered: {most} ({bound.source}); "
+            "start from another stamp, or get the maker's own limit for this head"
+        )
 
 
 def bend_limit(club: Club) -> Limit:

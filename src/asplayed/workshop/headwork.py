@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from asplayed.errors import BadInput
-from asplayed.judgement.heads import bend_limit
+from asplayed.judgement.heads import bend_limit, refuse_bend
 from asplayed.quantities import Figure
 from asplayed.workshop.bench import entry
 from asplayed.workshop.job import Work, ask, number, step, text, tolerance_known, tolerance_of
@@ -66,16 +66,10 @@ def limit_of(work: Work) -> float:
     return bend_limit(work.club).high
 
 
-def _bend_cautions(work: Work, about: str, total: float, before: float, move: float) -> list[str]:
+def _bend_cautions(work: Work, about: Literal["loft", "lie"], total: float, before: float, move: float) -> list[str]:
     """The cautions of a bend; one beyond the head's limit, or one too often, is refused."""
+    refuse_bend(work.club, about)
     bound = bend_limit(work.club)
-    if abs(total) > bound.high + 1e-9:
-        way = _WAYS[about][total > 0]
-        most = "it may not be bent at all" if bound.high == 0 else f"its limit is {bound.high:g}°"
-        raise BadInput(
-            f"a bend of {abs(total):g}° {way} from the angle as made cannot be ordered: {most} ({bound.source}); "
-            "start from another stamp, or get the maker's own limit for this head"
-        )
     counted = next((row.bends for row in work.job.bench if row.bends is not None), None)
     so_far = counted if counted is not None else int(before != 0)
     limit = entry("limit", "bends")
