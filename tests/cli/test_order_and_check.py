@@ -85,6 +85,18 @@ def test_an_order_of_a_set_that_has_moved_on_is_not_signed(run: Run, stored: str
     late = run("check", names[1], "--read", "SW loft 53 deg", "--sign", "Strand")
     assert late.code == 2
     assert "has moved on" in late.err
+    again = run("check", names[0], *by_hand, "--sign", "Strand")
+    assert again.code == 2
+    assert f"signed already: {names[0]}, by Strand" in again.err
+
+
+def test_a_sign_off_names_what_nobody_measured(run: Run, stored: str) -> None:
+    name = str(made(run, stored)["order"])
+    by_hand = [word for line in ("SW loft 54 deg", "7 iron length 36.5 in") for word in ("--read", line)]
+    told = run("check", name, *by_hand, "--sign", "Strand")
+    assert (told.code, "as measured" in told.out.replace("recorded as measured", "")) == (0, False)
+    said = " ".join(told.out.split("Signed without a reading, and not recorded as measured: ")[1].split())
+    assert said.startswith("7 iron: loft, lie, swing weight") and "; sand wedge: length, lie" in said
 
 
 def test_an_order_from_a_list_can_be_checked_from_its_json(run: Run, tmp_path: Path) -> None:

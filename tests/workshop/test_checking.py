@@ -168,6 +168,24 @@ def test_a_sign_off_makes_the_record_measured_and_says_who_and_when() -> None:
     assert as_played(built.clubs[0]).length.source is not Source.MEASURED
 
 
+def test_a_sign_off_leaves_the_scale_s_reading_of_another_club_measured() -> None:
+    found = ordered("7 iron: D3")
+    lines = read_lines("7 iron D3.1", "-", BAG.clubs)
+    _, built = sign(found, check(found, lines), lines, "Strand", "2026-05-04T10:00:00+00:00")
+    later = order(built, read_changes(["driver: sleeve P2"], built))
+    lines = read_lines("driver length 45 in", "-", BAG.clubs)
+    _, again = sign(later, check(later, lines), lines, "Strand", "2026-06-04T10:00:00+00:00")
+    scale = as_played(again.clubs[1]).swing_weight
+    assert (scale.value, scale.source) == ("D3.1", Source.MEASURED)
+
+
+def test_a_rework_of_more_mass_than_a_club_takes_is_another_head() -> None:
+    found = ordered("7 iron: D3")
+    assert of(read(found, "7 iron B0"), "swing_weight").rework.endswith("choose a heavier head.")
+    heavy = of(read(found, "7 iron G8"), "swing_weight").rework
+    assert "more than 40 g: choose a head" in heavy and heavy.endswith("g lighter.")
+
+
 def test_what_is_out_or_unmeasured_or_nameless_is_not_signed() -> None:
     found = ordered("7 iron: bend 1 weak", "driver: sleeve P2")
     for lines, who, words in (
@@ -216,6 +234,8 @@ def test_a_line_says_club_figure_number_and_unit(line: str, name: str, value: fl
         ("437.2 g", "does not say of which club"),
         ("7 iron US 437.2 g", "not at rest"),
         ("3 wood loft 15 deg", "names no club of the order"),
+        ("7 iron H2", "a swing weight of H2 cannot be; scales read from A0 to G10"),
+        ("7 iron swing weight 85", "cannot be; it lies from -20 to 70"),
         ("7 iron 437 furlong", "is not a unit"),
         ("7 iron loft thirty deg", "is no reading"),
         ("7 iron loft 33.5 deg extra words 2", "names no club"),
@@ -249,6 +269,7 @@ def test_a_table_and_lines_of_the_same_measures_say_the_same() -> None:
     [
         ("club,loft [g]\n7 iron,33.5\n", "line 2, column loft.*give it in deg"),
         ("club,length\n7 iron,940\n", "cannot be; it lies from 18 to 60 in.*name the unit"),
+        ("club,swing weight\n7 iron,Z9\n", "line 2.*a swing weight of Z9 cannot be"),
         ("club,loft\n3 wood,15\n", "there is no '3 wood'"),
         ("club,loft\n,15\n", "no club is named"),
         ("club,loft\n7 iron,soft\n", "is not a number"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
 import msgspec
@@ -11,8 +12,9 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from asplayed.catalogue import read_parts, settle
-from asplayed.clubs import Bend, Change, Club, GolfSet, Grip, Head, SetFacts, Shaft, Sleeve, Stated, Weight
+from asplayed.clubs import AsPlayed, Bend, Change, Club, GolfSet, Grip, Head, SetFacts, Shaft, Sleeve, Stated, Weight
 from asplayed.clubs.assembly import points_of
+from asplayed.clubs.records import AddedMass
 from asplayed.demo import material
 from asplayed.errors import BadInput
 from asplayed.intake import read
@@ -256,7 +258,7 @@ def test_the_maker_s_limit_comes_first_and_earlier_bends_count() -> None:
     [
         ("driver: bend 1 weak", "woods and hybrids are not bent"),
         ("7 iron: 1½ in longer", "beyond the 1 in an extension takes"),
-        ("7 iron: shaft Brunholt S; length 45", "too short"),
+        ("7 iron: shaft Brunholt S; length 43", "too short"),
         ("7 iron: tip mass 12 g", "beyond the 10 g that is safe"),
         ("7 iron: shaft Brunholt S; tip trim 4 in", "maker's trimming chart"),
         ("7 iron: 12 wraps", "more than the 10"),
@@ -427,10 +429,57 @@ def test_the_demo_s_lists_can_be_ordered() -> None:
 def test_what_the_catalogue_says_of_a_new_part_is_asked_first() -> None:
     parts = read_parts(material("catalogue.csv")).parts
     bag = settle(read(material("lists/jonas-tessler.txt").decode(), parts=parts), parts)
-    told = order(bag, read_changes(["driver: sleeve Z9", "7 iron: shaft Level 120 R"], bag, parts), parts=parts)
-    said = [(question.club, question.text) for question in told.questions if question.about in ("sleeve", "shaft")]
-    assert any(club == "driver" and "no position 'Z9'" in text for club, text in said)
-    assert any(club == "7 iron" for club, _ in said)
+    told = order(bag, read_changes(["7 iron: shaft Level 120 R"], bag, parts), parts=parts)
+    assert any(question.club == "7 iron" and question.about == "shaft" for question in told.questions)
+
+
+def test_a_sleeve_position_that_its_chart_has_not_is_refused_with_those_it_has() -> None:
+    parts = read_parts(material("catalogue.csv")).parts
+    bag = settle(read(material("lists/jonas-tessler.txt").decode(), parts=parts), parts)
+    with pytest.raises(BadInput, match="driver's sleeve has no position 'Z9'; its chart has P0, P1"):
+        order(bag, read_changes(["driver: sleeve Z9"], bag, parts), parts=parts)
+
+
+def test_a_club_within_the_tolerance_of_its_length_is_not_cut() -> None:
+    # a workshop's tolerance of a sixteenth: common practice
+    near = GolfSet(clubs=(replace(BAG.clubs[1], length=figure(37.045, "in", "measured")),))
+    made = order(near, read_changes(["7 iron: length 37"], near)).clubs[0]
+    assert [step.operation for step in made.steps] == ["clean", *["measure"] * (len(made.steps) - 1)]
+    assert "0.045 in off is within tolerance: measure, no cut" in made.steps[1].words
+    assert any(
+        step.operation == "butt cut" for step in order(near, read_changes(["7 iron: length 36.9"], near)).clubs[0].steps
+    )
+
+
+WEIGHED = replace(
+    BAG.clubs[1], head=replace(BAG.clubs[1].head, mass=None), stated=Stated(swing_weight=figure("D2", "1", "stated"))
+)
+
+
+def test_a_head_weighed_at_the_bench_stands_against_a_stated_swing_weight_and_the_clash_is_asked() -> None:
+    bag = GolfSet(clubs=(WEIGHED,))
+    bench = (Bench(club="7 iron", head_mass=figure(262, "g", "measured")),)
+    told = order(bag, read_changes(["7 iron: D3"], bag), bench=bench)
+    assert told.outcome.clubs[0].head.mass.number == 262
+    [asked] = [question.text for question in told.questions if question.about == "stated.swing_weight"]
+    assert "weighed at 262 g" in asked and "D2 is stated" in asked
+    turned = order(bag, read_changes(["7 iron: bend 1 weak"], bag), bench=bench)
+    assert not any(question.about == "stated.swing_weight" for question in turned.questions)
+
+
+def test_more_mass_starts_from_what_the_built_club_has_on_it() -> None:
+    lead = AddedMass(place="head", mass=figure(2.9, "g", "stated"))
+    built = replace(
+        WEIGHED, stated=Stated(), added=(lead,), as_played=AsPlayed(swing_weight=figure("D3.1", "1", "measured"))
+    )
+    bag = GolfSet(clubs=(built,))
+    [plan] = steps(order(bag, read_changes(["7 iron: D4"], bag)).clubs[0], "swing-weight plan")
+    assert plan.start.value == "D3.10"
+    found = re.search(r"reads D3.10. Add ([0-9.]+) g more at the head, ([0-9.]+) g in all", plan.words)
+    assert found is not None
+    # a point is 1.75 in-oz about the fulcrum 14 in from the butt: 49.6 g·in, of a head some 22.4 in beyond it
+    assert float(found[1]) == pytest.approx(0.9 * 1.75 * 28.35 / 22.4, abs=0.15)
+    assert float(found[2]) == pytest.approx(2.9 + float(found[1]), abs=0.11)
 
 
 def test_a_set_without_clubs_and_a_strange_club_are_refused() -> None:

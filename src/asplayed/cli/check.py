@@ -52,7 +52,7 @@ def command(
     line with its unit; - is standard input.
     """
     from asplayed.quantities import plain
-    from asplayed.workshop.checking import check
+    from asplayed.workshop.checking import check, unmeasured
     from asplayed.workshop.checking import sign as signed
     from asplayed.workshop.gauges import read_lines, read_measures
 
@@ -80,10 +80,13 @@ def command(
         print_json(plain(checked))
     else:
         show(checked, console())
-        if saved is not None:
-            click.echo(f"Signed off by {checked.signed_by}; {saved.name} is now version {saved.version}, as measured.")
-        elif sign is not None:
-            click.echo(f"Signed off by {checked.signed_by}.")
+        if sign is not None:
+            now_is = f"; {saved.name} is now version {saved.version}" if saved is not None else ""
+            left = unmeasured(checked)
+            how = ", as measured" if now_is and not left else ""
+            click.echo(f"Signed off by {checked.signed_by}{now_is}{how}.")
+            if left:
+                click.echo(f"Signed without a reading, and not recorded as measured: {'; '.join(left)}.")
     return int(any(figure.verdict == "out" for figure in checked.clubs))
 
 

@@ -31,6 +31,7 @@ from asplayed.clubs.records import (
     Stated,
     Weight,
 )
+from asplayed.clubs.usual import usual as usual_of
 from asplayed.errors import BadInput
 from asplayed.mechanics.balance import FULCRUM, POINT
 from asplayed.quantities import Figure, Source, to_si
@@ -45,6 +46,7 @@ IN_TURN: tuple[What, ...] = (
 )  # fmt: skip
 """The order in which work is done, whatever order it was asked in: balance last, when all else is as it will be."""
 MOST_ADDED = 40.0  # grams: past that the wrong head was chosen
+_FROM_USUAL = 6.0  # inches off the usual length, or the club's own: past that it is no club of its kind (practice)
 _WOODEN = ("driver", "fairway wood", "hybrid")
 
 
@@ -177,9 +179,15 @@ def rebuilt(club: Club, **fields: Any) -> Club:
 
 
 def _with_effective_head(club: Club) -> Club:
-    """The club with the head mass that gives the swing weight read or stated of the whole, where there is one."""
+    """The club with the head mass that gives the swing weight read or stated of the whole, where there is one.
+
+    A head that was weighed stands against a swing weight that was only stated.
+    """
     read = club.as_played.swing_weight
-    known = read if read is not None and read.source is Source.MEASURED else club.stated.swing_weight
+    on_scale = read is not None and read.source is Source.MEASURED
+    if not on_scale and angles.gauged(club.head.mass) is not None:
+        return club
+    known = read if on_scale else club.stated.swing_weight
     points = assembly.points_of(known)
     length = angles.length(club)
     assert length is not None  # every row of the usual figures carries a length
@@ -267,12 +275,22 @@ def _length(club: Club) -> Figure:
     return length
 
 
+def _buildable(club: Club, now: float) -> tuple[float, float]:
+    """The shortest and the longest [in] that a club can be made: putters of any length, others near their kind's."""
+    common = None if club.kind == "putter" else usual_of(club, "length")
+    if common is None:
+        return 18.0, 60.0
+    kind = common.in_unit("in").number
+    return max(18.0, min(kind, now) - _FROM_USUAL), min(60.0, max(kind, now) + _FROM_USUAL)
+
+
 def _new_length(club: Club, change: Change) -> Club:
     figure = _figure(club, change, "in")
     before = _length(club).in_unit("in").number
     after = before + figure.number if change.by else figure.number
-    if not 18 <= after <= 60:
-        raise BadInput(f"a {club.club} of {after:g} in cannot be built; give a length between 18 and 60 in")
+    low, high = _buildable(club, before)
+    if not low <= after <= high:
+        raise BadInput(f"a {club.club} of {after:g} in cannot be built; give a length between {low:g} and {high:g} in")
     length = Figure(value=after, unit="in", source=Source.STATED, why=change.text or None)
     return rebuilt(club, length=length, length_change=None)
 

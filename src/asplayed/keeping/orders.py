@@ -69,11 +69,18 @@ def decode_order(content: str | bytes, called: str) -> Order:
 def save_signed(store: Store, order: Order, checked: Check, outcome: GolfSet, *, who: str) -> sets.Saved | None:
     """Keep a signed check and, where the order came from a stored set, that set as it was built and measured.
 
-    Both happen in one action. A set that has moved on since the order was written is refused (`Stale`).
+    Both happen in one action. An order that is signed already, and a set that has moved on since the order was written
+    (`Stale`), are refused.
     """
     content = msgspec.json.encode(plain(checked)).decode()
     with store.acting("sign-off", who=who, why=f"order {order.order}") as action:
         newest = find(action.read, CHECK, order.order)
+        if newest is not None:
+            before = msgspec.json.decode(newest.content, type=Check)
+            raise BadInput(
+                f"this order is signed already: {order.order}, by {before.signed_by} at {before.signed_at}; "
+                "nothing was stored. Work done since is a new order (asplayed order)"
+            )
         append(action, CHECK, [Addition(order.order, content, newest)])
         if order.set_name is None:
             return None

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from asplayed.clubs import AsPlayed, Change, Club, GolfSet, angles, as_played
 from asplayed.clubs.assembly import points_of
-from asplayed.clubs.changes import changed_club, missing_mass
+from asplayed.clubs.changes import MOST_ADDED, changed_club, missing_mass
 from asplayed.clubs.names import labels
 from asplayed.errors import BadInput
 from asplayed.judgement.heads import bend_limit
@@ -134,6 +134,9 @@ def as_built(club: Club, readings: dict[str, Reading]) -> Club:
     """The club with what was read of it as its own measured figures, beside those that still stand from before."""
     before = ((name, getattr(club.as_played, name)) for name in AsPlayed.__struct_fields__)
     figures = {name: said for name, entry in before if (said := angles.said(entry)) is not None}
+    scale = club.as_played.swing_weight
+    if scale is not None and scale.source is Source.MEASURED:  # its reading is words, which `said` does not take
+        figures["swing_weight"] = scale
     for name, reading in readings.items():
         if name in AsPlayed.__struct_fields__:
             doubt = repeatability(reading, held_to(name).gauge)
@@ -229,17 +232,40 @@ def _balance(club: Club, figure: CheckedFigure, length_too: bool) -> str:
         aim = Figure(value=made.number - off, unit=made.unit, source=Source.COMPUTED)
     grams = missing_mass(plain, aim, "head").grams
     there = sum(added.mass.number for added in club.added if added.place == "head")
+    if there + grams > MOST_ADDED + _ALMOST:
+        return f"{there + grams:.0f} g would have to be added, more than {MOST_ADDED:g} g: choose a heavier head."
     if grams >= 0:
         return f"Add {grams:.1f} g at the head."
     if -grams <= there + _ALMOST:
         return f"Take {-grams:.1f} g of the {there:.1f} g added off the head."
     if figure.figure == "swing_weight":
         counter = missing_mass(plain, aim, "butt").grams
+        under_cap = counter + sum(added.mass.number for added in club.added if added.place == "butt")
+        if under_cap > MOST_ADDED + _ALMOST:
+            return (
+                f"A counterweight of {under_cap:.0f} g would be needed, more than {MOST_ADDED:g} g: "
+                f"choose a head {-grams:.1f} g lighter."
+            )
         return f"Counterweight of {counter:.1f} g under the cap, or a head {-grams:.1f} g lighter."
     return f"A head {-grams:.1f} g lighter."
 
 
 # ---------------------------------------------------------------------------------------------------------- sign-off
+
+
+def unmeasured(checked: Check) -> tuple[str, ...]:
+    """The figures of a check that nobody measured, each club with its own: what a sign-off leaves as worked out.
+
+    >>> loft = CheckedFigure(club="7 iron", figure="loft", target=Figure(34.0, "deg", Source.COMPUTED),
+    ...     verdict="not measured")
+    >>> unmeasured(Check(order="ada", clubs=(loft, replace(loft, figure="lie"))))
+    ('7 iron: loft, lie',)
+    """
+    found: dict[str, list[str]] = {}
+    for figure in checked.clubs:
+        if figure.verdict == "not measured":
+            found.setdefault(figure.club, []).append(figure.figure.replace("_", " "))
+    return tuple(f"{club}: {', '.join(names)}" for club, names in found.items())
 
 
 def sign(order: Order, checked: Check, readings: Sequence[Reading], who: str, at: str) -> tuple[Check, GolfSet]:

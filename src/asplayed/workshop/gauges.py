@@ -38,7 +38,7 @@ MEASURES: dict[str, Gauge] = {
     "bounce": Gauge("deg", -10, 30, ("bounce",)),
     "length": Gauge("in", 18, 60, ("length",)),
     "mass": Gauge("g", 150, 900, ("mass", "weight", "total mass", "total weight")),
-    "swing_weight": Gauge("1", -20, 100, ("swing weight", "swingweight", "balance scale")),
+    "swing_weight": Gauge("1", -20, 70, ("swing weight", "swingweight", "balance scale")),
     "balance_point": Gauge("in", 10, 55, ("balance", "balance point")),
     "butt_inertia": Gauge("kg*cm2", 1000, 6000, ("inertia", "butt inertia")),
     "frequency": Gauge("cpm", 100, 500, ("frequency",)),
@@ -74,6 +74,8 @@ def figure_of(name: str, text: str, table: dict[str, Gauge], unit: str = "") -> 
     gauge = table[name]
     if name == "swing_weight" and re.match(r"\s*[A-Za-z]", text):
         points = swing_weight_points_of(text)
+        if not gauge.low <= points <= gauge.high:
+            raise BadInput(f"a swing weight of {text.strip()} cannot be; scales read from A0 to G10, such as D2")
         return Figure(value=swing_weight_text(points, 2).rstrip("0").rstrip("."), unit="1", source=Source.MEASURED)
     quantity = read_quantity(text)
     written = quantity.unit or unit or gauge.unit

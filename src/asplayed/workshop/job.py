@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
-from asplayed.clubs import Change, Club
+from asplayed.clubs import Change, Club, angles
 from asplayed.clubs.assembly import points_of, shaft_material
 from asplayed.clubs.records import AddedAt, AsPlayed
 from asplayed.quantities import Figure, Source, write_fraction
@@ -59,9 +59,27 @@ def is_joint(job: Job, *, whole: bool) -> bool:
     return at(job.before, "tip") != at(job.club, "tip")
 
 
+def longer(job: Job) -> float:
+    """How much longer [in] at its butt a shaft that stays in its club is ordered; less than nothing: shorter.
+
+    >>> from asplayed.quantities import figure
+    >>> iron = Club(club="7 iron", kind="iron", length=figure(37, "in", "stated"))
+    >>> longer(Job(iron, Club(club="7 iron", kind="iron", length=figure(36.5, "in", "stated"))))
+    -0.5
+    """
+    if job.before is None:
+        return 0.0
+    was, will = angles.length(job.before), angles.length(job.club)
+    assert was is not None and will is not None  # every row of the usual figures carries a length
+    trims = [number(club.shaft.tip_trim, "in") or 0.0 for club in (job.before, job.club)]
+    return round(will.in_unit("in").number - was.in_unit("in").number + trims[1] - trims[0], 6)
+
+
 def is_regrip(job: Job, *, whole: bool) -> bool:
     """True when the club gets a grip: a new one, or because the old one had to come off."""
-    if whole or job.before is None or job.whats & {"grip", "shaft", "length", "tip trim"}:
+    if whole or job.before is None or job.whats & {"grip", "shaft", "tip trim"}:
+        return True
+    if "length" in job.whats and abs(longer(job)) >= entry("tolerance", "length", "within") - 1e-9:
         return True
     return at(job.before, "butt") != at(job.club, "butt")
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from msgspec.structs import replace
 
 from asplayed.clubs import from_parts
+from asplayed.clubs.records import AddedAt, AddedMass
 from asplayed.errors import BadInput
 from asplayed.quantities import Figure, Source
-from asplayed.workshop.bench import entry, usual
+from asplayed.workshop.bench import entry, held_to, usual
 from asplayed.workshop.cuts import check_tip, cuts, tip_kind
 from asplayed.workshop.job import (
     WOODEN,
@@ -19,6 +21,7 @@ from asplayed.workshop.job import (
     inches,
     is_joint,
     is_regrip,
+    longer,
     new_shaft,
     number,
     shop_inches,
@@ -169,9 +172,8 @@ def _grown(work: Work) -> float:
     """How much longer [in] at its butt a shaft that stays in its club must become; less than nothing: shorter."""
     if new_shaft(work.job, whole=work.whole) or work.job.before is None:
         return 0.0
-    already = number(work.job.before.shaft.tip_trim, "in") or 0.0
-    assert work.was.length is not None  # every club as played has a length
-    return round(_length_of(work) - work.was.length.in_unit("in").number + _trim(work) - already, 6)
+    more = longer(work.job)
+    return 0.0 if abs(more) < held_to("length").within - 1e-9 else more
 
 
 def butt_cut(work: Work) -> list[Step]:
@@ -259,17 +261,18 @@ def balance(work: Work) -> list[Step]:
         mass = work.club.shaft.mass
         taken = f"{mass.number:g} g, {mass.source.value}" if mass is not None and mass.has_number else "a usual one"
         ask(work, "shaft.mass", f"weigh the raw shaft of the {work.club.club} before mass is added (taken: {taken})")
-    bare = from_parts(replace(work.club, added=()))
+    # a club that stays in one piece keeps what it has on it: the work is what comes on top
+    whole_club = not work.whole and job.before is not None and not is_joint(job, whole=work.whole)
+    has = job.before.added if whole_club and job.before is not None else ()
+    bare = from_parts(replace(work.club, added=has))
     by_inertia = target is not None and target.unit != "1"
     will = from_parts(work.club)
     reads, starts = (will.butt_inertia, bare.butt_inertia) if by_inertia else (will.swing_weight, bare.swing_weight)
     assert reads is not None and starts is not None  # a club from its parts always has both
-    adding = ", ".join(
-        f"{at(work.club, place):.1f} g at the {place}" for place in ("head", "tip", "butt") if at(work.club, place)
-    )
-    words = f"Dry, with ferrule, tape and grip laid on: parts alone read {_read(starts)}. " + (
-        f"Add {adding}; it reads {_read(reads)}." if adding else f"Add nothing; it reads {_read(reads)}."
-    )
+    before = f"The club as it is, all else done, reads {_read(starts)}. "
+    if not has:
+        before = f"Dry, with ferrule, tape and grip laid on: parts alone read {_read(starts)}. "
+    words = f"{before}{_mass_work(work, has)}; it reads {_read(reads)}."
     return [
         step(
             work,
@@ -281,6 +284,21 @@ def balance(work: Work) -> list[Step]:
             start=starts,
         )
     ]
+
+
+def _mass_work(work: Work, has: Sequence[AddedMass]) -> str:
+    """What is put on or taken off, place by place, beside the mass that the club has on it already."""
+    told = []
+    places: tuple[AddedAt, ...] = ("head", "tip", "butt")
+    for place in places:
+        there = sum(added.mass.number for added in has if added.place == place)
+        more = at(work.club, place) - there
+        in_all = f", {at(work.club, place):.1f} g in all" if there else ""
+        if more > 1e-6:
+            told.append(f"Add {more:.1f} g{' more' if there else ''} at the {place}{in_all}")
+        elif more < -1e-6:
+            told.append(f"Take {-more:.1f} g of the {there:.1f} g at the {place} off")
+    return ", ".join([*told[:1], *(words[0].lower() + words[1:] for words in told[1:])]) or "Add nothing"
 
 
 def _read(figure: Figure) -> str:

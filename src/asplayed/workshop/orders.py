@@ -16,11 +16,13 @@ from msgspec.structs import replace
 from asplayed.catalogue.changes import apply_settled, settle_part
 from asplayed.catalogue.matching import Catalogue
 from asplayed.catalogue.settling import settle
-from asplayed.clubs import Change, Club, GolfSet, Question, Shaft, played_set
+from asplayed.clubs import Change, Club, GolfSet, Question, Shaft, from_parts, played_set
+from asplayed.clubs.assembly import points_of
 from asplayed.clubs.changes import changed_club, in_turn, place_of
 from asplayed.clubs.names import labels
 from asplayed.errors import BadInput, Refused
 from asplayed.quantities import Figure, Source, plain, to_si
+from asplayed.workshop.bench import held_to
 from asplayed.workshop.cuts import tip_kind
 from asplayed.workshop.job import Job, is_joint, is_regrip, work_in_words
 from asplayed.workshop.matching import match
@@ -217,6 +219,7 @@ def _jobs(
     for name, pair in zip(names, pairs, strict=True):
         rows = tuple(heads[places[id(pair.before)]]) if pair.before is not None else ()
         club = pair.club if pair.before is not None and not whole else _with_shaft(pair.club, rows)
+        questions += _head_against_balance(pair, name)
         try:
             for change in pair.changes:
                 if change.what == "add":
@@ -233,6 +236,27 @@ def _jobs(
             faults.append(f"{name}: {fault}")
         jobs.append(Job(pair.before, club, pair.changes, rows))
     return jobs, questions
+
+
+def _head_against_balance(pair: _Pair, name: str) -> list[Question]:
+    """Asked where the head as weighed and the swing weight stated of a club that stays as it is cannot both be so."""
+    club, stated = pair.club, pair.club.stated.swing_weight
+    weighed = pair.before is not None and pair.club.head.mass is not pair.before.head.mass
+    turned = {change.what for change in pair.changes} <= {"loft", "lie", "sleeve"}
+    wanted = points_of(stated)
+    read = club.as_played.swing_weight
+    on_scale = read is not None and read.source is Source.MEASURED
+    if not weighed or turned or on_scale or stated is None or wanted is None or club.head.mass is None:
+        return []
+    made = from_parts(club).swing_weight
+    points = points_of(made)
+    if made is None or points is None or abs(points.number - wanted.number) <= held_to("swing_weight").within:
+        return []
+    text = (
+        f"with its head weighed at {club.head.mass.number:g} g the parts read {made.value}, and {stated.value} is "
+        "stated of the club: the head as weighed is taken; read the club on the scale before mass is added"
+    )
+    return [Question(line=None, club=name, about="stated.swing_weight", text=text)]
 
 
 def _as_listed(club: Club, name: str, questions: list[Question]) -> Club:

@@ -16,7 +16,7 @@ from asplayed.quantities import Figure, Source
 from asplayed.workshop import headwork, joint
 from asplayed.workshop.bench import held_to, operations
 from asplayed.workshop.chance import all_inside, inside
-from asplayed.workshop.job import Job, Work, step, tolerance_known
+from asplayed.workshop.job import Job, Work, longer, new_shaft, step, tolerance_known
 from asplayed.workshop.records import Step
 
 
@@ -104,11 +104,13 @@ def _figure_of(change: Change) -> str:
 
 def _how(figure: str, work: Work) -> str:
     if figure == "length":
-        return (
+        how = (
             ", sole on the 60° plane, to the top of the cap."
             if work.club.kind != "putter"
             else ", along the shaft to the sole."
         )
+        near = not new_shaft(work.job, whole=work.whole) and 0 < abs(longer(work.job)) < held_to("length").within - 1e-9
+        return f"{how} {abs(longer(work.job)):.3f} in off is within tolerance: measure, no cut." if near else how
     if figure == "frequency":
         why = work.will.frequency.why if work.will.frequency is not None else None
         return f": {why.split(';')[0]}." if why else "."
