@@ -7,10 +7,12 @@ import re
 
 import pytest
 
+from asplayed.quantities import figure
 from asplayed.telling.captions import captions, chapters, subrip, webvtt
 from asplayed.telling.cues import brief, cues, summary
 from asplayed.telling.explaining import explain
 from asplayed.telling.house import House
+from asplayed.telling.phrases import Sentence
 
 VTT_TIME = re.compile(r"(?:\d{2,}:)?[0-5]\d:[0-5]\d\.\d{3}")
 
@@ -113,4 +115,11 @@ def test_the_summary_has_title_line_minute_and_chapters(fourteen, findings):
     assert short.line.text in found
     assert " ".join(said.text for said in short.minute) in found
     assert "\n0:00 Opening\n" in found
-    assert re.search(r"Of \d+ sentences with figures, \d+ rest on gauged figures alone\.", found)
+    assert re.search(r"Of \d+ sentences with figures, (none rests|1 rests|\d+ rest) on gauged figures alone\.", found)
+
+
+def test_a_count_is_no_gauged_figure(fourteen):
+    counted = Sentence("finding", "3 wedges.", "Three wedges.", (("wedges", figure(3, "1", "computed")),))
+    stated = Sentence("loft", "It is 9°.", "It is nine degrees.", (("loft", figure(9, "deg", "stated")),))
+    found = summary(brief(explain(fourteen), House()), [counted, stated], ())
+    assert "Of 1 sentence with figures, none rests on gauged figures alone." in found

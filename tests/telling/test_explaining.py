@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from types import SimpleNamespace
 
 import pytest
 from msgspec.structs import replace
 
 from asplayed.clubs import AsPlayed, Bend, Club, GolfSet, Head, Shaft, Sleeve
 from asplayed.quantities import Source, figure
+from asplayed.telling.cues import cues
 from asplayed.telling.explaining import explain, in_time, one_line
 from asplayed.telling.phrases import table
 
@@ -67,8 +69,8 @@ def test_a_left_hander_is_a_mirror(fourteen, left_handed):
 
 
 @pytest.mark.parametrize(("source", "words"), [
-    ("measured", "gauged"), ("stated", "stated, not gauged"), ("published", "as the maker publishes it, not gauged"),
-    ("common practice", "only the trade’s usual figure"), ("assumed", "a guess"),
+    ("measured", "gauged"), ("stated", "stated, not gauged"), ("published", "published by the maker, not gauged"),
+    ("common practice", "only usual in the trade"), ("assumed", "a guess"),
 ])  # fmt: skip
 def test_a_figure_is_hedged_as_its_source_allows(source, words):
     club = Club(club="7 iron", kind="iron", as_played=AsPlayed(loft=figure(33, "deg", source)))
@@ -87,9 +89,9 @@ def test_nothing_is_said_of_what_is_not_known(bare):
 
 def test_a_finding_is_told_once_after_the_last_of_its_clubs(fourteen, findings):
     told = explain(fourteen, findings)
-    where = [club.name for club in told.clubs for said in club.talk if said.topic == "finding"]
+    where = [club.name for club in told.clubs for said in club.talk if said.topic == "finding-flaw"]
     assert where == ["gap wedge"]
-    said = next(said for said in told.sentences if said.topic == "finding")
+    said = next(said for said in told.sentences if said.topic == "finding-flaw")
     assert said.said.endswith("Seven degrees lie between pitching wedge and gap wedge.")
 
 
@@ -135,7 +137,7 @@ def test_the_short_version_fits_its_minute_and_keeps_what_stands_out(fourteen, f
     brief = in_time(told, 60, 150)
     assert sum(len(said.said.split()) for said in brief) <= 150
     assert brief[0] is told.opening
-    assert any(said.topic == "finding" for said in brief)
+    assert any(said.topic == "finding-flaw" for said in brief)
     assert one_line(told) == "Tessler before the Ravelin Cup: 14 clubs, driver to putter; 1 thing stands out."
 
 
@@ -174,3 +176,44 @@ def test_an_unknown_bounce_is_not_spoken_of(fourteen):
     clubs = tuple(replace(club, as_played=replace(club.as_played, bounce=None)) for club in fourteen.clubs)
     told = explain(replace(fourteen, clubs=clubs))
     assert not any(name == "bounce" for said in told.sentences for name, _ in said.figures)
+
+
+def bagged(*lofts: float, source: str = "stated", bend: float = 0.0) -> GolfSet:
+    """Wedges and a putter; the second wedge is bent by `bend` to the loft given."""
+    clubs = [
+        Club(club=name, kind="wedge", head=Head(loft=figure(loft - (bend if place == 1 else 0), "deg", source)),
+             bend=Bend(loft=figure(bend, "deg", "stated") if bend and place == 1 else None),
+             as_played=AsPlayed(loft=figure(loft, "deg", source)))
+        for place, (name, loft) in enumerate(zip(("gap wedge", "sand wedge", "lob wedge"), lofts, strict=True))
+    ]  # fmt: skip
+    return GolfSet(clubs=(*clubs, Club(club="putter", kind="putter")))
+
+
+def test_no_stamp_is_claimed_of_a_loft_that_is_only_published():
+    golf_set = bagged(50, 55, 60, source="published", bend=1.0)
+    told = explain(golf_set)
+    assert "stamp" not in " ".join(said.text.lower() for said in told.sentences)
+    assert not any("stamp reads" in check for cue in cues(told, golf_set, 150) for check in cue.check)
+    assert any("published loft is 50°" in check for cue in cues(told, golf_set, 150) for check in cue.check)
+    assert "loft as published" in talk(told, "sand wedge").lower()
+
+
+def test_a_bend_is_said_to_make_even_gaps_only_where_it_does():
+    even, uneven, last = bagged(50, 55, 60, bend=1.0), bagged(50, 56, 60, bend=1.0), bagged(50, 53, 61, bend=-1.0)
+    assert "even gap" in talk(explain(even), "sand wedge")
+    assert "even gap" not in talk(explain(uneven), "sand wedge")
+    assert "even gap" not in talk(explain(last), "sand wedge")
+
+
+def test_how_sure_is_said_once_for_a_run_of_like_clubs():
+    told = explain(bagged(50, 55, 60))
+    assert [any(said.topic == "ground" for said in club.talk) for club in told.clubs] == [True, False, False, False]
+
+
+def test_a_finding_of_many_clubs_is_told_of_the_whole_and_by_its_level(findings):
+    wedges = ("gap wedge", "sand wedge", "lob wedge")
+    many = SimpleNamespace(**{**vars(findings[0]), "clubs": wedges})
+    told = explain(bagged(50, 55, 60), [many])
+    assert [said.topic for said in told.whole] == ["finding-flaw"]
+    assert told.whole[0].text.startswith("A flaw here: ")
+    assert not any(said.topic.startswith("finding") for club in told.clubs for said in club.talk)

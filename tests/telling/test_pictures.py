@@ -244,3 +244,12 @@ def test_no_figure_of_an_overlay_is_ever_cut(fourteen):
         assert "44.49 in" in words
         if not each.name.startswith("00"):
             assert "face closed" in words
+
+
+def test_how_sure_the_figures_are_is_never_cut(fourteen):
+    for each in overlays(fourteen):
+        words = re.sub(r"<[^>]+>", " ", each.svg)
+        assert "not gauged" in " ".join(words.split()), each.name
+        captions = re.findall(r'font-size="24"[^>]*>([^<]*)<', each.svg)
+        assert captions, each.name
+        assert not any("…" in line for line in captions), each.name

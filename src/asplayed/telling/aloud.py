@@ -64,12 +64,13 @@ def aloud(printed: str) -> str:
     """A printed figure as it is said; what is no number is left as it is.
 
     >>> aloud("57°"), aloud("44¾ in"), aloud("9.75°"), aloud("0.5°"), aloud("−1°")
-    ('fifty-seven degrees', 'forty-four and three quarters', 'nine and three quarter degrees', 'half a degree', \
+    ('fifty-seven degrees', 'forty-four and three quarter inches', 'nine and three quarter degrees', 'half a degree', \
 'minus one degree')
     >>> aloud("44.49 in"), aloud("37.01 in"), aloud("D0.0")
-    ('about forty-four and a half', 'about thirty-seven inches', 'D zero')
+    ('about forty-four and a half inches', 'about thirty-seven inches', 'D zero')
     >>> aloud("65 g"), aloud("D2.4"), aloud("35 13/16 in"), aloud("54.3°")
-    ('sixty-five grams', 'D two point four', 'thirty-five and thirteen sixteenths', 'fifty-four point three degrees')
+    ('sixty-five grams', 'D two point four', 'thirty-five and thirteen sixteenths inches', \
+'fifty-four point three degrees')
     """
     if _DAY.fullmatch(printed):
         return date_aloud(printed)
@@ -107,7 +108,7 @@ def sentence_aloud(text: str) -> str:
     """A sentence with every figure that bears a unit as it is said.
 
     >>> sentence_aloud("The 6 iron is 6.5° stronger, at 37½ in.")
-    'The 6 iron is six and a half degrees stronger, at thirty-seven and a half.'
+    'The 6 iron is six and a half degrees stronger, at thirty-seven and a half inches.'
     """
     return "".join(said for said, _ in pieces_aloud(text))
 
@@ -187,7 +188,7 @@ def _fraction(found: re.Match[str], unit: str) -> tuple[int, int] | None:
 
 
 def _with_fraction(whole: int, top: int, bottom: int, unit: str) -> str:
-    """Quarters and their like; the trade leaves inches unsaid where a fraction gives them away."""
+    """Quarters and their like: `three quarter inches`, but `thirteen sixteenths inches`."""
     one, many = _PARTS[bottom]
     part = one if top == 1 else many
     if whole == 0:
@@ -196,9 +197,7 @@ def _with_fraction(whole: int, top: int, bottom: int, unit: str) -> str:
         said = "half" if bottom == 2 else f"{'a' if top == 1 else cardinal(top)} {part} of"
         return f"{said} {article} {name}" if name else said.removesuffix(" of")
     count = "a" if top == 1 else cardinal(top)
-    if unit == "in":
-        return f"{cardinal(whole)} and {count} {part}"
-    return f"{cardinal(whole)} and {count} {one}{_unit(unit, many=True)}"
+    return f"{cardinal(whole)} and {count} {one if bottom <= 4 else part}{_unit(unit, many=True)}"
 
 
 def _unit(unit: str, *, many: bool) -> str:

@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from asplayed.clubs import Club, GolfSet
-from asplayed.quantities import Figure
+from asplayed.quantities import Figure, Source
 from asplayed.telling.explaining import Explanation, in_time, one_line
 from asplayed.telling.house import House
 from asplayed.telling.phrases import Sentence, plain_sentence
 from asplayed.telling.report import Report
-from asplayed.telling.words import part_name, settings, value_text
+from asplayed.telling.words import counted, part_name, settings, value_text
 
 _PAUSE = 1.0  # seconds between one club and the next
 
@@ -96,7 +96,10 @@ def _check(club: Club) -> Iterator[str]:
     if part_name(club.head):
         yield f"the head reads {part_name(club.head)}"
     if club.head.loft is not None and club.head.loft.value is not None and club.kind != "putter":
-        yield f"the stamp reads {value_text(club.head.loft)}"
+        if club.head.loft.source is Source.STATED:
+            yield f"the stamp reads {value_text(club.head.loft)}"
+        elif club.head.loft.source is Source.PUBLISHED:
+            yield f"the published loft is {value_text(club.head.loft)}, and nobody has read the stamp"
     if club.sleeve is not None and club.sleeve.position:
         yield f"the sleeve is at {club.sleeve.position}"
     for weight in club.weights:
@@ -158,7 +161,9 @@ def summary(short: Brief, sentences: Sequence[Sentence], laid_out: Sequence[Cue]
     """Title, one line, the minute version and the chapters, as plain text for a description."""
     minute = " ".join(said.text for said in short.minute)
     chapters = "\n".join(f"{clock(cue.start)} {cue.name}" for cue in laid_out)
-    sure = sum(said.verified for said in sentences if said.figures)
-    spoken = sum(bool(said.figures) for said in sentences)
-    checked = f"Of {spoken} sentences with figures, {sure} rest on gauged figures alone."
+    # a count of players or clubs is no figure that a gauge could settle
+    spoken = [said for said in sentences if any(entry.unit != "1" for _, entry in said.figures)]
+    sure = sum(said.verified for said in spoken)
+    rest = f"{sure or 'none'} {'rest' if sure > 1 else 'rests'}"
+    checked = f"Of {counted(len(spoken), 'sentence')} with figures, {rest} on gauged figures alone."
     return f"{short.title}\n\n{short.line.text}\n\n{minute}\n\n{chapters}\n\n{checked}\n"

@@ -201,6 +201,21 @@ def fitted(words: str, width: float, size: float) -> str:
     return shorten(words, limit)
 
 
+def wrapped(words: str, width: float, size: float) -> list[str]:
+    """Words broken over as many lines as they need, none of them cut.
+
+    >>> wrapped("loft stated, not gauged", 90, 10)
+    ['loft stated,', 'not gauged']
+    """
+    lines: list[str] = []
+    for word in clean(words).split():
+        if lines and width_of(f"{lines[-1]} {word}", size) <= width:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines
+
+
 def two_lines(words: str, width: float, size: float) -> tuple[str, str]:
     """Words broken over at most two lines that each fit a width.
 

@@ -21,7 +21,7 @@ from asplayed.telling.comparing import Compared, spoken_changes
 from asplayed.telling.phrases import Sentence, Spelling, Spoken, Words, hedge, spelled, table
 from asplayed.telling.report import Report
 from asplayed.telling.words import MISSING, band_text, changed, clean, counted, listed, part_name, title, value_text
-from asplayed.telling.workings import NAMES, workings
+from asplayed.telling.workings import NAMES, made_name, workings
 
 if TYPE_CHECKING:
     from asplayed.judgement import Finding
@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 _TALKED = ("breach", "flaw", "unusual")  # levels of findings that belong in a talk; notes are for the footnotes
 _STIFF, _SOFT = frozenset({"X", "TX"}), frozenset({"L", "A"})
+_MANY = 3  # clubs from which a finding is told of the whole set, not of its last club
+_EVEN = 1.0  # degrees by which the gaps before and after a club may differ and still be called even
 _OF_FIELD = 2  # sentences a section of the field's report, in a talk
 _OFF_USUAL = 0.2  # inches outside the usual lengths before a talk calls a club short or long
 
@@ -104,10 +106,13 @@ def explain(
     at: dict[int, list[Finding]] = {}
     for finding in findings:
         if finding.level in _TALKED:
-            at.setdefault(max((last.get(name, -1) for name in finding.clubs), default=-1), []).append(finding)
+            many = len(set(finding.clubs)) >= _MANY
+            place = -1 if many else max((last.get(name, -1) for name in finding.clubs), default=-1)
+            at.setdefault(place, []).append(finding)
     clubs, before = [], None
     for place, (name, club) in enumerate(zip(names, golf_set.clubs, strict=True)):
-        teller = _Teller(words, club, name, golf_set, before, carries.get(name), at.get(place, ()))
+        after = golf_set.clubs[place + 1] if place + 1 < len(golf_set.clubs) else None
+        teller = _Teller(words, club, name, golf_set, before, after, carries.get(name), at.get(place, ()))
         clubs.append(teller.told([finding for finding in findings if club.club in finding.clubs]))
         before = teller
     whole = tuple(_finding(words, finding) for finding in at.get(-1, ()))
@@ -144,7 +149,7 @@ def _ball(words: Words, golf_set: GolfSet) -> Sentence:
 
 def _finding(words: Words, finding: Finding) -> Sentence:
     told = spelled(finding.sentence, words.spelling)
-    sentence = words.say("finding-breach" if finding.level == "breach" else "finding", finding=told)
+    sentence = words.say("finding" if finding.level == "unusual" else f"finding-{finding.level}", finding=told)
     figures = tuple(
         (NAMES.get(f"as_played.{name}", name.replace("_", " ")).removesuffix(" as played"), found)
         for name, found in finding.figures.items()
@@ -162,15 +167,17 @@ class _Teller:
         name: str,
         golf_set: GolfSet,
         before: _Teller | None,
+        after: Club | None,
         flown: FlownClub | None,
         findings: Sequence[Finding],
     ) -> None:
         self.words, self.club, self.name, self.before = words, club, clean(name), before
         self.called = _called(self.name)
-        self.flown, self.findings = flown, findings
+        self.after, self.flown, self.findings = after, flown, findings
         self.head, self.shaft = clean(part_name(club.head)), _shaft(club)
         self.left, self.right = (side(way, golf_set.set.hand) for way in (-1.0, 1.0))
         self.features: list[str] = []
+        self.grounds: Mapping[str, str] = {}
 
     def told(self, findings: Sequence[Finding]) -> ClubTold:
         body = [
@@ -235,7 +242,9 @@ class _Teller:
         elif loft.source in (Source.COMMON_PRACTICE, Source.ASSUMED):
             yield self.words.say("loft-usual", loft=("loft", loft))
         elif stamp is not None and stamp.value is not None and value_text(stamp) != value_text(loft):
-            yield self.words.say("loft-changed", stamp=("loft as stamped", stamp), loft=("loft", loft))
+            made = made_name("loft", stamp)
+            topic = f"loft-changed-{made.removeprefix('loft as ')}"
+            yield self.words.say(topic, stamp=(made, stamp), loft=("loft", loft))
         elif self.club.kind != "putter":
             yield self.words.say("loft", loft=("loft", loft))
         degrees = loft.in_unit("deg").number if loft is not None and loft.has_number else 0.0
@@ -372,22 +381,42 @@ class _Teller:
         """One likely reason and one warning a club, for what was said least so far in this set."""
         for group in ("why", "copy"):
             told = table()[group]
-            candidates = [feature for feature in self.features if self.words.told(feature, group) < len(told[feature])]
+            candidates = [
+                feature
+                for feature in self.features
+                if self.words.told(feature, group) < len(told[feature])
+                and (group != "why" or not feature.startswith("bend-") or self._evens())
+            ]
             if candidates:
                 chosen = min(candidates, key=lambda feature: self.words.told(feature, group))
                 yield self.words.say(chosen, group, left=self.left, right=self.right)
 
+    def _evens(self) -> bool:
+        """True where the bend leaves the gaps to both neighbours even, and no less even than without it."""
+        bend = self.club.bend.loft
+        if bend is None or self.before is None or self.after is None or self.after.kind == "putter":
+            return False
+        lofts = [club.as_played.loft for club in (self.before.club, self.club, self.after)]
+        known = [loft.in_unit("deg").number for loft in lofts if loft is not None and loft.has_number]
+        if len(known) < len(lofts):
+            return False
+        longer, own, shorter = known
+        unbent = own - bend.in_unit("deg").number
+        uneven, was = (abs(2 * loft - longer - shorter) for loft in (own, unbent))
+        return uneven <= min(_EVEN, was)
+
     def _ground(self, body: Sequence[Sentence]) -> Iterator[Sentence]:
-        """How sure the figures in the sentences before are, by their sources; short where it is as before."""
+        """How sure the figures in the sentences before are, by their sources; once for a run of like clubs."""
+        spoken = dict(entry for said in body if not said.topic.startswith("finding") for entry in said.figures)
+        hedges = {name: hedge(found) for name, found in spoken.items()}
+        told = self.before.grounds if self.before is not None else {}
+        if hedges.items() <= told.items():
+            self.grounds = told
+            return
+        self.grounds = hedges
         by_hedge: dict[str, list[str]] = {}
-        for name, found in dict(entry for said in body if said.topic != "finding" for entry in said.figures).items():
-            by_hedge.setdefault(hedge(found), []).append(name)
-        self.grounds = tuple((words, tuple(names)) for words, names in by_hedge.items())
-        if not by_hedge:
-            return
-        if self.before is not None and self.before.grounds == self.grounds:
-            yield self.words.say("ground-same")
-            return
+        for name, words in hedges.items():
+            by_hedge.setdefault(words, []).append(name)
         parts = [f"{listed(names)} {'is' if len(names) == 1 else 'are'} {words}" for words, names in by_hedge.items()]
         yield self.words.say("ground", figures="; ".join(parts))
 

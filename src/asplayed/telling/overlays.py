@@ -8,6 +8,7 @@ memory); in the upright one also clear of the top eighth and the bottom fifth, w
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 from xml.etree.ElementTree import Element
@@ -15,7 +16,7 @@ from xml.etree.ElementTree import Element
 from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
 from asplayed.quantities import Figure
-from asplayed.telling.drawing_elements import box, drawing, fitted, label, line, two_lines, width_of, written
+from asplayed.telling.drawing_elements import box, drawing, fitted, label, line, two_lines, width_of, wrapped, written
 from asplayed.telling.palette import DARK
 from asplayed.telling.phrases import hedge
 from asplayed.telling.typesetting import pictures
@@ -44,6 +45,9 @@ OVERLAY_NAME = re.compile(r"\d{2,}-[a-z0-9-]+-(?:1920x1080|1080x1920)\.(?:png|sv
 _FIGURES = (("loft", "loft"), ("lie", "lie"), ("length", "length"))
 _FOURTH = {"driver": ("face", "face"), "fairway wood": ("face", "face"), "hybrid": ("face", "face"),
            "putter": ("toe_hang", "toe hang")}  # fmt: skip
+
+
+_LINE = 28  # from one line of how sure the figures are to the next
 
 
 class Overlay(NamedTuple):
@@ -82,15 +86,16 @@ def _panel(frame: Frame, name: str, words: str, told: str, top: float) -> Elemen
 def _one(club: Club, name: str, frame: Frame) -> str:
     """One club: name and head, its figures large, shaft and settings, how sure the figures are."""
     wide = frame is WIDE
-    top = frame.bottom - (324 if wide else 560)
     figures: list[tuple[str, Figure | None]] = [
         (words, getattr(club.as_played, key))
         for key, words in (*_FIGURES, _FOURTH.get(club.kind, ("bounce", "bounce")))
     ]
     shown = [_shown(words, found) for words, found in figures]
     told = f"{name}: " + ", ".join(f"{words} {value}" for words, value in shown)
-    root = _panel(frame, "overlay", name, told, top)
     left, room = frame.left + 44, frame.right - frame.left - 88
+    sure = wrapped("; ".join(_sure(figures)), room, 24)
+    top = frame.bottom - (324 if wide else 560) - _LINE * max(len(sure) - (2 if wide else 3), 0)
+    root = _panel(frame, "overlay", name, told, top)
     head = part_name(club.head) or "head not named"
     label(
         root,
@@ -126,12 +131,14 @@ def _one(club: Club, name: str, frame: Frame) -> str:
     for words in rows:
         label(root, left, y, fitted(words, room, 32), size=32, anchor="start")
         y += 48
-    hedges = _sure(figures)
-    lines = hedges if not wide and len(hedges) < 4 else two_lines("; ".join(hedges), room, 24)
-    last = frame.bottom - (14 if wide else 30)
-    for up, words in enumerate(reversed([words for words in lines if words])):
-        label(root, left, last - 28 * up, fitted(words, room, 24), size=24, anchor="start", kind="caption")
+    _foot(root, left, frame.bottom - (14 if wide else 30), sure)
     return written(root)
+
+
+def _foot(root: Element, left: float, last: float, lines: Sequence[str]) -> None:
+    """How sure the figures are, line above line from the last."""
+    for up, words in enumerate(reversed(lines)):
+        label(root, left, last - _LINE * up, words, size=24, anchor="start", kind="caption")
 
 
 def _shown(words: str, found: Figure | None) -> tuple[str, str]:
@@ -151,20 +158,30 @@ def _sure(figures: Sequence[tuple[str, Figure | None]]) -> list[str]:
     return [f"{listed(names)} {words}" for words, names in by_hedge.items()] or ["no figure is known"]
 
 
+def _all_sure(golf_set: GolfSet) -> str:
+    """What the list of a whole set shows, and how many of its figures have which source."""
+    found = [figure for club in golf_set.clubs for figure in (club.as_played.loft, club.as_played.length)]
+    counts = Counter(hedge(figure) for figure in found if figure is not None and figure.value is not None)
+    sources = [f"all {words}" if len(counts) == 1 else f"{number} {words}" for words, number in counts.most_common()]
+    return f"loft and length as played: {'; '.join(sources) or 'none is known'}"
+
+
 def _whole(golf_set: GolfSet, names: Sequence[str], frame: Frame) -> str:
     """The whole set as a list: every club with its loft and length."""
     wide, many = frame is WIDE, max(len(names), 1)
     rows = -(-many // 2) if wide and many > 7 else many
     columns = 2 if rows < many else 1
-    height = min(64.0, (frame.bottom - frame.top - 150) / rows)
-    top = frame.bottom - 130 - rows * height
+    left, room = frame.left + 44, frame.right - frame.left - 88
+    sure = wrapped(_all_sure(golf_set), room, 24)
+    foot = 130 + _LINE * (len(sure) - 1)
+    height = min(64.0, (frame.bottom - frame.top - 20 - foot) / rows)
+    top = frame.bottom - foot - rows * height
     told = "; ".join(
         f"{name} {value_text(club.as_played.loft)}" for name, club in zip(names, golf_set.clubs, strict=True)
     )
     root = _panel(frame, "overlay", title(golf_set), told or "no clubs", top)
-    left, room = frame.left + 44, frame.right - frame.left - 88
     label(root, left, top + 64, fitted(clean(title(golf_set)), room, 46), size=46, anchor="start", kind="strong")
-    label(root, left, frame.bottom - 18, "loft and length as played", size=24, anchor="start", kind="caption")
+    _foot(root, left, frame.bottom - 18, sure)
     size, width = min(36.0, height * 0.62), room / columns - (30 if columns == 2 else 0)
     for place, club in enumerate(golf_set.clubs):
         column, row = divmod(place, rows)

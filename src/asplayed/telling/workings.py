@@ -6,14 +6,14 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from asplayed.clubs import Club
-from asplayed.quantities import Figure
+from asplayed.quantities import Figure, Source
 from asplayed.telling.words import trade_name
 
 # The trade's name of every figure a record can hold, by its path in the record.
 NAMES = {
-    "head.loft": "loft as stamped",
+    "head.loft": "loft as made",
     "head.lie": "lie as made",
-    "head.bounce": "bounce as stamped",
+    "head.bounce": "bounce as made",
     "head.mass": "head mass",
     "head.face": "face as made",
     "head.offset": "offset as made",
@@ -54,6 +54,7 @@ NAMES = {
     "as_played.toe_hang": "toe hang",
 }
 
+_MADE = {Source.STATED: "stamped", Source.PUBLISHED: "published"}
 _PARTS = ("head", "sleeve", "bend", "shaft", "grip", "putter", "stated")
 
 
@@ -92,7 +93,31 @@ def path_name(club: Club, path: str) -> str:
     if path.startswith("weights."):
         place = club.weights[int(path.removeprefix("weights."))].place
         return f"movable weight, {place}" if place else "movable weight"
+    if path in ("head.loft", "head.bounce"):
+        return made_name(path.removeprefix("head."), getattr(club.head, path.removeprefix("head.")))
     return NAMES.get(path) or trade_name(path)
+
+
+def field_name(path: str) -> str:
+    """The trade's words for any field of a record, be it a figure or a word, by its path.
+
+    >>> field_name("shaft.flex"), field_name("length_change"), field_name("weights 1.place"), field_name("club")
+    ('shaft flex', 'change of length', 'movable weight 1 place', 'the club itself')
+    """
+    if path == "club":
+        return "the club itself"
+    return NAMES.get(path) or trade_name(path.replace("weights ", "movable weight "))
+
+
+def made_name(what: str, found: Figure | None) -> str:
+    """What a head's loft or bounce as made is called: stamped only where somebody said so.
+
+    >>> from asplayed.quantities import figure
+    >>> made_name("loft", figure(56, "deg", "stated")), made_name("loft", figure(56, "deg", "published"))
+    ('loft as stamped', 'loft as published')
+    """
+    source = found.source if found is not None else None
+    return f"{what} as {_MADE.get(source, 'made') if source is not None else 'made'}"
 
 
 def workings(club: Club) -> list[Working]:
