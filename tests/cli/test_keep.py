@@ -8,6 +8,7 @@ from contextlib import closing
 from pathlib import Path
 
 import msgspec
+import pytest
 
 from asplayed.clubs import GolfSet
 
@@ -104,6 +105,19 @@ def test_compare_redo_and_hide(run: Run, stored: str) -> None:
     assert told == {"before": "ada@1", "after": "ada@3", "differences": []}
 
 
+def test_a_comparison_is_one_table_with_the_field_beside_both_sides(
+    run: Run, stored: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    run("take", "-", "--as", "other", given=("Driver Kittiwake " + "Gannet " * 30 + "10.5\nSW 56").encode())
+    monkeypatch.setenv("COLUMNS", "100")
+    lines = run("keep", "compare", "ada", "other").out.splitlines()
+    [heading] = [line for line in lines if line.split()[:1] == ["club"]]
+    assert heading.split() == ["club", "what", "ada", "other"]
+    assert max(map(len, lines)) <= 100
+    assert any("loft as played" in line or "loft as made" in line for line in lines)
+    assert not any("head.loft" in line for line in lines)
+
+
 def test_files_are_kept_with_a_set(run: Run, stored: str, tmp_path: Path) -> None:
     (tmp_path / "bag.pdf").write_bytes(b"%PDF-1.7")
     told = json.loads(run("keep", "attach", stored, str(tmp_path / "bag.pdf"), "--json").out)
@@ -127,7 +141,12 @@ def test_erase_shows_first_and_does_it_only_when_it_is_meant(run: Run, stored: s
 
 
 def test_a_season_is_asked_in_every_form(run: Run, stored: str) -> None:
-    assert "came in at 1" in run("keep", "result", stored, "1").out
+    assert "placed 1st." in run("keep", "result", stored, "1").out
+    assert "placed 3rd (tied)." in run("keep", "result", stored, "T3").out
+    assert "placed 3rd (tied), as stored already." in run("keep", "result", stored, "t3").out
+    assert "is whole" in run("keep", "verify").out
+    assert run("keep", "result", stored, "cut").code == 2
+    assert "placed 1st." in run("keep", "result", stored, "1").out
     told = json.loads(run("keep", "season", "model", "--kind", "driver", "--json").out)
     row = {"period": "2025", "kind": "driver", "value": "Kittiwake", "number": 1, "of": 1, "percent": 100.0}
     assert told == {"field": "model", "rows": [row]}

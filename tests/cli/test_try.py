@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 from asplayed.keeping import read_set, set_history
@@ -110,3 +111,11 @@ def test_local_rules_and_exceptions_are_asked_for(run: Run, tmp_path: Path) -> N
     assert ("local-rule-length", "note") in judged()
     assert ("rule-length", "breach") in judged("--local-rule", "G-10")
     assert run("judge", str(tmp_path / "long.txt"), "--local-rule", "Z-1").code == 2
+
+
+def test_air_that_was_given_is_not_called_assumed(run: Run, stored: str) -> None:
+    told = run("try", stored, "altitude: 5280 ft", "--speed", "100mph").out
+    assert "Assumed: altitude" not in told
+    assert "Assumed of today alone: altitude 0 ft" in told
+    rows = [line for line in told.splitlines() if "carry" in line]
+    assert rows and not any(re.search(r"\.\d+ yd +\d", row) for row in rows)

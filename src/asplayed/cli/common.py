@@ -6,7 +6,7 @@ import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeVar
 
 import click
 
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 Verb = TypeVar("Verb", bound=Callable[..., Any])
 
 MEGABYTE = 1_000_000
+_NARROWEST = 12  # letters to which a column of wrapped cells may shrink
 MOST_PANELS = 3
 """How many tables one wide table may be cut into before its rows are told one by one instead."""
 
@@ -178,12 +179,13 @@ def print_table(
     rows: Iterable[Sequence[str]],
     *,
     right: Iterable[str] = (),
+    wrap: Iterable[str] = (),
     page: Console | None = None,
 ) -> None:
     """Rows under their columns; what is too wide for the terminal goes on below, in as many tables as it takes.
 
-    `right` names the columns set to the right. A row's first cell names it. Where a single column is too wide, the
-    rows follow one another, each column on a line of its own.
+    `right` names the columns set to the right, `wrap` those whose cells may take several lines. A row's first cell
+    names it. Where a single column is too wide, the rows follow one another, each column on a line of its own.
     """
     from rich import box
     from rich.cells import cell_len
@@ -196,6 +198,11 @@ def print_table(
         max(cell_len(line) for cell in cells for line in cell.splitlines() or [""])
         for cells in zip(columns, *rows, strict=True)
     ]
+    folding = [place for place, name in enumerate(columns) if name in wrap]
+    if folding:
+        left = page.width - 2 * len(columns) - 2 - sum(widths) + sum(widths[place] for place in folding)
+        for place in folding:
+            widths[place] = min(widths[place], max(left // len(folding), _NARROWEST))
     found = panels(widths, page.width)
     if len(found) > MOST_PANELS or max(widths[1:], default=0) + widths[0] + 4 > page.width:
         for row in rows:
@@ -204,7 +211,8 @@ def print_table(
     for panel in found:
         table = Table(box=box.SIMPLE_HEAD, pad_edge=False, padding=(0, 1, 0, 0))
         for place in panel:
-            table.add_column(Text(columns[place]), justify="right" if columns[place] in right else "left", no_wrap=True)
+            justify: Literal["left", "right"] = "right" if columns[place] in right else "left"
+            table.add_column(Text(columns[place]), justify=justify, no_wrap=place not in folding, overflow="fold")
         for row in rows:
             table.add_row(*(Text(row[place]) for place in panel))
         page.print(table)

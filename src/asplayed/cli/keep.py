@@ -252,8 +252,10 @@ def compare(before: str, after: str, store: str | None, as_json: bool) -> None:
     elif not found:
         click.echo(f"{before} and {after} do not differ.")
     else:
-        rows = [[each.club or "the set", each.field, each.before or "", each.after or ""] for each in found]
-        print_table(["club", "field", before, after], rows)
+        from asplayed.telling.workings import field_name
+
+        rows = [[each.club or "the set", field_name(each.field), each.before or "", each.after or ""] for each in found]
+        print_table(["club", "what", before, after], rows, wrap=(before, after))
 
 
 @command.command("attach")
@@ -354,18 +356,28 @@ def erase(player: str, why: str | None, really: bool, store: str | None, as_json
 
 @command.command("result")
 @click.argument("name", metavar="SET")
-@click.argument("place", metavar="PLACE", type=click.IntRange(min=1, max=10_000))
+@click.argument("place", metavar="PLACE")
 @click.option("--why", metavar="TEXT", help="Why; kept in the history.")
 @store_option
-def result(name: str, place: int, why: str | None, store: str | None) -> None:
-    """Keep the PLACE that its player took with SET in its event; 1 is the winner's."""
+def result(name: str, place: str, why: str | None, store: str | None) -> None:
+    """Keep the PLACE that its player took with SET in its event; 1 is the winner's, T3 a shared third."""
     from asplayed.keeping import open_store, read_set
-    from asplayed.keeping.results import save_result
+    from asplayed.keeping.results import read_place, save_result
 
+    found = read_place(place)
+    if found is None:
+        raise BadInput(f"PLACE {place[:40]!r} is no place; give a number from 1, or T3 for a shared third")
     read_set(name, store)
     with open_store(store) as kept:
-        new = save_result(kept, name, place, who=who(), why=why)
-    click.echo(f"{name} came in at {place}{'' if new else ', as stored already'}.")
+        new = save_result(kept, name, found.number, who=who(), why=why, tied=found.tied)
+    tied, already = " (tied)" if found.tied else "", "" if new else ", as stored already"
+    click.echo(f"{name} placed {_numbered(found.number)}{tied}{already}.")
+
+
+def _numbered(number: int) -> str:
+    """A place as it is written: 1st, 2nd, 3rd, 11th."""
+    ending = "th" if number % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"
 
 
 FIELDS = ("model", "shaft", "flex", "loft", "length", "sole", "grip", "ball", "colour")

@@ -234,11 +234,11 @@ def _offered(part: Part) -> str:
 
 def _print_parts(found: list[tuple[Part, float | None]]) -> None:
     scored = any(score is not None for _, score in found)
-    columns = ["part", "name", "club", "loft", "bounce", "mass", "offered", "document"]
+    columns = ["name", "part", "club", "loft", "bounce", "mass", "offered", "document"]
     rows = [
         [
-            part.part,
             part.named,
+            part.part,
             ", ".join(part.club),
             *(_figure(part, name) for name in ("loft", "bounce", "mass")),
             _offered(part),

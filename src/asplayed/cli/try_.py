@@ -123,8 +123,12 @@ def _show(answer: WhatIf) -> None:
             page.print(Text(each.sentence))
     if not answer.differences:
         page.print(Text("Nothing worth telling changes."))
-    for sentence in dict.fromkeys((*answer.before.flown.assumed, *answer.after.flown.assumed)):
+    then, today = answer.after.flown.assumed, answer.before.flown.assumed
+    for sentence in then:
         click.echo(f"Assumed: {sentence}")
+    for sentence in today:
+        if sentence not in then:
+            click.echo(f"Assumed of today alone: {sentence.replace(' not said:', '')}")
     click.echo("Changes are surer than the figures themselves; ± is their 90 % band. Nothing was measured: hit it.")
 
 
@@ -136,7 +140,8 @@ def _text(entry: Figure | None) -> str:
     if entry.has_number:
         from msgspec.structs import replace
 
-        entry = replace(entry, value=round(entry.number, 2 if abs(entry.number) < 100 else 0))
+        whole = entry.unit in ("yd", "ft") or abs(entry.number) >= 100
+        entry = replace(entry, value=round(entry.number, 0 if whole else 2))
     return value_text(entry)
 
 

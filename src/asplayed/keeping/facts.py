@@ -30,9 +30,9 @@ def tell_all(action: Action) -> None:
     for table in TOLD:
         action.connection.exec_driver_sql(f"DELETE FROM {table}")
     won = {
-        name: int(version.content)
+        name: place.number
         for name, version in all_newest(action, results.KIND)
-        if version.content.isdecimal() and not version.hidden
+        if (place := results.read_place(version.content)) is not None and not version.hidden
     }
     counted: Counter[Tally] = Counter()
     for name, version in all_newest(action, sets.KIND):

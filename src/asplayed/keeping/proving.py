@@ -28,6 +28,7 @@ from asplayed.keeping.places import (
     looking,
     schema_of,
 )
+from asplayed.keeping.results import read_place
 from asplayed.keeping.versions import find, fingerprint
 from asplayed.quantities import Figure
 from asplayed.workshop.records import Check, Order
@@ -216,7 +217,7 @@ def bad_records(
 def unreadable(called: str, kind: str, content: str, checked: Counter[str], *, figures: bool) -> Iterator[str]:
     """The faults of one stored text: it cannot be read as its kind, or what it says cannot be worked out."""
     if kind == "result":
-        if not content.isdecimal():
+        if read_place(content) is None:
             yield f"{called} is no place in an event"
         return
     if kind == "answer":  # the very words of the answer
