@@ -88,6 +88,17 @@ def test_a_shorter_driver_loses_speed_within_the_trials_band() -> None:
     assert speed.low < -1.0 < speed.high and speed.low < -0.75 < speed.high < 0
 
 
+def test_a_change_near_nothing_is_not_called_exact() -> None:
+    small = [each for each in tried("7 iron: bend 0.2 weak").differences if each.about in ("delivery", "flight")]
+    assert small
+    floors = {"carry": 0.5, "width": 0.5, "depth": 0.5, "spin": 30, "ball_speed": 0.2}
+    for each in small:
+        assert each.change is not None
+        least = floors.get(each.figure, 0.1)
+        assert each.change.half_width >= least - 1e-9, each.figure
+        assert each.change.half_width >= 0.25 * abs(each.change.number) - 1e-9
+
+
 def test_mass_moved_to_the_heel_moves_the_centre_there() -> None:
     found = changes_of(tried("driver: 8 g toe to heel"), "driver")
     assert found["cg_toeward"] < 0 and set(found) == {"cg_toeward"}

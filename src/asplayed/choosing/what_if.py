@@ -49,6 +49,12 @@ _FLIGHT = {"carry": 0.1, "total": 0.1, "apex": 0.3, "descent": 0.1, "side": 0.2,
 # Differences are surer than figures: published sensitivities to air and wind, and rules of thumb for clubs, lie within
 # about a quarter of the computed ones. Trials of length and head mass differ as below.
 _UNSURE = 0.25
+# What the model does not resolve of a difference however small, as the half-width of a 90 % band in the unit shown;
+# joined to the share above in quadrature, so that a change that crosses zero is not called exact. All assumed.
+_UNRESOLVED = {
+    "club_speed": 0.1, "attack": 0.1, "dynamic_loft": 0.1, "ball_speed": 0.2, "launch": 0.1, "spin": 30.0,
+    "carry": 0.5, "total": 1.0, "apex": 0.5, "descent": 0.2, "side": 0.5, "depth": 0.5, "width": 0.5,
+}  # fmt: skip
 _PER_INCH = (0.007, 0.013)  # of the speed: Kenny, Wallace & Otto 2008; the arm-and-club rule 1.2 to 1.5 %
 _MASS_POWER = (-0.23, -0.13)  # 0.18 ± 0.05: Daish; MacKenzie, Ryan & Rice 2015
 _AIRS = {
@@ -336,9 +342,10 @@ def _of_flight(label: str, was: Club, will_be: Club, old: FlownClub, new: FlownC
             if abs(by) < least - 1e-9:
                 continue
             change = Figure(value=by, unit=one.unit, source=Source.COMPUTED, parents=_parents(one, two))
-            change = (
-                _speed_band(change, was, will_be, one) if name == "club_speed" else change.within(_UNSURE * abs(by))
-            )
+            if name == "club_speed":
+                change = _speed_band(change, was, will_be, one)
+            else:
+                change = change.within(math.hypot(_UNSURE * by, _UNRESOLVED[name]))
             found.append(Difference(about=about, club=label, figure=name, before=one, after=two, change=change))
     return found
 
@@ -355,7 +362,7 @@ def _speed_band(change: Figure, was: Club, will_be: Club, speed: Figure) -> Figu
     by_mass = [speed.number * (ratio**power - 1) for power in _MASS_POWER]
     off_length = max(abs(each - longer * reckoned["per_inch"] * speed.number) for each in by_length)
     off_mass = max(abs(each - speed.number * (ratio ** reckoned["head_mass_power"] - 1)) for each in by_mass)
-    made = change.within(math.hypot(off_length, off_mass))
+    made = change.within(math.hypot(off_length, off_mass, _UNRESOLVED["club_speed"]))
     return msgspec.structs.replace(made, why="band by trials of length and head mass, which differ")
 
 
