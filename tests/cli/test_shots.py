@@ -110,6 +110,13 @@ def test_what_no_air_or_player_can_have_is_one_sentence(stored, options, words: 
     assert found.code == 2 and words in found.err and found.err.count("\n") == 1 and not found.out
 
 
+def test_what_is_said_below_a_flight_keeps_to_the_terminal(stored, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+    told = stored("fly", "jonas").out
+    assert "one standard deviation of" in " ".join(told.split())
+    assert max(map(len, told.splitlines())) <= 80
+
+
 def test_a_file_flies_with_a_table_beside_it(run, table) -> None:
     flown = run("fly", table(LIST, "list.txt"), "--shots", table(HEAD + SEVENS), "--wind-across", "10mph", "--json")
     clubs = {each["club"]: each for each in json.loads(flown.out)["clubs"]}

@@ -75,7 +75,7 @@ def conditions_of(given: Mapping[str, Any]) -> Conditions:
 @click.argument("source", metavar="SET")
 @click.option("--shots", "files", multiple=True, metavar="FILE", help="A table of shots struck with this set.")
 @click.option(
-    "--columns", metavar="MAP.JSON", help='Column names of --shots to the known ones: {"Carry dist": "carry"}.'
+    "--columns", metavar="MAP.JSON", help='Column names of --shots to the known ones: {"Carry dist": "carry [yd]"}.'
 )
 @click.option("--keep-good-rows", is_flag=True, help="Take the good rows of a table that has bad ones.")
 @click.option("--speed", "driver_speed", metavar="SPEED", help="The player's club speed with a driver, such as 105mph.")
@@ -164,9 +164,15 @@ def _from_file(file: str, golf_set: GolfSet, columns: str | None, keep_good_rows
 
 
 def _show(answer: FlownSet) -> None:
+    from rich.text import Text
+
     from asplayed.telling.words import counted
 
     page = console()
+
+    def say(sentence: str) -> None:
+        page.print(Text(sentence))
+
     columns = ("carry", "total", "apex", "descent", "time", "side", "depth", "width", "launch", "spin", "ball_speed")
     headings = [
         f"{name.replace('_', ' ')}\n[{getattr(answer.clubs[0], name).unit.replace('deg', '°')}]" for name in columns
@@ -178,24 +184,24 @@ def _show(answer: FlownSet) -> None:
     print_table(["club", *headings, "shots"], rows, right=(*headings, "shots"), page=page)
     parts = [(each, swing) for each in answer.clubs for swing in each.part_swings]
     if parts:
-        click.echo(
+        say(
             "Part swings with the wedges, carry: " + "; ".join(_part(each) for each in answer.clubs if each.part_swings)
         )
-    click.echo(
+    say(
         "Carry and the rest: the typical normal swing, with its 90 % band. Depth and width: one standard deviation of "
         "single shots. Side: + right."
     )
     flagged = sum(each.flagged for each in answer.clubs)
     if flagged:
-        click.echo(f"{counted(flagged, 'shot')} flagged as mis-hits and kept aside; asplayed shots show lists them.")
+        say(f"{counted(flagged, 'shot')} flagged as mis-hits and kept aside; asplayed shots show lists them.")
     if answer.fit is not None:
         drag, lift = answer.fit.drag, answer.fit.lift
-        click.echo(
+        say(
             f"This ball in these hands: drag × {drag.number:.3f}, lift × {lift.number:.3f}; "
             f"{answer.fit.unexplained.number:.1f} yd of carry stay unexplained."
         )
     for sentence in answer.assumed:
-        click.echo(f"Assumed: {sentence}")
+        say(f"Assumed: {sentence}")
 
 
 def _cell(figure: Figure) -> str:
