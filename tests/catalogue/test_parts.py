@@ -78,6 +78,20 @@ def test_a_column_map_that_leads_nowhere_is_refused_with_all_its_faults() -> Non
     assert "'modell'" in found[1]
 
 
+def test_columns_that_lead_nowhere_are_one_fault_with_the_known_ones_told_once() -> None:
+    found = faults("part,model,a,b,c", "head,Dunlin,1,2,3", column_map={"a": "aa", "b": "bb [g]", "c": "cc"})
+    assert len(found) == 1 and all(word in found[0] for word in ("'aa'", "'bb'", "'cc'", "known columns are"))
+
+
+def test_a_column_map_carries_the_unit_that_the_table_leaves_out() -> None:
+    part = read_parts(table("part,model,Wt", "head,Dunlin,9.4"), column_map={"Wt": "mass [oz]"}).parts[0]
+    assert part.number("mass") == pytest.approx(9.4 * 28.349523125)
+    found = faults("part,model,Wt", "head,Dunlin,9.4", column_map={"Wt": "mass [deg]"})
+    assert "not a unit of mass" in found[0]
+    found = faults("part,model,Wt [g]", "head,Dunlin,267", column_map={"Wt [g]": "mass [oz]"})
+    assert "'oz'" in found[0] and "'g'" in found[0]
+
+
 def test_missing_columns_are_named_with_those_there_are() -> None:
     with pytest.raises(BadInput, match=r"no column 'part' and no column 'model'.*'loft', 'lie'"):
         read_parts(table("loft,lie", "30,62"))

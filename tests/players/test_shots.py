@@ -126,6 +126,12 @@ def test_columns_named_otherwise_are_mapped_and_unknown_ones_kept() -> None:
     assert found.notes == ((2, "mood", "fine"),)
 
 
+def test_a_column_map_says_the_unit_where_the_table_does_not() -> None:
+    found = read("club,Ball V,Carry (yds)\n7i,110,150\n", column_map={"Ball V": "ball speed [mph]", "Carry": "carry"})
+    assert found.shots.columns["ball speed"][0] == pytest.approx(110 * 0.44704)
+    assert found.shots.columns["carry"][0] == pytest.approx(150 * 0.9144)
+
+
 def test_every_column_of_a_struck_shot_is_read() -> None:
     names = list(shot_columns())[1:]
     header = ",".join(f"{name} [{shot_columns()[name].units[0]}]" for name in names)

@@ -13,7 +13,7 @@ from functools import cache
 from importlib import resources
 from typing import Any, NamedTuple
 
-from asplayed.catalogue.tables import Table
+from asplayed.catalogue.tables import Table, split_unit
 from asplayed.errors import BadInput, Refused
 from asplayed.quantities import convert, find_unit, read_quantity
 
@@ -102,18 +102,26 @@ def _bare(name: str) -> str:
 def assign(table: Table, known: Mapping[str, Column], column_map: Mapping[str, str]) -> dict[int, Column]:
     """Which known column each column of the table is: by the user's map, by name, or by another name for it.
 
-    `column_map` leads from the table's name to a known one, or to "" for a column to keep as a note. All faults
-    of the header come at once.
+    `column_map` leads from the table's name to a known one, with the unit behind it where the table names none
+    (`ball speed [mph]`), or to "" for a column to keep as a note. All faults of the header come at once.
     """
+    column_map, units = _map_of(table, column_map), units_of(table, column_map)
     by_name = {_bare(name): column for column in known.values() for name in (*column.also, column.name)}
     wanted = {_bare(theirs): ours for theirs, ours in column_map.items()}
     present = {_bare(name) for name in table.columns}
-    faults = []
-    for theirs, ours in column_map.items():
-        if _bare(theirs) not in present:
-            faults.append(f"the column map names a column {theirs[:60]!r} that the table does not have")
-        if ours and _bare(ours) not in by_name:
-            faults.append(f"the column map leads to {ours[:60]!r}; known columns are {', '.join(known)}")
+    faults = [
+        f"the column map names a column {theirs[:60]!r} that the table does not have"
+        for theirs in column_map
+        if _bare(theirs) not in present
+    ]
+    nowhere = [repr(ours[:60]) for ours in dict.fromkeys(wanted.values()) if ours and _bare(ours) not in by_name]
+    if nowhere:
+        faults.append(f"the column map leads to {' and to '.join(nowhere[:20])}; known columns are {', '.join(known)}")
+    faults += [
+        f"column {index + 1}, {name!r}: the column map says {unit[:20]!r} where the table says {table.units[index]!r}"
+        for index, (name, unit) in enumerate(zip(table.columns, units, strict=True))
+        if table.units[index] and unit != table.units[index] and find_unit(unit) != find_unit(table.units[index])
+    ]
     claims: dict[str, list[tuple[bool, int]]] = {}
     for index, name in enumerate(table.columns):
         target = wanted.get(_bare(name), name)
@@ -130,7 +138,7 @@ def assign(table: Table, known: Mapping[str, Column], column_map: Mapping[str, s
             faults.append(f'columns {places} could all be {name!r}; keep one, or map the others to ""')
         found[best[1]] = known[name]
     for index, column in found.items():
-        unit = table.units[index]
+        unit = units[index]
         if unit and column.units and not _keeps(column, unit):
             faults.append(
                 f"column {index + 1}, {table.columns[index]!r}: {unit[:20]!r} is not a unit of {column.name}; "
@@ -139,6 +147,26 @@ def assign(table: Table, known: Mapping[str, Column], column_map: Mapping[str, s
     if faults:
         raise Refused(f"{table.name}: the columns cannot be used", faults)
     return found
+
+
+def units_of(table: Table, column_map: Mapping[str, str]) -> tuple[str, ...]:
+    """The unit of every column: as the column map says, else as the table does; "" where neither does.
+
+    >>> from asplayed.catalogue.tables import read_table
+    >>> units_of(read_table(b"Ball V,Carry [m]\\n140,200\\n"), {"Ball V": "ball speed [mph]"})
+    ('mph', 'm')
+    """
+    said = {_bare(theirs): split_unit(ours)[1] for theirs, ours in _map_of(table, column_map, whole=True).items()}
+    return tuple(said.get(_bare(name)) or unit for name, unit in zip(table.columns, table.units, strict=True))
+
+
+def _map_of(table: Table, column_map: Mapping[str, str], *, whole: bool = False) -> dict[str, str]:
+    """The column map by the table's names without their units, leading to names without theirs unless `whole`."""
+    present = {_bare(name) for name in table.columns}
+    return {
+        theirs if _bare(theirs) in present else split_unit(theirs)[0]: ours if whole else split_unit(ours)[0]
+        for theirs, ours in column_map.items()
+    }
 
 
 def _keeps(column: Column, unit: str) -> str | None:
@@ -256,7 +284,8 @@ def understand(
     there nor filled refuses the table; a needed cell that is empty is a fault of its row.
     """
     assigned = assign(table, known, column_map or {})
-    readers = {index: (column.name, _reader(column, table.units[index])) for index, column in assigned.items()}
+    units = units_of(table, column_map or {})
+    readers = {index: (column.name, _reader(column, units[index])) for index, column in assigned.items()}
     filled: dict[str, Value] = {}
     for name, text in (fill or {}).items():
         if name not in known:

@@ -398,6 +398,18 @@ def _ended(rows: Iterator[Row], name: str) -> Iterator[Row]:
             )
 
 
+def split_unit(cell: str) -> tuple[str, str]:
+    """A column's name and the unit in brackets behind it, "" where none stands.
+
+    >>> split_unit("carry [yd]"), split_unit("flex (as written)")
+    (('carry', 'yd'), ('flex (as written)', ''))
+    """
+    bracketed = _UNIT_IN_BRACKETS.match(cell)
+    if bracketed and (find_unit(bracketed["unit"]) or cell.endswith("]")):
+        return bracketed["name"].strip(), bracketed["unit"].strip()
+    return cell, ""
+
+
 def _with_header(name: str, rows: Iterator[Row], expected: int) -> Table:
     beginning = list(itertools.islice(rows, 1 + _TITLES))
     if not beginning:
@@ -418,13 +430,9 @@ def _with_header(name: str, rows: Iterator[Row], expected: int) -> Table:
     columns, units = [], []
     for written in cells:
         cell = " ".join(written.split())
-        bracketed = _UNIT_IN_BRACKETS.match(cell)
-        if bracketed and (find_unit(bracketed["unit"]) or cell.endswith("]")):
-            columns.append(bracketed["name"].strip())
-            units.append(bracketed["unit"].strip())
-        else:
-            columns.append(cell)
-            units.append("")
+        column, unit = split_unit(cell)
+        columns.append(column)
+        units.append(unit)
     second = next(rows, None)
     below = [] if second is None else [cell.strip().strip("[]()").strip() for cell in second.cells]
     if any(below) and all(not unit or (unit != "1" and find_unit(unit)) for unit in below):

@@ -12,7 +12,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from asplayed.catalogue.columns import Column, assign, clean
+from asplayed.catalogue.columns import Column, assign, clean, units_of
 from asplayed.catalogue.tables import Table
 from asplayed.clubs import Club
 from asplayed.clubs.names import club_meant, labels
@@ -116,7 +116,7 @@ def shots_of(
     if len(places) == 1:
         raise BadInput(f"{name} has no figures of shots; it may carry {', '.join(list(shot_columns())[1:])}")
     remarks = list(table.remarks)
-    units = _units(table, assigned, remarks)
+    units = _units(table, units_of(table, column_map or {}), assigned, remarks)
     rows = list(table.rows)
     if not rows:
         raise BadInput(f"{name} names its columns but has no rows; there is no shot to import")
@@ -165,13 +165,13 @@ def _cells(rows: Sequence[tuple[int, tuple[str, ...]]], index: int) -> list[str]
     return [cells[index] if index < len(cells) else "" for _, cells in rows]
 
 
-def _units(table: Table, assigned: Mapping[int, Column], remarks: list[str]) -> dict[str, str]:
+def _units(table: Table, said: Sequence[str], assigned: Mapping[int, Column], remarks: list[str]) -> dict[str, str]:
     """The unit of every column; a speed or a distance without one refuses the table."""
     units, missing = {}, []
     for index, column in assigned.items():
         if not column.units:
             continue
-        written = table.units[index]
+        written = said[index]
         if written and (unit := find_unit(written)) is not None:
             units[column.name] = unit.name
         elif column.open:
@@ -180,7 +180,7 @@ def _units(table: Table, assigned: Mapping[int, Column], remarks: list[str]) -> 
         else:
             missing.append(
                 f"column {index + 1}, {table.columns[index]!r}, has no unit; write it in brackets behind the name, "
-                f"such as {column.name} [{column.units[0]}]"
+                f"here or in a column map, such as {column.name} [{column.units[0]}]"
             )
     if missing:
         raise Refused(f"{table.name}: the columns cannot be used", missing)
