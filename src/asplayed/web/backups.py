@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import io
 import tempfile
-import zipfile
 from pathlib import Path
 from typing import Any
 
 from asplayed.errors import BadInput
-from asplayed.web.kit import Answer, Here, Page, Tab, asked, done, download, page, see_other, shown
+from asplayed.web.kit import Answer, Here, Page, Tab, asked, done, download, packed, page, see_other, shown
 
 tab = Tab("Backups", "/backups", "g b")
 
@@ -57,15 +55,13 @@ def plain_files(here: Here) -> Answer:
     """Everything that is stored as plain files, in one archive."""
     from asplayed.keeping.exporting import export
 
-    packed = io.BytesIO()
     with tempfile.TemporaryDirectory() as folder:
         target = Path(folder, "everything")
         export(here.store, target)
-        with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
-            for path in sorted(target.rglob("*")):
-                if path.is_file():
-                    archive.write(path, path.relative_to(folder))
-    return download(packed.getvalue(), "asplayed-everything.zip", "application/zip")
+        files = {
+            str(path.relative_to(folder)): path.read_bytes() for path in sorted(target.rglob("*")) if path.is_file()
+        }
+    return download(packed(files), "asplayed-everything.zip", "application/zip")
 
 
 @asked("/api/verify")

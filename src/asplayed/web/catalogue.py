@@ -6,32 +6,28 @@ from typing import TYPE_CHECKING, Any, NamedTuple, get_args
 
 import msgspec
 
-from asplayed.errors import BadInput, Refused
+from asplayed.errors import BadInput
 from asplayed.web.kit import Answer, Form, Here, Page, Tab, asked, done, download, page, see_other, shown
-from asplayed.web.waiting import Sent, Waiting
+from asplayed.web.tables import Laid, faults_of, laid_out, remember, remembered, said_of, sent_of, table_of
+from asplayed.web.waiting import Waiting
 
 if TYPE_CHECKING:
     from asplayed.catalogue.parts import ImportedParts, Merged, Part
 
 tab = Tab("Catalogue", "/parts", "g c")
 BY_HAND = "entered by hand"
-_SHOWN, _ROWS = 50, 6
+_SHOWN = 50
 
 waiting = Waiting()
 
 
 class Looked(NamedTuple):
-    """A table looked at before it is taken: its columns and first rows, what each column is taken for, what would come
-    of it, or every fault."""
+    """A table looked at before it is taken: how it is laid out, and what would come of it, or every fault."""
 
-    key: str
-    name: str
-    columns: tuple[str, ...]
-    taken_for: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-    imported: ImportedParts | None
-    merged: Merged | None
-    faults: tuple[str, ...]
+    laid: Laid
+    imported: ImportedParts | None = None
+    merged: Merged | None = None
+    faults: tuple[str, ...] = ()
 
 
 @shown("/parts")
@@ -67,38 +63,18 @@ def whole_table(here: Here) -> Answer:
     return download(write_parts(here.app.known.catalogue()[0]).encode(), "parts.csv", "text/csv; charset=utf-8")
 
 
-def looked_at(here: Here, key: str, given: dict[str, str] | None, *, keep_good_rows: bool, replace: bool) -> Looked:
+def looked_at(here: Here, key: str, said: dict[str, str], *, keep_good_rows: bool, replace: bool) -> Looked:
     """A table that waits, as it would be taken."""
-    from asplayed.catalogue.columns import assign, known_columns
+    from asplayed.catalogue.columns import known_columns
     from asplayed.catalogue.parts import merge, parts_of
-    from asplayed.catalogue.tables import read_table
-    from asplayed.keeping.columns import recall
-    from asplayed.keeping.reading import reading
 
     sent = waiting.get(key, here.who)
-    table = read_table(sent.content, sent.name)
-    first = [row.cells for _, row in zip(range(_ROWS), table.rows, strict=False)]
-    if given is None:
-        with reading(here.store) as read:
-            given = recall(read, table.columns) or {}
-    faults: tuple[str, ...] = ()
-    imported = merged = None
-    taken_for = tuple(given.get(column, "") for column in table.columns)
+    laid = laid_out(key, sent, known_columns("parts"), said)
     try:
-        assigned = assign(table, known_columns("parts"), given)
-        taken_for = tuple(assigned[place].name if place in assigned else "" for place in range(len(table.columns)))
-        imported = parts_of(read_table(sent.content, sent.name), column_map=given, keep_good_rows=keep_good_rows)
-        merged = merge(here.app.known.catalogue()[0], imported.parts, replace=replace)
-    except Refused as fault:
-        faults = tuple(str(each) for each in fault.faults) or (str(fault),)
+        imported = parts_of(table_of(sent), column_map=said, keep_good_rows=keep_good_rows)
+        return Looked(laid, imported, merge(here.app.known.catalogue()[0], imported.parts, replace=replace))
     except BadInput as fault:
-        faults = (str(fault),)
-    return Looked(key, sent.name, table.columns, taken_for, tuple(first), imported, merged, faults)
-
-
-def _given(form: Form, columns: tuple[str, ...]) -> dict[str, str]:
-    """What the form says the columns are."""
-    return {column: form.text(f"column-{place}") for place, column in enumerate(columns)}
+        return Looked(laid, faults=faults_of(fault))
 
 
 def _looked_page(here: Here, found: Looked, form: Form) -> Page:
@@ -118,12 +94,8 @@ def _looked_page(here: Here, found: Looked, form: Form) -> Page:
 @done("/parts/table", upload=True)
 def look_at_table(here: Here, form: Form) -> Page:
     """A table that was sent or pasted, looked at: nothing is stored."""
-    upload = form.file("table")
-    pasted = form.long_text("pasted")
-    if upload is None and not pasted.strip():
-        raise BadInput("no table was given; choose a CSV, TSV or XLSX file, or paste one from a page")
-    sent = Sent(here.who, upload.name, upload.content) if upload else Sent(here.who, "pasted", pasted.encode())
-    found = looked_at(here, waiting.put(sent), None, keep_good_rows=False, replace=False)
+    sent = sent_of(here, form, "no table was given; choose a CSV, TSV or XLSX file, or paste one from a page")
+    found = looked_at(here, waiting.put(sent), remembered(here, sent), keep_good_rows=False, replace=False)
     return _looked_page(here, found, form)
 
 
@@ -131,17 +103,16 @@ def look_at_table(here: Here, form: Form) -> Page:
 def take_table(here: Here, key: str, form: Form) -> Answer | Page:
     """The table that waits, with its columns as said: looked at once more, or taken."""
     sent = waiting.get(key, here.who)
-    columns = looked_at(here, key, None, keep_good_rows=False, replace=False).columns
-    given = _given(form, columns)
+    said = said_of(form, sent)
     found = looked_at(
-        here, key, given, keep_good_rows=bool(form.text("keep_good_rows")), replace=bool(form.text("replace"))
+        here, key, said, keep_good_rows=bool(form.text("keep_good_rows")), replace=bool(form.text("replace"))
     )
     if form.text("then") != "take" or found.merged is None:
         return _looked_page(here, found, form)
     here.kept.save_parts(
         (*found.merged.added, *found.merged.changed), file=sent.name, content=sent.content, who=here.who
     )
-    here.kept.remember_columns(columns, {theirs: ours for theirs, ours in given.items() if ours}, who=here.who)
+    remember(here, sent, said)
     waiting.drop(key)
     return see_other(f"/parts?taken={len(found.merged.added)} added, {len(found.merged.changed)} changed")
 

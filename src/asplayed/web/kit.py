@@ -7,7 +7,7 @@ JSON API. All run in a thread, so that the functions below may take their time.
 from __future__ import annotations
 
 import functools
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, get_type_hints
 from urllib.parse import quote
 
@@ -184,6 +184,18 @@ def download(content: bytes, name: str, kind: str) -> Answer:
     plain = "".join(c if c.isascii() and (c.isalnum() or c in "-_. ") else "-" for c in name).strip(". ") or "file"
     shown = f"attachment; filename=\"{plain}\"; filename*=UTF-8''{quote(name, safe='')}"
     return Response(content, media_type=kind, headers={"content-disposition": shown})
+
+
+def packed(files: Mapping[str, bytes]) -> bytes:
+    """Files in one archive."""
+    import io
+    import zipfile
+
+    made = io.BytesIO()
+    with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, content in files.items():
+            archive.writestr(name, content)
+    return made.getvalue()
 
 
 def part_of_path(words: str) -> str:

@@ -10,7 +10,8 @@ import msgspec
 from asplayed.errors import BadInput, Refused
 from asplayed.quantities import Figure
 from asplayed.web.kit import Answer, Form, Here, Page, Tab, asked, done, page, part_of_path, see_other, shown
-from asplayed.web.waiting import Sent, Waiting
+from asplayed.web.tables import Laid, faults_of, laid_out, remember, remembered, said_of, sent_of, table_of
+from asplayed.web.waiting import Waiting
 
 if TYPE_CHECKING:
     from asplayed.players.records import Conditions, Player
@@ -37,7 +38,7 @@ AIR = {
     "wind_across": ("Wind across, to the right +", "5 mph"),
 }
 _COLUMNS = ("carry", "total", "side", "club speed", "ball speed", "launch", "spin", "apex", "descent")
-_ROWS, _SHOWN = 6, 60
+_SHOWN = 60
 
 waiting = Waiting()
 
@@ -52,16 +53,12 @@ class Apart(NamedTuple):
 
 
 class Looked(NamedTuple):
-    """A table of shots looked at before it is taken."""
+    """A table of shots looked at before it is taken: how it is laid out, and what would come of it, or every fault."""
 
-    key: str
-    name: str
-    columns: tuple[str, ...]
-    taken_for: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
+    laid: Laid
     imported: ImportedShots | None
     clubs: dict[str, int]
-    faults: tuple[str, ...]
+    faults: tuple[str, ...] = ()
 
 
 def _apart(sessions: tuple[Session, ...]) -> list[Apart]:
@@ -144,35 +141,18 @@ def _same(before: Figure, after: Figure | None) -> bool:
 # -------------------------------------------------------------------------------------------------- a table of shots
 
 
-def looked_at(here: Here, bag: Bag, key: str, given: dict[str, str] | None, *, keep_good_rows: bool) -> Looked:
+def looked_at(here: Here, bag: Bag, key: str, said: dict[str, str], *, keep_good_rows: bool) -> Looked:
     """A table of shots that waits, as it would be taken."""
-    from asplayed.catalogue.columns import assign
-    from asplayed.catalogue.tables import read_table
-    from asplayed.keeping.columns import recall
-    from asplayed.keeping.reading import reading
     from asplayed.players.shots import shot_columns, shots_of
 
     sent = waiting.get(key, here.who)
-    table = read_table(sent.content, sent.name)
-    first = tuple(row.cells for _, row in zip(range(_ROWS), table.rows, strict=False))
-    if given is None:
-        with reading(here.store) as read:
-            given = recall(read, table.columns) or {}
-    taken_for = tuple(given.get(column, "") for column in table.columns)
-    imported, faults, clubs = None, tuple[str, ...](), dict[str, int]()
+    laid = laid_out(key, sent, shot_columns(), said)
     try:
-        assigned = assign(table, shot_columns(), given)
-        taken_for = tuple(assigned[place].name if place in assigned else "" for place in range(len(table.columns)))
-        imported = shots_of(
-            read_table(sent.content, sent.name), bag.golf_set.clubs, column_map=given, keep_good_rows=keep_good_rows
-        )
-        counts = {each: int((imported.shots.club == place).sum()) for place, each in enumerate(imported.shots.clubs)}
-        clubs = {each: count for each, count in counts.items() if count}
-    except Refused as fault:
-        faults = tuple(str(each) for each in fault.faults)
+        found = shots_of(table_of(sent), bag.golf_set.clubs, column_map=said, keep_good_rows=keep_good_rows)
     except BadInput as fault:
-        faults = (str(fault),)
-    return Looked(key, sent.name, table.columns, taken_for, first, imported, clubs, faults)
+        return Looked(laid, None, {}, faults_of(fault))
+    counts = {each: int((found.shots.club == place).sum()) for place, each in enumerate(found.shots.clubs)}
+    return Looked(laid, found, {each: count for each, count in counts.items() if count})
 
 
 def _looked_page(here: Here, bag: Bag, found: Looked, form: Form) -> Page:
@@ -194,12 +174,9 @@ def _looked_page(here: Here, bag: Bag, found: Looked, form: Form) -> Page:
 def look_at_shots(here: Here, name: str, form: Form) -> Page:
     """A table that was sent or pasted, looked at: nothing is stored."""
     bag = here.app.known.bag(name)
-    upload = form.file("table")
-    pasted = form.long_text("pasted")
-    if upload is None and not pasted.strip():
-        raise BadInput("no shots were given; choose a CSV, TSV or XLSX file, or paste a table")
-    sent = Sent(here.who, upload.name, upload.content) if upload else Sent(here.who, "pasted", pasted.encode())
-    return _looked_page(here, bag, looked_at(here, bag, waiting.put(sent), None, keep_good_rows=False), form)
+    sent = sent_of(here, form, "no shots were given; choose a CSV, TSV or XLSX file, or paste a table")
+    found = looked_at(here, bag, waiting.put(sent), remembered(here, sent), keep_good_rows=False)
+    return _looked_page(here, bag, found, form)
 
 
 @done("/sets/{name:str}/shots/table/{key:str}")
@@ -211,9 +188,8 @@ def take_shots(here: Here, name: str, key: str, form: Form) -> Answer | Page:
 
     bag = here.app.known.bag(name)
     sent = waiting.get(key, here.who)
-    columns = looked_at(here, bag, key, None, keep_good_rows=False).columns
-    given = {column: form.text(f"column-{place}") for place, column in enumerate(columns)}
-    found = looked_at(here, bag, key, given, keep_good_rows=bool(form.text("keep_good_rows")))
+    said = said_of(form, sent)
+    found = looked_at(here, bag, key, said, keep_good_rows=bool(form.text("keep_good_rows")))
     if form.text("then") != "take" or found.imported is None:
         return _looked_page(here, bag, found, form)
     surface = form.text("surface")
@@ -228,7 +204,7 @@ def take_shots(here: Here, name: str, key: str, form: Form) -> Answer | Page:
         here.kept, bag.name, Session(facts, found.imported.shots), sent.content, who=here.who,
         notes=found.imported.notes,
     )  # fmt: skip
-    here.kept.remember_columns(columns, {theirs: ours for theirs, ours in given.items() if ours}, who=here.who)
+    remember(here, sent, said)
     waiting.drop(key)
     told = f"{len(found.imported.shots.row)} shots" if saved.new else "nothing: these shots were there already"
     return see_other(f"/sets/{part_of_path(bag.name)}/shots?taken={told}")

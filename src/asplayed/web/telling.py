@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import base64
-import io
-import zipfile
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from asplayed.errors import BadInput
-from asplayed.web.kit import Answer, Form, Here, Page, Tab, done, download, page, part_of_path, shown
+from asplayed.web.kit import Answer, Form, Here, Page, Tab, done, download, packed, page, part_of_path, shown
 
 if TYPE_CHECKING:
+    from asplayed.telling.captions import Caption
     from asplayed.telling.folder import Other
     from asplayed.telling.house import House
     from asplayed.web.known import Bag
@@ -66,13 +66,21 @@ def _other(here: Here, way: Way) -> Other | None:
     return Other(played_set(found.golf_set))
 
 
-def told(here: Here, bag: Bag, way: Way, *only: str) -> dict[str, bytes]:
-    """The files asked for, or all, of a set told in this way."""
+def told(here: Here, bag: Bag, way: Way, *only: str, transcript: Sequence[Caption] | None = None) -> dict[str, bytes]:
+    """The files asked for, or all, of a set told in this way, laid beside what was really said where that is given."""
     from asplayed.telling.folder import pack
 
     seen = bag.seen
     flown = seen.flown if bag.sessions or bag.player.driver_speed or bag.player.handicap else None
-    return pack(seen.golf_set, seen.findings, flown=flown, house=_house(way), before=_other(here, way), only=only)
+    return pack(
+        seen.golf_set,
+        seen.findings,
+        flown=flown,
+        house=_house(way),
+        before=_other(here, way),
+        transcript=transcript,
+        only=only,
+    )
 
 
 def _way(before: str, spelling: str, paper: str, large: bool) -> Way:
@@ -164,22 +172,14 @@ def look(
 @done("/sets/{name:str}/tell/spoken", upload=True)
 def spoken(here: Here, name: str, form: Form) -> Page:
     """What was really said, laid beside what was written: the figures misspoken, and captions at their real times."""
-    from asplayed.telling.folder import pack
     from asplayed.telling.spoken import transcript_of
 
     bag = here.app.known.bag(name)
     upload = form.file("spoken")
     if upload is None:
         raise BadInput("no transcript was chosen; it is a WebVTT or SubRip file")
-    seen = bag.seen
-    flown = seen.flown if bag.sessions or bag.player.driver_speed or bag.player.handicap else None
-    files = pack(
-        seen.golf_set,
-        seen.findings,
-        flown=flown,
-        transcript=transcript_of(upload.content, upload.name),
-        only=("misspoken.txt", "captions.vtt", "chapters.vtt"),
-    )
+    heard = transcript_of(upload.content, upload.name)
+    files = told(here, bag, Way(), "misspoken.txt", "captions.vtt", "chapters.vtt", transcript=heard)
     return page(
         here,
         "telling-spoken.html",
@@ -189,15 +189,6 @@ def spoken(here: Here, name: str, form: Form) -> Page:
         chapters=files["chapters.vtt"].decode(),
         back=f"/sets/{part_of_path(bag.name)}/tell",
     )
-
-
-def packed(files: dict[str, bytes]) -> bytes:
-    """Files in one archive."""
-    made = io.BytesIO()
-    with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as archive:
-        for each, content in files.items():
-            archive.writestr(each, content)
-    return made.getvalue()
 
 
 routes = (tell_page, one_file, look, spoken)
