@@ -388,6 +388,19 @@ def merge(known: Sequence[Part], new: Sequence[Part], *, replace: bool = False) 
     return Merged(tuple(whole.values()), tuple(added), tuple(changed), unchanged)
 
 
+BY_HAND = "entered by hand"
+
+
+def part_by_hand(fields: Sequence[str]) -> Part:
+    """A part from `column=value` fields; where they name no document, it was entered by hand.
+
+    >>> part_by_hand(["part=head", "model=Dunlin"]).document
+    'entered by hand'
+    """
+    named = any(field.partition("=")[0].strip() == "document" for field in fields)
+    return part_from(fields if named else (*fields, f"document={BY_HAND}"))
+
+
 def part_from(fields: Sequence[str]) -> Part:
     """A part typed by hand as `column=value` words.
 

@@ -114,7 +114,21 @@ def command(
     parts = stored_parts(store)
     player, sessions = player_for(source, golf_set, store, given), sessions_of(source, store)
     if club is not None:
-        found = _settings(golf_set, club, target, player, sessions, parts, conditions, max_size, given)
+        from asplayed.choosing.choose import settings_of
+        from asplayed.choosing.settings import read_target
+
+        found = settings_of(
+            golf_set,
+            club,
+            read_target(target or "strokes"),
+            player=player,
+            sessions=sessions,
+            parts=parts,
+            course=course_asked(given),
+            situations=_rounds(given, max_size),
+            conditions=conditions,
+            seed=given["seed"],
+        )
         changes = found.changes
     else:
         chosen = _choose(golf_set, player, sessions, parts, conditions, max_size, given)
@@ -164,36 +178,6 @@ def _choose(
         seed=given["seed"],
         on_progress=_teller(),
     )
-
-
-def _settings(
-    golf_set: GolfSet,
-    club: str,
-    target: str | None,
-    player: Player,
-    sessions: Any,
-    parts: Any,
-    conditions: Conditions,
-    max_size: int,
-    given: Mapping[str, Any],
-) -> Settings:
-    from asplayed.choosing.choose import situations_for, strokes_with
-    from asplayed.choosing.settings import best_settings, read_target
-    from asplayed.clubs.names import club_meant, labels
-    from asplayed.players.versions import hands_of
-
-    wanted = read_target(target or "strokes")
-    names = labels(golf_set.clubs)
-    meant = [names[place] for place in club_meant(club, golf_set.clubs)]
-    if len(meant) > 1:
-        raise BadInput(f"{club!r} may be {' or '.join(meant)}; name one of them")
-    label = meant[0] if meant else club
-    hands = hands_of(golf_set, player, sessions, conditions=conditions, seed=given["seed"])
-    strokes = None
-    if wanted.aim == "strokes" and label in hands.seats:
-        situations = situations_for(hands, course_asked(given), _rounds(given, max_size))
-        strokes = strokes_with(hands, label, situations)
-    return best_settings(hands, label, wanted, parts, strokes=strokes)
 
 
 def course_asked(given: Mapping[str, Any]) -> Course | None:

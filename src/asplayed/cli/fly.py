@@ -53,22 +53,12 @@ def conditions_options(verb: Verb) -> Verb:
 
 def conditions_of(given: Mapping[str, Any]) -> Conditions:
     """The conditions that the options give; every figure carries its unit."""
-    from asplayed.players.places import place_of
-    from asplayed.players.records import Conditions
-    from asplayed.quantities import figure, read_quantity
+    from asplayed.players.places import conditions_said
 
-    found = {}
-    for option, (field, _, words) in CONDITIONS.items():
-        if (text := given.get(field)) is None:
-            continue
-        quantity = read_quantity(text)
-        if not quantity.unit:
-            example = words.rsplit("such as ", 1)[1].rstrip(".")
-            raise BadInput(f"{option} {text!r} has no unit; write it as {example}")
-        found[field] = figure(float(quantity.value), quantity.unit, "stated")
-    made = Conditions(**found, ground=given.get("ground"))
-    place_of(made, [])  # refuses what no air can be, before anything is stored
-    return made
+    called = {
+        field: (option, words.rsplit("such as ", 1)[1].rstrip(".")) for option, (field, _, words) in CONDITIONS.items()
+    }
+    return conditions_said(given, called, given.get("ground"))
 
 
 @click.command("fly")

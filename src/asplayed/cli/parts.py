@@ -28,7 +28,6 @@ if TYPE_CHECKING:
     from asplayed.catalogue.parts import ImportedParts, Merged
 
 KINDS = ("head", "shaft", "grip", "ball", "sleeve")
-BY_HAND = "entered by hand"
 _SHOWN = 20
 
 
@@ -268,12 +267,11 @@ def add(fields: tuple[str, ...], store: str | None, as_json: bool) -> None:
 
     The columns are those of a table of parts. Added again with other figures, it is changed; its history is kept.
     """
-    from asplayed.catalogue.parts import merge, part_from
+    from asplayed.catalogue.parts import BY_HAND, merge, part_by_hand
     from asplayed.keeping import open_store, stored_parts
     from asplayed.quantities import plain
 
-    named = any(field.partition("=")[0].strip() == "document" for field in fields)
-    part = part_from(fields if named else (*fields, f"document={BY_HAND}"))
+    part = part_by_hand(fields)
     merged = merge(stored_parts(store), [part], replace=True)
     with open_store(store) as kept:
         kept.save_parts((*merged.added, *merged.changed), file=BY_HAND, content="\n".join(fields).encode(), who=who())

@@ -156,7 +156,7 @@ def show(source: str, store: str | None, as_json: bool) -> None:
     A flagged shot stands apart from its club's others; it is kept out of the typical shot and never deleted. How many
     more shots would tell two neighbours apart is said below.
     """
-    from asplayed.players.summaries import flag, open_questions, pooled
+    from asplayed.players.summaries import flag, open_questions, pooled, summary_as_plain
     from asplayed.quantities import plain
 
     _stored_set(source, store)
@@ -181,7 +181,7 @@ def show(source: str, store: str | None, as_json: bool) -> None:
     if as_json:
         print_json(
             {
-                "clubs": [_summary(each) for each in clubs],
+                "clubs": [summary_as_plain(each) for each in clubs],
                 "shots": rows,
                 "questions": plain(questions),
                 "sessions": plain([session.facts for session in sessions]),
@@ -195,21 +195,6 @@ def show(source: str, store: str | None, as_json: bool) -> None:
         click.echo(f"Session {number}: {', '.join([*known, f'{len(session.shots.row)} shots'])}")
     for question in questions:
         click.echo(question.sentence[0].upper() + question.sentence[1:] + ".")
-
-
-def _summary(club: ClubSummary) -> dict[str, Any]:
-    from asplayed.quantities import plain
-
-    figures = {column.replace(" ", "_"): plain(club.figure(column)) for column in club.good.columns}
-    return {
-        "club": club.club,
-        "shots": club.shots,
-        "flagged": club.flagged,
-        "carry": None,
-        **figures,
-        "depth": plain(club.spread("carry")),
-        "width": plain(club.spread("side")),
-    }
 
 
 def _show(clubs: tuple[ClubSummary, ...], rows: list[dict[str, Any]]) -> None:

@@ -48,11 +48,16 @@ def save_order(store: Store, order: Order, *, who: str) -> OrderSaved:
 
 def stored_order(name: str, where: Where = None) -> Order:
     """The order kept under a name; a missing one is refused with the nearest names."""
-    name = proper_name(name)
     with reading(where) as read:
-        found = find(read, ORDER, name)
-        if found is None or found.hidden:
-            raise Missing(_missing(read, name))
+        return order_in(read, name)
+
+
+def order_in(read: Read, name: str) -> Order:
+    """The order kept under a name in a store that is being read."""
+    name = proper_name(name)
+    found = find(read, ORDER, name)
+    if found is None or found.hidden:
+        raise Missing(_missing(read, name))
     return decode_order(found.content, f"the order {name}")
 
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import msgspec
 
 from asplayed.errors import BadInput, StoreUnusable
-from asplayed.keeping.orders import CHECK, FIND_NAMES, ORDER, decode_order, stored_order
+from asplayed.keeping.orders import CHECK, FIND_NAMES, ORDER, order_in, stored_order
 from asplayed.keeping.places import Read, Where
 from asplayed.keeping.reading import reading
 from asplayed.keeping.versions import Addition, append, find
@@ -46,14 +46,12 @@ class Underway(NamedTuple):
 
 
 def _read(read: Read, name: str) -> Underway:
-    found = find(read, ORDER, name)
-    if found is None or found.hidden:
-        raise BadInput(f"there is no order {name!r}")
+    order = order_in(read, name)
     try:
         progress = find(read, PROGRESS, name)
         checked = find(read, CHECK, name)
         return Underway(
-            decode_order(found.content, f"the order {name}"),
+            order,
             msgspec.json.decode(progress.content, type=Progress) if progress else Progress(order=name),
             msgspec.json.decode(checked.content, type=Check) if checked else None,
         )
@@ -65,7 +63,6 @@ def _read(read: Read, name: str) -> Underway:
 
 def underway(name: str, where: Where = None) -> Underway:
     """One kept order and how far it is; a missing one is refused with the nearest names."""
-    stored_order(name, where)
     with reading(where) as read:
         return _read(read, name)
 

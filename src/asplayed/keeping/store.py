@@ -241,15 +241,9 @@ class Store:
         content: bytes,
         who: str,
         why: str | None = None,
-        mapped: tuple[Sequence[str], Mapping[str, str]] | None = None,
     ) -> parts.PartsSaved:
-        """Keep the parts of one imported file: new ones are added, changed ones get a version, the rest stay.
-
-        `mapped` is the file's header and what the user said its columns mean, remembered in the same action.
-        """
+        """Keep the parts of one imported file: new ones are added, changed ones get a version, the rest stay."""
         with self.acting("parts import", who=who, why=why) as action:
-            if mapped is not None:
-                columns.remember(action, *mapped)
             return parts.save(action, found, file, content)
 
     def parts(self) -> tuple[Part, ...]:

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from typing import Literal, NamedTuple
+from collections.abc import Mapping, Sequence
+from typing import Any, Literal, NamedTuple
 
 from asplayed.errors import BadInput
 from asplayed.mechanics.air import air
 from asplayed.mechanics.ground import AVERAGE_ROLLING_RESISTANCE
 from asplayed.players.inference import Weather
 from asplayed.players.records import Conditions, Ground
-from asplayed.quantities import Figure, Source, figure, from_si, to_si, unit_named
+from asplayed.quantities import Figure, Source, figure, from_si, read_quantity, to_si, unit_named
 
 # What the figures of a place may be, and what is taken where none is given.
 _RANGES = {
@@ -40,6 +40,29 @@ class Place(NamedTuple):
     turf: Literal["yielding", "hard"]
     conditions: Conditions
     assumed: tuple[str, ...]
+
+
+def conditions_said(
+    said: Mapping[str, str | None], called: Mapping[str, tuple[str, str]], ground: Ground | None = None
+) -> Conditions:
+    """The conditions in texts, each figure with its unit; what no air can be is refused.
+
+    `said` leads from a field of `Conditions` to its text, `called` to how the asker names it and an example.
+
+    >>> conditions_said({"temperature": "15 degC"}, {"temperature": ("the air", "70degF")}).temperature.value
+    15.0
+    """
+    found: dict[str, Any] = {}
+    for field, (name, example) in called.items():
+        if (text := said.get(field)) is None:
+            continue
+        quantity = read_quantity(text)
+        if not quantity.unit:
+            raise BadInput(f"{name} {text[:60]!r} has no unit; write it as {example}")
+        found[field] = figure(float(quantity.value), quantity.unit, Source.STATED)
+    made = Conditions(**found, ground=ground)
+    place_of(made, [])
+    return made
 
 
 def place_of(asked: Conditions | None, known: Sequence[Conditions], home: Conditions | None = None) -> Place:

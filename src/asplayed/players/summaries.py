@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 from functools import cache
 from itertools import pairwise
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -273,6 +273,22 @@ class ClubSummary(NamedTuple):
         return Figure(
             value=value, unit=unit, source=Source.MEASURED, low=value * (1 - off), high=value * (1 + off), why=why
         )
+
+
+def summary_as_plain(club: ClubSummary) -> dict[str, Any]:
+    """What a club's shots say, as JSON; a figure that was not read is not there, but carry is null."""
+    from asplayed.quantities import plain
+
+    figures = {column.replace(" ", "_"): plain(club.figure(column)) for column in club.good.columns}
+    return {
+        "club": club.club,
+        "shots": club.shots,
+        "flagged": club.flagged,
+        "carry": None,
+        **figures,
+        "depth": plain(club.spread("carry")),
+        "width": plain(club.spread("side")),
+    }
 
 
 def summarise(shots: Shots) -> tuple[ClubSummary, ...]:

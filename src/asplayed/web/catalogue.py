@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from asplayed.catalogue.parts import ImportedParts, Merged, Part
 
 tab = Tab("Catalogue", "/parts", "g c")
-BY_HAND = "entered by hand"
 _SHOWN = 50
 
 waiting = Waiting()
@@ -118,10 +117,9 @@ def take_table(here: Here, key: str, form: Form) -> Answer | Page:
 
 
 def _added(here: Here, fields: tuple[str, ...]) -> tuple[Part, str]:
-    from asplayed.catalogue.parts import merge, part_from
+    from asplayed.catalogue.parts import BY_HAND, merge, part_by_hand
 
-    named = any(field.partition("=")[0].strip() == "document" for field in fields)
-    part = part_from(fields if named else (*fields, f"document={BY_HAND}"))
+    part = part_by_hand(fields)
     merged = merge(here.app.known.catalogue()[0], [part], replace=True)
     here.kept.save_parts(
         (*merged.added, *merged.changed), file=BY_HAND, content="\n".join(fields).encode(), who=here.who

@@ -70,9 +70,10 @@ def chosen(here: Here, name: str, wanted: Wanted, search: Search | None = None) 
     """The set chosen, or the settings of the club asked for; nothing is stored."""
     from asplayed.choosing.asked import limits_asked
     from asplayed.choosing.choice_model import Progress
-    from asplayed.choosing.choose import choose
+    from asplayed.choosing.choose import choose, settings_of
     from asplayed.choosing.demand import course_named
     from asplayed.choosing.prices import read_prices
+    from asplayed.choosing.settings import read_target
 
     if not 1 <= wanted.clubs <= 14:
         raise BadInput(f"{wanted.clubs} clubs cannot be; a set has 1 to 14")
@@ -81,7 +82,16 @@ def chosen(here: Here, name: str, wanted: Wanted, search: Search | None = None) 
     bag = here.app.known.bag(name)
     course = course_named(wanted.course) if wanted.course else None
     if wanted.club:
-        return _settings(bag, wanted, course)
+        return settings_of(
+            bag.golf_set,
+            wanted.club,
+            read_target(wanted.aim),
+            player=bag.player,
+            sessions=bag.sessions,
+            parts=bag.parts,
+            course=course,
+            seed=wanted.seed,
+        )
     prices = read_prices(wanted.prices, "the prices") if wanted.prices.strip() else None
 
     def tell(progress: Progress) -> None:
@@ -114,21 +124,6 @@ def chosen(here: Here, name: str, wanted: Wanted, search: Search | None = None) 
         seed=wanted.seed,
         on_progress=tell,
     )
-
-
-def _settings(bag: Any, wanted: Wanted, course: Any) -> Settings:
-    from asplayed.choosing.asked import club_asked
-    from asplayed.choosing.choose import situations_for, strokes_with
-    from asplayed.choosing.settings import best_settings, read_target
-    from asplayed.players.versions import hands_of
-
-    target = read_target(wanted.aim)
-    label = club_asked(wanted.club, bag.golf_set)
-    hands = hands_of(bag.golf_set, bag.player, bag.sessions, conditions=None, seed=wanted.seed)
-    strokes = None
-    if target.aim == "strokes" and label in hands.seats:
-        strokes = strokes_with(hands, label, situations_for(hands, course, None))
-    return best_settings(hands, label, target, bag.parts, strokes=strokes)
 
 
 class OnFront(NamedTuple):

@@ -14,7 +14,7 @@ from asplayed.web.tables import Laid, faults_of, laid_out, remember, remembered,
 from asplayed.web.waiting import Waiting
 
 if TYPE_CHECKING:
-    from asplayed.players.records import Conditions, Player
+    from asplayed.players.records import Player
     from asplayed.players.shots import ImportedShots
     from asplayed.players.summaries import ClubSummary, Session
     from asplayed.web.known import Bag
@@ -183,6 +183,7 @@ def look_at_shots(here: Here, name: str, form: Form) -> Page:
 def take_shots(here: Here, name: str, key: str, form: Form) -> Answer | Page:
     """The shots that wait, with their columns as said: looked at once more, or taken as a session."""
     from asplayed.keeping.shots import save_session
+    from asplayed.players.places import conditions_said
     from asplayed.players.records import SessionFacts
     from asplayed.players.summaries import Session
 
@@ -198,7 +199,7 @@ def take_shots(here: Here, name: str, key: str, form: Form) -> Answer | Page:
         date=_day(form.text("date")),
         ball=form.text("ball") or None,
         surface="mat" if surface == "mat" else "turf" if surface == "turf" else None,
-        conditions=_conditions(form),
+        conditions=conditions_said({field: form.text(field) or None for field in AIR}, AIR),
     )
     saved = save_session(
         here.kept, bag.name, Session(facts, found.imported.shots), sent.content, who=here.who,
@@ -226,48 +227,19 @@ def _day(text: str) -> str | None:
         raise BadInput(f"{text[:40]!r} is not a day; write it as 2026-03-15") from None
 
 
-def _conditions(form: Form) -> Conditions:
-    from asplayed.players.places import place_of
-    from asplayed.players.records import Conditions
-    from asplayed.quantities import figure, read_quantity
-
-    found: dict[str, Any] = {}
-    for field, (words, example) in AIR.items():
-        text = form.text(field)
-        if not text:
-            continue
-        quantity = read_quantity(text)
-        if not quantity.unit:
-            raise BadInput(f"{words} {text[:40]!r} has no unit; write it as {example}")
-        found[field] = figure(float(quantity.value), quantity.unit, "stated")
-    made = Conditions(**found)
-    place_of(made, [])  # refuses what no air can be, before anything is stored
-    return made
-
-
 # --------------------------------------------------------------------------------------------------------------- API
 
 
 @asked("/api/sets/{name:str}/shots")
 def api_shots(here: Here, name: str) -> dict[str, Any]:
     """What the shots of a set say, club by club, and those that stand apart."""
-    from asplayed.players.summaries import open_questions
+    from asplayed.players.summaries import open_questions, summary_as_plain
     from asplayed.quantities import plain
 
     bag = here.app.known.bag(name)
     summaries = _summaries(bag)
     return {
-        "clubs": [
-            {
-                "club": each.club,
-                "shots": each.shots,
-                "flagged": each.flagged,
-                **{column.replace(" ", "_"): plain(each.figure(column)) for column in each.good.columns},
-                "depth": plain(each.spread("carry")),
-                "width": plain(each.spread("side")),
-            }
-            for each in summaries
-        ],
+        "clubs": [summary_as_plain(each) for each in summaries],
         "flagged": [each._asdict() for each in _apart(bag.sessions)],
         "questions": plain(open_questions(summaries)) if summaries else [],
     }
