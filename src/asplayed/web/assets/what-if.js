@@ -135,15 +135,19 @@ async function ask() {
   }
 }
 
-/** Put into the address what the page shows, and into the forms below what is chosen. */
+/** Put into the address what the page shows. */
 function settled() {
   const query = new URLSearchParams();
   for (const [name, value] of sent()) if (name !== "csrf" && value) query.append(name, String(value));
   for (const card of all(".pin", HTMLElement, pinned)) query.append("pin", card.dataset.changes ?? "");
   history.replaceState(null, "", `${address}/try${query.size ? `?${query}` : ""}`);
+  $("#pinned-section", HTMLElement).hidden = !pinned.childElementCount;
+}
+
+/** The forms below take along what is chosen as they are sent, whether it has been answered yet or not. */
+function carry() {
   const aboutClubs = lines().filter((line) => !/^(air|temperature|humidity|altitude|height|pressure|wind|target|ground)\s*:/i.test(line));
   for (const field of all("textarea.carried", HTMLTextAreaElement)) field.value = aboutClubs.join("\n");
-  $("#pinned-section", HTMLElement).hidden = !pinned.childElementCount;
 }
 
 const draw = later(500, () => {
@@ -197,6 +201,7 @@ form.addEventListener("submit", (event) => {
   event.preventDefault();
   move();
 });
+for (const chosen of all("form.chosen", HTMLFormElement)) chosen.addEventListener("submit", carry);
 $("#pin", HTMLButtonElement).addEventListener("click", () => void pin());
 
 /** @param {number} step */
