@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from asplayed.catalogue import Part
-from asplayed.choosing.choose import strokes_with
 from asplayed.choosing.demand import Situation
 from asplayed.choosing.moved_mass import Moved, moved_masses, sideways
+from asplayed.choosing.one_club import strokes_with
 from asplayed.choosing.settings import Settings, best_settings, read_target
 from asplayed.clubs import Club, GolfSet, Head, Weight
 from asplayed.demo import LISTS

@@ -25,10 +25,9 @@ from asplayed.choosing.cost import Pattern, expected_strokes
 from asplayed.choosing.demand import Course, Situation, default_demand, demand_of
 from asplayed.choosing.explaining import Told, explain, served_words
 from asplayed.choosing.prices import Prices
-from asplayed.choosing.settings import Settings, Target, best_settings
 from asplayed.choosing.sureness import Sure, compare, worlds_of
 from asplayed.clubs import Club, GolfSet, angles
-from asplayed.clubs.names import club_meant, labels
+from asplayed.clubs.names import labels
 from asplayed.clubs.records import Kind, Record
 from asplayed.errors import BadInput
 from asplayed.players.records import Conditions, Player
@@ -193,52 +192,6 @@ def choose(
         on_progress=on_progress,
     )
     return _answer(golf_set, catalogue, reckoned, choice, prices, worlds, seed)
-
-
-def strokes_with(hands: Hands, label: str, situations: Sequence[Situation]) -> Callable[[Patterns, Versions], Numbers]:
-    """What a round costs with each version in the place of one club of today's, the others as they are."""
-    found = candidates(hands, tried=())
-    own = fly_versions(hands, found.versions)
-    weights = np.array([each.weight for each in situations])
-    others = [place for place, each in enumerate(found.entries) if each.label != label]
-    beside = expected_strokes(pattern_of(own, found.versions), situations).strokes[others]
-    least = beside.min(axis=0) if others else np.full(len(weights), np.inf)
-
-    def strokes(flown: Patterns, versions: Versions) -> Numbers:
-        with_it = expected_strokes(pattern_of(flown, versions), situations).strokes
-        made: Numbers = np.minimum(with_it, least) @ weights
-        return made
-
-    return strokes
-
-
-def settings_of(
-    golf_set: GolfSet,
-    club: str,
-    target: Target,
-    *,
-    player: Player | None = None,
-    sessions: Sequence[Session] = (),
-    parts: Sequence[Part] = (),
-    course: Course | None = None,
-    situations: Sequence[Situation] | None = None,
-    conditions: Conditions | None = None,
-    seed: int = 0,
-) -> Settings:
-    """The best settings of one club of a set, named in any way the trade does, for a target in the player's hands.
-
-    Where strokes are the aim, those of the shots to serve are counted, with the other clubs as they are.
-    """
-    names = labels(golf_set.clubs)
-    meant = [names[place] for place in club_meant(club, golf_set.clubs)]
-    if len(meant) > 1:
-        raise BadInput(f"{club!r} may be {' or '.join(meant)}; name one of them")
-    label = meant[0] if meant else club
-    hands = hands_of(golf_set, player, sessions, conditions=conditions, seed=seed)
-    strokes = None
-    if target.aim == "strokes" and label in hands.seats:
-        strokes = strokes_with(hands, label, situations_for(hands, course, situations))
-    return best_settings(hands, label, target, parts, strokes=strokes)
 
 
 def situations_for(

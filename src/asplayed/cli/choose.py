@@ -114,7 +114,7 @@ def command(
     parts = stored_parts(store)
     player, sessions = player_for(source, golf_set, store, given), sessions_of(source, store)
     if club is not None:
-        from asplayed.choosing.choose import settings_of
+        from asplayed.choosing.one_club import settings_of
         from asplayed.choosing.settings import read_target
 
         found = settings_of(

@@ -70,8 +70,9 @@ def chosen(here: Here, name: str, wanted: Wanted, search: Search | None = None) 
     """The set chosen, or the settings of the club asked for; nothing is stored."""
     from asplayed.choosing.asked import limits_asked
     from asplayed.choosing.choice_model import Progress
-    from asplayed.choosing.choose import choose, settings_of
+    from asplayed.choosing.choose import choose
     from asplayed.choosing.demand import course_named
+    from asplayed.choosing.one_club import settings_of
     from asplayed.choosing.prices import read_prices
     from asplayed.choosing.settings import read_target
 

@@ -87,6 +87,7 @@ def test_with_the_keyboard_alone_steps_are_ticked_and_figures_read(opened: Any, 
 def test_a_keypad_takes_readings_with_gloves_on(opened: Any) -> None:
     page = opened(f"{SET}/order?changes=9%20iron%3A%20bend%201%20weak", wide=820, tall=1180, touch=True)
     page.get_by_role("button", name="Keep it for the bench").click()
+    page.wait_for_url("**/orders/*")
     page.keyboard.press("k")
     page.get_by_label("loft of the 9 iron").focus()
     keypad = page.get_by_role("group", name="Keys for readings")

@@ -37,6 +37,7 @@ def test_with_the_keyboard_alone(seen: Any) -> None:
     page.get_by_role("link", name="look at it: player-sheet.pdf").focus()
     page.keyboard.press("Enter")
     expect(page.get_by_role("img", name="Page 1 of")).to_be_visible()
+    page.wait_for_load_state()  # its keys are there once its scripts are
     page.keyboard.press("j")
     expect(page.get_by_role("img", name="Page 2 of")).to_be_visible()
     with page.expect_download() as found:
