@@ -26,6 +26,7 @@ def test_an_empty_app_offers_the_demo_and_the_tour(empty: Any) -> None:
     expect(page.get_by_role("link", name="mireille-okafor")).to_be_visible()
     steps = int((tour.inner_text().split(" of ")[1]).split()[0])
     walked = [page.url]
+    page.wait_for_load_state()
     for _ in range(steps - 1):
         page.keyboard.press("n")
         page.wait_for_url(lambda url: url not in walked)
