@@ -58,23 +58,26 @@ def test_a_running_scheduler_gives_the_same_bits(cluster: Any, landings: Landing
 
 def test_a_worker_killed_midway_costs_its_chunk_alone(cluster: Any, landings: Landings, tmp_path: Path) -> None:
     from distributed import Client
-    from distributed.diagnostics.plugin import SchedulerPlugin
+    from distributed.diagnostics.plugin import WorkerPlugin
 
-    class Given(SchedulerPlugin):
-        """Counts how often each task was given to a worker."""
+    begun = tmp_path / "begun"
 
-        def __init__(self) -> None:
-            self.times: Counter[str] = Counter()
+    # defined here so that it travels to the workers by value: they do not import the tests
+    class Begun(WorkerPlugin):
+        """Writes down each chunk a worker begins; what was only given to it, and never begun, costs nothing."""
 
-        def transition(self, key: Any, start: str, finish: str, *args: Any, **kwargs: Any) -> None:
-            if finish == "processing":
-                self.times[key] += 1
+        name = "begun"
+
+        def transition(self, key: Any, start: str, finish: str, **kwargs: Any) -> None:
+            if finish == "executing" and str(key).startswith("work"):
+                written = os.open(begun, os.O_WRONLY | os.O_CREAT | os.O_APPEND)
+                os.write(written, f"{key}\n".encode())
+                os.close(written)
 
     study = replace(landings, shots=20_000)
     plain = sweep(study, tmp_path / "plain", Here())
-    given = Given()
-    cluster.scheduler.add_plugin(given, name="given")
     with Client(cluster) as client:
+        client.register_plugin(Begun())
         pids = client.run(os.getpid)
         killed: list[str] = []
 
@@ -82,19 +85,22 @@ def test_a_worker_killed_midway_costs_its_chunk_alone(cluster: Any, landings: La
             if progress.done < 3 or killed:
                 return
             for address, worker in cluster.scheduler.workers.items():
+                # stopped first: what the scheduler has given it is then the most it can have begun
+                os.kill(pids[address], signal.SIGSTOP)
                 if len(worker.processing) + len(worker.has_what) == 1:
                     os.kill(pids[address], signal.SIGKILL)
                     killed.append(address)
                     return
+                os.kill(pids[address], signal.SIGCONT)
 
         found = sweep(study, tmp_path / "killed", client.get_executor(), width=2, chunk=1, on_progress=kill_one)
-    cluster.scheduler.remove_plugin("given")
+        client.unregister_worker_plugin("begun")
     assert len(killed) == 1
     assert found.tally == plain.tally
     assert list(found.rows()) == list(plain.rows())
-    tasks = {key: times for key, times in given.times.items() if str(key).startswith("work")}
-    assert len(tasks) == study.blocks()
-    assert sum(tasks.values()) - len(tasks) <= 1, "more than one chunk was done twice"
+    times = Counter(begun.read_text().split())
+    assert len(times) == study.blocks()
+    assert times.total() - len(times) <= 1, "more than one chunk was done twice"
 
 
 def test_an_address_nobody_answers_at_is_told_within_seconds() -> None:
