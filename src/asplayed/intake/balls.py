@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from asplayed.intake.names import VERBS, NameRun, Runs
+from asplayed.intake.names import NameRun
+from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import VERBS
 
 _BALL_VERBS = {"plays", "play", "uses", "use", "used", "games", "gamed", "played", "playing", "using", "gaming"}
 _BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", "SWV"}
@@ -11,81 +13,82 @@ _NUMBERS = {"one", "two", "three", "four", "five", "six", "seven", "x"}
 CLUB_WORDS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "DRIVER", "PUTTER", "MINIDRIVER", "NAMEDWEDGE", "CHIPPER"}
 
 
-class Balls(Runs):
-    """Says whether a run of names is the ball's."""
+def ball_ahead(scene: Scene, position: int) -> bool:
+    """True when the word "ball" stands close behind, in the same stretch."""
+    tokens = scene.tokens
+    for at in range(position, min(position + 6, len(tokens))):
+        if tokens[at].terminal == "BALLWORD":
+            return True
+        if tokens[at].terminal not in ("WORD", "COLOUR", "SILENT", "LETTER", "NUM"):
+            return False
+    return False
 
-    def ball_ahead(self, position: int) -> bool:
-        """True when the word "ball" stands close behind, in the same stretch."""
-        tokens = self.scene.tokens
-        for at in range(position, min(position + 6, len(tokens))):
-            if tokens[at].terminal == "BALLWORD":
-                return True
-            if tokens[at].terminal not in ("WORD", "COLOUR", "SILENT", "LETTER", "NUM"):
-                return False
+
+def ball_run(scene: Scene, run: NameRun) -> NameRun:
+    """The ball's name up to the next separator or its colour ("Pellan Tour X")."""
+    tokens = scene.tokens
+    end = run.end
+    while end < len(tokens) and tokens[end].terminal in _BALL_NAME and not scene.claims[end]:
+        end += 1
+    while end - 1 > run.start and tokens[end - 1].terminal == "COLOUR":
+        end -= 1
+    return NameRun(run.start, end, scene.words(run.start, end), run.line)
+
+
+def ball_clause(scene: Scene, position: int) -> bool:
+    """True in "she plays a yellow Velloran": a verb, a colour and a name, and no club or figure in the clause."""
+    tokens = scene.tokens
+    start = position
+    while start > max(0, position - 12) and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "BREAK"):
+        start -= 1
+    end = min(scene.clause_end(position), start + 16)
+    words = tokens[start:end]
+    if _ball_open(scene) and _name_and_colour(words):
+        return True  # "Pellan Dart, yellow."
+    if not any(token.lower in VERBS for token in words):
         return False
+    coloured = any(token.terminal == "COLOUR" for token in words)
+    if not coloured and not (_ball_open(scene) and any(token.lower in _BALL_VERBS for token in words)):
+        return False
+    return not any(
+        token.kind == "number"
+        or token.terminal in CLUB_WORDS | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}
+        for token in words
+    )
 
-    def ball_run(self, run: NameRun) -> NameRun:
-        """The ball's name up to the next separator or its colour ("Pellan Tour X")."""
-        tokens = self.scene.tokens
-        end = run.end
-        while end < len(tokens) and tokens[end].terminal in _BALL_NAME and not self.scene.claims[end]:
-            end += 1
-        while end - 1 > run.start and tokens[end - 1].terminal == "COLOUR":
-            end -= 1
-        return NameRun(run.start, end, self.scene.words(run.start, end), run.line)
 
-    def ball_clause(self, position: int) -> bool:
-        """True in "she plays a yellow Velloran": a verb, a colour and a name, and no club or figure in the clause."""
-        scene, tokens = self.scene, self.scene.tokens
-        start = position
-        while start > max(0, position - 12) and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "BREAK"):
-            start -= 1
-        end = min(scene.clause_end(position), start + 16)
-        words = tokens[start:end]
-        if self._ball_open() and _name_and_colour(words):
-            return True  # "Pellan Dart, yellow."
-        if not any(token.lower in VERBS for token in words):
-            return False
-        coloured = any(token.terminal == "COLOUR" for token in words)
-        if not coloured and not (self._ball_open() and any(token.lower in _BALL_VERBS for token in words)):
-            return False
-        return not any(
-            token.kind == "number"
-            or token.terminal in CLUB_WORDS | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}
-            for token in words
-        )
+def last_line(scene: Scene, run: NameRun) -> bool:
+    """True for a name alone on the last line, behind the putter, that is no person's: "Velloran Three"."""
+    tokens = scene.tokens
+    before = tokens[run.start - 1].terminal if run.start else ""
+    if before not in ("NEWLINE", "BULLET") or not _ball_open(scene) or scene.focus[-1].family != "putter":
+        return False
+    rest = [token for token in tokens[run.start :] if token.terminal != "NEWLINE"]
+    numbered = any(token.kind == "number" for token in rest) or rest[-1].lower in _NUMBERS
+    if len(rest) > 4 or any(token.terminal not in _BALL_NAME for token in rest) or not rest[0].text[:1].isupper():
+        return False
+    return numbered and rest[0].kind == "word"
 
-    def _last_line(self, run: NameRun) -> bool:
-        """True for a name alone on the last line, behind the putter, that is no person's: "Velloran Three"."""
-        scene, tokens = self.scene, self.scene.tokens
-        before = tokens[run.start - 1].terminal if run.start else ""
-        if before not in ("NEWLINE", "BULLET") or not self._ball_open() or scene.focus[-1].family != "putter":
-            return False
-        rest = [token for token in tokens[run.start :] if token.terminal != "NEWLINE"]
-        numbered = any(token.kind == "number" for token in rest) or rest[-1].lower in _NUMBERS
-        if len(rest) > 4 or any(token.terminal not in _BALL_NAME for token in rest) or not rest[0].text[:1].isupper():
-            return False
-        return numbered and rest[0].kind == "word"
 
-    def _ball_open(self) -> bool:
-        """True when all clubs have been told, as far as can be seen, and no ball has: "I play the Velloran Tour"."""
-        scene = self.scene
-        if scene.ball or not scene.focus or not any(draft.family == "putter" for draft in scene.drafts):
-            return False
-        return scene.focus[-1].has("head.name") and scene.focus[-1] not in scene.clause_drafts
+def _ball_open(scene: Scene) -> bool:
+    """True when all clubs have been told, as far as can be seen, and no ball has: "I play the Velloran Tour"."""
+    if scene.ball or not scene.focus or not any(draft.family == "putter" for draft in scene.drafts):
+        return False
+    return scene.focus[-1].has("head.name") and scene.focus[-1] not in scene.clause_drafts
 
-    def ball_colour(self, position: int) -> bool:
-        """True in "and used a white Velloran": a verb of use, a colour, a name, and nothing behind it."""
-        tokens = self.scene.tokens
-        at = position - 1
-        while at >= 0 and tokens[at].lower in ("a", "an", "the"):
-            at -= 1
-        if at < 0 or tokens[at].lower not in _BALL_VERBS:
-            return False
-        end = position + 1
-        while end < len(tokens) and tokens[end].terminal == "WORD" and tokens[end].text[:1].isupper():
-            end += 1
-        return end > position + 1 and (end >= len(tokens) or tokens[end].terminal in ("STOP", "NEWLINE", "COMMA"))
+
+def ball_colour(scene: Scene, position: int) -> bool:
+    """True in "and used a white Velloran": a verb of use, a colour, a name, and nothing behind it."""
+    tokens = scene.tokens
+    at = position - 1
+    while at >= 0 and tokens[at].lower in ("a", "an", "the"):
+        at -= 1
+    if at < 0 or tokens[at].lower not in _BALL_VERBS:
+        return False
+    end = position + 1
+    while end < len(tokens) and tokens[end].terminal == "WORD" and tokens[end].text[:1].isupper():
+        end += 1
+    return end > position + 1 and (end >= len(tokens) or tokens[end].terminal in ("STOP", "NEWLINE", "COMMA"))
 
 
 def _name_and_colour(words: list[Token]) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asplayed.intake.balls import ball_ahead, ball_clause, ball_colour
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.stride import Stride
@@ -74,10 +75,8 @@ class Labels(Stride):
         return True
 
     def _colour(self, token: Token) -> bool:
-        names = self.names
-        if self.zone == "ball" or any(
-            test(self.at) for test in (names.ball_ahead, names.ball_clause, names.ball_colour)
-        ):
+        scene = self.scene
+        if self.zone == "ball" or any(test(scene, self.at) for test in (ball_ahead, ball_clause, ball_colour)):
             self.zone = "ball"
             self.scene.ball.setdefault("colour", str(token.value))
             self.scene.claims[self.at] = "ball"

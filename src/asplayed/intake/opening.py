@@ -6,10 +6,12 @@ from itertools import pairwise
 
 from asplayed.intake import facts as said
 from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.names import run_at
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import eligible, ordinary, prose
 
 CLUB_RULES = {"club", "named", "span", "dashed", "amounts", "code", "family"}
 _WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)
@@ -93,7 +95,7 @@ class Opening(Stride):
                     return  # a wedge's stamp
                 unit = amount.unit or ("deg" if phrase is not None and phrase.has("LOFT") else "")
                 lofted = lofted or (unit == "deg" and 7 <= amount.value <= 13 and not amount.signed)
-            named = named or (tokens[at].terminal == "WORD" and self.names.eligible(at))
+            named = named or (tokens[at].terminal == "WORD" and eligible(self.scene, at))
             at = at + 1 if phrase is None else phrase.end
         if not (lofted and named):
             return
@@ -120,8 +122,12 @@ class Opening(Stride):
             return
         if any(entry.terminal == "PUTTER" for entry in tokens) or not all(d.has("head.name") for d in scene.focus):
             return
-        run = self.names.run_at(self.at)
-        if run is None or (self.names.prose(self.at) and not told) or any(not d.has("shaft.name") for d in scene.focus):
+        run = run_at(self.scene, self.names.known, self.at)
+        if (
+            run is None
+            or (prose(self.scene, self.at) and not told)
+            or any(not d.has("shaft.name") for d in scene.focus)
+        ):
             return
         behind = run.end + (told and run.end < len(tokens) and tokens[run.end].terminal == "COMMA")
         phrase = phrase_at(tokens, behind) if behind < len(tokens) else None
@@ -253,7 +259,7 @@ class Opening(Stride):
             return False
         if scene.header is not None and scene.header.family != "wood":
             return False
-        run = self.names.run_at(self.at + 1) if self.at + 1 < len(tokens) else None
+        run = run_at(self.scene, self.names.known, self.at + 1) if self.at + 1 < len(tokens) else None
         loft = phrase_at(tokens, run.end) if run is not None and run.end < len(tokens) else None
         if loft is None or loft.rule != "bare" or not low <= loft.amounts[0].value <= high:
             return False
@@ -306,7 +312,7 @@ class Opening(Stride):
         behind = tokens[self.at + 2] if self.at + 2 < len(tokens) else None
         if after.lower == "of" and behind is not None and behind.terminal == "THOSE":
             self.scene.claims[self.at] = "silent"
-        elif not (after.terminal == "WORD" and after.text.islower() and self.names.ordinary(self.at + 1)):
+        elif not (after.terminal == "WORD" and after.text.islower() and ordinary(self.scene, self.at + 1)):
             return False
         self.at += 1
         return True

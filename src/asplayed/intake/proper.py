@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from asplayed.intake.names import ordinary_words
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import ordinary_words
 
 # Words that say a direction, a level or a shape, and that makers also take for names.
 _VERBS = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asplayed.intake.ahead import club_at, flexed
 from asplayed.intake.drafts import Draft
 from asplayed.intake.names import NameRun
 from asplayed.intake.opening import CLUB_RULES
@@ -67,7 +68,7 @@ class Reach(Stride):
         after = self.tokens[run.end].terminal if run.end < len(self.tokens) else "NEWLINE"
         if after in ("NUM", "CODE", "LPAR"):
             return False  # another club of the same model
-        if not same or self.names.shaft_follows(run) or self.names.ahead(run.end):
+        if not same or flexed(self.scene, run.end) or club_at(self.scene, run.end):
             return False
         for at in range(run.start, run.end):
             self.scene.claims[at] = "club"

@@ -2,11 +2,25 @@
 
 from __future__ import annotations
 
-from asplayed.intake.balls import Balls
+from asplayed.intake.ahead import (
+    NAMING,
+    club_at,
+    flexed,
+    grip_ahead,
+    leads_in,
+    names_next,
+    shaft_ahead,
+    speaks_of_no_club,
+)
+from asplayed.intake.balls import ball_ahead, ball_clause, last_line
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.names import NAMING, SUFFIXES, VERBS, NameRun, ordinary_words
+from asplayed.intake.known import Known
+from asplayed.intake.model_numbers import model_number
+from asplayed.intake.names import SUFFIXES, NameRun, run_at
 from asplayed.intake.phrases import phrase_at, wedge_loft
+from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import VERBS, cased, eligible, ordinary_words, prose, terse
 
 _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
@@ -17,8 +31,18 @@ _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", 
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
-class Names(Balls):
+class Names:
     """Says what each run of names names, and keeps what waits for its club."""
+
+    def __init__(self, scene: Scene, known: Known) -> None:
+        self.known = known
+        self.scene = scene
+        self.pending: NameRun | None = None
+        self.pending_loft: Entry | None = None
+        self.labelled: NameRun | None = None  # a model before a colon: that of every club of its clause
+        self.waiting: Draft | None = None  # what was said of a shaft before its club was named
+        self.last: tuple[str, NameRun, list[Draft]] | None = None
+        scene.cased = cased(scene)
 
     def role(self, run: NameRun, zone: str) -> str | None:
         """What the run names: head, shaft, grip, ball, player, event, "pending" for the next club, None for nothing."""
@@ -31,18 +55,18 @@ class Names(Balls):
             return zone
         if (after is not None and self._event_kind(after)) or zone == "event":
             return "event" if self._event(run) else None
-        if self.ball_ahead(run.start) or self.ball_clause(run.start):
+        if ball_ahead(self.scene, run.start) or ball_clause(self.scene, run.start):
             return "ball"
-        if self._last_line(run):
+        if last_line(self.scene, run):
             return "ball"
         if not (zone in ("head", "shaft", "grip") and scene.focus) and self._person(run):
             return "player"
-        if self.waiting is not None and self._names_next(run):
+        if self.waiting is not None and names_next(self.scene, run.end):
             return "pending"
         if scene.focus and after is not None and after.terminal == "HEADWORD" and after.lower in ("head", "clubhead"):
             return "head"  # "a Lindrake 75 X and a Kittiwake head"
         if zone in ("head", "shaft", "grip") and scene.focus:
-            if zone == "shaft" and self._grip_ahead(run.end):
+            if zone == "shaft" and grip_ahead(self.scene, run.end):
                 return "grip"
             apart = before is not None and before.terminal == "DASH" and not before.glued
             if zone == "shaft" and apart and scene.focus[-1].has("shaft.name") and not scene.focus[-1].has("head.name"):
@@ -55,15 +79,15 @@ class Names(Balls):
             and not tokens[run.start].text[:1].isupper()
         ):
             return None  # "half set for evenings: …"
-        if scene.grip_line and scene.focus and self._grip_ahead(run.end):
+        if scene.grip_line and scene.focus and grip_ahead(self.scene, run.end):
             return "grip"
         if self._numbered_next(run) or self._wedge_next(run):
             return "pending"
         if self._shaft_first(run):
             return "waiting"
-        if scene.focus and self._names_next(run) and self._clubs_first(run):
+        if scene.focus and names_next(self.scene, run.end) and self._clubs_first(run):
             return "head"
-        if not scene.focus or self._names_next(run):
+        if not scene.focus or names_next(self.scene, run.end):
             return self._before_club(run)
         if scene.line_start(run.start) and scene.table is None and scene.focus[0] is not self.waiting:
             ahead = self._before_club(run, listed=True)
@@ -75,31 +99,31 @@ class Names(Balls):
         known = self.known.role(tokens[run.start].text)
         if known not in ("shaft", "grip") and self._out_of_the_blue(run, zone):
             return None
-        if known in ("shaft", "grip") and not self._grip_ahead(run.end):
+        if known in ("shaft", "grip") and not grip_ahead(self.scene, run.end):
             return self._free(known, run, explicit=True)
         told = run.start > 1 and tokens[run.start - 1].lower in ("a", "an") and tokens[run.start - 2].lower == "it's"
-        if told and not scene.focus[-1].has("head.name") and not self._grip_ahead(run.end):
-            return "shaft" if self._flexed(run.end) else "head"
-        if self._grip_ahead(run.end) or (zone == "grip~" and not scene.focus[0].has("grip.name")):
+        if told and not scene.focus[-1].has("head.name") and not grip_ahead(self.scene, run.end):
+            return "shaft" if flexed(self.scene, run.end) else "head"
+        if grip_ahead(self.scene, run.end) or (zone == "grip~" and not scene.focus[0].has("grip.name")):
             return "grip"
         focus = scene.focus[-1]
         if self._wrapped(run, focus):
             return "grip"
         led = scene.lead >= 0 and scene.lead >= scene.chunk_start and self._only_silent(scene.lead + 1, run.start)
-        shaft_ahead = self._shaft_ahead(run.end, focus)
+        flexing = shaft_ahead(self.scene, run.end, focus)
         if before is not None and before.terminal == "BY" and focus.has("head.name"):
             return "maker" if not focus.has("head.maker") and not zone.startswith(("shaft", "grip")) else None
         if zone == "shaft~" and not focus.has("shaft.name"):
             return "shaft"
         if not focus.has("head.name"):
             held = before is not None and before.lower in ("have", "has", "had", "get", "gets", "got")
-            if held and shaft_ahead and self._flexed(run.end) and not focus.has("shaft.name"):
+            if held and flexing and flexed(self.scene, run.end) and not focus.has("shaft.name"):
                 return "shaft"  # "both have Sedge 75 S"
             if (
                 led
                 and tokens[scene.lead].terminal in ("WITH", "IN")
                 and focus.lines
-                and (shaft_ahead or (not self._fresh(focus) and tokens[scene.lead].terminal == "WITH"))
+                and (flexing or (not self._fresh(focus) and tokens[scene.lead].terminal == "WITH"))
             ):
                 return "shaft"
             if tokens[run.end - 1].lower in SUFFIXES and after is not None and after.terminal == "FLEX":
@@ -107,30 +131,30 @@ class Names(Balls):
             massless = after is not None and after.terminal in ("FLEX", "FLEXCODE") and known != "shaft"
             if massless and not self._mass_near(run.end):
                 return "head"  # "6H 27 Teal, L flex": a model is told before a shaft's name, a shaft with its mass
-            if shaft_ahead and (focus.has("head.loft") or self._weighed(run, focus)):
+            if flexing and (focus.has("head.loft") or self._weighed(run, focus)):
                 return "shaft"
-            if focus.facts and shaft_ahead and focus.family != "wedge" and not self._fresh(focus):
+            if focus.facts and flexing and focus.family != "wedge" and not self._fresh(focus):
                 return "shaft"
             return "head"
-        if scene.grip_line and not shaft_ahead and not focus.has("grip.name"):
+        if scene.grip_line and not flexing and not focus.has("grip.name"):
             return "grip"
-        if focus.family == "putter" and focus.has("length") and not led and not shaft_ahead and self._third(run, focus):
+        if focus.family == "putter" and focus.has("length") and not led and not flexing and self._third(run, focus):
             return "grip"
         if focus.family == "putter":
-            return "shaft" if shaft_ahead or led else None
-        if not led and not shaft_ahead and self._last_of_many(run):
+            return "shaft" if flexing or led else None
+        if not led and not flexing and self._last_of_many(run):
             return None
         own = focus in scene.clause_drafts and scene.last_end == run.start and "head.name" not in focus.facts
-        if own and not led and not shaft_ahead:
+        if own and not led and not flexing:
             return "head"  # "a 62 Wigeon" among Dabchicks
-        if not led and not shaft_ahead and self._third(run, focus):
+        if not led and not flexing and self._third(run, focus):
             return "grip"
-        return self._free("shaft", run, explicit=led or shaft_ahead)
+        return self._free("shaft", run, explicit=led or flexing)
 
     def _third(self, run: NameRun, focus: Draft) -> bool:
         """True for the "Tessary Cord" of "Driver: Gannet, Ostrane 60 S, Tessary Cord": head and shaft are told."""
         scene, tokens = self.scene, self.scene.tokens
-        if self.prose(run.start) or not scene.chunk_opens(run.start) or scene.line_start(run.start):
+        if prose(self.scene, run.start) or not scene.chunk_opens(run.start) or scene.line_start(run.start):
             return False
         shaft = focus.facts.get("head.name" if focus.family == "putter" else "shaft.name")
         behind = tokens[run.end].terminal if run.end < len(tokens) else "NEWLINE"
@@ -144,10 +168,10 @@ class Names(Balls):
         number = tokens[run.end] if run.end < len(tokens) else None
         value = number.value if number is not None and number.terminal == "NUM" else None
         low = 66 if focus.family in ("wedge", "iron") else 38
-        if not self.cased and run.end - run.start > 1:
+        if not self.scene.cased and run.end - run.start > 1:
             return False  # "dunlin ostrane 110 stiff": head and shaft in one breath
         massive = isinstance(value, float) and low <= value <= 150 and value == int(value)
-        return massive and self._flexed(run.end + 1) and not self._grip_ahead(run.end)
+        return massive and flexed(self.scene, run.end + 1) and not grip_ahead(self.scene, run.end)
 
     def _mass_near(self, position: int) -> bool:
         """True when a shaft's mass stands in the same stretch behind this place."""
@@ -184,14 +208,14 @@ class Names(Balls):
         behind = run.end
         while behind < len(tokens) and (found := phrase_at(tokens, behind)) is not None and found.rule in NAMING:
             behind = found.end
-        return behind < len(tokens) and tokens[behind].terminal == "WORD" and self.eligible(behind)
+        return behind < len(tokens) and tokens[behind].terminal == "WORD" and eligible(self.scene, behind)
 
     def _out_of_the_blue(self, run: NameRun, zone: str) -> bool:
         """True for a name that opens a line of a list although the club before it has its head and its shaft."""
         scene = self.scene
-        if zone or scene.table is not None or not scene.line_start(run.start) or self.prose(run.start):
+        if zone or scene.table is not None or not scene.line_start(run.start) or prose(self.scene, run.start):
             return False
-        if scene.correcting or scene.choosing or self._grip_ahead(run.end):
+        if scene.correcting or scene.choosing or grip_ahead(self.scene, run.end):
             return False
         return all(draft.has("head.name") and draft.has("shaft.name") for draft in scene.focus)
 
@@ -206,14 +230,6 @@ class Names(Balls):
         whole = count.value in (1.0, 2.0, 3.0, 4.0) and count.text.lstrip("+").isdigit()
         return complete and whole and after in ("NEWLINE", "COMMA", "SLASH", "STOP", "PIPE", "RPAR")
 
-    def ahead(self, position: int) -> bool:
-        """True when a club is named at this place."""
-        return self._club_at(position)
-
-    def shaft_follows(self, run: NameRun) -> bool:
-        """True when a mass or a flex follows the run: it then is a shaft whatever stands before it."""
-        return self._flexed(run.end)
-
     def _numbered_next(self, run: NameRun) -> bool:
         """True under a header for "Arden 3 (19)": the model of a club whose number and loft come next."""
         scene, tokens = self.scene, self.scene.tokens
@@ -222,7 +238,7 @@ class Names(Balls):
             return False
         number, after = tokens[run.end], tokens[run.end + 1]
         small = number.terminal == "NUM" and number.text.isdigit() and int(number.text) <= 11
-        return small and after.terminal == "LPAR" and not self.model_number(run.start, run.end)
+        return small and after.terminal == "LPAR" and not model_number(self.scene, self.known, run.start, run.end)
 
     def _wedge_next(self, run: NameRun) -> bool:
         """True under "Wedges: Crake 52°, 56°;" for "Ruff 60°": another model with the loft of another wedge."""
@@ -239,7 +255,7 @@ class Names(Balls):
                 return True
         if header is None or header.family != "wedge" or not scene.focus:
             return False
-        if phrase is None or phrase.rule not in ("bare", "amounts", "code") or self._flexed(phrase.end):
+        if phrase is None or phrase.rule not in ("bare", "amounts", "code") or flexed(self.scene, phrase.end):
             return False
         lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]
         known = any(draft.value("head.loft") == lofts[0].value for draft in scene.drafts) if lofts else True
@@ -326,7 +342,7 @@ class Names(Balls):
             return False
         after = tokens[run.end : run.end + 3]
         owned = words[-1].lower.endswith(("'s", "s'"))
-        if owned and "player" not in scene.facts and self._club_at(run.end):
+        if owned and "player" not in scene.facts and club_at(self.scene, run.end):
             at = run.start - 1
             while at >= 0 and tokens[at].terminal in ("SILENT", "EQ"):
                 at -= 1
@@ -353,7 +369,7 @@ class Names(Balls):
         ):
             return True
         spoken_to = run.start > 1 and tokens[run.start - 1].lower in ("to", "with") and len(words) == 1
-        if spoken_to and self._of_somebody_else() and self.prose(run.start) and not self._flexed(run.end):
+        if spoken_to and self._of_somebody_else() and prose(self.scene, run.start) and not flexed(self.scene, run.end):
             met = tokens[run.start - 2].lower in (
                 "spoke",
                 "talked",
@@ -369,7 +385,7 @@ class Names(Balls):
             run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)
         ):
             return False
-        return self.speaks_of_no_club(run.end)
+        return speaks_of_no_club(self.scene, run.end)
 
     def _heads_list(self, run: NameRun) -> bool:
         """True for the "Ada" of "Ada: driver = Gannet 12": the club behind it has a model of its own."""
@@ -380,8 +396,8 @@ class Names(Balls):
         at = club.end
         while at < len(tokens) and tokens[at].terminal in ("EQ", "SILENT", "COMMA", "NUM", "DEG"):
             at += 1
-        other = self.run_at(at) if at < len(tokens) and tokens[at].terminal == "WORD" else None
-        return other is not None and not self._flexed(other.end)
+        other = run_at(self.scene, self.known, at) if at < len(tokens) and tokens[at].terminal == "WORD" else None
+        return other is not None and not flexed(self.scene, other.end)
 
     def _of_somebody_else(self) -> bool:
         """True when a letter speaks of the writer's own clubs or of a third person's, not of its reader's."""
@@ -402,7 +418,7 @@ class Names(Balls):
     def _shaft_first(self, run: NameRun) -> bool:
         """True for "Lindrake 65 TX in a Kittiwake driver": a shaft at the clause's start, its club behind "in"."""
         scene, tokens = self.scene, self.scene.tokens
-        if not scene.line_start(run.start) or scene.table is not None or not self._flexed(run.end):
+        if not scene.line_start(run.start) or scene.table is not None or not flexed(self.scene, run.end):
             return False
         end = scene.clause_end(run.start)
         leads = [at for at in range(run.end, min(end, run.end + 6)) if tokens[at].terminal in ("IN", "AT")]
@@ -425,7 +441,7 @@ class Names(Balls):
         for at in range(run.end, min(end, run.end + 16)):
             if tokens[at].terminal == "LPAR" and at == run.end:
                 return None
-            if tokens[at].terminal == "COMMA" and (scene.source.spoken or not self._terse(run.start)):
+            if tokens[at].terminal == "COMMA" and (scene.source.spoken or not terse(self.scene, run.start)):
                 return None
             phrase = phrase_at(tokens, at)
             if phrase is not None and (
@@ -471,14 +487,19 @@ class Names(Balls):
         if part not in ("head", "shaft", "grip"):
             return
         after = tokens[run.end] if run.end < len(tokens) else None
-        if zone == part or (part == "grip" and self._grip_ahead(run.end)):
+        if zone == part or (part == "grip" and grip_ahead(self.scene, run.end)):
             weight = 4
-        elif role == "pending" or (part == "shaft" and after is not None and self._flexed(run.end)):
+        elif role == "pending" or (part == "shaft" and after is not None and flexed(self.scene, run.end)):
             weight = 3
         else:
             weight = 1
         joined = after is not None and after.terminal not in ("COMMA", "LPAR", "STOP", "NEWLINE", "SLASH", "PIPE")
-        if run.end - run.start > 1 and joined and self._flexed(run.end) and tokens[run.end - 1].terminal == "WORD":
+        if (
+            run.end - run.start > 1
+            and joined
+            and flexed(self.scene, run.end)
+            and tokens[run.end - 1].terminal == "WORD"
+        ):
             self.scene.tails.append((tokens[run.start].text, tokens[run.end - 1].text))
         self.scene.evidence.append((tokens[run.start].text, part, weight))
 
@@ -501,7 +522,7 @@ class Names(Balls):
             "COLOUR",
         ):
             at += 1
-        if self._leads_in(at):
+        if leads_in(self.scene, at):
             return  # "Dunlin shaft Thrift 100 S"
         if at < len(tokens) and tokens[at].terminal in ("SHAFTWORD", "GRIPWORD") and at >= run.end:
             for draft in drafts:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import re
 
+from asplayed.intake.ahead import TAILS, flexed
+from asplayed.intake.balls import ball_run
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.excepting import Excepting
 from asplayed.intake.labels import Labels
-from asplayed.intake.names import TAILS, NameRun
+from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.opening import CLUB_RULES, Opening
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.reach import Reach
 from asplayed.intake.sharing import Sharing
 from asplayed.intake.taking import Taking
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import prose
 
 _ZONES = {
     "LOFT": "loft", "LIE": "lie", "BOUNCE": "bounce", "LENGTH": "length", "TORQUE": "torque",
@@ -462,7 +465,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
             and (
                 after.text == ":"
                 or after.terminal == "NEWLINE"
-                or (after.terminal == "WORD" and not self.names.prose(phrase.start))
+                or (after.terminal == "WORD" and not prose(self.scene, phrase.start))
             )
         )
         if heads and len(self.scene.drafts) > 1:
@@ -475,7 +478,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
         return True
 
     def _name(self) -> bool:
-        run = self.names.run_at(self.at)
+        run = run_at(self.scene, self.names.known, self.at)
         if run is None:
             return False
         if self._again(run):
@@ -486,7 +489,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
         self._grips_of_all(run)
         role = self.names.role(run, self.zone)
         if role is None:
-            if self.scene.line_start(run.start) and self.scene.focus and not self.names.prose(run.start):
+            if self.scene.line_start(run.start) and self.scene.focus and not prose(self.scene, run.start):
                 self.scene.lost = True
             self.at = run.end
             return True
@@ -495,7 +498,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
 
     def _take_name(self, run: NameRun, role: str) -> None:
         scene = self.scene
-        if role == "shaft" and scene.either and not self.names.shaft_follows(run) and scene.focus[-1].has("head.name"):
+        if role == "shaft" and scene.either and not flexed(scene, run.end) and scene.focus[-1].has("head.name"):
             role = "head"  # "the Gannet or the Dunlin"
         self.names.weigh(run, role, self.zone)
         if role in ("player", "event"):
@@ -504,7 +507,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
             scene.facts[role] = f"{scene.facts[role]} {run.text}" if onward else scene.facts.get(role, run.text)
             kind = "set"
         elif role == "ball":
-            run = self.names.ball_run(run)
+            run = ball_run(self.scene, run)
             used = self.tokens[run.start - 1].lower if run.start else ""
             if used in ("use", "uses", "play", "plays") and run.text[-2:] not in ("us", "ss", "is"):
                 run = run._replace(text=run.text.removesuffix("s"))  # "I use Pellan Darts"

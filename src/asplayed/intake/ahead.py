@@ -1,0 +1,160 @@
+"""What stands behind a name: a shaft's mass or flex, the word "grip", a club, or nothing of a club."""
+
+from __future__ import annotations
+
+from asplayed.intake.drafts import Draft
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.wording import eligible
+
+NAMING = ("club", "named", "span", "dashed", "amounts", "code", "family")
+# Words of the trade that makers also end a model's name with ("Gannet Draw", "Oxbow Mid"), written with a capital.
+TAILS = {"PLACE", "LEVEL", "FLAT", "LONG", "SHORT", "MINIDRIVER", "SOLE", "NECK", "ORDINAL", "SIZE", "UP", "STD"}
+
+
+def grip_ahead(scene: Scene, position: int) -> bool:
+    tokens = scene.tokens
+    at = position
+    while at < len(tokens) and tokens[at].terminal in ("WITH", "SILENT", "COMMA"):
+        at += 1
+    wrapped = phrase_at(tokens, at) if at > position and at < len(tokens) else None
+    if wrapped is not None and wrapped.rule == "wraps" and scene.focus and scene.focus[0].has("shaft.name"):
+        return True  # "Norrby Cord with one extra wrap"
+    for at in range(position, min(position + 4, len(tokens))):
+        if tokens[at].terminal == "GRIPWORD":
+            return True
+        if tokens[at].terminal not in ("SILENT", "SIZE", "COLOUR", "NUM", "GRAM", *TAILS):
+            return False
+    return False
+
+
+def shaft_ahead(scene: Scene, position: int, draft: Draft) -> bool:
+    """True when a mass, a flex or the word "shaft" follows the run."""
+    tokens = scene.tokens
+    at = position
+    while at < len(tokens) and tokens[at].terminal in ("SILENT", "HYPHEN"):
+        at += 1
+    if at >= len(tokens):
+        return False
+    token = tokens[at]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if token.terminal == "SHAFTWORD":
+        return not leads_in(scene, at)
+    if token.terminal in ("FLEX", "ASCENDING", "FLEXWORD"):
+        return True
+    if token.terminal == "FLEXCODE":
+        return draft.family != "wedge" or not (after is not None and after.terminal == "SOLEWORD")
+    if token.terminal == "NUM" and isinstance(token.value, float):
+        if after is not None and after.terminal in ("GRAM", "FLEX", "FLEXCODE"):
+            return 30 <= token.value <= 160
+        if after is not None and after.terminal in ("DASH", "RANGE") and token.value >= 70:
+            return True
+        if after is not None and after.terminal in ("DEG", "INCH", "MM", "CM"):
+            return False
+        if 44 <= token.value <= 64 and draft.family == "wedge" and not draft.has("head.loft"):
+            return False
+        return token.value == int(token.value) and 50 <= token.value <= 150
+    return False
+
+
+def leads_in(scene: Scene, at: int) -> bool:
+    """True for a word "shaft" whose name stands behind it with a mass ("Dunlin shaft Thrift 100 S")."""
+    tokens = scene.tokens
+    if at + 1 >= len(tokens) or tokens[at].terminal != "SHAFTWORD" or tokens[at + 1].terminal != "WORD":
+        return False
+    end = at + 1
+    while end < len(tokens) and tokens[end].terminal in ("WORD", "COLOUR"):
+        end += 1
+    value = tokens[end].value if end < len(tokens) and tokens[end].terminal == "NUM" else None
+    return isinstance(value, float) and 38 <= value <= 150 and eligible(scene, at + 1)
+
+
+def flexed(scene: Scene, position: int) -> bool:
+    """True when a flex or the word "shaft" stands within three tokens."""
+    return any(
+        token.terminal in ("FLEX", "FLEXCODE", "FLEXWORD", "SHAFTWORD", "ASCENDING")
+        for token in scene.tokens[position : position + 3]
+    )
+
+
+def names_next(scene: Scene, position: int) -> bool:
+    """True when a club is named at `position`, right behind a run: the run then is that club's head."""
+    tokens = scene.tokens
+    at = position
+    if at < len(tokens) and tokens[at].terminal in ("IN", "BY") and not scene.table:
+        club = at + 1
+        while club < len(tokens) and tokens[club].terminal == "SILENT":
+            club += 1
+        phrase = phrase_at(tokens, club) if club < len(tokens) else None
+        header = scene.header is not None and scene.header.family == "iron"
+        one = phrase is not None and phrase.rule == "bare" and header and phrase.amounts[0].whole
+        several = phrase is not None and phrase.rule in ("span", "amounts", "dashed")
+        if phrase is not None and (several or one) and 1 <= phrase.amounts[0].value <= 9:
+            return True  # "Siskin CBs in the four and five, Siskin MBs from six to nine"
+    for _ in range(3):
+        while at < len(tokens) and tokens[at].terminal in ("SILENT", "HYPHEN"):
+            at += 1
+        if at >= len(tokens):
+            return False
+        phrase = phrase_at(tokens, at)
+        if phrase is None:
+            return False
+        if phrase.rule in NAMING:
+            if phrase.rule in ("amounts", "dashed") and len(scene.focus) == len(phrase.amounts):
+                return any(draft.has("head.loft") for draft in scene.focus)
+            if phrase.rule == "code":
+                return not scene.focus or scene.focus[0].family != "wedge" or scene.focus[0].has("head.loft")
+            if (
+                phrase.rule in ("dashed", "span", "amounts")
+                and phrase.amounts
+                and (phrase.amounts[0].value >= 70 or phrase.amounts[0].unit == "g")
+            ):
+                return False
+            if (
+                phrase.rule == "dashed"
+                and phrase.first("IRON") is None
+                and len(phrase.amounts) == 2
+                and phrase.amounts[0].value >= 44
+                and phrase.amounts[1].value <= 20
+            ):
+                return not scene.focus or scene.focus[0].family != "wedge" or scene.focus[0].has("head.loft")
+            if (
+                scene.focus
+                and not scene.focus[-1].has("head.name")
+                and not phrase.amounts
+                and scene.focus[-1].family == "putter"
+            ):
+                return True
+            return True
+        if phrase.rule != "bare" or phrase.amounts[0].unit not in ("", "deg"):
+            return False
+        if phrase.amounts[0].unit == "" and not club_at(scene, phrase.end):
+            return False
+        at = phrase.end
+    return False
+
+
+def club_at(scene: Scene, position: int) -> bool:
+    """True when a club is named at `position`."""
+    phrase = phrase_at(scene.tokens, position) if position < len(scene.tokens) else None
+    return phrase is not None and phrase.rule in ("club", "named")
+
+
+def speaks_of_no_club(scene: Scene, at: int) -> bool:
+    """True when the rest of the clause names no club and has no figure of one; a player's own figures may stand."""
+    tokens, end = scene.tokens, scene.clause_end(at)
+    while at < end:
+        if tokens[at].terminal == "NOTE":  # "handicap 9"
+            at += 1
+            while at < end and tokens[at].terminal in ("EQ", "SILENT", "NUM"):
+                at += 1
+            continue
+        phrase = phrase_at(tokens, at)
+        if phrase is not None and phrase.rule in NAMING and not phrase.has("IRON", "WEDGE", "WOOD"):
+            return False
+        noted = phrase is not None and phrase.end < len(tokens) and tokens[phrase.end].terminal == "NOTE"
+        figured = phrase is not None and phrase.rule in ("bare", "span", "code", "amounts", "flex", "labelled")
+        if figured and not noted:
+            return False
+        at = at + 1 if phrase is None else phrase.end
+    return True

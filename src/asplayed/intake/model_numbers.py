@@ -1,0 +1,159 @@
+"""Small numbers and kinds of club inside a name: "Gannet 2", "Ostrane 3 Black", "Ember Hybrid 95 X"."""
+
+from __future__ import annotations
+
+from asplayed.intake.known import Known
+from asplayed.intake.phrases import FLEX_NUMBER, phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+from asplayed.intake.wording import eligible
+
+
+def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token | None) -> int:
+    """A small number in a model's name ("Gannet 2", "Ostrane 3 Black")."""
+    tokens = scene.tokens
+    token = tokens[at]
+    if token.sign or not isinstance(token.value, float) or token.kind != "number":
+        return 0
+    phrase = phrase_at(tokens, at)
+    ranged = len(scene.focus) > 1 and not scene.focus[-1].has("head.name")
+    if ranged and after is not None and after.terminal == "IRON" and after.lower.endswith("s"):
+        return 1  # "5-PW Gannet 5 irons"
+    two = token.value == 2 and after is not None and after.lower.startswith("fairway")
+    if two and scene.words(start, at + 1).casefold() in known.heads:
+        return 1  # "Grebe 2 fairway" beside a "Grebe 2 driver"
+    whole = 2 <= token.value <= 6 and token.value == int(token.value) and "." not in token.text
+    if whole and after is not None and after.terminal in ("DRIVER", "PUTTER", "MINIDRIVER"):
+        return 1  # "kittiwake three driver": no driver has such a loft
+    if phrase is not None and phrase.rule == "span" and _model_before_range(scene, at, phrase.end):
+        return 1
+    if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
+        return 0
+    if after is not None and after.terminal == "GRIPWORD":
+        return 1
+    if not token.text[0].isdigit() and token.text.islower() and _spoken_number(scene, start, at):
+        return 1
+    if not token.text[0].isdigit():
+        return 1 if token.text[0].isupper() and not token.text.isupper() else 0
+    between = after is not None and after.terminal == "WORD" and eligible(scene, at + 1) and not after.glued
+    small = token.value == int(token.value) and 1 <= token.value <= 9
+    focus = scene.focus
+    header = scene.header
+    counted = header is not None and header.family in ("hybrid", "wood")
+    if (
+        small
+        and counted
+        and after is not None
+        and after.terminal == "LPAR"
+        and not model_number(scene, known, start, at)
+    ):
+        return 0
+    unnumbered = bool(focus) and focus[-1].family in ("hybrid", "diron") and focus[-1].number is None
+    # "Hybrid: Tern 4, 22°" where other clubs are plain Terns: the number is the club's
+    plain = unnumbered and not between and scene.words(start, at).casefold() in known.heads
+    if small and plain and not focus[-1].has("head.loft"):
+        return 0
+    if focus and focus[0].has("head.name") and FLEX_NUMBER.fullmatch(token.text):
+        return 0
+    if between and small and token.value >= 7 and _loft_of_driver(scene, at) and not _lofted_apart(scene, start, at):
+        return 0  # "Driver Gannet 9 Alder 60 S"
+    version = token.text.endswith(".0") and token.value < 7
+    wanted = bool(focus) and not focus[-1].has("head.name") and focus[-1].family != "putter"
+    if (
+        (wanted or scene.line_start(start))
+        and 160 < token.value < 900
+        and token.text.isdigit()
+        and not phrase.amounts[0].unit
+    ):
+        return 1  # "Plover 300": no figure of a club without a unit is of that size
+    if not (small or version):
+        return 1 if between and 100 <= token.value <= 999 and scene.focus == [] else 0
+    if between or version:
+        return 1
+    if after is not None and after.glued and after.kind == "word" and after.terminal not in ("FLEX", "FLEXCODE"):
+        return 1
+    focus = scene.focus
+    if scene.cell == "head":
+        return 1
+    family = focus[0].family if focus else ""
+    loft_open = bool(focus) and not focus[0].has("head.loft")
+    if family == "driver" and loft_open and token.value >= 7 and not _lofted_apart(scene, start, at):
+        return 0
+    if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
+        return 0
+    return 1
+
+
+def _model_before_range(scene: Scene, at: int, end: int) -> bool:
+    """True for the 5 of "4 iron Gannet 5 thru PW": an iron, its model, and where the irons end."""
+    tokens, focus = scene.tokens, scene.focus
+    one = len(focus) == 1 and focus[0].family == "iron" and focus[0].number is not None
+    if not one or focus[0].has("head.name") or focus[0] not in scene.clause_drafts:
+        return False
+    after = tokens[end] if end < len(tokens) else None
+    closed = after is None or after.kind in ("mark", "newline")
+    return closed and tokens[at + 1].terminal == "RANGE"
+
+
+def _spoken_number(scene: Scene, start: int, at: int) -> bool:
+    """True for "the Ousel three, eleven and a half": a small number said with the model, before a pause."""
+    tokens = scene.tokens
+    focus = scene.focus
+    after = tokens[at + 1].terminal if at + 1 < len(tokens) else "NEWLINE"
+    value = tokens[at].value
+    small = isinstance(value, float) and 2 <= value <= 6 and value == int(value)
+    wanted = len(focus) == 1 and not focus[0].has("head.name") and focus[0].family in ("driver", "putter", "wood")
+    pointed = start > 0 and tokens[start - 1].lower in ("the", "a", "an") and tokens[at - 1].text[:1].isupper()
+    onward = tokens[at + 2] if after == "COMMA" and at + 2 < len(tokens) else None
+    lofted = onward is not None and isinstance(onward.value, float) and 7 <= onward.value <= 30
+    pointed = pointed or (lofted and not scene.cased and focus[0].family != "putter")  # "gannet two, ten and a half"
+    return small and wanted and pointed and after in ("COMMA", "STOP", "NEWLINE", "BREAK", "FLEX")
+
+
+def model_number(scene: Scene, known: Known, start: int, at: int) -> bool:
+    """True for the 4 of "Wigeon 4 (15°, 18°)": the bracket's several lofts are clubs of one model."""
+    tokens = scene.tokens
+    closing = at + 2
+    while closing < len(tokens) and tokens[closing].terminal not in ("RPAR", "NEWLINE", "STOP"):
+        closing += 1
+    inside = [token for token in tokens[at + 2 : closing] if token.kind == "number"]
+    return len(inside) > 1 or scene.words(start, at + 1).casefold() in known.heads
+
+
+def _lofted_apart(scene: Scene, start: int, at: int) -> bool:
+    """True in "head: Knot 9, loft: 10.5": name and loft each have a label of their own."""
+    tokens = scene.tokens
+    labelled = start > 1 and tokens[start - 1].terminal == "EQ" and tokens[start - 2].terminal == "HEADWORD"
+    behind = [token for token in tokens[at + 1 : at + 5] if token.terminal not in ("COMMA", "NEWLINE", "STOP")]
+    return labelled and [token.terminal for token in behind[:2]] == ["LOFT", "EQ"]
+
+
+def _loft_of_driver(scene: Scene, at: int) -> bool:
+    """True for a number behind a driver's name where no other number of the clause can be its loft."""
+    tokens = scene.tokens
+    focus = scene.focus
+    if not focus or focus[-1].family != "driver" or focus[-1].has("head.loft") or focus[-1].has("head.name"):
+        return False
+    for token in tokens[at + 1 : scene.clause_end(at)]:
+        if token.kind == "number" and isinstance(token.value, float) and 7 <= token.value <= 14 and not token.sign:
+            return False
+    return True
+
+
+def club_word_inside(scene: Scene, at: int, after: Token) -> int:
+    """ "Ember Hybrid 95 X", "Strand Iron 60": a kind of club in a shaft's name, before a mass or a flex."""
+    focus = scene.focus
+    if not focus or (focus[0] not in scene.drafts and not focus[0].facts):
+        return 0
+    token = scene.tokens[at]
+    if not (token.text[:1].isupper() or focus[0].has("head.name")) or token.lower.endswith("s"):
+        return 0
+    if scene.cell == "shaft" and after.terminal in ("PIPE", "NEWLINE"):
+        return 1
+    if after.terminal in ("FLEX", "FLEXCODE"):
+        return 1
+    if after.terminal == "NUM" and isinstance(after.value, float) and 40 <= after.value <= 150:
+        behind = scene.tokens[at + 2] if at + 2 < len(scene.tokens) else None
+        flexed = behind is not None and behind.terminal in ("FLEX", "FLEXCODE", "GRAM")
+        return 1 if flexed or (after.value >= 66) else 0
+    return 0

@@ -1,0 +1,99 @@
+"""Which words are plain English, which can be part of a name, and where people talk rather than list."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib import resources
+
+from asplayed.intake.scene import Scene
+
+# What people do with clubs: a word behind a person's name.
+VERBS = {
+    "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
+    "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked",
+}  # fmt: skip
+_MONTHS = {
+    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
+    "december",
+}  # fmt: skip
+
+
+@cache
+def ordinary_words() -> frozenset[str]:
+    """Plain English words that name no part (`data/ordinary_words.txt`)."""
+    text = resources.files("asplayed.intake").joinpath("data/ordinary_words.txt").read_text(encoding="utf-8")
+    return frozenset(" ".join(line for line in text.splitlines() if not line.startswith("#")).split())
+
+
+def cased(scene: Scene) -> bool:
+    """True where the writer uses capitals inside his lines: small words then begin no name."""
+    capitals = [t for t in scene.tokens if t.terminal == "WORD" and t.text[:1].isupper()]
+    inner = [
+        t for t in capitals if t.start and scene.source.text[max(0, t.start - 2) : t.start].strip(" ") not in (".", "")
+    ]
+    return len(inner) > 1 or len(capitals) > 3
+
+
+def eligible(scene: Scene, position: int) -> bool:
+    """True when the word at `position` can be part of a name."""
+    token = scene.tokens[position]
+    if token.terminal != "WORD" or scene.claims[position]:
+        return False
+    if token.lower.endswith(("'d", "'ll", "'ve", "'re", "'m")):
+        return False  # "I'd like …"
+    word = token.lower.replace("'", "")
+    if word in _MONTHS and position and scene.tokens[position - 1].lower in ("in", "since", "until", "last"):
+        return False  # "she switched in May"
+    if any(character.isdigit() for character in token.text):
+        return True
+    if word in ordinary_words():
+        return token.text[:1].isupper() and not opens_sentence(scene, position)
+    if token.text[:1].isupper():
+        return True
+    article = position > 0 and scene.tokens[position - 1].lower in ("a", "an", "the")
+    if len(word) > 5 and word.endswith(("ing", "ed", "ly")) and not article:
+        return False
+    return not scene.cased or (terse(scene, position) and _joined_on(scene, position))
+
+
+def ordinary(scene: Scene, position: int) -> bool:
+    """True for a plain English word."""
+    return scene.tokens[position].lower.replace("'", "") in ordinary_words()
+
+
+def prose(scene: Scene, position: int) -> bool:
+    """True where people talk in sentences rather than list."""
+    return scene.source.spoken or not terse(scene, position)
+
+
+def goes_on(scene: Scene, position: int) -> bool:
+    """True for a small word that goes on with a name in a list ("Norrby cord")."""
+    token = scene.tokens[position]
+    if scene.claims[position] or ordinary(scene, position) or token.lower in VERBS or not terse(scene, position):
+        return False
+    return not (len(token.lower) > 5 and token.lower.endswith(("ing", "ed", "ly")))
+
+
+def _joined_on(scene: Scene, position: int) -> bool:
+    """True for a small word tied by a hyphen to a name ("hand-sewn Marlow")."""
+    tokens = scene.tokens
+    after = tokens[position + 1] if position + 1 < len(tokens) else None
+    before = tokens[position - 1] if position else None
+    return (after is not None and after.terminal == "HYPHEN") or (before is not None and before.terminal == "HYPHEN")
+
+
+def opens_sentence(scene: Scene, position: int) -> bool:
+    return scene.line_start(position) and scene.table is None and not scene.tokens[position].text.isupper()
+
+
+def terse(scene: Scene, position: int) -> bool:
+    """True on a line that is list rather than speech: few function words, no ordinary ones."""
+    tokens = scene.tokens
+    start, end = position, position
+    while start > max(0, position - 40) and tokens[start - 1].terminal not in ("NEWLINE", "STOP"):
+        start -= 1
+    while end < min(len(tokens), position + 40) and tokens[end].terminal not in ("NEWLINE", "STOP"):
+        end += 1
+    words = [token for token in tokens[start:end] if token.kind == "word"]
+    plain = sum(token.terminal == "SILENT" or token.lower in ordinary_words() for token in words) - 1
+    return plain * 4 <= len(words)
