@@ -77,6 +77,24 @@ def flexed(scene: Scene, position: int) -> bool:
     )
 
 
+def flexed_later(scene: Scene, position: int) -> bool:
+    """True when a line ends at `position` and the next one gives its shaft's mass and flex, naming no club."""
+    tokens = scene.tokens
+    if position >= len(tokens) or tokens[position].terminal != "NEWLINE":
+        return False
+    at, end = position + 1, scene.clause_end(position + 1)
+    told = False
+    while at < end:
+        phrase = phrase_at(tokens, at)
+        if phrase is not None and phrase.rule in ("club", "named", "family", "span", "dashed", "code"):
+            return False
+        number = tokens[at - 1]
+        massive = number.terminal == "GRAM" or (isinstance(number.value, float) and 38 <= number.value <= 150)
+        told = told or (tokens[at].terminal in ("FLEX", "FLEXCODE") and massive)
+        at = at + 1 if phrase is None else phrase.end
+    return told
+
+
 def names_next(scene: Scene, position: int) -> bool:
     """True when a club is named at `position`, right behind a run: the run then is that club's head."""
     tokens = scene.tokens

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.clubs import Passage
+from asplayed.intake.layout import lay_out
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.proper import free_proper_names, free_tails
 from asplayed.intake.scene import CLAUSE, Scene
@@ -36,6 +37,7 @@ def prepare(scene: Scene) -> None:
     _speakers(scene)
     _lettered(scene)
     _counted(scene)
+    lay_out(scene)
     _soften(scene)
     find_tables(scene)
     free_proper_names(scene)

@@ -259,7 +259,8 @@ class Mentions(Rows):
             return None
         numbered = amount.whole and header is not None and header.family in ("iron", "wood", "hybrid", "diron")
         joined = scene.tokens[phrase.start - 1].terminal == "AND" if phrase.start else False
-        opens = opens or scene.name_waits or joined
+        colon = phrase.start > 0 and scene.tokens[phrase.start - 1].text == ":" and scene.focus == [header]
+        opens = opens or scene.name_waits or joined or colon  # "hybrids Dunlin: 5 (25°) and 6 (29°)"
         if header is not None and numbered and opens and 1 <= value <= (11 if header.family == "wood" else 9):
             begins = scene.line_start(phrase.start) or scene.focus == [header] or scene.name_waits
             known = self._find(header.family, int(value), None)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from asplayed.intake.ahead import TAILS, flexed, grip_ahead, names_next, shaft_ahead, speaks_of_no_club
+from asplayed.intake.ahead import TAILS, flexed, flexed_later, grip_ahead, names_next, shaft_ahead, speaks_of_no_club
 from asplayed.intake.known import Known
 from asplayed.intake.model_numbers import club_word_inside, number_inside
 from asplayed.intake.phrases import phrase_at
@@ -170,6 +170,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     wanted = bool(scene.focus) and not scene.focus[-1].has("head.name")
     if token.terminal == "SWV" and wanted and after is not None and after.terminal in ("LPAR", "NUM", "WORD", "PIPE"):
         return 1
+    if token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper() and wanted and flexed_later(scene, at + 1):
+        return 1  # "Cloudberry X", and below it "Withen 55 S": the flex is told with the shaft
     if scene.cell == "head" and token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper():
         return 1  # "Gannet X" in a column of models
     if token.terminal == "LETTER" and wanted and (scene.focus[-1].family != "wedge" or token.text == "W"):

@@ -33,6 +33,13 @@ def _digit(token: Token) -> int | None:
     return int(value) if plain and (len(token.text) == 1 or token.text.isalpha()) else None  # type: ignore[arg-type]
 
 
+def _of_irons(phrase: Phrase) -> bool:
+    """True for "4-PW", "5-9 irons": a range that can only be of irons."""
+    if phrase.rule not in ("span", "dashed"):
+        return False
+    return phrase.has("NAMEDWEDGE", "IRON") or all(amount.whole and amount.value <= 9 for amount in phrase.amounts)
+
+
 class Opening(Stride):
     """Looks ahead from the opening of a line to the club it is about."""
 
@@ -179,15 +186,19 @@ class Opening(Stride):
         if here is not None and here.rule != "bare":
             return
         at = self.at + 1 if here is None else here.end
-        limit = min(len(tokens), self.at + 14)
-        while at < limit and tokens[at].terminal not in _CHUNK_ENDS:
+        limit = scene.clause_end(self.at) if scene.club_last else min(len(tokens), self.at + 14)
+        ends = _CHUNK_ENDS - {"COMMA", "SLASH", "PIPE"} if scene.club_last else _CHUNK_ENDS
+        while at < limit and tokens[at].terminal not in ends:
             if tokens[at].terminal == "GRIPWORD" and tokens[at].lower.endswith("s"):
                 return  # "Norrby grips on all clubs but the putter"
             phrase = phrase_at(tokens, at)
-            if phrase is not None and phrase.rule in ("club", "named"):
-                family = self.mentions.family_of(phrase)
-                if family is not None and tokens[at - 1].terminal != "EQ":
+            ranged = scene.club_last and phrase is not None and _of_irons(phrase)
+            if phrase is not None and (phrase.rule in ("club", "named") or ranged):
+                family = "iron" if ranged else self.mentions.family_of(phrase)
+                if family is not None and (tokens[at - 1].terminal != "EQ" or scene.club_last):
                     self.names.waiting = Draft(family)
+                    behind = tokens[phrase.end] if phrase.end < len(tokens) else None
+                    self.names.head_behind = behind is not None and behind.terminal == "WORD"
                     scene.focus = [self.names.waiting]
                 return
             if phrase is not None and phrase.rule in (

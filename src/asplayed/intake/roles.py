@@ -41,6 +41,7 @@ class Names:
         self.pending_loft: Entry | None = None
         self.labelled: NameRun | None = None  # a model before a colon: that of every club of its clause
         self.waiting: Draft | None = None  # what was said of a shaft before its club was named
+        self.head_behind = False  # behind the club that is waited for stands its model
         self.last: tuple[str, NameRun, list[Draft]] | None = None
         scene.cased = cased(scene)
 
@@ -61,6 +62,8 @@ class Names:
             return "ball"
         if not (zone in ("head", "shaft", "grip") and scene.focus) and self._person(run):
             return "player"
+        if scene.club_last and self.waiting is not None and scene.focus == [self.waiting]:
+            return self._before_its_club(run, self.waiting)
         if self.waiting is not None and names_next(self.scene, run.end):
             return "pending"
         if scene.focus and after is not None and after.terminal == "HEADWORD" and after.lower in ("head", "clubhead"):
@@ -71,6 +74,8 @@ class Names:
             apart = before is not None and before.terminal == "DASH" and not before.glued
             if zone == "shaft" and apart and scene.focus[-1].has("shaft.name") and not scene.focus[-1].has("head.name"):
                 return "head"  # "driver - Ostrane 60 S - Kittiwake 9"
+            if zone == "shaft" and self._carried_by(run):
+                return "head"
             return self._free(zone, run, explicit=True)
         if (
             before is not None
@@ -150,6 +155,30 @@ class Names:
         if not led and not flexing and self._third(run, focus):
             return "grip"
         return self._free("shaft", run, explicit=led or flexing)
+
+    def _before_its_club(self, run: NameRun, club: Draft) -> str | None:
+        """The part that a name before its club names, on a line that names the club last."""
+        if grip_ahead(self.scene, run.end):
+            return "grip"
+        if flexed(self.scene, run.end) or shaft_ahead(self.scene, run.end, club):
+            return "shaft"
+        after = self.scene.tokens[run.end] if run.end < len(self.scene.tokens) else None
+        figured = after is not None and (after.kind == "number" or after.terminal in ("CODE", "LPAR"))
+        weighed = club.has("shaft.mass") or club.has("shaft.flex")
+        order = ["shaft", "grip"] if self.head_behind else ["head", "shaft", "grip"]
+        if not self.head_behind and weighed and not figured and not club.has("shaft.name"):
+            order = ["shaft", "head", "grip"]  # "60 g / X / Larchen / Fellside 9 / driver"
+        return next((part for part in order if not club.has(f"{part}.name")), None)
+
+    def _carried_by(self, run: NameRun) -> bool:
+        """True for the "Kittiwake" of "driver: Ostrane 60 S in a Kittiwake 9": the shaft is told, the head holds it."""
+        scene, tokens = self.scene, self.scene.tokens
+        focus, at = scene.focus[-1], run.start - 1
+        while at >= 0 and tokens[at].lower in ("a", "an", "the", "my", "his", "her"):
+            at -= 1
+        led = at >= 0 and tokens[at].terminal in ("IN", "INTO") and tokens[at].lower != "with"
+        told = "shaft.name" in focus.facts and focus.facts["shaft.name"].line == run.line
+        return led and told and not focus.has("head.name") and not flexed(scene, run.end)
 
     def _third(self, run: NameRun, focus: Draft) -> bool:
         """True for the "Tessary Cord" of "Driver: Gannet, Ostrane 60 S, Tessary Cord": head and shaft are told."""

@@ -59,6 +59,7 @@ class Scene:
         self.aside: list[Passage] = []
         self.doubts: list[Doubt] = []
         self.grouped = False
+        self.club_last = False  # each line names its club behind what it says of it
         self.cased = False  # capitals stand inside the lines: a small word then begins no name
         self.evidence: list[tuple[str, str, int]] = []  # a name's first word, the part it named, how surely
         self.tails: list[tuple[str, str]] = []  # first and last word of a run of names before a mass or a flex

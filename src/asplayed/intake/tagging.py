@@ -265,6 +265,12 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             and not tokens[position + 1].glued
         ):
             token.terminal, token.value = "PUTTER", "putter"
+    elif ahead in ("wedge", "wedges") and (wedge := _nearly(token, word, _WEDGE_WORDS)):
+        token.terminal, token.value = "NAMEDWEDGE", wedge  # "san wedge"
+    elif token.text == "n" and before is not None and (before.kind == "number" or before.terminal in _CLUBS):
+        token.terminal, token.value = "AND", "and"  # "5-9 n PW"
+    elif after_number and (mistyped := _mistyped(before, token, word)):
+        token.terminal, token.value = mistyped, mistyped.lower()
     else:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
         named = token.text[:1].isupper() and sum(entry.text == token.text for entry in tokens[:4000]) > 1
@@ -294,6 +300,24 @@ def _with_signs(tokens: list[Token], position: int, tagged: list[Token]) -> int:
         joined.terminal, joined.value = "POSCODE", joined.text
         tagged[-1] = joined
     return end
+
+
+def _mistyped(number: Token | None, token: Token, word: str) -> str:
+    """ "3 wodo", "7 iorn": a kind of club with one letter amiss behind a club's number; "" for any other word."""
+    value = number.value if number is not None and not number.sign else None
+    if not isinstance(value, float) or value not in range(1, 12) or word in ("word", "words"):
+        return ""
+    return _nearly(token, word, {"wood": "WOOD", "iron": "IRON"})
+
+
+def _nearly(token: Token, word: str, meanings: dict[str, str]) -> str:
+    """The meaning of the word of the trade that this small word is one letter away from; "" for none."""
+    if not token.text.islower() or len(word) < 3:
+        return ""
+    from rapidfuzz.distance import OSA
+
+    near = [right for right in meanings if right[0] == word[0] and OSA.distance(word, right) == 1]
+    return meanings[near[0]] if near else ""
 
 
 def _wedge_named_later(tokens: list[Token], words: list[str], position: int) -> bool:
@@ -400,7 +424,8 @@ def _fits(
         return after is not None and after.lower in ("have", "carry", "play", "use", "own", "be", "game", "hit", "love")
     if terminal == "FLEXCODE":
         flexed = any(entry.terminal == "FLEX" for entry in tokens[max(0, position - 4) : position])
-        return _is_flex_code(token, before, after, flexed=flexed)
+        labelled = any(entry.terminal == "FLEXWORD" for entry in tokens[max(0, position - 2) : position])
+        return _is_flex_code(token, before, after, flexed=flexed, labelled=labelled)
     if terminal == "STD" and token.lower == "stock" and end < len(tokens) and tokens[end].kind == "word":
         return not tokens[end].text[:1].isupper() or tokens[end].text.isupper()  # "stock Lindrake": no setting
     if terminal == "NOTE" and token.lower.startswith("carr"):
@@ -413,6 +438,8 @@ def _fits(
             or (before is not None and before.terminal == "SILENT" and before.lower in ("th", "of", "st"))
             or (after is not None and after.kind == "number")
         )
+    if terminal == "LENGTH" and token.lower == "finish" and end == position + 1:
+        return after is not None and isinstance(after.value, float) and 28 <= after.value <= 54  # no "satin finish"
     if terminal == "PLAYING" and token.lower == "played":
         return after_number or (before is not None and before.terminal == "DEG")
     if terminal == "WITH" and token.lower == "w":
@@ -486,7 +513,9 @@ def _is_inch(number: Token, after: Token | None) -> bool:
     )
 
 
-def _is_flex_code(token: Token, before: Token | None, after: Token | None, *, flexed: bool = False) -> bool:
+def _is_flex_code(
+    token: Token, before: Token | None, after: Token | None, *, flexed: bool = False, labelled: bool = False
+) -> bool:
     if after is not None and after.lower == "flex":
         return True
     if len(token.text) > 1:
@@ -501,7 +530,7 @@ def _is_flex_code(token: Token, before: Token | None, after: Token | None, *, fl
         if token.text == "A":
             return (
                 before is not None
-                and before.terminal in ("NUM", "GRAM", "WORD", "COMMA", "PIPE", "SLASH")
+                and (before.terminal in ("NUM", "GRAM", "WORD", "COMMA", "PIPE", "SLASH") or labelled)
                 and (after is None or after.kind in ("newline", "mark", "number"))
             )
         return True

@@ -16,6 +16,7 @@ _SAFE_TO_MEND = {
     "SLEEVE", "BOUNCE", "LENGTH", "TORQUE", "FLEX", "SHAFTWORD", "ASCENDING", "STD", "NECK", "NEUTRAL", "WEIGHT",
     "STRONG", "FREQUENCY", "LAUNCH", "TURNED",
 }  # fmt: skip
+_LONG_RUN = re.compile(r"(.)\1{2,}")
 _NOT_MENDED = {"weird", "bounced", "stack", "longest", "shirt", "stick", "flag", "paper", "moved", "week", "weeks"}
 
 
@@ -42,10 +43,21 @@ class Vocabulary:
             for words, terminal, meaning in entries
             if len(words) == 1 and len(words[0]) >= 5 and terminal in _SAFE_TO_MEND
         }
+        self.bones: dict[str, tuple[str, str]] = {}
+        for word, meaning in self.mendable.items():
+            self.bones.setdefault(_bones(word), meaning)
         self.mend = lru_cache(maxsize=4096)(self._mend)
 
     def _mend(self, word: str) -> tuple[str, str] | None:
-        if len(word) < 5 or len(word) > 14 or word in _NOT_MENDED or word in self.silent or word in self.mendable:
+        if word in _NOT_MENDED or word in self.silent or word in self.mendable or not 3 <= len(word) <= 14:
+            return None
+        if word == _bones(word):
+            return self.bones.get(word)  # "drvr", "wdg": a word of the trade without its vowels
+        if _LONG_RUN.search(word):
+            squeezed = _LONG_RUN.sub(r"\1\1", word)
+            found = [entry for entry in self.first.get(squeezed, ()) if entry[0] == (squeezed,)]
+            return (found[0][1], found[0][2]) if found else None  # "woood"
+        if len(word) < 5:
             return None
         from rapidfuzz import process
         from rapidfuzz.distance import OSA
@@ -53,6 +65,11 @@ class Vocabulary:
         alike = [known for known in self.mendable if known[0] == word[0]]  # nobody mistypes the first letter
         best = process.extractOne(word, alike, scorer=OSA.distance, score_cutoff=1)
         return self.mendable[best[0]] if best else None
+
+
+def _bones(word: str) -> str:
+    """A word without its vowels but the first letter's own, and without doubled letters."""
+    return re.sub(r"(.)\1", r"\1", word[:1] + re.sub("[aeiou]", "", word[1:]))
 
 
 def plain_words(text: str) -> str:

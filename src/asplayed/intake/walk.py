@@ -8,6 +8,7 @@ from asplayed.intake.ahead import TAILS, flexed
 from asplayed.intake.balls import ball_run
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.excepting import Excepting
+from asplayed.intake.figure_rows import FigureRows
 from asplayed.intake.labels import Labels
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.opening import CLUB_RULES, Opening
@@ -30,7 +31,7 @@ _SLEEVE_NAME = re.compile(r"[A-Z]{1,2}(?:[+\-−–]{1,2}\d?|\d{1,2})?")  # N+, 
 _DONE = {"made", "had", "shot", "won", "hit", "holed", "lost", "makes", "scored"}
 
 
-class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
+class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -58,6 +59,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels):
             if scene.comparing:
                 scene.claims[self.at] = "left"
                 self.at += 1
+                continue
+            if self._figure_row(token):
                 continue
             if token.kind == "number" and self._of_the_round(token):
                 continue

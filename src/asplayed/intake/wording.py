@@ -51,9 +51,20 @@ def eligible(scene: Scene, position: int) -> bool:
     if token.text[:1].isupper():
         return True
     article = position > 0 and scene.tokens[position - 1].lower in ("a", "an", "the")
+    if not scene.cased and _weighed(scene, position + 1):
+        return True  # "peatreed 60 stiff"
     if len(word) > 5 and word.endswith(("ing", "ed", "ly")) and not article:
         return False
     return not scene.cased or (terse(scene, position) and _joined_on(scene, position))
+
+
+def _weighed(scene: Scene, position: int) -> bool:
+    """True when a shaft's mass and a flex stand at `position`: whatever stands before them is a shaft's name."""
+    kinds = [token.terminal for token in scene.tokens[position : position + 3] if token.terminal != "GRAM"]
+    if len(kinds) < 2 or kinds[0] != "NUM" or kinds[1] not in ("FLEX", "FLEXCODE"):
+        return False
+    mass = scene.tokens[position].value
+    return isinstance(mass, float) and 38 <= mass <= 150
 
 
 def ordinary(scene: Scene, position: int) -> bool:

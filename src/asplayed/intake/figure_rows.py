@@ -1,0 +1,113 @@
+"""Rows that tell one figure of many clubs: "Lofts: 5i 24, 6i 27.5, PW 45", "Lies: 5 61, 6 61.5"."""
+
+from __future__ import annotations
+
+from asplayed.intake import facts as said
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.opening import CLUB_RULES
+from asplayed.intake.phrases import Amount, Phrase, phrase_at
+from asplayed.intake.stride import Stride
+from asplayed.intake.tokens import Token
+
+_ROWS = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SWINGWEIGHT": "swing"}
+_BETWEEN = {"EQ", "SILENT", "DASH", "HYPHEN", "AT"}
+_APART = {"COMMA", "SLASH", "AND", "STOP", "PIPE", "SILENT"}
+
+
+class FigureRows(Stride):
+    """Takes such a row whole, or leaves it to be read word by word when anything else stands in it."""
+
+    def _figure_row(self, token: Token) -> bool:
+        """Put each figure of the row on its club."""
+        scene, tokens = self.scene, self.tokens
+        zone = _ROWS.get(token.terminal)
+        if zone is None or not scene.line_start(self.at) or scene.table is not None or not scene.drafts:
+            return False
+        if self.at + 1 >= len(tokens) or tokens[self.at + 1].text not in (":", "=", "-", "–", "—"):
+            return False
+        at = end = self.at + 2
+        while end < len(tokens) and tokens[end].terminal != "NEWLINE":
+            end += 1
+        found: list[tuple[Draft, str, Entry]] = []
+        pairs = 0
+        while at < end:
+            if tokens[at].terminal in _APART:
+                at += 1
+                continue
+            drafts, at = self._clubs_of_figure(at)
+            while at < end and tokens[at].terminal in _BETWEEN:
+                at += 1
+            figure = phrase_at(tokens, at) if at < end else None
+            if not drafts or figure is None:
+                return False
+            pairs += 1
+            entries = _figures(figure, zone, drafts)
+            if not entries:
+                return False
+            found += entries
+            at = figure.end
+        if pairs < 2:
+            return False
+        for draft, path, entry in found:
+            draft.put(path, entry, correcting=scene.correcting > 0)
+        for index in range(self.at, end):
+            scene.claims[index] = "silent" if tokens[index].kind == "mark" else "club"
+        self.at = end
+        return True
+
+    def _clubs_of_figure(self, at: int) -> tuple[list[Draft], int]:
+        """The clubs of the set that stand at `at`, and the place behind them; none where a figure has no club."""
+        scene, tokens = self.scene, self.tokens
+        phrase = phrase_at(tokens, at)
+        if phrase is None:
+            return [], at
+        clubs = phrase.rule in CLUB_RULES and phrase.rule != "code"
+        if clubs and phrase.rule == "club" and phrase.tokens[-1].kind == "number" and len(phrase.tokens) == 2:
+            word = Phrase("club", phrase.tokens[:1], phrase.start, phrase.start + 1)  # "hybrid 40"
+            if (alone := self.mentions.find(word)) and phrase.amounts[0].value > 11:
+                return alone[-1:], word.end
+        if clubs and phrase.rule in ("club", "named", "family"):
+            return self.mentions.find(phrase), phrase.end
+        values = [amount.value for amount in phrase.amounts]
+        if clubs and phrase.rule in ("span", "dashed") and len(values) in (1, 2):
+            last = phrase.first("NAMEDWEDGE", "LETTER")
+            high = 9.0 if last is not None else values[-1]
+            named = str(last.value) if last is not None else ""
+            found = [
+                draft
+                for draft in scene.drafts
+                if (draft.number is not None and draft.family == "iron" and values[0] <= draft.number <= high)
+                or (draft.in_range and draft.name == named)
+            ]
+            return found, phrase.end
+        if phrase.rule != "bare" or phrase.amounts[0].unit not in ("", "deg") or phrase.amounts[0].signed:
+            return [], at
+        value = phrase.amounts[0].value
+        return [
+            draft
+            for draft in scene.drafts
+            if (draft.family == "iron" and draft.number == value)
+            or (draft.family == "wedge" and draft.value("head.loft") == value)
+        ], phrase.end
+
+
+def _figures(figure: Phrase, zone: str, drafts: list[Draft]) -> list[tuple[Draft, str, Entry]]:
+    """What the figure says of each club: a loft, a lie, a length or a swing weight; [] for anything else."""
+    if zone == "swing":
+        weight = figure.first("SWV") if figure.rule == "swing" else None
+        if weight is None:
+            return []
+        entry = Entry(str(weight.value), "1", figure.line, weight.text)
+        return [(draft, "stated.swing_weight", entry) for draft in drafts]
+    if figure.rule not in ("bare", "change"):
+        return []
+    found = []
+    for draft in drafts:
+        amount: Amount | None = figure.amounts[0] if figure.amounts else None
+        bare = figure.rule == "bare" and amount is not None
+        facts = said.bare(amount, figure, draft, zone) if bare and amount else said.change(figure, draft, zone)
+        if not facts or len(facts) > 1:
+            return []
+        entry = facts[0][1]._replace(group=len(drafts) > 1)
+        found.append((draft, facts[0][0], entry))
+    return found

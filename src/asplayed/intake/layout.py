@@ -1,0 +1,99 @@
+"""How the lines of a list are laid out: boxes to tick, words that only count lines, clubs named at their lines' end."""
+
+from __future__ import annotations
+
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+
+_TICKS = {"x", "✓", "✔", "✗", "✘", "v", "ok", "done"}
+_BOXES = {"☐", "☑", "☒", "✓", "✔", "□", "■"}
+_CLUBS = ("club", "named", "family", "span", "dashed")
+_COUNTED = {"WORD", "SILENT"}
+
+
+def lay_out(scene: Scene) -> None:
+    """Step over what counts or ticks lines, and see whether clubs are named behind what is said of them."""
+    _boxes(scene)
+    _counted_lines(scene)
+    scene.club_last = _club_last(scene)
+
+
+def _hide(scene: Scene, start: int, end: int) -> None:
+    for at in range(start, end):
+        scene.tokens[at].terminal = "BULLET"
+        scene.claims[at] = "silent"
+
+
+def _boxes(scene: Scene) -> None:
+    """ "[x] DRV …", "[ ] SW …", "☑ 3 wood": a box before a line, ticked or not."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if at and tokens[at - 1].terminal != "NEWLINE":
+            continue
+        if token.text in _BOXES:
+            _hide(scene, at, at + 1)
+        elif token.text in "[(" and at + 2 < len(tokens):
+            ticked = tokens[at + 1].lower in _TICKS
+            closing = at + 1 + ticked
+            if tokens[closing].text in "])" and tokens[closing].line == token.line:
+                _hide(scene, at, closing + 1)
+
+
+def _counted_lines(scene: Scene) -> None:
+    """ "Item 1 Driver …", "Item 2 3 wood …": a word and a number before each line that only count the lines."""
+    tokens = scene.tokens
+    places: dict[str, list[int]] = {}
+    for at in range(len(tokens) - 2):
+        if at and tokens[at - 1].terminal not in ("NEWLINE", "BULLET"):
+            continue
+        word, number = tokens[at], tokens[at + 1]
+        if word.kind == "word" and word.terminal in _COUNTED and number.text.isdigit() and number.line == word.line:
+            places.setdefault(word.lower, []).append(at)
+    for found in places.values():
+        values = [tokens[at + 1].value for at in found]
+        if len(found) > 2 and values == [float(count + 1) for count in range(len(found))]:
+            for at in found:
+                colon = at + 2 < len(tokens) and tokens[at + 2].text in (":", ".", ")", "-")
+                _hide(scene, at, at + 2 + colon)
+
+
+def _club_last(scene: Scene) -> bool:
+    """True where nearly every line has figures and names parted by marks, and its one club behind them."""
+    last = lines = 0
+    start = 0
+    for at, token in enumerate(scene.tokens):
+        if token.terminal != "NEWLINE":
+            continue
+        where = _club_places(scene.tokens, start, at)
+        if where:
+            lines += 1
+            last += len(where) == 1 and _said_before(scene.tokens, start, where[0])
+        start = at + 1
+    return last >= 2 and last * 4 >= lines * 3
+
+
+def _club_places(tokens: list[Token], start: int, end: int) -> list[int]:
+    """Where clubs are named between two places."""
+    found: list[int] = []
+    coded: list[int] = []
+    at = start
+    while at < end:
+        phrase = phrase_at(tokens, at)
+        if phrase is None:
+            at += 1
+            continue
+        masses = bool(phrase.amounts) and (phrase.amounts[0].value >= 66 or phrase.amounts[0].unit not in ("", "deg"))
+        if phrase.rule in _CLUBS and not masses:
+            found.append(at)
+        elif phrase.rule == "code":
+            coded.append(at)
+        at = phrase.end
+    return found or coded  # "56.12 | Brunholt 110 S | sand wedge": the stamp of the club that is named
+
+
+def _said_before(tokens: list[Token], start: int, club: int) -> bool:
+    """True when a figure and a mark that parts stand before the club on its line."""
+    before = tokens[start:club]
+    parted = any(token.terminal in ("COMMA", "SLASH", "PIPE", "DASH", "STOP") for token in before)
+    return parted and any(token.kind == "number" for token in before)
