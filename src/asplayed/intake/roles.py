@@ -4,31 +4,22 @@ from __future__ import annotations
 
 from asplayed.intake.ahead import (
     NAMING,
-    club_at,
     flexed,
     grip_ahead,
     leads_in,
     names_next,
     shaft_ahead,
-    speaks_of_no_club,
 )
 from asplayed.intake.balls import ball_ahead, ball_clause, last_line
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.known import Known
 from asplayed.intake.model_numbers import model_number
-from asplayed.intake.names import SUFFIXES, NameRun, run_at
+from asplayed.intake.names import SUFFIXES, NameRun
+from asplayed.intake.persons import is_person
 from asplayed.intake.phrases import phrase_at, wedge_loft
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
-from asplayed.intake.wording import VERBS, cased, eligible, ordinary_words, prose, terse
-
-_PAPERS = {
-    "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
-    "workshop", "fitting", "update", "wishlist", "inventory", "summer", "winter", "spring", "autumn",
-}  # fmt: skip
-_HELLOS = {"hi", "hey", "hello", "dear"}
-_OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
-_GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
+from asplayed.intake.wording import cased, eligible, prose, terse
 
 
 class Names:
@@ -60,7 +51,7 @@ class Names:
             return "ball"
         if last_line(self.scene, run):
             return "ball"
-        if not (zone in ("head", "shaft", "grip") and scene.focus) and self._person(run):
+        if not (zone in ("head", "shaft", "grip") and scene.focus) and is_person(self.scene, self.known, run):
             return "player"
         if scene.club_last and self.waiting is not None and scene.focus == [self.waiting]:
             return self._before_its_club(run, self.waiting)
@@ -345,104 +336,6 @@ class Names:
                 scene.claims[at] = "set"
             return False
         return False
-
-    def _person(self, run: NameRun) -> bool:
-        """True for "Jonas's bag" and for a name that heads the list before any club."""
-        scene, tokens = self.scene, self.scene.tokens
-        words = [tokens[at] for at in range(run.start, run.end)]
-        aged = [token.terminal for token in tokens[run.end : run.end + 3]] == ["LPAR", "NUM", "RPAR"]
-        near = tokens[run.end + 3 * aged : run.end + 3 * aged + 3]
-        handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
-        if handed and "player" not in scene.facts and scene.chunk_opens(run.start):
-            behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
-            bracketed = (
-                behind == "LPAR"
-                and near[1:2] != []
-                and near[1].terminal == "HAND"
-                and tokens[run.start - 1].text != "."
-            )
-            if (aged or bracketed or behind in ("COMMA", "STOP", "NEWLINE")) and all(
-                token.text[:1].isupper() for token in words
-            ):
-                return True
-        if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3:
-            return False
-        if words[0].lower.split("'")[0] in ordinary_words() or any(token.lower in _PAPERS for token in words):
-            return False
-        after = tokens[run.end : run.end + 3]
-        owned = words[-1].lower.endswith(("'s", "s'"))
-        if owned and "player" not in scene.facts and club_at(self.scene, run.end):
-            at = run.start - 1
-            while at >= 0 and tokens[at].terminal in ("SILENT", "EQ"):
-                at -= 1
-            if at < 0 or tokens[at].terminal in ("NEWLINE", "STOP", "BULLET"):
-                return True  # "So this is Ada's driver"
-        if owned and any(token.lower in ("bag", "set", "clubs", "list", "build", "gear") for token in after):
-            return "player" not in scene.facts
-        if scene.drafts or scene.headers or "player" in scene.facts:
-            return False
-        if self._introduced(run) or self._heads_list(run):
-            return True
-        if after and after[0].kind == "word" and after[0].lower.split()[0] in VERBS:
-            lead = tokens[run.start - 1] if run.start else None
-            greeted = lead is None or lead.terminal != "SILENT" or lead.lower in _GREETINGS
-            if len(words) > 1 or (scene.line_start(run.start) and greeted):
-                return True
-        if (
-            len(words) < 2
-            and after
-            and after[0].terminal == "COMMA"
-            and run.start
-            and tokens[run.start - 1].lower in _GREETINGS
-            and not (tokens[run.start - 1].lower in _HELLOS and self._of_somebody_else())
-        ):
-            return True
-        spoken_to = run.start > 1 and tokens[run.start - 1].lower in ("to", "with") and len(words) == 1
-        if spoken_to and self._of_somebody_else() and prose(self.scene, run.start) and not flexed(self.scene, run.end):
-            met = tokens[run.start - 2].lower in (
-                "spoke",
-                "talked",
-                "spoken",
-                "speaking",
-                "chatted",
-                "met",
-                "up",
-                "sat",
-            )
-            return met and scene.line_start(run.start - 2)
-        if len(words) < 2 and not (
-            run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)
-        ):
-            return False
-        return speaks_of_no_club(self.scene, run.end)
-
-    def _heads_list(self, run: NameRun) -> bool:
-        """True for the "Ada" of "Ada: driver = Gannet 12": the club behind it has a model of its own."""
-        scene, tokens = self.scene, self.scene.tokens
-        club = phrase_at(tokens, run.end + 1) if run.end + 1 < len(tokens) and tokens[run.end].text == ":" else None
-        if club is None or club.rule != "club" or not scene.line_start(run.start):
-            return False
-        at = club.end
-        while at < len(tokens) and tokens[at].terminal in ("EQ", "SILENT", "COMMA", "NUM", "DEG"):
-            at += 1
-        other = run_at(self.scene, self.known, at) if at < len(tokens) and tokens[at].terminal == "WORD" else None
-        return other is not None and not flexed(self.scene, other.end)
-
-    def _of_somebody_else(self) -> bool:
-        """True when a letter speaks of the writer's own clubs or of a third person's, not of its reader's."""
-        words = {token.lower for token in self.scene.tokens}
-        return not words & {"your", "yours", "you", "you're", "you've"} and bool(words & _OTHERS)
-
-    def _introduced(self, run: NameRun) -> bool:
-        """True for "it's Ada!", "this is Jonas,", "I'm Priya" before any club."""
-        tokens = self.scene.tokens
-        lead = " ".join(token.lower for token in tokens[max(0, run.start - 3) : run.start])
-        after = tokens[run.end].terminal if run.end < len(tokens) else "NEWLINE"
-        here = tokens[run.end + 1].terminal if run.end + 1 < len(tokens) else "NEWLINE"
-        if run.end < len(tokens) and tokens[run.end].lower == "here" and run.end - run.start <= 2:
-            return here in ("STOP", "COMMA", "NEWLINE", "BREAK")  # "Halvard here!"
-        led = lead.endswith(("it's", " its", "this is", "i'm", "i am", "name is", "name's"))
-        return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK") and run.end - run.start <= 3
 
     def _shaft_first(self, run: NameRun) -> bool:
         """True for "Lindrake 65 TX in a Kittiwake driver": a shaft at the clause's start, its club behind "in"."""

@@ -1,0 +1,115 @@
+"""Names of people: whose bag it is, who is spoken of or greets before any club is named."""
+
+from __future__ import annotations
+
+from asplayed.intake.ahead import club_at, flexed, speaks_of_no_club
+from asplayed.intake.known import Known
+from asplayed.intake.names import NameRun, run_at
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.wording import VERBS, ordinary_words, prose
+
+_PAPERS = {
+    "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
+    "workshop", "fitting", "update", "wishlist", "inventory", "summer", "winter", "spring", "autumn",
+}  # fmt: skip
+_HELLOS = {"hi", "hey", "hello", "dear"}
+_OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
+_GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
+
+
+def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
+    """True for "Jonas's bag" and for a name that heads the list before any club."""
+    tokens = scene.tokens
+    words = [tokens[at] for at in range(run.start, run.end)]
+    aged = [token.terminal for token in tokens[run.end : run.end + 3]] == ["LPAR", "NUM", "RPAR"]
+    near = tokens[run.end + 3 * aged : run.end + 3 * aged + 3]
+    handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
+    if handed and "player" not in scene.facts and scene.chunk_opens(run.start):
+        behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
+        bracketed = (
+            behind == "LPAR" and near[1:2] != [] and near[1].terminal == "HAND" and tokens[run.start - 1].text != "."
+        )
+        if (aged or bracketed or behind in ("COMMA", "STOP", "NEWLINE")) and all(
+            token.text[:1].isupper() for token in words
+        ):
+            return True
+    if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3:
+        return False
+    if words[0].lower.split("'")[0] in ordinary_words() or any(token.lower in _PAPERS for token in words):
+        return False
+    after = tokens[run.end : run.end + 3]
+    owned = words[-1].lower.endswith(("'s", "s'"))
+    if owned and "player" not in scene.facts and club_at(scene, run.end):
+        at = run.start - 1
+        while at >= 0 and tokens[at].terminal in ("SILENT", "EQ"):
+            at -= 1
+        if at < 0 or tokens[at].terminal in ("NEWLINE", "STOP", "BULLET"):
+            return True  # "So this is Ada's driver"
+    if owned and any(token.lower in ("bag", "set", "clubs", "list", "build", "gear") for token in after):
+        return "player" not in scene.facts
+    if scene.drafts or scene.headers or "player" in scene.facts:
+        return False
+    if _introduced(scene, run) or _heads_list(scene, known, run):
+        return True
+    if after and after[0].kind == "word" and after[0].lower.split()[0] in VERBS:
+        lead = tokens[run.start - 1] if run.start else None
+        greeted = lead is None or lead.terminal != "SILENT" or lead.lower in _GREETINGS
+        if len(words) > 1 or (scene.line_start(run.start) and greeted):
+            return True
+    if (
+        len(words) < 2
+        and after
+        and after[0].terminal == "COMMA"
+        and run.start
+        and tokens[run.start - 1].lower in _GREETINGS
+        and not (tokens[run.start - 1].lower in _HELLOS and _of_somebody_else(scene))
+    ):
+        return True
+    spoken_to = run.start > 1 and tokens[run.start - 1].lower in ("to", "with") and len(words) == 1
+    if spoken_to and _of_somebody_else(scene) and prose(scene, run.start) and not flexed(scene, run.end):
+        met = tokens[run.start - 2].lower in (
+            "spoke",
+            "talked",
+            "spoken",
+            "speaking",
+            "chatted",
+            "met",
+            "up",
+            "sat",
+        )
+        return met and scene.line_start(run.start - 2)
+    if len(words) < 2 and not (run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)):
+        return False
+    return speaks_of_no_club(scene, run.end)
+
+
+def _heads_list(scene: Scene, known: Known, run: NameRun) -> bool:
+    """True for the "Ada" of "Ada: driver = Gannet 12": the club behind it has a model of its own."""
+    tokens = scene.tokens
+    club = phrase_at(tokens, run.end + 1) if run.end + 1 < len(tokens) and tokens[run.end].text == ":" else None
+    if club is None or club.rule != "club" or not scene.line_start(run.start):
+        return False
+    at = club.end
+    while at < len(tokens) and tokens[at].terminal in ("EQ", "SILENT", "COMMA", "NUM", "DEG"):
+        at += 1
+    other = run_at(scene, known, at) if at < len(tokens) and tokens[at].terminal == "WORD" else None
+    return other is not None and not flexed(scene, other.end)
+
+
+def _of_somebody_else(scene: Scene) -> bool:
+    """True when a letter speaks of the writer's own clubs or of a third person's, not of its reader's."""
+    words = {token.lower for token in scene.tokens}
+    return not words & {"your", "yours", "you", "you're", "you've"} and bool(words & _OTHERS)
+
+
+def _introduced(scene: Scene, run: NameRun) -> bool:
+    """True for "it's Ada!", "this is Jonas,", "I'm Priya" before any club."""
+    tokens = scene.tokens
+    lead = " ".join(token.lower for token in tokens[max(0, run.start - 3) : run.start])
+    after = tokens[run.end].terminal if run.end < len(tokens) else "NEWLINE"
+    here = tokens[run.end + 1].terminal if run.end + 1 < len(tokens) else "NEWLINE"
+    if run.end < len(tokens) and tokens[run.end].lower == "here" and run.end - run.start <= 2:
+        return here in ("STOP", "COMMA", "NEWLINE", "BREAK")  # "Halvard here!"
+    led = lead.endswith(("it's", " its", "this is", "i'm", "i am", "name is", "name's"))
+    return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK") and run.end - run.start <= 3
