@@ -170,6 +170,10 @@ def speaks_of_no_club(scene: Scene, at: int) -> bool:
         phrase = phrase_at(tokens, at)
         if phrase is not None and phrase.rule in NAMING and not phrase.has("IRON", "WEDGE", "WOOD"):
             return False
+        led = at > 0 and tokens[at - 1].lower in ("by", "after") and tokens[at].text.isalpha()
+        if led and phrase is not None and phrase.rule == "bare" and not phrase.amounts[0].unit:
+            at = phrase.end  # "leading by two"
+            continue
         noted = phrase is not None and phrase.end < len(tokens) and tokens[phrase.end].terminal == "NOTE"
         figured = phrase is not None and phrase.rule in ("bare", "span", "code", "amounts", "flex", "labelled")
         if figured and not noted:

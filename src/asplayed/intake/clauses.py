@@ -21,6 +21,11 @@ _KINDS_BY_LETTER = {
     "D": ("DRIVER", "driver"), "F": ("WOOD", "fairway"), "H": ("HYBRID", "hybrid"), "I": ("IRON", "irons"),
     "W": ("WEDGE", "wedges"), "P": ("PUTTER", "putter"),
 }  # fmt: skip
+# Words for a figure or a part that a dash may stand behind like a colon.
+_TOLD = {
+    "LOFT", "LIE", "BOUNCE", "LENGTH", "TORQUE", "FREQUENCY", "TOTALMASS", "TOEHANG", "HEADMASS", "SHAFTWORD",
+    "GRIPWORD", "HEADWORD", "SLEEVE", "SWINGWEIGHT", "FLEXWORD", "SOLEWORD", "NECKWORD", "WRAP", "BALLWORD", "PLAYERWORD",
+}  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
@@ -64,6 +69,9 @@ def _dashed(scene: Scene) -> None:
     for at in range(1, len(scene.tokens) - 1):
         before, token, after = scene.tokens[at - 1 : at + 2]
         spaced = token.terminal == "DASH" and not token.glued and not after.glued
+        if spaced and before.terminal in _TOLD and (at < 2 or scene.line_start(at - 1)):
+            token.terminal, token.text = "EQ", ":"  # "toe hang - 20" on a line of its own
+            continue
         numbers = after.kind == "number" and (before.kind == "number" or before.terminal in _RANGED)
         if spaced and not numbers and after.terminal not in ("NAMEDWEDGE", "LETTER") and after.text != "#":
             token.terminal = "COMMA"

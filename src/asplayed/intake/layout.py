@@ -38,6 +38,19 @@ def _boxes(scene: Scene) -> None:
             closing = at + 1 + ticked
             if tokens[closing].text in "])" and tokens[closing].line == token.line:
                 _hide(scene, at, closing + 1)
+            elif token.text == "[":
+                _bracketed_label(scene, at)
+
+
+def _bracketed_label(scene: Scene, at: int) -> None:
+    """ "[56] Dunlin, 10 bounce": the club of a line in brackets before it is told like one before a colon."""
+    tokens = scene.tokens
+    phrase = phrase_at(tokens, at + 1)
+    if phrase is None or phrase.end >= len(tokens) or tokens[phrase.end].text != "]":
+        return
+    if phrase.rule in (*_CLUBS, "bare"):
+        _hide(scene, at, at + 1)
+        tokens[phrase.end].terminal, tokens[phrase.end].text = "EQ", ":"
 
 
 def _counted_lines(scene: Scene) -> None:

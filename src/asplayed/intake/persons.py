@@ -15,6 +15,11 @@ _PAPERS = {
 }  # fmt: skip
 _HELLOS = {"hi", "hey", "hello", "dear"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
+_RELATED = {
+    "wife", "husband", "son", "daughter", "dad", "father", "mum", "mother", "brother", "sister", "friend", "mate",
+    "partner", "client", "customer", "pupil", "student", "member", "boss", "neighbour", "uncle", "aunt", "grandson",
+}  # fmt: skip
+_SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
@@ -66,6 +71,11 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         and not (tokens[run.start - 1].lower in _HELLOS and _of_somebody_else(scene))
     ):
         return True
+    owner = tokens[run.start - 1].lower if run.start else ""
+    if owner in _RELATED and after and after[0].kind == "word" and after[0].lower.split()[0] in VERBS:
+        return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
+    if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS and not club_at(scene, run.end):
+        return not after or after[0].kind in ("mark", "newline")  # "half set for Ada, she is 12"
     spoken_to = run.start > 1 and tokens[run.start - 1].lower in ("to", "with") and len(words) == 1
     if spoken_to and _of_somebody_else(scene) and prose(scene, run.start) and not flexed(scene, run.end):
         met = tokens[run.start - 2].lower in (

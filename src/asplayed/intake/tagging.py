@@ -105,6 +105,8 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         token.terminal = "FOOT"
     else:
         token.terminal = _MARKS.get(token.text, "MARK")
+        if token.text == "*" and token.glued and len(tagged) > 1 and tagged[-2].kind == "number":
+            token.terminal = "DEG"  # "10.5*": a star typed for the sign of degrees
         behind = tokens[position + 1] if position + 1 < len(tokens) else None
         named = behind is not None and behind.lower in _PLUS_CLUBS
         if token.text == "#" and behind is not None and behind.glued and (named or behind.kind == "number"):

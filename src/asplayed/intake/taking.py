@@ -14,6 +14,7 @@ from asplayed.intake.tokens import Token
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 
 
+_STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
 _NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
 
 
@@ -33,6 +34,8 @@ class Taking(Stamps):
             return True
         if behind == ["(", "was"] or behind[-1:] == ["formerly"]:
             self.at = phrase.end  # "(was 9)": what it was before
+            return True
+        if phrase.rule == "bare" and behind[-1:] in (["not"], ["of"]) and self._instead(phrase):
             return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
         gripped = phrase.rule == "bare" and self.zone.startswith("grip") and phrase.amounts[0].unit == "in"
@@ -90,6 +93,23 @@ class Taking(Stamps):
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _instead(self, phrase: Phrase) -> bool:
+        """ "The driver is 10.5 not 9.5", "34 instead of 35": the figure that does not hold."""
+        tokens, start = self.tokens, phrase.start - 1
+        if tokens[start].lower == "of":
+            start -= 1
+        if start < 1 or tokens[start].lower not in ("not", "instead"):
+            return False
+        at = start - 1
+        while at > 0 and tokens[at].terminal in ("COMMA", "SILENT", "DEG", "INCH", "GRAM", "AND"):
+            at -= 1
+        if tokens[at].kind != "number" or self.scene.claims[at] != "club":
+            return False
+        for index in range(start, phrase.end):
+            self.scene.claims[index] = "left"
+        self.at = phrase.end
+        return True
 
     def _spoken_half(self, phrase: Phrase) -> bool:
         """ "A driver, ten five": a driver's loft as people say it, ten and a half."""
@@ -190,6 +210,9 @@ class Taking(Stamps):
     def _weight(self, phrase: Phrase) -> bool:
         scene = self.scene
         targets = [draft for draft in scene.focus if draft.family in ("driver", "wood", "hybrid", "putter")]
+        before = self.tokens[phrase.start - 2 : phrase.start]
+        if any(token.lower in _STRIKES for token in before) and not phrase.amounts and not phrase.has("WEIGHT"):
+            return False  # "I kept hitting the toe"
         if not targets or (not phrase.amounts and not phrase.has("WEIGHT", "TURNED", "CLICK") and self.zone == "shaft"):
             return False
         for draft in targets:

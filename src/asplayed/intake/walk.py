@@ -443,6 +443,10 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
     def _take_label(self, phrase: Phrase) -> bool:
         token = phrase.tokens[0]
         self.zone = _ZONES.get(token.terminal, self.zone)
+        if token.terminal == "HEADWORD" and self._closes_head(phrase):
+            self.zone = ""
+            self._claim(phrase, "club")
+            return True
         if self._everyone(phrase):
             self._claim(phrase, "club")
             return True
@@ -479,6 +483,12 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
         if token.terminal in ("GRIPWORD", "SHAFTWORD"):
             self.names.claim_last(self.zone)
         return True
+
+    def _closes_head(self, phrase: Phrase) -> bool:
+        """ "They are Dunlin heads with 60 g Ostrane shafts": the word behind its name opens nothing."""
+        last = self.names.last
+        after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else "NEWLINE"
+        return last is not None and last[0] == "head" and last[1].end == phrase.start and after != "EQ"
 
     def _name(self) -> bool:
         run = run_at(self.scene, self.names.known, self.at)
