@@ -124,3 +124,10 @@ def test_the_api_makes_and_checks_orders(client: Client) -> None:
 
 def test_the_order_is_printed(client: Client) -> None:
     assert client.get(f"{kept(client)}/sheet").content[:5] == b"%PDF-"
+
+
+def test_a_caution_of_every_measurement_is_said_once_a_club_and_a_question_about_several_once(client: Client) -> None:
+    changes = "8 iron: shaft Lindrake Level 105 S\n9 iron: shaft Lindrake Level 105 S"
+    page = client.get(PAGE, params={"changes": changes}).text
+    assert page.count("Write down what the gauge reads") == 2  # one a club
+    assert "<b><bdi>8 iron and 9 iron</bdi></b>: <bdi>measure" in page and "of each club before cutting" in page

@@ -10,6 +10,7 @@ from litestar.testing import TestClient
 
 from asplayed.clubs import Club, GolfSet, Head
 from asplayed.keeping import open_store
+from asplayed.keeping.versions import find
 from asplayed.web.seasons import QUESTIONS
 
 Client = TestClient[Any]
@@ -62,3 +63,12 @@ def test_a_place_is_kept(client: Client) -> None:
     rows = client.get("/api/seasons", params={"about": "winners", "kind": "driver"}).json()["rows"]
     assert sum(row["winners"] for row in rows) == 1
     assert client.post("/seasons/result", data={"set": "ada-brandt", "place": ""}).status_code == 400
+
+
+def test_a_place_that_was_shared_is_kept_so(client: Client, store: Path) -> None:
+    client.post("/seasons/result", data={"set": "ada-brandt", "place": " t3 "})
+    with open_store(store) as kept, kept.acting("look", who="tester") as action:
+        found = find(action.read, "result", "ada-brandt")
+        assert found is not None and found.content == "T3"
+    told = client.post("/seasons/result", data={"set": "ada-brandt", "place": "cut"}, headers={"accept": "text/html"})
+    assert told.status_code == 400 and "T3 a third that was shared" in told.text

@@ -101,15 +101,14 @@ def _order(source: str, store: str | None, max_size: int) -> Order:
 def show(checked: Check, page: Console) -> None:
     """Every figure with its verdict; what is out with its smallest rework."""
     from asplayed.cli.show import say
-    from asplayed.telling.order_sheet import tolerance_text
-    from asplayed.telling.words import value_text
+    from asplayed.telling.order_sheet import in_both, tolerance_text
 
     rows = [
         [
             figure.club,
             figure.figure.replace("_", " "),
-            f"{value_text(figure.target)} {tolerance_text(figure.tolerance)}".strip(),
-            value_text(figure.measured),
+            f"{in_both(figure.target)} {tolerance_text(figure.tolerance)}".strip(),
+            in_both(figure.measured),
             figure.verdict + ("" if figure.sure else ", in doubt"),
         ]
         for figure in checked.clubs

@@ -52,6 +52,7 @@ def _written(value: float, unit: str) -> str:
     return f"{from_si(value, unit):.6g}{'' if unit == '1' else f' {unit}'}"
 
 
+@cache
 def range_of(name: str, room: str = "") -> Range:
     """The accepted range of an argument; a `room` may have its own (a spin on the ground may be topspin).
 

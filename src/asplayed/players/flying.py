@@ -149,12 +149,24 @@ def _landings(club: FlownClub, simulated: Simulated) -> Numbers:
     return scaled
 
 
+def _speed(entry: Figure) -> str:
+    return f"{entry.number:g} {entry.unit}"
+
+
+def _handicap(entry: Figure) -> str:
+    """A handicap as it is written: one better than scratch with a plus."""
+    return f"+{-entry.number:g}" if entry.number < 0 else f"{entry.number:g}"
+
+
 def _unsaid(skill: Skill) -> list[str]:
     """What was taken of the player because nobody said it."""
     weak = (Source.COMPUTED, Source.COMMON_PRACTICE, Source.ASSUMED)
     return [
-        f"{words} not said: {entry.number:g}{'' if entry.unit == '1' else f' {entry.unit}'}, {entry.why}"
-        for words, entry in (("driver speed", skill.driver_speed), ("handicap", skill.handicap))
+        f"{words} not said: {written(entry)}, {entry.why}"
+        for words, entry, written in (
+            ("driver speed", skill.driver_speed, _speed),
+            ("handicap", skill.handicap, _handicap),
+        )
         if entry.source in weak
     ]
 

@@ -23,6 +23,7 @@ _RANGES = {
     "wind_across": ("mph", -60.0, 60.0),
     "landing_height": ("yd", -60.0, 60.0),
 }
+_WRITTEN = {"degF": "°F", "percent": "%"}
 _USUAL = {"temperature": (70.0, "degF"), "humidity": (50.0, "percent"), "altitude": (0.0, "ft")}
 # Rolling resistance and turf by how the ground plays: Penner 2002 gives 0.065 (fast) to 0.196 (slow), 0.131 between.
 _GROUNDS: dict[Ground, tuple[float, Literal["yielding", "hard"]]] = {
@@ -93,7 +94,7 @@ def place_of(asked: Conditions | None, known: Sequence[Conditions], home: Condit
     for name, (value, unit) in _USUAL.items():
         if name not in found and not (name == "altitude" and "pressure" in found):
             found[name] = figure(value, unit, Source.ASSUMED, why="nobody said; the usual air of such figures")
-            assumed.append(f"{name} not said: {value:g} {unit}")
+            assumed.append(f"{name} not said: {value:g} {_WRITTEN.get(unit, unit)}")
     made = air(
         to_si(found["temperature"].number, found["temperature"].unit),
         to_si(found["humidity"].number, found["humidity"].unit),

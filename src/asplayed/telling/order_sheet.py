@@ -43,6 +43,19 @@ def target_text(step: Step) -> str:
     return f"{told} {tolerance_text(step.tolerance)}".strip()
 
 
+def in_both(entry: Figure | None) -> str:
+    """A figure's value, a length in inches and in millimetres, for a bench that may have either rule.
+
+    >>> from asplayed.quantities import figure
+    >>> in_both(figure(44.5, "in", "measured")), in_both(figure(56, "deg", "measured"))
+    ('44½ in (1130.3 mm)', '56°')
+    """
+    told = value_text(entry)
+    if entry is None or not entry.has_number or entry.unit != "in":
+        return told
+    return f"{told} ({entry.number * 25.4:.1f} mm)"
+
+
 def tolerance_text(tolerance: Figure | None) -> str:
     """A tolerance as ±, in points for a swing weight.
 

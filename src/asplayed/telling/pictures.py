@@ -42,19 +42,33 @@ _ROW = 15.0  # between labels that would stand on one another
 
 _LEFT = 50.0  # of the ground, seen from the side
 
+
+class Ruled(NamedTuple):
+    """What a picture's ground is ruled in: the unit, its name, and how many of it a yard is."""
+
+    unit: str
+    name: str
+    yard: float
+
+
+YARDS, METRES = Ruled("yd", "yards", 1.0), Ruled("m", "metres", 0.9144)
+
 Colours = Mapping[str, str] | None
 Named = tuple[str, "FlownSet"]
 """A set that was flown, and what it is called where several are shown."""
 
 
-def pictures(golf_set: GolfSet, flown: FlownSet | None, *, colours: Colours = None) -> list[Picture]:
+def pictures(
+    golf_set: GolfSet, flown: FlownSet | None, *, colours: Colours = None, ruled: Ruled = YARDS
+) -> list[Picture]:
     """Every picture that the figures allow; they follow light and dark, or have the `colours` given for good.
 
-    With colours that are none (`{}`) they are part of a page and take its own.
+    With colours that are none (`{}`) they are part of a page and take its own. Flights and carries are `ruled` in yards
+    or in metres.
     """
     found = [_heads(golf_set, colours)]
     if flown is not None and flown.clubs:
-        found = [*_flown([("", flown)], colours), *found]
+        found = [*_flown([("", flown)], colours, ruled), *found]
     return [each for each in found if each is not None]
 
 
@@ -65,20 +79,22 @@ def pictures_beside(
     *,
     names: tuple[str, str] = ("before", "now"),
     colours: Colours = None,
+    ruled: Ruled = YARDS,
 ) -> list[Picture]:
     """Two sets, or one at two dates, side by side and to one scale: carries, flights, progressions, heads.
 
-    `flown` holds them in their players' hands, where that is known of both; `names` is what each is called.
+    `flown` holds them in their players' hands, where that is known of both; `names` is what each is called; flights and
+    carries are `ruled` in yards or in metres.
     """
     found = [drawn_beside(before, now, names, colours=colours), _heads_beside(before, now, names, colours)]
     one, other = flown
     if one is not None and other is not None and one.clubs and other.clubs:
-        found = [*_flown([(names[0], one), (names[1], other)], colours), *found]
+        found = [*_flown([(names[0], one), (names[1], other)], colours, ruled), *found]
     return [each._replace(name=f"beside-{each.name}") for each in found if each is not None]
 
 
-def _flown(sets: Sequence[Named], colours: Colours) -> list[Picture | None]:
-    return [_from_above(sets, colours), _from_the_side(sets, colours)]
+def _flown(sets: Sequence[Named], colours: Colours, ruled: Ruled) -> list[Picture | None]:
+    return [_from_above(sets, colours, ruled), _from_the_side(sets, colours, ruled)]
 
 
 def _yards(found: Figure) -> float:
@@ -117,8 +133,8 @@ def _ellipse(root: Element, kind: str, centre: tuple[float, float], half: tuple[
     area(root, kind, *corners)
 
 
-def _from_above(sets: Sequence[Named], colours: Colours) -> Picture:
-    """The ladder of carries: an ellipse a club that holds half its shots, in yards from the tee; sets side by side."""
+def _from_above(sets: Sequence[Named], colours: Colours, ruled: Ruled) -> Picture:
+    """The ladder of carries: an ellipse a club that holds half its shots, as far from the tee; sets side by side."""
     clubs = [each for _, flown in sets for each in flown.clubs]
     far = max(_yards(each.carry) + _yards(each.ellipse.long) for each in clubs)
     near = max(0.0, min(_yards(each.carry) - _yards(each.ellipse.long) for each in clubs))
@@ -127,13 +143,13 @@ def _from_above(sets: Sequence[Named], colours: Colours) -> Picture:
     several = len(sets) > 1
     top = 66.0 if several else 44.0
     most = max(len(flown.clubs) for _, flown in sets)
-    caption = "Carry in yards, seen from above; an ellipse holds half the shots"
+    caption = f"Carry in {ruled.name}, seen from above; an ellipse holds half the shots"
     step = 60 + 2 * wide + 250
     width = max(step * len(sets), width_of(caption, 13) + 20)
     height = top + max((far - near) * _YARD, most * _ROW) + 34
     told = "Carries seen from above. " + " ".join(
-        f"{f'{clean(name)}, ' if several else ''}{each.label}: {value_text(_round(each.carry))}, give or take "
-        f"{value_text(_round(each.depth))} along and {value_text(_round(each.width))} across."
+        f"{f'{clean(name)}, ' if several else ''}{each.label}: {value_text(_round(each.carry, ruled))}, give or take "
+        f"{value_text(_round(each.depth, ruled))} along and {value_text(_round(each.width, ruled))} across."
         for name, flown in sets
         for each in _by_carry(flown)
     )
@@ -149,12 +165,13 @@ def _from_above(sets: Sequence[Named], colours: Colours) -> Picture:
         middle = left + 60 + wide
         if several:
             label(root, left + 10, 46, fitted(clean(name), step - 30, 13), size=13, anchor="start")
-        for yards in range(int(near), int(far) + 1, 25):
-            line(root, "grid", (left + 46, level(yards)), (middle + wide, level(yards)))
-            label(root, left + 40, level(yards) + 4, str(yards), size=11, anchor="end", kind="caption")
+        for mark in range(25 * math.ceil(near * ruled.yard / 25), int(far * ruled.yard) + 1, 25):
+            at = level(mark / ruled.yard)
+            line(root, "grid", (left + 46, at), (middle + wide, at))
+            label(root, left + 40, at + 4, str(mark), size=11, anchor="end", kind="caption")
         line(root, "unknown", (middle, level(near)), (middle, level(far)))
         label(root, middle, level(near) + 22, "target line", size=11, kind="caption")
-        _ladder(root, _by_carry(flown), middle, wide, level)
+        _ladder(root, _by_carry(flown), middle, wide, level, ruled)
     return Picture("from-above.svg", told, written(root))
 
 
@@ -163,7 +180,12 @@ def _by_carry(flown: FlownSet) -> list[FlownClub]:
 
 
 def _ladder(
-    root: Element, clubs: Sequence[FlownClub], middle: float, wide: float, level: Callable[[float], float]
+    root: Element,
+    clubs: Sequence[FlownClub],
+    middle: float,
+    wide: float,
+    level: Callable[[float], float],
+    ruled: Ruled,
 ) -> None:
     """The ellipses of one set, and its clubs' names beside them."""
     for each in clubs:
@@ -182,12 +204,12 @@ def _ladder(
         group = club_group(root, each.label)
         disc(group, "dot", *centre, 3)
         line(group, "thread", centre, (middle + wide + 8, place), (middle + wide + 20, place))
-        words = f"{value_text(_round(each.carry))}  {clean(each.label)}"
+        words = f"{value_text(_round(each.carry, ruled))}  {clean(each.label)}"
         label(group, middle + wide + 24, place + 4, fitted(words, 216, 12), size=12, anchor="start")
 
 
-def _round(found: Figure) -> Figure:
-    return Figure(value=float(round(_yards(found))), unit="yd", source=found.source)
+def _round(found: Figure, ruled: Ruled) -> Figure:
+    return Figure(value=float(round(_yards(found) * ruled.yard)), unit=ruled.unit, source=found.source)
 
 
 def _path(flown: FlownSet, club: FlownClub) -> list[tuple[float, float]]:
@@ -206,17 +228,17 @@ def _path(flown: FlownSet, club: FlownClub) -> list[tuple[float, float]]:
     return [(x * stretch, max(z * lift, 0.0)) for x, z in zip(along, up, strict=True)]
 
 
-def _from_the_side(sets: Sequence[Named], colours: Colours) -> Picture:
+def _from_the_side(sets: Sequence[Named], colours: Colours, ruled: Ruled) -> Picture:
     """Every club's flight from the side, height and distance to one scale; sets one under the other."""
     clubs = [each for _, flown in sets for each in flown.clubs]
     far = 25 * math.ceil(max(_yards(each.carry) for each in clubs) / 25)
     high = max(_yards(each.apex) for each in clubs)
     several = len(sets) > 1
-    caption = "Flights in yards, height and distance to one scale"
+    caption = f"Flights in {ruled.name}, height and distance to one scale"
     width = max(50 + far * _SIDE + 90, width_of(caption, 13) + 20)
     told = "Flights seen from the side. " + " ".join(
-        f"{f'{clean(name)}, ' if several else ''}{each.label}: {value_text(_round(each.apex))} high, comes down at "
-        f"{each.descent.number:.0f}°."
+        f"{f'{clean(name)}, ' if several else ''}{each.label}: {value_text(_round(each.apex, ruled))} high, "
+        f"comes down at {each.descent.number:.0f}°."
         for name, flown in sets
         for each in reversed(_by_carry(flown))
     )
@@ -230,7 +252,7 @@ def _from_the_side(sets: Sequence[Named], colours: Colours) -> Picture:
     for (name, flown), start in zip(sets, tops, strict=True):
         if several:
             label(root, 10, start - 18, fitted(clean(name), width - 30, 13), size=13, anchor="start")
-        _flights(root, flown, (_LEFT, start + high * _SIDE), far, high)
+        _flights(root, flown, (_LEFT, start + high * _SIDE), far, high, ruled)
     return Picture("from-the-side.svg", told, written(root))
 
 
@@ -241,14 +263,17 @@ def _label_rows(flown: FlownSet) -> list[int]:
     return _rows(spots, [width_of(clean(each.label)[:18], 11) for each in clubs])
 
 
-def _flights(root: Element, flown: FlownSet, origin: tuple[float, float], far: float, high: float) -> None:
+def _flights(
+    root: Element, flown: FlownSet, origin: tuple[float, float], far: float, high: float, ruled: Ruled
+) -> None:
     """The flights of one set over its ground, which begins at `origin`."""
     left, ground = origin
     clubs = list(reversed(_by_carry(flown)))
     spots = [left + _yards(each.carry) * _SIDE for each in clubs]
-    for yards in range(0, int(high) + 1, 10):
-        line(root, "grid", (left, ground - yards * _SIDE), (left + far * _SIDE, ground - yards * _SIDE))
-        label(root, left - 6, ground - yards * _SIDE + 4, str(yards), size=11, anchor="end", kind="caption")
+    for mark in range(0, int(high * ruled.yard) + 1, 10):
+        at = ground - mark / ruled.yard * _SIDE
+        line(root, "grid", (left, at), (left + far * _SIDE, at))
+        label(root, left - 6, at + 4, str(mark), size=11, anchor="end", kind="caption")
     line(root, "ground", (left, ground), (left + far * _SIDE, ground))
     for each in clubs:
         line(

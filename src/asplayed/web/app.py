@@ -30,7 +30,9 @@ from asplayed.web.doors import SAFE, Doors, Gate, LocalGate, form_token
 from asplayed.web.kit import SMALL, Here, Tab, form_of, routes_of, visitor_of
 from asplayed.web.known import Known
 from asplayed.web.people import People, ShopGate
+from asplayed.web.searches import Searches
 from asplayed.web.settings import Settings
+from asplayed.web.waiting import Waiting
 
 # The modules of this room that hold a job each, in the order of the work and of the navigation.
 JOBS = (
@@ -70,6 +72,8 @@ class App:
         modules = [importlib.import_module(f"asplayed.web.{job}") for job in JOBS]
         self.routes = [route for module in modules for route in routes_of(module)]
         self.people = People(self.kept) if settings.shop else None
+        self.waiting = Waiting()
+        self.searches = Searches()
         self.tabs: list[Tab] = [
             module.tab
             for job, module in zip(JOBS, modules, strict=True)

@@ -32,7 +32,13 @@ def papers(here: Here, name: str) -> Page:
     from asplayed.keeping.attaching import attachments
 
     stored = read_set(name, here.store)
-    return page(here, "papers.html", set_name=stored.name, papers=attachments(stored.name, here.store))
+    return page(
+        here,
+        "papers.html",
+        set_name=stored.name,
+        whose=stored.golf_set.set.player or stored.name,
+        papers=attachments(stored.name, here.store),
+    )
 
 
 @done("/sets/{name:str}/papers", upload=True)

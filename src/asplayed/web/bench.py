@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 import msgspec
 
-from asplayed.errors import BadInput, Refused
+from asplayed.errors import BadInput
 from asplayed.quantities import plain
+from asplayed.web.faults import sentences_of
 from asplayed.web.kit import Answer, Form, Here, Page, Tab, asked, done, download, page, part_of_path, see_other, shown
 
 if TYPE_CHECKING:
@@ -44,12 +45,54 @@ class Work(NamedTuple):
     lines: tuple[Line, ...]
 
     @property
+    def anchor(self) -> str:
+        """What the club's place on the page is called."""
+        return self.club.replace(" ", "-")
+
+    @property
+    def steps(self) -> tuple[Line, ...]:
+        """What is done and ticked off."""
+        return tuple(line for line in self.lines if line.step.operation != "measure")
+
+    @property
+    def readings(self) -> tuple[Line, ...]:
+        """What is measured."""
+        return tuple(line for line in self.lines if line.step.operation == "measure")
+
+    @property
+    def measuring(self) -> tuple[str, ...]:
+        """The cautions that every measurement has: said once, before the first of them."""
+        first, *others = self.readings or (None,)
+        if first is None:
+            return ()
+        return tuple(each for each in first.step.cautions if all(each in other.step.cautions for other in others))
+
+    @property
     def left(self) -> int:
         """Steps that nobody ticked, and measurements that nobody read."""
-        return sum(
-            line.tick is None if line.step.operation != "measure" else line.found is None or line.found.measured is None
-            for line in self.lines
+        return sum(line.tick is None for line in self.steps) + sum(
+            line.found is None or line.found.measured is None for line in self.readings
         )
+
+
+class AskedFirst(NamedTuple):
+    """Something to be asked or measured before the work begins, and the clubs it is about."""
+
+    clubs: tuple[str, ...]
+    text: str
+
+
+def asked_first(order: Order) -> tuple[AskedFirst, ...]:
+    """The order's questions, the same one about several clubs said once."""
+    found: dict[str, list[tuple[str, str]]] = {}
+    for question in order.questions:
+        club = question.club or ""
+        alike = question.text.replace(f"the {club}", "each club") if club else question.text
+        found.setdefault(alike, []).append((club, question.text))
+    return tuple(
+        AskedFirst(tuple(club for club, _ in about if club), alike if len(about) > 1 else about[0][1])
+        for alike, about in found.items()
+    )
 
 
 # ------------------------------------------------------------------------------------------------------------ orders
@@ -108,10 +151,8 @@ def _order_page(here: Here, name: str, given: dict[str, str]) -> Page:
             found = made(
                 here, name, about_clubs, measured=given["measured"], shafts=given["shafts"], slope=given["slope"]
             )
-        except Refused as fault:
-            faults = tuple(str(each) for each in fault.faults)
         except BadInput as fault:
-            faults = (str(fault),)
+            faults = sentences_of(fault)
     return page(
         here,
         "order.html",
@@ -120,6 +161,8 @@ def _order_page(here: Here, name: str, given: dict[str, str]) -> Page:
         faults=faults,
         order=found,
         works=_works(found) if found else (),
+        first=asked_first(found) if found else (),
+        whose=bag.golf_set.set.player or bag.name,
     )
 
 
@@ -199,6 +242,7 @@ def _bench(here: Here, order: str, template: str) -> Page:
         order=found.order,
         checked=checked,
         works=_works(found.order, found, checked),
+        first=asked_first(found.order),
         units=_UNITS,
         moment=here.app.known.moment(),
     )

@@ -7,17 +7,15 @@ from typing import TYPE_CHECKING, Any, NamedTuple, get_args
 import msgspec
 
 from asplayed.errors import BadInput
+from asplayed.web.faults import sentences_of
 from asplayed.web.kit import Answer, Form, Here, Page, Tab, asked, done, download, page, see_other, shown
-from asplayed.web.tables import Laid, faults_of, laid_out, remember, remembered, said_of, sent_of, table_of
-from asplayed.web.waiting import Waiting
+from asplayed.web.tables import Laid, laid_out, remember, remembered, said_of, sent_of, table_of
 
 if TYPE_CHECKING:
     from asplayed.catalogue.parts import ImportedParts, Merged, Part
 
 tab = Tab("Catalogue", "/parts", "g c")
 _SHOWN = 50
-
-waiting = Waiting()
 
 
 class Looked(NamedTuple):
@@ -67,13 +65,13 @@ def looked_at(here: Here, key: str, said: dict[str, str], *, keep_good_rows: boo
     from asplayed.catalogue.columns import known_columns
     from asplayed.catalogue.parts import merge, parts_of
 
-    sent = waiting.get(key, here.who)
+    sent = here.app.waiting.get(key, here.who)
     laid = laid_out(key, sent, known_columns("parts"), said)
     try:
         imported = parts_of(table_of(sent), column_map=said, keep_good_rows=keep_good_rows)
         return Looked(laid, imported, merge(here.app.known.catalogue()[0], imported.parts, replace=replace))
     except BadInput as fault:
-        return Looked(laid, faults=faults_of(fault))
+        return Looked(laid, faults=sentences_of(fault))
 
 
 def _looked_page(here: Here, found: Looked, form: Form) -> Page:
@@ -94,14 +92,14 @@ def _looked_page(here: Here, found: Looked, form: Form) -> Page:
 def look_at_table(here: Here, form: Form) -> Page:
     """A table that was sent or pasted, looked at: nothing is stored."""
     sent = sent_of(here, form, "no table was given; choose a CSV, TSV or XLSX file, or paste one from a page")
-    found = looked_at(here, waiting.put(sent), remembered(here, sent), keep_good_rows=False, replace=False)
+    found = looked_at(here, here.app.waiting.put(sent), remembered(here, sent), keep_good_rows=False, replace=False)
     return _looked_page(here, found, form)
 
 
 @done("/parts/table/{key:str}")
 def take_table(here: Here, key: str, form: Form) -> Answer | Page:
     """The table that waits, with its columns as said: looked at once more, or taken."""
-    sent = waiting.get(key, here.who)
+    sent = here.app.waiting.get(key, here.who)
     said = said_of(form, sent)
     found = looked_at(
         here, key, said, keep_good_rows=bool(form.text("keep_good_rows")), replace=bool(form.text("replace"))
@@ -112,7 +110,7 @@ def take_table(here: Here, key: str, form: Form) -> Answer | Page:
         (*found.merged.added, *found.merged.changed), file=sent.name, content=sent.content, who=here.who
     )
     remember(here, sent, said)
-    waiting.drop(key)
+    here.app.waiting.drop(key)
     return see_other(f"/parts?taken={len(found.merged.added)} added, {len(found.merged.changed)} changed")
 
 

@@ -8,7 +8,7 @@ import msgspec
 
 from asplayed.errors import BadInput
 from asplayed.web.kit import Answer, Form, Here, Page, Tab, asked, done, page, part_of_path, see_other, shown
-from asplayed.web.searches import Search, Searches
+from asplayed.web.searches import Search
 
 if TYPE_CHECKING:
     from asplayed.choosing.choose import Chosen
@@ -17,8 +17,6 @@ if TYPE_CHECKING:
 set_tab = Tab("Choose", "/sets/{name}/choose", "b")
 AIMS = ("strokes", "longest", "farthest", "straight", "carry 150yd", "descent 45deg")
 _SECONDS = 20.0
-
-searches = Searches()
 
 
 class Wanted(msgspec.Struct, frozen=True):
@@ -161,6 +159,7 @@ def choose_page(here: Here, name: str, search: str = "") -> Page:
         "choosing.html",
         set_name=bag.name,
         clubs=labels(bag.golf_set.clubs),
+        whose=bag.golf_set.set.player or bag.name,
         courses=tuple(course_names()),
         aims=AIMS,
         key=search,
@@ -173,7 +172,7 @@ def _filled(here: Here, key: str) -> dict[str, Any]:
     from asplayed.choosing.choose import Chosen
     from asplayed.choosing.settings import Settings
 
-    found = searches.get(key, here.who) if key else None
+    found = here.app.searches.get(key, here.who) if key else None
     answer = found.answer if found else None
     return {
         "found": found,
@@ -189,7 +188,7 @@ def begin(here: Here, name: str, form: Form) -> Answer:
     wanted = wanted_of(form)
     here.app.known.bag(name)  # a missing set is said at once
     what = f"{name}: {wanted.club or 'the set'}"
-    key = searches.begin(here.who, what, lambda on: chosen(here, name, wanted, on), wanted)
+    key = here.app.searches.begin(here.who, what, lambda on: chosen(here, name, wanted, on), wanted)
     return see_other(f"/sets/{part_of_path(name)}/choose?search={key}")
 
 
@@ -202,7 +201,7 @@ def how_far(here: Here, name: str, search: str) -> Page:
 @done("/sets/{name:str}/choose/{search:str}/stop")
 def stop(here: Here, name: str, search: str) -> Answer:
     """Let a search answer with the best it has."""
-    searches.get(search, here.who).stopping = True
+    here.app.searches.get(search, here.who).stopping = True
     return see_other(f"/sets/{part_of_path(name)}/choose?search={search}")
 
 

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import json
 import logging
+import re
+import tomllib
 import traceback
+from functools import cache
+from importlib import resources
 from typing import Any
 
 from litestar import MediaType, Request, Response
-from litestar.exceptions import HTTPException, ValidationException
+from litestar.exceptions import HTTPException, InternalServerException, ValidationException
 
 from asplayed.errors import AsplayedError, BadInput, Missing, Refused, Stale, StoreUnusable
 from asplayed.web.asgi import Scope, Send
@@ -27,6 +31,10 @@ TITLES = {
     500: "This went wrong",
     503: "The store cannot be used",
 }
+
+
+GONE = "client disconnected prematurely"
+"""What the framework says of a request whose sender went away before all of it was sent."""
 
 
 class Forbidden(AsplayedError):
@@ -48,7 +56,37 @@ def status_of(fault: Exception) -> int:
     ):  # fmt: skip
         if isinstance(fault, kind):
             return status
+    if _gone(fault):
+        return 400
     return fault.status_code if isinstance(fault, HTTPException) else 500
+
+
+def _gone(fault: Exception) -> bool:
+    """True where nobody waits for the answer any more: nothing that is amiss here."""
+    return isinstance(fault, InternalServerException) and fault.detail == GONE
+
+
+@cache
+def _ways() -> tuple[tuple[re.Pattern[str], str], ...]:
+    text = resources.files("asplayed.web").joinpath("data/ways.toml").read_text("utf-8")
+    return tuple((re.compile(advice), instead) for advice, instead in tomllib.loads(text).items())
+
+
+def on_a_page(sentence: str) -> str:
+    """A fault's sentence with what a page offers in place of what is typed at a prompt.
+
+    >>> on_a_page("there is no set 'x', and no file of that name; asplayed keep list shows all")
+    "there is no set 'x'; the first page lists all there are"
+    """
+    for advice, instead in _ways():
+        sentence = advice.sub(instead, sentence)
+    return sentence
+
+
+def sentences_of(fault: BadInput) -> tuple[str, ...]:
+    """Every fault in a sentence of its own, as a page says it."""
+    several = fault.faults if isinstance(fault, Refused) and fault.faults else (str(fault),)
+    return tuple(on_a_page(each) for each in several)
 
 
 def wants_json(path: str, accept: str) -> bool:
@@ -60,6 +98,8 @@ def answer_fault(request: Request[Any, Any, Any], fault: Exception) -> Response[
     """What is answered where a handler could not do what was asked."""
     status = status_of(fault)
     sentence, several = _sentence(fault, status)
+    if not wants_json(request.url.path, request.headers.get("accept", "")):
+        sentence, several = on_a_page(sentence), tuple(map(on_a_page, several))
     if status >= 500 and not isinstance(fault, AsplayedError):
         # Where it happened, but not what was in hand: a name, a password or a token may have been.
         places = [

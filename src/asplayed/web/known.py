@@ -8,7 +8,7 @@ from threading import Lock
 from typing import TYPE_CHECKING, NamedTuple
 
 from asplayed.errors import AsplayedError
-from asplayed.keeping.reading import reading
+from asplayed.keeping.places import find_place, looking
 
 if TYPE_CHECKING:
     from asplayed.catalogue import Part
@@ -42,10 +42,12 @@ class Bag(NamedTuple):
 
 
 class Known:
-    """The sets that were looked at lately. What was worked out is kept until the store moves on."""
+    """The sets that were looked at lately in a store that was opened before. What was worked out is kept until the
+    store moves on."""
 
     def __init__(self, store: str | None) -> None:
         self._store = store
+        self._place = find_place(store)
         self._bags: OrderedDict[str, tuple[int, Bag]] = OrderedDict()
         self._parts: tuple[int, tuple[Part, ...], Catalogue] | None = None
         self._lock = Lock()
@@ -66,7 +68,7 @@ class Known:
 
     def moment(self) -> int:
         """The number of the last thing that was done in the store."""
-        with reading(self._store) as read:
+        with looking(self._place) as read:
             rows = read("SELECT max(id) FROM actions")
         return int(rows[0][0] or 0) if rows else 0
 

@@ -77,6 +77,7 @@ def pictures(here: Here, name: str) -> Page:
         here,
         "pictures.html",
         set_name=name,
+        whose=golf_set.set.player or name,
         clubs=[(label, _told(here, club, flights.get(label))) for label, club in named.items()],
         drawings=_drawings(golf_set, named, flown, here.preferences.units),
         assumed=flown.assumed if flown is not None else (),
@@ -86,6 +87,7 @@ def pictures(here: Here, name: str) -> Page:
 
 def _drawings(golf_set: GolfSet, named: dict[str, Club], flown: FlownSet | None, units: Units) -> list[Drawn]:
     from asplayed.telling.drawing import drawn_set
+    from asplayed.telling.pictures import METRES, YARDS
     from asplayed.telling.pictures import pictures as drawn
 
     clubs = sorted(flown.clubs, key=lambda each: -each.carry.number) if flown is not None else ()
@@ -94,7 +96,10 @@ def _drawings(golf_set: GolfSet, named: dict[str, Club], flown: FlownSet | None,
         "from-the-side": _flights(clubs, _SIDE, units),
         "heads": {label: _head(club) for label, club in named.items()},
     }
-    anchors = [(each.name.removesuffix(".svg"), each.svg) for each in drawn(golf_set, flown, colours={})]
+    anchors = [
+        (each.name.removesuffix(".svg"), each.svg)
+        for each in drawn(golf_set, flown, colours={}, ruled=METRES if units == "metric" else YARDS)
+    ]
     found = [Drawn(anchor, svg, behind[anchor]) for anchor, svg in anchors]
     through_the_bag = {label: _progressing(club) for label, club in named.items()}
     return [*found, Drawn("progressions", drawn_set(golf_set), through_the_bag)]

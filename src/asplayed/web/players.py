@@ -9,9 +9,9 @@ import msgspec
 
 from asplayed.errors import BadInput, Refused
 from asplayed.quantities import Figure
+from asplayed.web.faults import sentences_of
 from asplayed.web.kit import Answer, Form, Here, Page, Tab, asked, done, page, part_of_path, see_other, shown
-from asplayed.web.tables import Laid, faults_of, laid_out, remember, remembered, said_of, sent_of, table_of
-from asplayed.web.waiting import Waiting
+from asplayed.web.tables import Laid, laid_out, remember, remembered, said_of, sent_of, table_of
 
 if TYPE_CHECKING:
     from asplayed.players.records import Player
@@ -39,8 +39,6 @@ AIR = {
 }
 _COLUMNS = ("carry", "total", "side", "club speed", "ball speed", "launch", "spin", "apex", "descent")
 _SHOWN = 60
-
-waiting = Waiting()
 
 
 class Apart(NamedTuple):
@@ -145,12 +143,12 @@ def looked_at(here: Here, bag: Bag, key: str, said: dict[str, str], *, keep_good
     """A table of shots that waits, as it would be taken."""
     from asplayed.players.shots import shot_columns, shots_of
 
-    sent = waiting.get(key, here.who)
+    sent = here.app.waiting.get(key, here.who)
     laid = laid_out(key, sent, shot_columns(), said)
     try:
         found = shots_of(table_of(sent), bag.golf_set.clubs, column_map=said, keep_good_rows=keep_good_rows)
     except BadInput as fault:
-        return Looked(laid, None, {}, faults_of(fault))
+        return Looked(laid, None, {}, sentences_of(fault))
     counts = {each: int((found.shots.club == place).sum()) for place, each in enumerate(found.shots.clubs)}
     return Looked(laid, found, {each: count for each, count in counts.items() if count})
 
@@ -175,7 +173,7 @@ def look_at_shots(here: Here, name: str, form: Form) -> Page:
     """A table that was sent or pasted, looked at: nothing is stored."""
     bag = here.app.known.bag(name)
     sent = sent_of(here, form, "no shots were given; choose a CSV, TSV or XLSX file, or paste a table")
-    found = looked_at(here, bag, waiting.put(sent), remembered(here, sent), keep_good_rows=False)
+    found = looked_at(here, bag, here.app.waiting.put(sent), remembered(here, sent), keep_good_rows=False)
     return _looked_page(here, bag, found, form)
 
 
@@ -188,7 +186,7 @@ def take_shots(here: Here, name: str, key: str, form: Form) -> Answer | Page:
     from asplayed.players.summaries import Session
 
     bag = here.app.known.bag(name)
-    sent = waiting.get(key, here.who)
+    sent = here.app.waiting.get(key, here.who)
     said = said_of(form, sent)
     found = looked_at(here, bag, key, said, keep_good_rows=bool(form.text("keep_good_rows")))
     if form.text("then") != "take" or found.imported is None:
@@ -206,7 +204,7 @@ def take_shots(here: Here, name: str, key: str, form: Form) -> Answer | Page:
         notes=found.imported.notes,
     )  # fmt: skip
     remember(here, sent, said)
-    waiting.drop(key)
+    here.app.waiting.drop(key)
     told = f"{len(found.imported.shots.row)} shots" if saved.new else "nothing: these shots were there already"
     return see_other(f"/sets/{part_of_path(bag.name)}/shots?taken={told}")
 

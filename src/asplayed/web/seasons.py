@@ -6,6 +6,7 @@ import datetime
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, get_args
 
 from asplayed.errors import BadInput
+from asplayed.web.faults import sentences_of
 from asplayed.web.kit import Answer, Form, Here, Page, Tab, asked, done, download, page, see_other, shown
 
 if TYPE_CHECKING:
@@ -49,7 +50,7 @@ def answered(here: Here, question: Asked) -> Answered | str:
     try:
         return _answers[question.about](here, question)
     except BadInput as fault:
-        return str(fault)
+        return " ".join(sentences_of(fault))
 
 
 def _table(shape: tuple[str, ...], rows: Any, *, without: tuple[str, ...] = ()) -> Answered:
@@ -186,12 +187,12 @@ def seasons_table(
 @done("/seasons/result")
 def keep_result(here: Here, form: Form) -> Answer:
     """Keep the place that a set's player took in its event."""
-    from asplayed.keeping.results import save_result
+    from asplayed.keeping.results import read_place, save_result
 
-    place = form.number("place")
+    place = read_place(form.text("place"))
     if place is None:
-        raise BadInput("which place? 1 is the winner’s")
-    save_result(here.kept, form.text("set"), place, who=here.who)
+        raise BadInput(f"{form.text('place')[:40]!r} is no place; 1 is the winner’s, T3 a third that was shared")
+    save_result(here.kept, form.text("set"), place.number, who=here.who, tied=place.tied)
     return see_other("/seasons?about=winners")
 
 

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import msgspec
 
 from asplayed.clubs import GolfSet
-from asplayed.errors import BadInput, Stale
+from asplayed.errors import BadInput, Missing, Stale
 from asplayed.judgement import Finding
 from asplayed.quantities import Figure, plain
 from asplayed.telling import words
+from asplayed.web.faults import sentences_of
 from asplayed.web.kit import Answer, Form, Here, Page, Tab, asked, done, page, part_of_path, see_other, shown
 
 if TYPE_CHECKING:
@@ -91,6 +92,13 @@ def rows_of(golf_set: GolfSet) -> list[Row]:
 @shown("/sets/{name:str}")
 def one(here: Here, name: str, beside: str | None = None, kept: int | None = None) -> Page:
     """The set as played today, or as it stood in another version, beside another where one is asked for."""
+    return _one(here, name, beside=beside, kept=kept)
+
+
+def _one(
+    here: Here, name: str, *, beside: str | None = None, kept: int | None = None, fault: str = "", written: str = ""
+) -> Page:
+    """The set's page; with the fault of a change that cannot be made, and the change as it was written."""
     from asplayed.keeping import set_history
     from asplayed.telling.drawing import drawn_set
 
@@ -99,6 +107,9 @@ def one(here: Here, name: str, beside: str | None = None, kept: int | None = Non
     return page(
         here,
         "set.html",
+        status=400 if fault else 200,
+        fault=fault,
+        written=written,
         set_name=bag.name,
         bag=bag,
         golf_set=golf_set,
@@ -237,6 +248,10 @@ def edited(here: Here, name: str, form: Form) -> Answer:
         saved = edit(here, name, texts, based_on)
     except Stale as fault:
         return _both(here, name, texts, based_on or 0, str(fault))
+    except BadInput as fault:
+        if isinstance(fault, Missing):
+            raise
+        return _one(here, name, fault=" · ".join(sentences_of(fault)), written="\n".join(texts))
     where = f"#{part_of_path(form.text('club'))}" if form.text("club") else ""
     return see_other(f"/sets/{part_of_path(saved['name'])}?kept={saved['version']}{where}")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
-from asplayed.errors import BadInput, Refused
+from asplayed.errors import BadInput
 from asplayed.web.kit import Form, Here
 from asplayed.web.waiting import Sent
 
@@ -76,8 +76,3 @@ def laid_out(key: str, sent: Sent, known: Mapping[str, Column], said: Mapping[st
         return Laid(key, sent.name, table.columns, taken_for, rows)
     named = tuple(assigned[place].name if place in assigned else "" for place in range(len(table.columns)))
     return Laid(key, sent.name, table.columns, named, rows)
-
-
-def faults_of(fault: BadInput) -> tuple[str, ...]:
-    """Every fault on a line of its own."""
-    return tuple(map(str, fault.faults)) if isinstance(fault, Refused) and fault.faults else (str(fault),)

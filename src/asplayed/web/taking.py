@@ -219,8 +219,13 @@ def _words(form: Form) -> str:
     return decode(upload.content, "the file")
 
 
-def keep(here: Here, words: str, answers: Sequence[Answer], name: str, why: str | None) -> dict[str, Any]:
-    """Store a list as it was read and answered; what was answered about parts holds for other lists too."""
+def keep(
+    here: Here, words: str, answers: Sequence[Answer], name: str, why: str | None, based_on: int | None = None
+) -> dict[str, Any]:
+    """Store a list as it was read and answered; what was answered about parts holds for other lists too.
+
+    `based_on` is the version it was made from, where that is known: a newer one refuses it.
+    """
     from asplayed.keeping import list_sets
     from asplayed.keeping.understanding import about_parts, understand, usual_name
 
@@ -236,7 +241,7 @@ def keep(here: Here, words: str, answers: Sequence[Answer], name: str, why: str 
         words,
         who=here.who,
         why=why,
-        based_on=stored[name].version if name in stored else None,
+        based_on=based_on if based_on is not None else stored[name].version if name in stored else None,
         answered=about_parts(asked_before, answers),
     )
     return {"name": saved.name, "version": saved.version, "new": saved.new}
@@ -262,7 +267,16 @@ class Given(msgspec.Struct, frozen=True):
     why: str | None = None
 
 
-def _answers(data: Given) -> list[Answer]:
+class Put(msgspec.Struct, frozen=True):
+    """A list's words for a name, answers to what they leave open, and the version that they were made from."""
+
+    text: str
+    answers: tuple[GivenAnswer, ...] = ()
+    why: str | None = None
+    based_on: int | None = None
+
+
+def _answers(data: Given | Put) -> list[Answer]:
     return [Answer(each.club, each.about, each.value) for each in data.answers]
 
 
@@ -285,4 +299,13 @@ def api_take(here: Here, data: Given) -> dict[str, Any]:
     return {"stored": stored, **plain(read_set(stored["name"], here.store).golf_set)}
 
 
-routes = (take, taken, reading, api_read, api_take)
+@asked("/api/sets/{name:str}", method="PUT", answers=GolfSet)
+def api_put(here: Here, name: str, data: Put) -> dict[str, Any]:
+    """Store a list under this name, as its next version where there is one; sent twice it is stored once."""
+    from asplayed.keeping import read_set
+
+    stored = keep(here, data.text, _answers(data), name, data.why, data.based_on)
+    return {"stored": stored, **plain(read_set(stored["name"], here.store).golf_set)}
+
+
+routes = (take, taken, reading, api_read, api_take, api_put)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from asplayed.errors import BadInput
+from asplayed.web.faults import sentences_of
 from asplayed.web.kit import Answer, Form, Here, Page, Tab, done, download, packed, page, part_of_path, shown
 
 if TYPE_CHECKING:
@@ -101,12 +102,13 @@ def tell_page(
         summary = told(here, bag, way, "summary.txt")["summary.txt"].decode()
         fault = ""
     except BadInput as found:
-        summary, fault = "", str(found)
+        summary, fault = "", " ".join(sentences_of(found))
     files = [*_ALWAYS, *(_BESIDE if way.before and not fault else ())]
     return page(
         here,
         "telling.html",
         set_name=bag.name,
+        whose=bag.golf_set.set.player or bag.name,
         way=way,
         fault=fault,
         summary=summary,

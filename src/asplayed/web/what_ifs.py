@@ -303,7 +303,7 @@ def pinned(here: Here, name: str, form: Form) -> Page:
 @done("/sets/{name:str}/try/pictures")
 def pictures(here: Here, name: str, form: Form) -> Page:
     """Carries and flights, today's and those of the what-if, drawn to one scale."""
-    from asplayed.telling.pictures import pictures_beside
+    from asplayed.telling.pictures import METRES, YARDS, pictures_beside
 
     changes, speed, handicap = _asked_for(form)
     found = tried(here, name, changes, speed, handicap)
@@ -311,7 +311,12 @@ def pictures(here: Here, name: str, form: Form) -> Page:
     if not isinstance(found, str):
         before, after = found.answer.before, found.answer.after
         drawn = pictures_beside(
-            before.golf_set, after.golf_set, (before.flown, after.flown), names=("today", "then"), colours={}
+            before.golf_set,
+            after.golf_set,
+            (before.flown, after.flown),
+            names=("today", "then"),
+            colours={},
+            ruled=METRES if here.preferences.units == "metric" else YARDS,
         )
     return page(here, "what-if-pictures.html", set_name=name, pictures=drawn)
 

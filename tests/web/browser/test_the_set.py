@@ -99,7 +99,7 @@ def test_metric_turns_inches_and_compare_tells_the_difference_in_words(opened: A
     page.get_by_label("Change a club").fill("7 iron: bend 1 weak")
     page.get_by_role("button", name="Make it so").click()
     page.wait_for_url("**kept=2")
-    page.get_by_label("Compare with").select_option(index=0)
+    page.get_by_label("Compare with", exact=True).select_option(index=0)
     page.get_by_role("button", name="Compare").first.click()
     expect(page.locator("#beside")).to_contain_text("The 7 iron’s loft was")
     page.get_by_text("Club by club").click()

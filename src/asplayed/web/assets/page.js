@@ -39,6 +39,6 @@ if (button) {
   button.addEventListener("click", list);
 }
 
-for (const region of all(".top nav", HTMLElement)) {
+for (const region of all(".top nav, .second", HTMLElement)) {
   region.querySelector("[aria-current]")?.scrollIntoView({ block: "nearest", inline: "center" });
 }

@@ -39,7 +39,6 @@ dialog.addEventListener("click", (event) => {
 function open(cell) {
   const edit = document.getElementById("edit");
   if (!(edit instanceof HTMLFormElement) || !cell.dataset.begins || cell.querySelector("form")) return;
-  const before = [...cell.childNodes];
   const form = element("form", { method: "post", action: `${address}/edit`, class: "in-place" });
   const hidden = (/** @type {string} */ key, /** @type {string} */ value) => element("input", { type: "hidden", name: key, value });
   const token = edit.elements.namedItem("csrf");
@@ -59,7 +58,7 @@ function open(cell) {
     typed,
   );
   const close = () => {
-    cell.replaceChildren(...before);
+    form.remove();
     const link = cell.querySelector("a.figure");
     if (link instanceof HTMLElement) link.focus();
   };
@@ -67,9 +66,9 @@ function open(cell) {
     if (event.key === "Escape") close();
   });
   typed.addEventListener("blur", () => {
-    if (!typed.value.trim() && cell.contains(form)) cell.replaceChildren(...before);
+    if (!typed.value.trim()) form.remove();
   });
-  cell.replaceChildren(form);
+  cell.append(form);  // over the figure: the table keeps its columns
   typed.focus();
 }
 

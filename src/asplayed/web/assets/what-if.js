@@ -13,6 +13,8 @@ const address = form.dataset.address ?? "";
 const csrf = $('meta[name="csrf"]', HTMLMetaElement).content;
 
 for (const part of all(".only-scripted", HTMLElement)) part.hidden = false;
+// where the answer stands below the levers, the rarer ones make room for it
+if (window.matchMedia("(max-width: 40rem)").matches) for (const fold of all("details.fold", HTMLDetailsElement)) fold.open = false;
 
 // ------------------------------------------------------------------------------------------------- lines of change
 
