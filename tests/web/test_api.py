@@ -126,3 +126,17 @@ def test_a_fault_is_one_sentence(client: TestClient[Any], path: str, sent: Any, 
     assert answer.status_code == status
     assert said in answer.json()["fault"]
     assert "\n" not in answer.json()["fault"]
+
+
+def test_a_list_that_is_put_is_stored_once_and_never_over_a_newer_one(client: TestClient[Any]) -> None:
+    put = {"text": "7 iron Dunlin\n8 iron Dunlin", "why": "as read over the telephone"}
+    first = client.put("/api/sets/two-irons", json=put)
+    assert first.status_code == 200
+    assert first.json()["stored"] == {"name": "two-irons", "version": 1, "new": True}
+    assert [club["club"] for club in first.json()["clubs"]] == ["7 iron", "8 iron"]
+    assert client.put("/api/sets/two-irons", json=put).json()["stored"]["new"] is False
+    more = {"text": put["text"] + "\n9 iron Dunlin", "based_on": 1}
+    assert client.put("/api/sets/two-irons", json=more).json()["stored"]["version"] == 2
+    late = client.put("/api/sets/two-irons", json={"text": "9 iron Dunlin", "based_on": 1})
+    assert late.status_code == 409 and "version 2" in late.json()["fault"]
+    assert client.put("/api/sets/two-irons", json={"text": "no word of a club"}).status_code == 400

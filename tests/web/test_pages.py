@@ -171,3 +171,24 @@ def test_a_what_if_knows_at_once_what_was_learned_of_the_player(client: TestClie
     with open_store(store) as kept:
         save_player(kept, "jonas-tessler", Player(driver_speed=figure(80.0, "mph", "stated")), who="tester")
     assert carries() != before
+
+
+def test_an_answer_about_a_club_that_left_the_list_is_let_go(client: TestClient[Any], store: Path) -> None:
+    given = {"text": "7 iron Dunlin\n8 iron Dunlin", "answer:driver|sleeve.loft_change": "-0.75", "as": "two-irons"}
+    seen = client.post("/take/reading", data=given).text
+    assert "<b>2 clubs</b>" in seen and "sleeve.loft_change" not in seen
+    assert client.post("/take", data={**given, "do": "keep"}, follow_redirects=False).status_code == 303
+    assert len(read_set("two-irons", store).golf_set.clubs) == 2
+    # a script that answers what nobody asked is told so
+    answer = {"club": "driver", "about": "sleeve.loft_change", "value": "-0.75"}
+    assert client.post("/api/take", json={"text": given["text"], "answers": [answer]}).status_code == 400
+
+
+def test_metric_pictures_are_ruled_in_metres(client: TestClient[Any]) -> None:
+    yards = client.get("/sets/mireille-okafor/pictures").text
+    client.post("/look", data={"units": "metric"})
+    metres = client.get("/sets/mireille-okafor/pictures").text
+    assert "Carry in yards" in yards and "Carry in metres" not in yards
+    assert "Carry in metres" in metres and "Flights in metres" in metres and "Carry in yards" not in metres
+    beside = client.post("/sets/mireille-okafor/try/pictures", data={"changes": "7 iron: bend 1 weak"}).text
+    assert "Carry in metres" in beside and "Carry in yards" not in beside

@@ -91,14 +91,29 @@ def answers_of(form: Form) -> tuple[Answer, ...]:
     return tuple(Answer(club, about, value) for (club, about), value in found.items())
 
 
-def reading_of(here: Here, words: str, answers: Sequence[Answer], name: str) -> Reading:
+def answered(here: Here, words: str, answers: Sequence[Answer]) -> tuple[GolfSet, tuple[Answer, ...]]:
+    """A list with these answers in their places; one about a club that has left the list meanwhile is let go."""
+    from asplayed.clubs.names import labels
+    from asplayed.keeping.understanding import understand
+
+    try:
+        return understand(words, "the list", here.store, answers), tuple(answers)
+    except BadInput:
+        there = labels(understand(words, "the list", here.store).clubs)
+        left = tuple(each for each in answers if each.club is None or each.club in there)
+        if len(left) == len(answers):
+            raise
+        return understand(words, "the list", here.store, left), left
+
+
+def reading_of(here: Here, words: str, given: Sequence[Answer], name: str) -> Reading:
     """A list as it is read now, with these answers in their places."""
     from asplayed.clubs.names import labels
     from asplayed.intake.reader import marked
     from asplayed.keeping import list_sets, stored_parts
-    from asplayed.keeping.understanding import understand, usual_name
+    from asplayed.keeping.understanding import usual_name
 
-    golf_set = understand(words, "the list", here.store, answers)
+    golf_set, answers = answered(here, words, given)
     stored = {entry.name: entry for entry in list_sets(here.store)}
     try:
         known_as = name or usual_name(golf_set, "", stored)
@@ -110,9 +125,7 @@ def reading_of(here: Here, words: str, answers: Sequence[Answer], name: str) -> 
         named = list(zip(labels(golf_set.clubs), golf_set.clubs, strict=True))
         lines = _lines(text, [(word.start, word.end, _became(word.kind, word.taker)) for word in found], named)
     clubs = tuple(_told(label, club) for label, club in zip(labels(golf_set.clubs), golf_set.clubs, strict=True))
-    return Reading(
-        golf_set, lines, clubs, tuple(answers), known_as, stored[known_as].version if known_as in stored else 0
-    )
+    return Reading(golf_set, lines, clubs, answers, known_as, stored[known_as].version if known_as in stored else 0)
 
 
 def _became(kind: str, taker: str) -> str:
@@ -177,6 +190,7 @@ def taken(here: Here, form: Form) -> kit.Answer:
     words, answers, name = _words(form), answers_of(form), form.text("as")
     if form.text("do") != "keep":
         return _page(here, words, answers, name)
+    _, answers = answered(here, words, answers)
     stored = keep(here, words, answers, name, form.text("why") or None)
     return see_other(f"/sets/{part_of_path(stored['name'])}?kept={stored['version']}")
 
