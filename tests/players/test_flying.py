@@ -53,7 +53,7 @@ def test_nobody_known_is_the_average_man_and_says_so(make) -> None:
     answer = fly_set(make.bag("driver"), shots=20)
     assert answer.skill.driver_speed.value == 93
     assert any("driver speed" in sentence for sentence in answer.assumed)
-    assert any("70 degF" in sentence for sentence in answer.assumed)
+    assert any("70 °F" in sentence for sentence in answer.assumed)
 
 
 def test_a_measured_carry_stands_before_a_flown_one(make) -> None:

@@ -17,7 +17,7 @@ def conditions(**given: tuple[float, str]) -> Conditions:
 def test_nothing_said_is_the_usual_air_and_says_so() -> None:
     place = place_of(None, [])
     assert place.weather.density == pytest.approx(1.1944, abs=2e-4)
-    assert len(place.assumed) == 3 and "70 degF" in place.assumed[0]
+    assert len(place.assumed) == 3 and "70 °F" in place.assumed[0]
 
 
 def test_what_is_asked_goes_before_the_session_and_the_session_before_home() -> None:
