@@ -9,6 +9,7 @@ import csv
 import importlib
 import sys
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).resolve().parent.parent
 EVIDENCE = ROOT / "tests" / "evidence"
@@ -40,6 +41,12 @@ def cell(text: str) -> str:
     return text.replace("|", "\\|")
 
 
+def compared(row: Any, found: Any) -> str:
+    """The published and the computed figure of a row in words."""
+    unit = f" {row.unit}" if row.unit else ""
+    return f"published {row.expected or shown(found.expected)}{unit}, computed {shown(found.computed)}{unit}"
+
+
 def write() -> str:
     """The page's text, from all `tests/evidence/test_*.py` that keep a ledger."""
     sys.path.insert(0, str(EVIDENCE))
@@ -48,9 +55,13 @@ def write() -> str:
     finally:
         sys.path.remove(str(EVIDENCE))
     ledgers = sorted((m.LEDGER for m in modules if hasattr(m, "LEDGER")), key=lambda ledger: ledger.title)
-    summary = ["| subject | checks | from outside | known gaps | most of a band used |", "|---|---|---|---|---|"]
+    summary = [
+        "| subject | checks | from outside | disputed | known gaps | most of a band used |",
+        "|---|---|---|---|---|---|",
+    ]
     body: list[str] = []
     gaps: list[str] = []
+    disputed: dict[str, str] = {}
     for ledger in ledgers:
         outcomes = [(row, ledger.outcome(row)) for row in ledger.rows]
         banded = [(found.used, row) for row, found in outcomes if found.used is not None]
@@ -58,7 +69,8 @@ def write() -> str:
         outside = sum(row.mark != "derived" for row in ledger.rows)
         open_gaps = [(row, found) for row, found in outcomes if row.band == "gap"]
         most = f"{round(100 * used)} % ({worst.number})" if worst is not None else "–"
-        summary.append(f"| {ledger.title} | {len(outcomes)} | {outside} | {len(open_gaps)} | {most} |")
+        against = [(row, found) for row, found in outcomes if row.band == "disputed"]
+        summary.append(f"| {ledger.title} | {len(outcomes)} | {outside} | {len(against)} | {len(open_gaps)} | {most} |")
         body += [f"## {ledger.title}", "", ledger.about, ""]
         body += ["| | what | expected | got | band | unit | mark | source |", "|---|---|---|---|---|---|---|---|"]
         for row, found in outcomes:
@@ -68,14 +80,22 @@ def write() -> str:
             body.append("| " + " | ".join(cell(text) for text in line) + " |")
         body.append("")
         for row, found in open_gaps:
-            expected = row.expected or shown(found.expected)
-            gaps.append(
-                f"- **{row.subject}**: published {expected} {row.unit}, computed {shown(found.computed)}. {row.note}"
-            )
+            gaps.append(f"- **{row.subject}**: {compared(row, found)}. {row.note}")
+        for row, found in against:
+            disputed[row.number] = f"{row.subject}: {compared(row, found)}"
+    conflicts: list[str] = []
     with (EVIDENCE / "data" / "conflicts.csv").open(encoding="utf-8", newline="") as file:
-        conflicts = [
-            f"- **{row['subject']}**: {row['one']}; {row['other']}. {row['kept']}" for row in csv.DictReader(file)
-        ]
+        for line in csv.DictReader(file):
+            told = [disputed.pop(number) for number in filter(None, (line["rows"] or "").split(";"))]
+            conflicts.append(
+                " ".join(
+                    [
+                        f"- **{line['subject']}**: {line['one']}; {line['other']}. {line['kept']}",
+                        *(f"({each}.)" for each in told),
+                    ]
+                )
+            )
+    assert not disputed, f"no line of conflicts.csv says who disputes {', '.join(disputed)}"
     with (EVIDENCE / "data" / "not_checked.csv").open(encoding="utf-8", newline="") as file:
         unchecked = [f"- **{row['subject']}**: {row['published']}; {row['why']}." for row in csv.DictReader(file)]
     parts = [HEAD, "## At a glance", "", *summary, ""]

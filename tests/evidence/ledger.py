@@ -12,6 +12,8 @@ How to add evidence
        `0.01`      ± so much in `unit`            `0.1%`   ± so much of the expected figure
        `4.5..5.5`  between these two              `holds`  no figure: the function answers True (sign, order, identity)
        `gap`       a known gap: computed, printed beside the expected figure, not asserted
+       `disputed`  sources contradict each other, so no law meets both: computed, printed, not asserted; a line of
+                   `data/conflicts.csv` names the row in its column `rows` and says why
    - `mark`: `seen` (read in the source), `second-hand`, `remembered`, `common practice`, `derived` (worked out from the
      stated formula by hand or by an independent program; checks the implementation, not the world), `library` (an
      independent library, computed in the test).
@@ -135,7 +137,7 @@ class Ledger:
             expected, computed = float(answer[0]), float(answer[1])
         else:
             expected, computed = (float(row.expected) if row.expected else None), float(answer)
-        if row.band == "gap":
+        if row.band in ("gap", "disputed"):
             return Outcome(expected, computed, None, True)
         if ".." in row.band:
             low, high = (float(end) for end in row.band.split(".."))

@@ -107,6 +107,32 @@ def _() -> float:
     return run(**NINE_IRON, spin_rate=148 * 2 * math.pi, green_speed=TEN_FEET).run
 
 
+@LEDGER.gives("W28 W29")
+def _() -> float:
+    speed, angle, friction = np.meshgrid(
+        np.linspace(12, 30, 19), np.radians(np.linspace(35, 70, 36)), np.geomspace(0.05, 1, 14)
+    )
+
+    def runs(rate: float, turf: Any) -> Any:
+        spin = rate * 2 * math.pi
+        return run(speed, angle, spin, green_speed=TEN_FEET, turf=turf, friction=friction).run
+
+    return float(min(runs(148, turf)[runs(129, turf) >= 0].min() for turf in ("yielding", "hard")))
+
+
+@LEDGER.gives("W28 kept", "W28 kept most")
+def _() -> tuple[float, float]:
+    speed, angle, spin, friction = np.meshgrid(
+        np.linspace(10, 30, 5), np.radians(np.linspace(20, 50, 4)), np.linspace(-100, 400, 6), np.linspace(0.05, 1, 5)
+    )
+    after = bounce(speed, angle, spin, friction=friction, turf="hard")
+    before = 5 * speed * np.cos(angle) - 2 * BALL_RADIUS * spin
+    # Where the ball is driven back against its pit, which hard turf has too, the turf pushes through its centre.
+    fair = after.forward_speed > 0
+    kept = (5 * after.forward_speed - 2 * BALL_RADIUS * after.spin_rate)[fair] / before[fair]
+    return float(kept.min()), float(kept.max())
+
+
 @LEDGER.gives("W29 most")
 def _() -> float:
     speed, angle, share = np.meshgrid(

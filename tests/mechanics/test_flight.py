@@ -131,6 +131,21 @@ def test_a_low_runner_comes_down_where_it_first_meets_the_ground() -> None:
     assert fly(launch_angle=0.0, ball_speed=20.0, spin_rate=0.0, density=1.2).carry == 0.0
 
 
+@pytest.mark.parametrize("direction", [0.0, 0.4, math.pi])
+def test_a_ball_the_wind_turned_back_comes_down_past_a_right_angle(direction: float) -> None:
+    wedge: dict[str, Any] = {"ball_speed": 30.0, "spin_rate": 900.0, "density": 1.2, "launch_direction": direction}
+    for against in (0.0, 6.0, 12.0, 15.0):
+        wind = {"wind_along": -against * math.cos(direction), "wind_across": -against * math.sin(direction)}
+        shot = fly(launch_angle=1.0, **wedge, **wind)
+        path = trajectory(launch_angle=1.0, **wedge, **wind, points=2001)
+        along, side = (run[-1] - run[-2] for run in (path.along, path.side))
+        onward = along * math.cos(direction) + side * math.sin(direction)
+        assert shot.descent_angle == pytest.approx(math.atan2(path.height[-2] - path.height[-1], onward), abs=2e-3)
+        assert (shot.descent_angle > math.pi / 2) is (against > 6.0)
+        many = fly(launch_angle=np.full(FEW + 1, 1.0), **wedge, **wind)
+        assert many.descent_angle == pytest.approx(np.full(FEW + 1, shot.descent_angle), abs=1e-3)
+
+
 def test_one_shot_and_an_array_of_shots_are_the_same() -> None:
     shots = legal_shots(12, 5)
     together = fly(**shots)
@@ -272,7 +287,7 @@ def test_the_lanes_let_nothing_wrong_pass_wherever_they_are_sent() -> None:
     shots = np.array(list(legal_shots(LANES * 100, 10).values()))
     (exact,) = fly_blocks(law_of("house"), equations.SteadyWind(), list(shots), tolerance=1e-7)
     fly_lanes = lanes(np.float64)
-    passed = 0
+    passed = turned_back = 0
     for length in (60.0, 120.0, 180.0, 240.0):
         # One and the same length of path for shots of every length: nearly all must be handed back.
         figures, ends = np.empty((7, shots.shape[1])), np.empty(shots.shape[1], np.int8)
@@ -282,6 +297,9 @@ def test_the_lanes_let_nothing_wrong_pass_wherever_they_are_sent() -> None:
         assert (exact.ends[landed] == equations.LANDED).all()
         misses = np.hypot(figures[0] - exact.figures[0], figures[1] - exact.figures[1])[landed] / YARD
         assert float(misses.max(initial=0.0)) < 0.01
+        assert float(np.abs(figures[4] - exact.figures[4])[landed].max(initial=0.0)) < 0.002
+        turned_back += int((figures[4] > math.pi / 2)[landed].sum())
+    assert turned_back > 0
     assert 20 < passed < 0.2 * 4 * shots.shape[1]
 
 

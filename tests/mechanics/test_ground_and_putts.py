@@ -60,6 +60,20 @@ def test_no_ball_spins_back_further_than_was_measured(
     assert run(speed, angle, spin, rolling_resistance=resistance, turf=turf).run > -MOST_SPIN_BACK  # type: ignore[arg-type]
 
 
+@given(*LANDINGS, TURF)
+def test_a_ball_blown_back_runs_as_its_mirror_does(speed: float, angle: float, spin: float, turf: str) -> None:
+    back = run(speed, math.pi - angle, spin, rolling_resistance=0.1, turf=turf)  # type: ignore[arg-type]
+    on = run(speed, angle, -spin, rolling_resistance=0.1, turf=turf)  # type: ignore[arg-type]
+    assert back.run == pytest.approx(-on.run, rel=1e-6, abs=1e-3)
+
+
+def test_a_run_says_where_no_ball_was_measured() -> None:
+    spin = np.array([-2.0, -1.2, 0.0, 1.2, 1.3]) * 10.0 / BALL_RADIUS
+    found = run(10.0, 1.3, spin, rolling_resistance=0.1)
+    assert found.outside_model.tolist() == [True, False, False, False, True]
+    assert run(10.0, 1.3, float(spin[-1]), rolling_resistance=0.1).outside_model is True
+
+
 @given(*LANDINGS[:2], st.floats(0, 1400), st.floats(0, 300), TURF, st.floats(0, 1))
 def test_more_backspin_never_sends_a_ball_further_forward(
     speed: float, angle: float, spin: float, more: float, turf: str, friction: float

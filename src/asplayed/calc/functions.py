@@ -89,7 +89,8 @@ def _run(values: Values) -> dict[str, Any]:
     from asplayed.mechanics.ground import run
 
     found = run(**values)
-    return {"run": Why(found.run, "good to ± 30 %"), "bounces": found.bounces}
+    good = "no ball was measured that turns so fast for its speed" if found.outside_model else "good to ± 30 %"
+    return {"run": Why(found.run, good), "bounces": found.bounces}
 
 
 def _green(values: Values) -> dict[str, Any]:

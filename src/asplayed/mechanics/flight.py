@@ -23,8 +23,9 @@ class Flight(NamedTuple):
     """Where and how a shot comes down; SI and radians; floats, or arrays of one shape.
 
     `carry` is the distance along the target line and `side` the distance off it, + right; `apex` the greatest height
-    above the launch; `descent_angle` below the horizon, of the path over the ground. `outside_model` is true where the
-    launch is so slow, with so little spin, that published balls follow no smooth law of drag and lift.
+    above the launch; `descent_angle` below the horizon, of the path over the ground, past a right angle where the wind
+    has turned the ball back against the way it was launched. `outside_model` is true where the launch is so slow, with
+    so little spin, that published balls follow no smooth law of drag and lift.
     """
 
     carry: Numbers
@@ -180,7 +181,7 @@ def _fly_one(law: Law, profile: WindProfile, *shot: float) -> tuple[int, Flight]
     velocity, spin, axis, air = equations.launch(kick, wind_along, wind_across, gravity)
     tolerance = equations.FINE if equations.smooth(law, profile) else FINEST
     ended, apex, last = equations.land(velocity, spin, axis, air, law, profile, landing_height, tolerance)
-    return ended, Flight._make((*equations.reported(apex, last), outside_model(air[1] * shot[0], spin)))
+    return ended, Flight._make((*equations.reported(apex, last, *velocity[:2]), outside_model(air[1] * shot[0], spin)))
 
 
 def _law(model: Model, drag: float | None, lift: float | None, drag_factor: float, lift_factor: float) -> Law:

@@ -108,7 +108,7 @@ OLD, RATE, NEW, NEW_RATE, AXIS, AIR = 0, 7, 12, 19, 24, 27
 STEP, FAULT, TIME, APEX, HEIGHT, LONGER = 32, 33, 34, 35, 36, 37
 # Which shot a lane flies, −1 when none, and how many steps it has tried: whole numbers among the others, so that there
 # is one table. Its rows are named where they are read: a helper would be compiled anew for every row.
-SHOT, TRIES, ROWS = 38, 39, 40
+SHOT, TRIES, STARTED, ROWS = 38, 39, 40, 42
 
 
 def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any, ends: Any) -> None:
@@ -135,7 +135,7 @@ def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any,
                 rate = rates(0.0, vx, vy, vz, spin, axis, air, law, profile)
                 if grounded(velocity, rate, shots[9, i]):
                     ends[i] = LANDED
-                    landing = reported(0.0, (0.0, 0.0, 0.0, vx, vy, vz, spin))
+                    landing = reported(0.0, (0.0, 0.0, 0.0, vx, vy, vz, spin), vx, vy)
                     for row in range(7):
                         figures[row, i] = landing[row]
                     continue
@@ -147,6 +147,8 @@ def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any,
                 for row in range(5):
                     b[RATE + row, j] = rate[row]
                     b[AIR + row, j] = air[row]
+                b[STARTED, j] = vx
+                b[STARTED + 1, j] = vy
                 b[STEP, j] = first_step(tolerance)
                 b[TIME, j] = 0.0
                 b[APEX, j] = 0.0
@@ -197,7 +199,7 @@ def fly_each(shots: Any, law: Any, profile: Any, tolerance: float, figures: Any,
                     continue
                 ended = STILL_UP
             ends[i] = ended
-            landing = reported(apex, last)
+            landing = reported(apex, last, b[STARTED, j], b[STARTED + 1, j])
             for row in range(7):
                 figures[row, i] = landing[row]
             b[SHOT, j] = -1.0

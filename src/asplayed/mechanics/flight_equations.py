@@ -426,11 +426,15 @@ def land(
     return STILL_UP, apex, state
 
 
-def reported(apex: float, last: Any) -> Any:
-    """Carry, side (+ right), apex, flight time, descent angle, landing speed and landing spin."""
+def reported(apex: float, last: Any, started_x: float, started_y: float) -> Any:
+    """Carry, side (+ right), apex, flight time, descent angle, landing speed and landing spin.
+
+    The descent passes a right angle where the ball moves back against the level velocity it started with.
+    """
     x, y, time, vx, vy, vz, spin = last
     over_ground = math.sqrt(vx * vx + vy * vy)
-    return x, 0.0 - y, apex, time, math.atan2(-vz, over_ground), math.sqrt(over_ground * over_ground + vz * vz), spin
+    onward = -over_ground if vx * started_x + vy * started_y < 0.0 else over_ground
+    return x, 0.0 - y, apex, time, math.atan2(-vz, onward), math.sqrt(over_ground * over_ground + vz * vz), spin
 
 
 def launch(kick: Any, wind_along: float, wind_across: float, gravity: float) -> tuple[Any, float, Any, Any]:

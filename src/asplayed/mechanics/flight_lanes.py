@@ -264,6 +264,8 @@ def finish(figures: Any, ends: Any, first: int, t: Any) -> None:
         steep = down > level
         part = (level if steep else down) / (down if steep else level)
         arc = part * series(_ARCS, part * part)
+        aside = t[RAW + 3, j]
+        ahead, left = series(_COSINES, aside * aside), -aside * series(_SINES, aside * aside)
         # The climb is a cubic between the two steps beside the top; its root, then the height gained up to it.
         c0, c1, c2, c3 = t[TOP, j], t[TOP + 1, j] * t[STEP, j], t[TOP + 3, j], t[TOP + 4, j] * t[STEP, j]
         d = t[STEP, j]
@@ -274,7 +276,8 @@ def finish(figures: Any, ends: Any, first: int, t: Any) -> None:
         gained = at * (c0 + at * (half * c1 + at * (bend * number(1.0 / 3.0) + at * number(0.25) * tail)))
         apex = t[TOP + 2, j] + d * gained
         t[RAW, j], t[RAW + 1, j], t[RAW + 2, j], t[RAW + 3, j] = x, -y, apex, time
-        t[RAW + 4, j] = number(math.pi / 2) - arc if steep else arc
+        arc = number(math.pi / 2) - arc if steep else arc
+        t[RAW + 4, j] = number(math.pi) - arc if vx * ahead + vy * left < nought else arc
         t[RAW + 5, j] = math.sqrt(level * level + down * down)
         t[RAW + 6, j] = t[SPIN, j] * (one - rest * number(SPIN_DECAY / BALL_RADIUS))
         gap_x, gap_y = x - t[COARSE_X, j], y - t[COARSE_Y, j]

@@ -10,8 +10,14 @@ Penner's balls left their pits forward, as they had come. A steep ball with much
 far wall of its pit, and that wall is taken to yield as the near one does: by the same constant, for the speed that dug
 it, with the angle at which friction drives the ball out; on hard turf too, for that gives as little of the speed back.
 This is derived, not published. It leaves as it was every bounce that goes on forward, and holds spin-back to what was
-measured (some seven metres, Haake 1991 and 1994) for balls whose surface turns up to 1.25 times as fast as they land;
-past that, where nothing was measured, up to thirty metres come out on a green, forty on hard turf.
+measured (some seven metres, Haake 1991 and 1994) for balls whose surface turns up to 1.25 times as fast as they land.
+A blow by a rigid head of up to 75° lands no ball that turns faster (1.21 at the most), and past that nothing was
+measured: a run there says that it lies outside the model. Thirty metres and more may come out on a green, for friction
+cannot change a ball's angular momentum about the point of touch, and one that brings nothing but spin ends rolling back
+at two sevenths of the speed its surface had.
+
+By the same law the strength of friction settles the hops, not the roll at the end: that follows from what the ball
+brought, 5 v − 2 r ω, less five times what turf took by pushing through its centre.
 """
 
 from __future__ import annotations
@@ -29,6 +35,7 @@ AVERAGE_ROLLING_RESISTANCE = 0.131
 
 TILT = math.radians(15.4) / 18.6 / math.radians(44.4)  # of the plane, for each m/s and each radian from the vertical
 FASTEST_TILT = 40.0  # m/s; the straight line is not carried beyond this, where it nears the ball's own angle
+MOST_TURNING = 1.25  # surface speed over landing speed; beyond it no ball was measured
 STEEPEST_TILT = math.radians(45)  # full carries stay below 27°; a skimming ball lies outside what was fitted
 
 Turf = Literal["yielding", "hard"]
@@ -114,6 +121,8 @@ def bounce(
 ) -> Rebound:
     """One bounce; SI and radians, broadcasting: speed, angle below the horizon, spin (backspin +).
 
+    An angle past 90° is that of a ball coming back, as `Flight.descent_angle` gives it; forward is still away.
+
     >>> from math import pi, radians
     >>> up = bounce(18.6, radians(45.6), 0.0)
     >>> round(up.forward_speed, 3), round(up.upward_speed, 3), round(up.spin_rate * 30 / pi)
@@ -127,10 +136,14 @@ def bounce(
 
 
 class Run(NamedTuple):
-    """Distance from the first landing to rest (m, − when the ball comes back), and how often it bounced."""
+    """Distance from the first landing to rest (m, − when the ball comes back), and how often it bounced.
+
+    `outside_model` is true where the ball's surface turns so much faster than it lands that nothing was measured.
+    """
 
     run: Numbers
     bounces: Any
+    outside_model: Any
 
 
 def run(
@@ -148,7 +161,8 @@ def run(
     `rolling_resistance`.
 
     Hops are plain projectiles. Once a hop would rise less than `stop_height` the ball rolls; the choice matters (28.0,
-    25.2 and 23.4 yd for 5, 20 and 50 mm in one case). The whole is good to ± 30 %.
+    25.2 and 23.4 yd for 5, 20 and 50 mm in one case). The whole is good to ± 30 %, less where the ball's surface turns
+    more than 1.25 times as fast as it lands: there `outside_model` is true.
 
     >>> from math import pi, radians
     >>> drive = run(27.5, radians(38.6), 2100 * pi / 30, rolling_resistance=0.131)
@@ -169,6 +183,7 @@ def run(
         friction=friction,
         stop_height=stop_height,
     )
+    outside_model = BALL_RADIUS * abs(spin) > MOST_TURNING * speed
     forward, down = speed * m.cos(angle), speed * m.sin(angle)
     travelled, bounces = 0.0 * forward, 0 * forward
     hopping = down * down / (2 * GRAVITY) >= stop
@@ -184,7 +199,7 @@ def run(
         travelled = travelled + choose(m, hopping, 2 * forward * down / GRAVITY, 0.0)
     rolling = (5 * forward - 2 * BALL_RADIUS * spin) / 7  # once what is left of the slip is gone
     rolled = 7 * rolling * abs(rolling) / (10 * resistance * GRAVITY)
-    return Run(travelled + rolled, int(bounces) if m is math else bounces.astype(int))
+    return Run(travelled + rolled, int(bounces) if m is math else bounces.astype(int), outside_model)
 
 
 class Green(NamedTuple):
