@@ -53,7 +53,9 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("second_author", "a", 0.99, 0.004),
         ("second_author", "b", 0.97, 0.016),
         ("third_author", "c_1", 0.99, 0.004),
-        ("third_author", "c_2", 0.87, 0.05),
+        ("third_author", "c_2", 0.90, 0.04),
+        ("fourth_author", "d_1", 0.99, 0.004),
+        ("fourth_author", "d_2", 0.99, 0.004),
     ],
 )
 def test_lists_by_somebody_else(

@@ -50,6 +50,9 @@ def ball_clause(scene: Scene, position: int) -> bool:
     coloured = any(token.terminal == "COLOUR" for token in words)
     if not coloured and not (_ball_open(scene) and any(token.lower in _BALL_VERBS for token in words)):
         return False
+    named = coloured and _ball_open(scene) and any(token.lower in _BALL_VERBS for token in words)
+    if named and any(token.terminal == "FLEX" and token.text[:1].isupper() for token in words):
+        words = [token for token in words if token.terminal != "FLEX"]  # "I play the Pellan Lady in pink"
     return not any(
         token.kind == "number"
         or token.terminal in CLUB_WORDS | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}

@@ -24,7 +24,8 @@ _KINDS_BY_LETTER = {
 # Words for a figure or a part that a dash may stand behind like a colon.
 _TOLD = {
     "LOFT", "LIE", "BOUNCE", "LENGTH", "TORQUE", "FREQUENCY", "TOTALMASS", "TOEHANG", "HEADMASS", "SHAFTWORD",
-    "GRIPWORD", "HEADWORD", "SLEEVE", "SWINGWEIGHT", "FLEXWORD", "SOLEWORD", "NECKWORD", "WRAP", "BALLWORD", "PLAYERWORD",
+    "GRIPWORD", "HEADWORD", "SLEEVE", "SWINGWEIGHT", "FLEXWORD", "SOLEWORD", "NECKWORD", "WRAP", "BALLWORD",
+    "PLAYERWORD",
 }  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}

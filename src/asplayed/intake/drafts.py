@@ -54,6 +54,7 @@ class Draft:
         self.weights: list[Moved] = []
         self.lines: set[int] = {line} if line else set()
         self.header: Draft | None = None
+        self.word = ""  # the word that made it a heading: "woods", "fairway woods"
         self.clashes: list[Clash] = []
         self.inferred: str | None = None  # why this club's name had to be inferred
         self.in_range = False  # one of a range of irons

@@ -72,6 +72,33 @@ class Excepting(Stride):
         self._go_on_about(found)
         return True
 
+    def _but_not(self) -> bool:
+        """ "Grips: Tessary, one extra wrap, not the putter": nothing of the clause is said of that club."""
+        scene = self.scene
+        if len(scene.focus) < 2 or not scene.clause_puts:
+            return False
+        club, found = self._named_behind(self.at)
+        if club is None or not found:
+            return False
+        self._withdraw(found)
+        for index in range(self.at, club.end):
+            scene.claims[index] = "club"
+        scene.focus = [draft for draft in scene.focus if draft not in found] or scene.focus
+        self.at = club.end
+        return True
+
+    def _said_of_no_club(self, at: int) -> bool:
+        """True for "Grips are Tessary Cord", "Grips to go on: Tessary": function words, then a name, and no club."""
+        tokens, end = self.tokens, self.scene.clause_end(at)
+        name = at
+        while name < end and tokens[name].terminal in ("SILENT", "EQ", "RANGE", "AT"):
+            name += 1
+        if name == at or name >= end or tokens[name].terminal != "WORD" or not tokens[name].text[:1].isupper():
+            return False
+        found = [phrase_at(tokens, index) for index in range(name, end)]
+        named = [one for one in found if one is not None and one.rule in ("club", "named", "span", "group")]
+        return not named or all(tokens[one.start - 1].lower.startswith("not") for one in named)
+
     def _withdraw(self, found: list[Draft]) -> None:
         """Take back from these clubs what the clause said of all."""
         for draft in found:

@@ -84,7 +84,8 @@ class Making(Groups):
         draft.row = scene.clause
         if header is not None:
             if family == "driver" and header.family == "wood":
-                pass
+                if header.word == "woods" and "head.name" not in header.facts:
+                    draft.header = header  # "WOODS (all Ostrane Black X)", and below it the driver
             elif header.family == family or (
                 header.family == "iron" and family == "wedge" and name in ("pitching wedge", "gap wedge")
             ):

@@ -542,6 +542,7 @@ class Mentions(Rows):
     def header(self, family: str, phrase: Phrase) -> Draft:
         """A header that the clubs named next belong to."""
         header = Draft(family, line=phrase.line)
+        header.word = phrase.tokens[-1].lower
         self.scene.headers.append(header)
         self.scene.header = header
         return header

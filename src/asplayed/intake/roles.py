@@ -77,6 +77,8 @@ class Names:
             return None  # "half set for evenings: …"
         if scene.grip_line and scene.focus and grip_ahead(self.scene, run.end):
             return "grip"
+        if self._shaft_of_heading(run):
+            return "shaft"
         if self._numbered_next(run) or self._wedge_next(run):
             return "pending"
         if self._shaft_first(run):
@@ -146,6 +148,15 @@ class Names:
         if not led and not flexing and self._third(run, focus):
             return "grip"
         return self._free("shaft", run, explicit=led or flexing)
+
+    def _shaft_of_heading(self, run: NameRun) -> bool:
+        """True for the "Ostrane Black" of the heading "WOODS (all Ostrane Black X)"."""
+        scene, tokens = self.scene, self.scene.tokens
+        headed = scene.header is not None and scene.focus == [scene.header] and not scene.header.facts
+        at = run.start - 1
+        while at > 0 and tokens[at].terminal in ("ALL", "SILENT"):
+            at -= 1
+        return headed and tokens[at].terminal == "LPAR" and flexed(scene, run.end)
 
     def _before_its_club(self, run: NameRun, club: Draft) -> str | None:
         """The part that a name before its club names, on a line that names the club last."""

@@ -240,6 +240,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
         return True
 
     def _than(self, token: Token) -> bool:
+        if token.lower.startswith("not") and self._but_not():
+            return True
         self.scene.comparing = True
         self.scene.claims[self.at] = "left"
         self.at += 1
@@ -473,6 +475,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
                 after.text == ":"
                 or after.terminal == "NEWLINE"
                 or (after.terminal == "WORD" and not prose(self.scene, phrase.start))
+                or self._said_of_no_club(phrase.end)
             )
         )
         if heads and len(self.scene.drafts) > 1:
