@@ -3,13 +3,27 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import FLEX_NUMBER, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.wording import eligible
 
 NAMING = ("club", "named", "span", "dashed", "amounts", "code", "family")
 # Words of the trade that makers also end a model's name with ("Gannet Draw", "Oxbow Mid"), written with a capital.
-TAILS = {"PLACE", "LEVEL", "FLAT", "LONG", "SHORT", "MINIDRIVER", "SOLE", "NECK", "ORDINAL", "SIZE", "UP", "STD"}
+TAILS = {
+    "PLACE",
+    "LEVEL",
+    "FLAT",
+    "LONG",
+    "SHORT",
+    "MINIDRIVER",
+    "SOLE",
+    "NECK",
+    "ORDINAL",
+    "SIZE",
+    "UP",
+    "DOWN",
+    "STD",
+}
 
 
 def grip_ahead(scene: Scene, position: int) -> bool:
@@ -53,6 +67,8 @@ def shaft_ahead(scene: Scene, position: int, draft: Draft) -> bool:
             return False
         if 44 <= token.value <= 64 and draft.family == "wedge" and not draft.has("head.loft"):
             return False
+        if FLEX_NUMBER.fullmatch(token.text) and draft.family in ("iron", "wedge"):
+            return draft.has("head.name")  # "Brunholt Rung 6.5"
         return token.value == int(token.value) and 50 <= token.value <= 150
     return False
 

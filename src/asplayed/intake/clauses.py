@@ -417,6 +417,16 @@ def _back_to(tokens: list[Token], at: int) -> bool:
     return "back" in words and words[words.index("back") + 1 :][:1] == ["to"]
 
 
+def _put_in(tokens: list[Token], at: int, end: int) -> int:
+    """Where "and put in", "and added", "and now carries" begins; -1 where nothing came in."""
+    for index in range(at, end - 1):
+        joined = tokens[index].terminal in ("AND", "COMMA") or tokens[index].lower in ("then", "so")
+        words = [token.lower for token in tokens[index + 1 : index + 3]]
+        if joined and (words[0] in ("added", "adds", "adding") or words in (["put", "in"], ["puts", "in"])):
+            return index
+    return -1
+
+
 def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     """The stretch of tokens that the aside covers: its sentence or line, or its club's part of it."""
     tokens = scene.tokens
@@ -439,6 +449,9 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
             return start, comma  # "he used to have the old one, now it's the new one"
     if tokens[at].text.endswith(":"):
         return start, end
+    new = _put_in(tokens, at, end)
+    if new > 0 and any(club < new for club in clubs) and any(club > new for club in clubs):
+        return start, new  # "he dropped the 5 wood and put in a 7 wood": the new one is in the set
     low = at
     while low > start and tokens[low - 1].terminal == "SILENT":
         low -= 1

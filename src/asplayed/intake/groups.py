@@ -65,6 +65,8 @@ class Groups:
                 "all around",
             ):
                 return self.recent()
+            if self._of_bending(phrase):
+                return self._bendable()
             return [draft for draft in drafts if draft.family != "putter"]
         resting = any(token.lower in ("rest", "the rest", "others", "the others") for token in phrase.tokens)
         others = [draft for draft in scene.clause_drafts if draft not in scene.focus]
@@ -82,6 +84,22 @@ class Groups:
             scene.widened = [draft for draft in run if draft not in recent]
             return scene.widened + recent
         return recent
+
+    def _of_bending(self, phrase: Phrase) -> bool:
+        """True for "everything is a degree flat": what only a bend does."""
+        tokens, end = self.scene.tokens, self.scene.clause_end(phrase.end)
+        for token in tokens[phrase.end : min(end, phrase.end + 6)]:
+            if token.terminal in ("FLAT", "UPRIGHT", "WEAK", "STRONG"):
+                return True
+            if token.kind == "mark":
+                return False
+        return False
+
+    def _bendable(self) -> list[Draft]:
+        """The irons and wedges of the line when it speaks of such alone, else those of the set."""
+        told = self.scene.line_drafts
+        among = told if told and all(draft.family in ("iron", "wedge") for draft in told) else self.scene.drafts
+        return [draft for draft in among if draft.family in ("iron", "wedge")]
 
     def _kin(self, drafts: list[Draft]) -> list[Draft]:
         """Those of the clubs that are of the last one's sort: woods and hybrids, irons, wedges, putters."""

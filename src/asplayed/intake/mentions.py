@@ -326,6 +326,8 @@ class Mentions(Rows):
         ):
             return None
         found = [draft for draft in self.scene.drafts if draft.number == value]
+        if len(found) > 1:
+            found = [draft for draft in found if draft in self.scene.focus]  # the 7 of the irons beside a 7 wood
         return found[0] if len(found) == 1 else None
 
     # ------------------------------------------------------------------------------------- several at once

@@ -76,6 +76,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
     if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS and not club_at(scene, run.end):
         return not after or after[0].kind in ("mark", "newline")  # "half set for Ada, she is 12"
+    if scene.line_start(run.start) and (_at_event(scene, run.end) or _whose_bag(scene, run.end)):
+        return True
     spoken_to = run.start > 1 and tokens[run.start - 1].lower in ("to", "with") and len(words) == 1
     if spoken_to and _of_somebody_else(scene) and prose(scene, run.start) and not flexed(scene, run.end):
         met = tokens[run.start - 2].lower in (
@@ -92,6 +94,25 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if len(words) < 2 and not (run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)):
         return False
     return speaks_of_no_club(scene, run.end)
+
+
+def _at_event(scene: Scene, at: int) -> bool:
+    """True for "Ada Brandt at the Ravelin Cup: driver …" behind the name."""
+    tokens, end = scene.tokens, at + 1
+    if at >= len(tokens) or tokens[at].lower not in ("at", "in", "after", "before"):
+        return False
+    while end < len(tokens) and tokens[end].terminal in ("SILENT", "WORD"):
+        end += 1
+    return end < len(tokens) and tokens[end].terminal == "EVENTKIND"
+
+
+def _whose_bag(scene: Scene, at: int) -> bool:
+    """True for "Ada — bag as of Tuesday" behind the name."""
+    tokens = scene.tokens
+    while at < len(tokens) and tokens[at].terminal in ("COMMA", "DASH"):
+        at += 1
+    said = at + 1 < len(tokens) and tokens[at].lower in _SETS and tokens[at - 1].terminal in ("COMMA", "DASH")
+    return said and speaks_of_no_club(scene, at)
 
 
 def _heads_list(scene: Scene, known: Known, run: NameRun) -> bool:

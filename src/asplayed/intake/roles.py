@@ -79,6 +79,12 @@ class Names:
             return "grip"
         if self._shaft_of_heading(run):
             return "shaft"
+        if self._model_of_some(run):
+            for draft in scene.focus:
+                draft.facts.pop("head.name", None)
+            return "head"
+        if run.end - run.start == 1 and tokens[run.start].lower in SUFFIXES and tokens[run.start].text.isupper():
+            return None if scene.focus and scene.focus[-1].has("head.name") else "head"  # "Gannet 15 HL"
         if self._numbered_next(run) or self._wedge_next(run):
             return "pending"
         if self._shaft_first(run):
@@ -149,6 +155,18 @@ class Names:
             return "grip"
         return self._free("shaft", run, explicit=led or flexing)
 
+    def _model_of_some(self, run: NameRun) -> bool:
+        """True for the "Dunlin U" of "4-PW Dunlin, four and five are the Dunlin U": some of the group have another."""
+        scene = self.scene
+        told = [draft.facts.get("head.name") for draft in scene.focus]
+        words = {word for name in self.known.heads for word in name.split()}
+        if not told or any(entry is None or not entry.group for entry in told) or flexed(scene, run.end):
+            return False
+        group = [draft for draft in scene.drafts if draft.facts.get("head.name") in told]
+        between = scene.tokens[scene.last_end : run.start] if 0 <= scene.last_end <= run.start else None
+        pointed = between is not None and any(token.lower in ("are", "is", "=", ":") for token in between)
+        return pointed and len(scene.focus) < len(group) and scene.tokens[run.start].lower in words
+
     def _shaft_of_heading(self, run: NameRun) -> bool:
         """True for the "Ostrane Black" of the heading "WOODS (all Ostrane Black X)"."""
         scene, tokens = self.scene, self.scene.tokens
@@ -190,7 +208,8 @@ class Names:
         shaft = focus.facts.get("head.name" if focus.family == "putter" else "shaft.name")
         behind = tokens[run.end].terminal if run.end < len(tokens) else "NEWLINE"
         told = shaft is not None and shaft.line == run.line and not focus.has("grip.name")
-        capital = all(token.text[:1].isupper() for token in tokens[run.start : run.end] if token.kind == "word")
+        words = [token for token in tokens[run.start : run.end] if token.kind == "word"]
+        capital = all(token.text[:1].isupper() for token in (words[:1] if focus.family == "putter" else words))
         return told and capital and behind in ("COMMA", "STOP", "NEWLINE", "SLASH", "PIPE")
 
     def _weighed(self, run: NameRun, focus: Draft) -> bool:

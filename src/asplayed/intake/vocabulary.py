@@ -46,6 +46,9 @@ class Vocabulary:
         self.bones: dict[str, tuple[str, str]] = {}
         for word, meaning in self.mendable.items():
             self.bones.setdefault(_bones(word), meaning)
+        for words, terminal, meaning in entries:
+            if len(words) == 1 and len(words[0]) == 4 and terminal in ("IRON", "GRIPWORD", "LOFT"):
+                self.bones.setdefault(_bones(words[0]), (terminal, meaning))
         self.mend = lru_cache(maxsize=4096)(self._mend)
 
     def _mend(self, word: str) -> tuple[str, str] | None:

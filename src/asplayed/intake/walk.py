@@ -268,6 +268,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
             return False
         if rule == "club" and self._kind_of_shaft(phrase):
             return True
+        if rule == "family" and self._wedge_flex(phrase):
+            return True
         if rule in CLUB_RULES and self._likened(phrase):
             return True
         if scene.referring and rule in CLUB_RULES and self._compared(phrase) and self.mentions.find(phrase):
@@ -384,6 +386,19 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
             return False
         if not self.zone.startswith("shaft"):
             return False
+        self._claim(phrase, "club")
+        return True
+
+    def _wedge_flex(self, phrase: Phrase) -> bool:
+        """ "52, 56 – Brunholt 125 wedge": the flex that wedges' shafts are called by, behind the shaft."""
+        scene, word = self.scene, phrase.tokens[0]
+        after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else "NEWLINE"
+        shaft = self.zone == "shaft" and all(draft.has("shaft.name") for draft in scene.focus)
+        if word.lower != "wedge" or not shaft or after not in ("NEWLINE", "COMMA", "STOP", "RPAR"):
+            return False
+        if any(draft.family != "wedge" or draft.has("shaft.flex") for draft in scene.focus) or not scene.focus:
+            return False
+        self.put(scene.focus, "shaft.flex", Entry("wedge", "1", phrase.line, word.text))
         self._claim(phrase, "club")
         return True
 
