@@ -173,10 +173,16 @@ def test_a_what_if_knows_at_once_what_was_learned_of_the_player(client: TestClie
     assert carries() != before
 
 
-def test_an_answer_about_a_club_that_left_the_list_is_let_go(client: TestClient[Any], store: Path) -> None:
+def test_an_answer_to_what_the_list_no_longer_asks_is_let_go(client: TestClient[Any], store: Path) -> None:
     given = {"text": "7 iron Dunlin\n8 iron Dunlin", "answer:driver|sleeve.loft_change": "-0.75", "as": "two-irons"}
     seen = client.post("/take/reading", data=given).text
     assert "<b>2 clubs</b>" in seen and "sleeve.loft_change" not in seen
+    # also where the club is there, but has nothing of the kind any more
+    bare = client.post("/take/reading", data={**given, "text": "driver 10.5, length 45\n7 iron Dunlin"}).text
+    assert "<b>2 clubs</b>" in bare and 'role="alert"' not in bare
+    # what is asked and answered so that it cannot be is a fault all the same
+    asked = {**given, "text": "driver Whimbrel 10.5, sleeve B3", "answer:driver|sleeve.loft_change": "a lot"}
+    assert 'role="alert"' in client.post("/take/reading", data=asked).text
     assert client.post("/take", data={**given, "do": "keep"}, follow_redirects=False).status_code == 303
     assert len(read_set("two-irons", store).golf_set.clubs) == 2
     # a script that answers what nobody asked is told so

@@ -92,18 +92,22 @@ def answers_of(form: Form) -> tuple[Answer, ...]:
 
 
 def answered(here: Here, words: str, answers: Sequence[Answer]) -> tuple[GolfSet, tuple[Answer, ...]]:
-    """A list with these answers in their places; one about a club that has left the list meanwhile is let go."""
-    from asplayed.clubs.names import labels
+    """A list with these answers in their places; those to what the list no longer asks are let go."""
     from asplayed.keeping.understanding import understand
 
     try:
         return understand(words, "the list", here.store, answers), tuple(answers)
     except BadInput:
-        there = labels(understand(words, "the list", here.store).clubs)
-        left = tuple(each for each in answers if each.club is None or each.club in there)
-        if len(left) == len(answers):
-            raise
-        return understand(words, "the list", here.store, left), left
+        golf_set = understand(words, "the list", here.store)
+        left: list[Answer] = []
+        while more := [
+            each
+            for each in answers
+            if each not in left and any((each.club, each.about) == (one.club, one.about) for one in golf_set.questions)
+        ]:
+            left += more
+            golf_set = understand(words, "the list", here.store, left)
+        return golf_set, tuple(left)
 
 
 def reading_of(here: Here, words: str, given: Sequence[Answer], name: str) -> Reading:
