@@ -9,12 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-import msgspec
-
 from asplayed.clubs import Club, GolfSet
 from asplayed.quantities import Figure
 from asplayed.web.kit import Here, Page, Tab, Units, page, shown
-from asplayed.web.showing import figure_shown, in_units
+from asplayed.web.showing import figure_shown, rounded
 
 if TYPE_CHECKING:
     from asplayed.players.flown import FlownClub, FlownSet
@@ -107,20 +105,9 @@ def _drawings(golf_set: GolfSet, named: dict[str, Club], flown: FlownSet | None,
 
 def _flights(clubs: Sequence[FlownClub], columns: dict[str, str], units: Units) -> dict[str, dict[str, Cell]]:
     return {
-        club.label: {heading: Cell(_rounded(getattr(club, field), units)) for heading, field in columns.items()}
+        club.label: {heading: Cell(rounded(getattr(club, field), units)) for heading, field in columns.items()}
         for club in clubs
     }
-
-
-def _rounded(figure: Figure, units: Units) -> Figure:
-    """A flight's figure in the reader's units, to the digits that mean something."""
-    turned = in_units(figure, units)
-    places = -1 if turned.unit == "rpm" else 1
-
-    def cut(number: float | None) -> float | None:
-        return None if number is None else round(number, places)
-
-    return msgspec.structs.replace(turned, value=cut(turned.number), low=cut(turned.low), high=cut(turned.high))
 
 
 def _head(club: Club) -> dict[str, Cell]:
@@ -161,7 +148,7 @@ def _told(here: Here, club: Club, flight: FlownClub | None) -> str:
         return figure_shown(figure, units).value
 
     def flown(figure: Figure) -> str:
-        return value_text(_rounded(figure, units))
+        return value_text(rounded(figure, units))
 
     played = club.as_played
     told = f"loft {value(played.loft)}, lie {value(played.lie)}, length {value(played.length)}"

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+import msgspec
+
 from asplayed import __version__
 from asplayed.quantities import Figure
 from asplayed.telling import words
@@ -54,6 +56,22 @@ def figure_shown(figure: Figure | None, units: Units = "imperial") -> Shown:
     turned = in_units(figure, units)
     mark = mark_of(figure)
     return Shown(words.value_text(turned), words.band_text(turned), mark.id, mark.source, figure.why or "")
+
+
+def rounded(figure: Figure, units: Units) -> Figure:
+    """A flight's figure in the reader's units, to the digits that mean something.
+
+    >>> from asplayed.quantities import figure
+    >>> rounded(figure(2593.7, "rpm", "measured"), "imperial").value
+    2590.0
+    """
+    turned = in_units(figure, units)
+    places = -1 if turned.unit == "rpm" else 1
+
+    def cut(number: float | None) -> float | None:
+        return None if number is None else round(number, places)
+
+    return msgspec.structs.replace(turned, value=cut(turned.number), low=cut(turned.low), high=cut(turned.high))
 
 
 def lined(text: str) -> Markup:
@@ -123,6 +141,7 @@ def filled(here: Here, template: str, given: Mapping[str, Any]) -> str:
             shop=app.settings.shop,
             tour=step_of(here),
             shown=lambda figure: figure_shown(figure, units),
+            rounded=lambda figure: figure_shown(None if figure is None else rounded(figure, units), units),
             **given,
         )
     )
