@@ -87,6 +87,12 @@ def test_the_pages_of_a_shop_are_fit_for_everybody(
         for route in ("/account", "/accounts"):
             page.goto(address.partition("/?")[0] + route)
             fit(page, faults)
+        page.goto(address.partition("/?")[0] + "/account")
+        page.get_by_role("button", name="Begin with codes").click()
+        page.emulate_media(color_scheme="dark")
+        code = page.locator(".code")  # a telephone reads it on light ground only
+        assert code.evaluate("(at) => getComputedStyle(at).backgroundColor") == "rgb(255, 255, 255)"
+        fit(page, faults)
         page.get_by_role("button", name="sign out").click()
         page.get_by_label("Password").wait_for()
         fit(page, faults)

@@ -26,6 +26,9 @@ def test_a_list_is_read_as_it_is_typed_each_word_with_what_it_became(seen: Any) 
     # never by colour alone: what is not understood is underlined in waves, a figure stands in a box
     waves = page.locator(".word-not-understood").first.evaluate("(at) => getComputedStyle(at).textDecorationStyle")
     assert waves == "wavy"
+    page.emulate_media(media="print")
+    expect(page.locator("#summary")).to_be_visible()
+    expect(page.get_by_label("The list")).to_be_hidden()
 
 
 def test_with_the_mouse_a_question_is_answered_in_place_and_the_list_kept(opened: Any, store: Path) -> None:
