@@ -78,8 +78,11 @@ def _length_fits(value: float, draft: Draft) -> bool:
     return _within(value, _LENGTH, draft.family)
 
 
-def bare(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
-    """What a number without a noun says of this club, by its unit, the part being spoken of and the usual ranges."""
+def bare(amount: Amount, phrase: Phrase, draft: Draft, zone: str, *, at: bool = False) -> Facts | None:
+    """What a number without a noun says of this club, by its unit, the part being spoken of and the usual ranges.
+
+    `at` is true behind the word "at", where a club's length stands when its shaft is told.
+    """
     value, unit = amount.value, amount.unit
     if unit in ("in", "mm", "cm", "m"):
         length = _length(amount, phrase)
@@ -95,6 +98,9 @@ def bare(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts | Non
         return _degrees(amount, phrase, draft, zone)
     if zone.startswith("shaft") and FLEX_NUMBER.fullmatch(amount.token.text) and not draft.has("shaft.flex"):
         return [("shaft.flex", _entry(amount.token.text, "1", phrase))]
+    told = draft.has("shaft.name") and not draft.has("length") and _length_fits(value, draft)
+    if at and told and not amount.signed and zone.startswith("shaft"):
+        return [("length", _entry(value, "in", phrase))]  # "lindrake blue 6s at 45"
     zoned = _in_zone(amount, phrase, draft, zone)
     if zoned is not None:
         return zoned
@@ -553,11 +559,11 @@ def moved(phrase: Phrase) -> Moved:
     return Moved(str(place.value), None, amount.value, phrase.line)
 
 
-def facts_of(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
-    """What this phrase says of this club, or None where it says nothing that can be taken."""
+def facts_of(phrase: Phrase, draft: Draft, zone: str, *, at: bool = False) -> Facts | None:
+    """What this phrase says of this club, or None where it says nothing that can be taken; `at` as in `bare`."""
     rule = phrase.rule
     if rule == "bare":
-        return bare(phrase.amounts[0], phrase, draft, zone)
+        return bare(phrase.amounts[0], phrase, draft, zone, at=at)
     if rule == "change":
         return change(phrase, draft, zone)
     if rule == "labelled":

@@ -270,8 +270,13 @@ class Opening(Stride):
             return False
         if scene.header is not None and scene.header.family != "wood":
             return False
-        run = run_at(self.scene, self.names.known, self.at + 1) if self.at + 1 < len(tokens) else None
-        loft = phrase_at(tokens, run.end) if run is not None and run.end < len(tokens) else None
+        name = self.at + 1  # "3 Gannet 15", "3+: Gannet, 13.5"
+        while name < len(tokens) and tokens[name].text in ("+", ":", ")") and name < self.at + 3:
+            name += 1
+        run = run_at(self.scene, self.names.known, name) if name < len(tokens) else None
+        behind = run.end if run is not None else len(tokens)
+        behind += behind < len(tokens) and tokens[behind].text == ","
+        loft = phrase_at(tokens, behind) if behind < len(tokens) else None
         if loft is None or loft.rule != "bare" or not low <= loft.amounts[0].value <= high:
             return False
         phrase = Phrase("bare", [token], self.at, self.at + 1)

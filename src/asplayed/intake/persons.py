@@ -78,6 +78,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return not after or after[0].kind in ("mark", "newline")  # "half set for Ada, she is 12"
     if scene.line_start(run.start) and (_at_event(scene, run.end) or _whose_bag(scene, run.end)):
         return True
+    if owner == "for" and scene.line_start(run.start) is False and _title(scene, run):
+        return True
     spoken_to = run.start > 1 and tokens[run.start - 1].lower in ("to", "with") and len(words) == 1
     if spoken_to and _of_somebody_else(scene) and prose(scene, run.start) and not flexed(scene, run.end):
         met = tokens[run.start - 2].lower in (
@@ -104,6 +106,14 @@ def _at_event(scene: Scene, at: int) -> bool:
     while end < len(tokens) and tokens[end].terminal in ("SILENT", "WORD"):
         end += 1
     return end < len(tokens) and tokens[end].terminal == "EVENTKIND"
+
+
+def _title(scene: Scene, run: NameRun) -> bool:
+    """True for the "Ada" of a first line "Clubs needed for Ada (LH), pick up Thursday:"."""
+    tokens = scene.tokens
+    closed = run.end >= len(tokens) or tokens[run.end].kind in ("mark", "newline")
+    first = all(token.terminal != "NEWLINE" for token in tokens[: run.start])
+    return closed and first and speaks_of_no_club(scene, run.end) and speaks_of_no_club(scene, 0)
 
 
 def _whose_bag(scene: Scene, at: int) -> bool:

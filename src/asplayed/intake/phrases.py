@@ -269,7 +269,7 @@ def _check_amounts(phrase: Phrase) -> bool:
     if word is not None:
         return _numbers_of(values, word.terminal)
     if phrase.has("SLASH") and len(values) == 2 and wedge_loft(values[0]) and 2 <= values[1] <= 18:
-        return True
+        return not FLEX_NUMBER.fullmatch(phrase.amounts[1].token.text)  # "Quellon Black 60 / 6.5"
     if all(wedge_loft(value) for value in values):
         return _increasing(values)
     if units == {"deg"} and phrase.has("COMMA", "SLASH", "AND"):

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 _QUOTED = re.compile(r'^"[^"\n]*"(?:,"[^"\n]*"){2,}$', re.MULTILINE)
 _NAMED = re.compile(r'(?<=[=:])"([^\W\d_][^"\n,=]{0,60})"(?=[\s,;]|$)', re.MULTILINE)  # head="Whimbrel 9"
 _QUOTED_FIGURE = re.compile(r'(?:(?<=[\s,:=(])|^)"(\d{1,3}(?:[.,]\d+)?)"(?=[\s,;)]|$)', re.MULTILINE)  # driver "9.0"
+_LEADERS = re.compile(r"(?<=\S)[ ]?[.…]{4,}(?=[ ]?\S)|(?<=\S) ?_{3,} ?(?=\S)")  # "Driver.....Gannet 10.5"
 LONGEST = 40_000  # characters: many times the longest spoken walk-through of one set
 # Marks that say how text runs but are no part of it: direction marks, zero-width joiners, the byte order mark.
 _UNSEEN = dict.fromkeys([*range(0x200B, 0x2010), *range(0x202A, 0x202F), *range(0x2060, 0x206A), 0xFEFF, 0x00AD])
@@ -48,6 +49,11 @@ def _unquoted(text: str) -> str:
     return "".join(kept)
 
 
+def _led(text: str) -> str:
+    """The text with a comma for each row of dots that leads from one cell to the next; each place is kept."""
+    return _LEADERS.sub(lambda found: ", ".ljust(len(found[0])), text)
+
+
 def _plain_text(text: str) -> str:
     """The text with one kind of line end and without what cannot be seen; refused when it cannot be a list."""
     if len(text) > LONGEST:
@@ -64,7 +70,7 @@ def _plain_text(text: str) -> str:
             f"line 1, column 1: the list seems to be in {language}; lists are read in English, so write it so"
         )
     text = text.replace("\r\n", "\n").replace("\r", "\n").translate(_UNSEEN | _LINE_ENDS | _CONTROLS)
-    return _unquoted(text)
+    return _unquoted(_led(text))
 
 
 def read(text: str, *, vocabulary: Path | None = None, parts: Sequence[Part] = ()) -> GolfSet:

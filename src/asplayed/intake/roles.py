@@ -473,6 +473,13 @@ class Names:
             "SIZE",
             "COLOUR",
         ):
+            if (
+                role == "head"
+                and isinstance(value := tokens[at].value, float)
+                and tokens[at].kind == "number"
+                and value < 38
+            ):
+                return  # "Gannet 15 shaft Lindrake blue": a head and its loft
             at += 1
         if leads_in(self.scene, at):
             return  # "Dunlin shaft Thrift 100 S"

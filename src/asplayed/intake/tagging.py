@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from asplayed.intake.flex_codes import is_flex_code, suffix_sign
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.vocabulary import Vocabulary, plain_words
 
@@ -177,7 +178,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         if end and _fits(tokens, position, end, terminal, meaning, before, after_number or tied):
             joined = token if end == position + 1 else _joined(tokens, position, end)
             joined.terminal, joined.value = terminal, meaning
-            end = _suffix_sign(tokens, joined, end)
+            end = suffix_sign(tokens, joined, end)
             _context(tokens, end, joined, tagged)
             tagged.append(joined)
             return end
@@ -264,7 +265,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             and token.text == "P"
             and ahead in ("/", "|", "-", "–", "—")
             and named
-            and not tokens[position + 1].glued
+            and (lettered or not tokens[position + 1].glued)
         ):
             token.terminal, token.value = "PUTTER", "putter"
     elif ahead in ("wedge", "wedges") and (wedge := _nearly(token, word, _WEDGE_WORDS)):
@@ -427,7 +428,8 @@ def _fits(
     if terminal == "FLEXCODE":
         flexed = any(entry.terminal == "FLEX" for entry in tokens[max(0, position - 4) : position])
         labelled = any(entry.terminal == "FLEXWORD" for entry in tokens[max(0, position - 2) : position])
-        return _is_flex_code(token, before, after, flexed=flexed, labelled=labelled)
+        lettered = position > 1 and tokens[position - 2].terminal in ("WORD", "COLOUR")
+        return is_flex_code(token, before, after, flexed=flexed, labelled=labelled, lettered=lettered)
     if terminal == "STD" and token.lower == "stock" and end < len(tokens) and tokens[end].kind == "word":
         return not tokens[end].text[:1].isupper() or tokens[end].text.isupper()  # "stock Lindrake": no setting
     if terminal == "NOTE" and token.lower.startswith("carr"):
@@ -513,61 +515,6 @@ def _is_inch(number: Token, after: Token | None) -> bool:
     return 28 <= value <= 50 or (
         abs(value) <= 3 and after.lower in ("long", "short", "over", "under", "longer", "shorter")
     )
-
-
-def _is_flex_code(
-    token: Token, before: Token | None, after: Token | None, *, flexed: bool = False, labelled: bool = False
-) -> bool:
-    if after is not None and after.lower == "flex":
-        return True
-    if len(token.text) > 1:
-        return (
-            token.text.isupper()
-            or token.lower in ("tx", "xs", "sr")
-            or (
-                token.lower[0] in "rf" and token.text[-1].isdigit() and (before is not None and before.kind == "number")
-            )
-        )
-    if token.text.isupper():
-        if token.text == "A":
-            return (
-                before is not None
-                and (before.terminal in ("NUM", "GRAM", "WORD", "COMMA", "PIPE", "SLASH") or labelled)
-                and (after is None or after.kind in ("newline", "mark", "number"))
-            )
-        return True
-    alone = after is None or after.kind in ("newline", "mark", "number")
-    if token.lower == "s" and flexed:
-        return False  # "regular Tarrock 90s": a plural
-    if before is not None and before.terminal == "GRAM":
-        return alone
-    return (
-        before is not None
-        and before.kind == "number"
-        and isinstance(before.value, float)
-        and before.value >= 35
-        and token.lower != "a"
-        and alone
-    )
-
-
-def _suffix_sign(tokens: list[Token], token: Token, end: int) -> int:
-    """Join a plus or minus written tight behind a flex ("R+", "S-")."""
-    if token.terminal not in ("FLEX", "FLEXCODE") or end >= len(tokens):
-        return end
-    mark = tokens[end]
-    after = tokens[end + 1] if end + 1 < len(tokens) else None
-    closes = mark.text == "+" and (after is None or after.kind in ("newline", "mark"))
-    if mark.kind != "mark" or not (mark.glued or closes) or mark.text not in ("+", *DASHES):
-        return end
-    if after is not None and after.glued and after.kind in ("word", "number"):
-        return end
-    sign = "+" if mark.text == "+" else "-"
-    token.text += mark.text
-    token.end = mark.end
-    base = token.value if token.terminal == "FLEX" else token.text[:-1].upper()
-    token.terminal, token.value = "FLEX", f"{base}{sign}"
-    return end + 1
 
 
 def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -> None:

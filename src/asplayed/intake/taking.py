@@ -78,9 +78,8 @@ class Taking(Stamps):
         if scene.implicit and len(focus) > 1 and self._individual(phrase):
             focus = focus[-1:]
         for draft in focus:
-            facts = said.facts_of(
-                phrase, draft, self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
-            )
+            zone = self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
+            facts = said.facts_of(phrase, draft, zone, at=behind[-1:] in (["at"], ["@"]))
             if not facts or (len(focus) > 1 and self._only_one_can_have(facts[0][0], phrase)):
                 continue
             taken = True
@@ -119,7 +118,7 @@ class Taking(Stamps):
         if half is None or half.text != "five" or not amount.token.text.isalpha() or draft.family != "driver":
             return False
         behind = tokens[phrase.end + 1].terminal if phrase.end + 1 < len(tokens) else "NEWLINE"
-        closed = behind in ("COMMA", "STOP", "NEWLINE", "BREAK", "WITH", "DEG", "SILENT")
+        closed = behind in ("COMMA", "STOP", "NEWLINE", "BREAK", "WITH", "DEG", "SILENT", "WORD")
         if not closed or draft.has("head.loft") or not 7 <= amount.value <= 13 or not amount.whole:
             return False
         self.put([draft], "head.loft", Entry(amount.value + 0.5, "deg", phrase.line, f"{amount.token.text} five"))

@@ -12,6 +12,7 @@ from asplayed.intake.figure_rows import FigureRows
 from asplayed.intake.labels import Labels
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.opening import CLUB_RULES, Opening
+from asplayed.intake.otherwise import Otherwise
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.reach import Reach
 from asplayed.intake.sharing import Sharing
@@ -27,11 +28,7 @@ _ZONES = {
 }  # fmt: skip
 
 
-_SLEEVE_NAME = re.compile(r"[A-Z]{1,2}(?:[+\-−–]{1,2}\d?|\d{1,2})?")  # N+, U--, B3
-_DONE = {"made", "had", "shot", "won", "hit", "holed", "lost", "makes", "scored"}
-
-
-class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
+class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Otherwise):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -329,37 +326,6 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
             return self._weight(phrase)
         return self._facts(phrase)
 
-    def _of_the_round(self, token: Token) -> bool:
-        """ "She made 22 birdies": a number of what was done, no figure of a club."""
-        before = self.tokens[self.at - 1].lower if self.at else ""
-        after = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
-        if before not in _DONE or after is None or after.terminal != "WORD" or after.text[:1].isupper():
-            return False
-        if not after.lower.endswith("s") or token.sign:
-            return False
-        self.scene.claims[self.at] = self.scene.claims[self.at + 1] = "left"
-        self.at += 2
-        return True
-
-    def _position_told(self) -> bool:
-        """ "Sleeve one click up (N+)": the position's own name in brackets behind what was said of the sleeve."""
-        scene, tokens, start = self.scene, self.tokens, self.at + 1
-        end = start
-        while end < len(tokens) and tokens[end].terminal not in ("RPAR", "NEWLINE", "COMMA") and end - start < 4:
-            end += 1
-        closed = start < end < len(tokens) and tokens[end].terminal == "RPAR"
-        if not closed or len(scene.focus) != 1 or not scene.last_path[0].startswith("sleeve."):
-            return False
-        text = scene.source.text[tokens[start].start : tokens[end - 1].end]
-        if not _SLEEVE_NAME.fullmatch(text):
-            return False
-        entry = Entry(text, "1", tokens[start].line, text)
-        scene.focus[0].put("sleeve.position", entry, correcting=True)
-        for index in range(self.at, end + 1):
-            scene.claims[index] = "club"
-        self.at = end + 1
-        return True
-
     def _range_goes_on(self, token: Token) -> bool:
         """ "4 iron Gannet 5 thru PW": the range ends behind its model, which all its irons have."""
         scene, tokens = self.scene, self.tokens
@@ -377,37 +343,6 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
             for path, entry in first.facts.items() if draft is not first else ():
                 draft.put(path, entry._replace(group=True))
         self._claim(phrase, "club")
-        return True
-
-    def _kind_of_shaft(self, phrase: Phrase) -> bool:
-        """ "The seventy-five gram hybrid shaft": the word says what sort of shaft it is and names no club."""
-        after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
-        if len(phrase.tokens) > 1 or after is None or after.terminal != "SHAFTWORD" or after.lower.endswith("s"):
-            return False
-        if not self.zone.startswith("shaft"):
-            return False
-        self._claim(phrase, "club")
-        return True
-
-    def _wedge_flex(self, phrase: Phrase) -> bool:
-        """ "52, 56 – Brunholt 125 wedge": the flex that wedges' shafts are called by, behind the shaft."""
-        scene, word = self.scene, phrase.tokens[0]
-        after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else "NEWLINE"
-        shaft = self.zone == "shaft" and all(draft.has("shaft.name") for draft in scene.focus)
-        if word.lower != "wedge" or not shaft or after not in ("NEWLINE", "COMMA", "STOP", "RPAR"):
-            return False
-        if any(draft.family != "wedge" or draft.has("shaft.flex") for draft in scene.focus) or not scene.focus:
-            return False
-        self.put(scene.focus, "shaft.flex", Entry("wedge", "1", phrase.line, word.text))
-        self._claim(phrase, "club")
-        return True
-
-    def _exactly(self, phrase: Phrase) -> bool:
-        """ "Forty-five inches flat": exactly so long, and no change of lie."""
-        before = self.tokens[phrase.start - 1] if phrase.start else None
-        if before is None or before.terminal not in ("INCH", "MM", "CM"):
-            return False
-        self._claim(phrase, "silent")
         return True
 
     def _date(self, phrase: Phrase) -> bool:
@@ -501,12 +436,6 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows):
         if token.terminal in ("GRIPWORD", "SHAFTWORD"):
             self.names.claim_last(self.zone)
         return True
-
-    def _closes_head(self, phrase: Phrase) -> bool:
-        """ "They are Dunlin heads with 60 g Ostrane shafts": the word behind its name opens nothing."""
-        last = self.names.last
-        after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else "NEWLINE"
-        return last is not None and last[0] == "head" and last[1].end == phrase.start and after != "EQ"
 
     def _name(self) -> bool:
         run = run_at(self.scene, self.names.known, self.at)

@@ -1,0 +1,68 @@
+"""Letters that say a flex, and the signs written tight behind them."""
+
+from __future__ import annotations
+
+from asplayed.intake.tokens import DASHES, Token
+
+
+def is_flex_code(
+    token: Token,
+    before: Token | None,
+    after: Token | None,
+    *,
+    flexed: bool = False,
+    labelled: bool = False,
+    lettered: bool = False,
+) -> bool:
+    if after is not None and after.lower == "flex":
+        return True
+    if len(token.text) > 1:
+        return (
+            token.text.isupper()
+            or token.lower in ("tx", "xs", "sr")
+            or (
+                token.lower[0] in "rf" and token.text[-1].isdigit() and (before is not None and before.kind == "number")
+            )
+        )
+    if token.text.isupper():
+        if token.text == "A":
+            return (
+                before is not None
+                and (before.terminal in ("NUM", "GRAM", "WORD", "COMMA", "PIPE", "SLASH") or labelled)
+                and (after is None or after.kind in ("newline", "mark", "number"))
+            )
+        return True
+    alone = after is None or after.kind in ("newline", "mark", "number")
+    if token.lower == "s" and flexed:
+        return False  # "regular Tarrock 90s": a plural
+    if before is not None and before.terminal == "GRAM":
+        return alone
+    if token.glued and before is not None and before.text in "45678" and token.lower in "srx" and lettered:
+        return alone or after.lower in ("at", "in", "flex")  # type: ignore[union-attr]  # "lindrake blue 6s at 45"
+    return (
+        before is not None
+        and before.kind == "number"
+        and isinstance(before.value, float)
+        and before.value >= 35
+        and token.lower != "a"
+        and alone
+    )
+
+
+def suffix_sign(tokens: list[Token], token: Token, end: int) -> int:
+    """Join a plus or minus written tight behind a flex ("R+", "S-")."""
+    if token.terminal not in ("FLEX", "FLEXCODE") or end >= len(tokens):
+        return end
+    mark = tokens[end]
+    after = tokens[end + 1] if end + 1 < len(tokens) else None
+    closes = mark.text == "+" and (after is None or after.kind in ("newline", "mark"))
+    if mark.kind != "mark" or not (mark.glued or closes) or mark.text not in ("+", *DASHES):
+        return end
+    if after is not None and after.glued and after.kind in ("word", "number"):
+        return end
+    sign = "+" if mark.text == "+" else "-"
+    token.text += mark.text
+    token.end = mark.end
+    base = token.value if token.terminal == "FLEX" else token.text[:-1].upper()
+    token.terminal, token.value = "FLEX", f"{base}{sign}"
+    return end + 1

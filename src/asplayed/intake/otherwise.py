@@ -1,0 +1,85 @@
+"""Words of clubs, parts and directions that say something else where they stand."""
+
+from __future__ import annotations
+
+import re
+
+from asplayed.intake.drafts import Entry
+from asplayed.intake.phrases import Phrase
+from asplayed.intake.stride import Stride
+from asplayed.intake.tokens import Token
+
+_SLEEVE_NAME = re.compile(r"[A-Z]{1,2}(?:[+\-−–]{1,2}\d?|\d{1,2})?")  # N+, U--, B3
+_DONE = {"made", "had", "shot", "won", "hit", "holed", "lost", "makes", "scored"}
+
+
+class Otherwise(Stride):
+    """Takes such words for what they mean there."""
+
+    def _of_the_round(self, token: Token) -> bool:
+        """ "She made 22 birdies": a number of what was done, no figure of a club."""
+        before = self.tokens[self.at - 1].lower if self.at else ""
+        after = self.tokens[self.at + 1] if self.at + 1 < len(self.tokens) else None
+        if before not in _DONE or after is None or after.terminal != "WORD" or after.text[:1].isupper():
+            return False
+        if not after.lower.endswith("s") or token.sign:
+            return False
+        self.scene.claims[self.at] = self.scene.claims[self.at + 1] = "left"
+        self.at += 2
+        return True
+
+    def _position_told(self) -> bool:
+        """ "Sleeve one click up (N+)": the position's own name in brackets behind what was said of the sleeve."""
+        scene, tokens, start = self.scene, self.tokens, self.at + 1
+        end = start
+        while end < len(tokens) and tokens[end].terminal not in ("RPAR", "NEWLINE", "COMMA") and end - start < 4:
+            end += 1
+        closed = start < end < len(tokens) and tokens[end].terminal == "RPAR"
+        if not closed or len(scene.focus) != 1 or not scene.last_path[0].startswith("sleeve."):
+            return False
+        text = scene.source.text[tokens[start].start : tokens[end - 1].end]
+        if not _SLEEVE_NAME.fullmatch(text):
+            return False
+        entry = Entry(text, "1", tokens[start].line, text)
+        scene.focus[0].put("sleeve.position", entry, correcting=True)
+        for index in range(self.at, end + 1):
+            scene.claims[index] = "club"
+        self.at = end + 1
+        return True
+
+    def _kind_of_shaft(self, phrase: Phrase) -> bool:
+        """ "The seventy-five gram hybrid shaft": the word says what sort of shaft it is and names no club."""
+        after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        if len(phrase.tokens) > 1 or after is None or after.terminal != "SHAFTWORD" or after.lower.endswith("s"):
+            return False
+        if not self.zone.startswith("shaft"):
+            return False
+        self._claim(phrase, "club")
+        return True
+
+    def _wedge_flex(self, phrase: Phrase) -> bool:
+        """ "52, 56 – Brunholt 125 wedge": the flex that wedges' shafts are called by, behind the shaft."""
+        scene, word = self.scene, phrase.tokens[0]
+        after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else "NEWLINE"
+        shaft = self.zone == "shaft" and all(draft.has("shaft.name") for draft in scene.focus)
+        if word.lower != "wedge" or not shaft or after not in ("NEWLINE", "COMMA", "STOP", "RPAR"):
+            return False
+        if any(draft.family != "wedge" or draft.has("shaft.flex") for draft in scene.focus) or not scene.focus:
+            return False
+        self.put(scene.focus, "shaft.flex", Entry("wedge", "1", phrase.line, word.text))
+        self._claim(phrase, "club")
+        return True
+
+    def _exactly(self, phrase: Phrase) -> bool:
+        """ "Forty-five inches flat": exactly so long, and no change of lie."""
+        before = self.tokens[phrase.start - 1] if phrase.start else None
+        if before is None or before.terminal not in ("INCH", "MM", "CM"):
+            return False
+        self._claim(phrase, "silent")
+        return True
+
+    def _closes_head(self, phrase: Phrase) -> bool:
+        """ "They are Dunlin heads with 60 g Ostrane shafts": the word behind its name opens nothing."""
+        last = self.names.last
+        after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else "NEWLINE"
+        return last is not None and last[0] == "head" and last[1].end == phrase.start and after != "EQ"
