@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 import msgspec
@@ -150,13 +151,21 @@ class Simulated(NamedTuple):
     width: float
 
 
+@lru_cache(maxsize=128)
+def _chance(seed: int, seat: int, shots: int) -> Numbers:
+    """A club's stream of chance, seven draws a shot: the same for every what-if, and drawn once."""
+    found: Numbers = np.random.default_rng([seed, seat]).standard_normal((7, shots))
+    found.setflags(write=False)
+    return found
+
+
 def simulate(swings: Sequence[Swing], found: Estimate, skill: Skill, shots: int, seed: int) -> list[Simulated]:
     """Single shots of every swing around its typical one, in one weather, each club from its own stream of chance."""
     table = norms()["shot_to_shot"]
     handicap = skill.handicap.number
     depth, *line = (by_handicap(name, handicap) for name in ("depth", "face", "path", "aim"))
     face_spread, path_spread, aim_spread = (each * DEGREE for each in line)
-    streams = [np.random.default_rng([seed, each.seat]).standard_normal((7, shots)) for each in swings]
+    streams = [_chance(seed, each.seat, shots) for each in swings]
     swing, strike, loft, attack, face, path, aim = np.stack(streams, axis=1)
     scatter = np.zeros((len(swings), shots, 5))
     scatter += np.array([found.departures(each.seat) for each in swings])[:, None, :]

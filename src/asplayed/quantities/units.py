@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import tomllib
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from typing import NamedTuple
 
@@ -46,6 +46,7 @@ def find_unit(spelling: str) -> Unit | None:
     return table.get(spelling) or table.get(spelling.lower())
 
 
+@lru_cache(maxsize=512)
 def unit_named(spelling: str) -> Unit:
     """The unit written as `spelling`; an unknown one is refused with the nearest spellings.
 
