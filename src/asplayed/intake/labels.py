@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from asplayed.intake.balls import ball_ahead, ball_clause, ball_colour
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import phrase_at
@@ -34,10 +36,35 @@ class Labels(Stride):
     def _hand(self, token: Token) -> bool:
         if self._of_the_grip(token):
             return True
+        if self._hand_asked(str(token.value)):
+            return True
         self.scene.facts["hand"] = str(token.value)
         self.scene.hand_clause = self.scene.clause
         self.scene.claims[self.at] = "set"
         self.at += 1
+        return True
+
+    def _hand_asked(self, asked: str) -> bool:
+        """ "Right or left handed? Right", "Left-handed? No": the hand is what is answered."""
+        tokens = self.tokens
+        answer = self.at + 2
+        if answer >= len(tokens) or tokens[self.at + 1].text != "?":
+            return False
+        while answer < len(tokens) and tokens[answer].terminal in ("NEWLINE", "BULLET"):
+            answer += 1
+        word = re.split(r"[-\s]", tokens[answer].lower)[0] if answer < len(tokens) else ""
+        other = "left" if asked == "right" else "right"
+        hand = {"left": "left", "l": "left", "right": "right", "r": "right", "yes": asked, "no": other}.get(word)
+        if hand is None:
+            return False
+        self.scene.facts["hand"] = hand
+        self.scene.hand_clause = self.scene.clause
+        for index in range(self.at, answer + 1):
+            self.scene.claims[index] = self.scene.claims[index] or "set"
+        for index in range(max(self.at - 2, 0), self.at):
+            if tokens[index].lower in ("right", "left", "or") and not self.scene.claims[index]:
+                self.scene.claims[index] = "set"
+        self.at = answer + 1
         return True
 
     def _of_the_grip(self, token: Token) -> bool:

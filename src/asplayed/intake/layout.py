@@ -16,6 +16,7 @@ def lay_out(scene: Scene) -> None:
     """Step over what counts or ticks lines, and see whether clubs are named behind what is said of them."""
     _boxes(scene)
     _counted_lines(scene)
+    _numbered_lines(scene)
     scene.club_last = _club_last(scene)
 
 
@@ -69,6 +70,28 @@ def _counted_lines(scene: Scene) -> None:
             for at in found:
                 colon = at + 2 < len(tokens) and tokens[at + 2].text in (":", ".", ")", "-")
                 _hide(scene, at, at + 2 + colon)
+
+
+def _numbered_lines(scene: Scene) -> None:
+    """ "1; driver; …", "2; 3 wood; …": lines counted from one upwards, each count parted from its club by a mark."""
+    tokens = scene.tokens
+    places: list[int] = []
+    for at in range(len(tokens) - 2):
+        if at and tokens[at - 1].terminal not in ("NEWLINE", "BULLET"):
+            continue
+        marked = tokens[at + 1].text in (";", ",", "|", ":", "/") and tokens[at + 2].terminal not in (
+            "NEWLINE",
+            "BULLET",
+        )
+        if not tokens[at].text.isdigit() or not marked:
+            continue
+        if float(tokens[at].text) == len(places) + 1:
+            places.append(at)
+        elif places:
+            return  # other figures than a count stand before lines
+    if len(places) > 2:
+        for at in places:
+            _hide(scene, at, at + 2)
 
 
 def _club_last(scene: Scene) -> bool:

@@ -302,6 +302,9 @@ class Mentions(Rows):
         if wedges and (opens or self._pointed(phrase)):
             return self._focus([self._by_loft(value, phrase)], phrase)
         listed = not focus or focus[-1].family in ("iron", "wedge", "wood", "hybrid", "diron")
+        labelled = phrase.end < len(scene.tokens) and scene.tokens[phrase.end].text == ":"
+        if scene.line_start(phrase.start) and labelled and value >= 46 and focus and focus[-1].family == "putter":
+            return self._focus([self._by_loft(value, phrase)], phrase)  # "60: Medlar" in a list from the putter up
         if scene.line_start(phrase.start) and value >= 46 and self._bent_next(phrase):
             return self._focus([self._by_loft(value, phrase)], phrase)  # "56 bent to 55" below a driver
         if (

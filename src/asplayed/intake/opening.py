@@ -349,6 +349,7 @@ class Opening(Stride):
         tokens = self.tokens
         while at < len(tokens) and tokens[at].terminal in ("SILENT", "HYPHEN"):
             at += 1
+        at = self._past_model(phrase, at)
         club = phrase_at(tokens, at) if at < len(tokens) else None
         if club is not None and club.rule == "club" and phrase.amounts[0].unit in ("in", "mm", "cm"):
             if len(self.scene.focus) < 2:
@@ -370,6 +371,18 @@ class Opening(Stride):
         self.names.pending_loft = Entry(value, "deg", phrase.line, phrase.amounts[0].token.text)
         self._claim(phrase, "club")
         return True
+
+    def _past_model(self, phrase: Phrase, at: int) -> int:
+        """Behind the model of "and a 19° Dunlin hybrid": the loft and the model are those of the club named last."""
+        tokens = self.tokens
+        article = phrase.start > 0 and tokens[phrase.start - 1].lower in ("a", "an", "the", "his", "her", "my")
+        if not article or phrase.amounts[0].unit != "deg" or at >= len(tokens) or tokens[at].terminal != "WORD":
+            return at
+        run = run_at(self.scene, self.names.known, at)
+        club = phrase_at(tokens, run.end) if run is not None and run.end < len(tokens) else None
+        if run is None or club is None or club.rule != "club" or club.amounts:
+            return at
+        return run.end
 
     def _wants_loft(self) -> bool:
         """True when the wedge just named has no loft yet."""

@@ -181,6 +181,9 @@ class Scene:
         end = position + 1
         numbers = False
         sized = self.tokens[position].terminal == "SIZE"
+        answered = [token.kind if token.kind == "number" else token.text for token in self.tokens[end : end + 2]]
+        if answered == ["?", "number"]:
+            end += 1  # "Handicap? 24"
         while not sized and end < len(self.tokens) and self.tokens[end].terminal not in _BREAKS | {"WITH", "THAN"}:
             if self.tokens[end].terminal == "NOTE" and not numbers:
                 break
