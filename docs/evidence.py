@@ -24,6 +24,9 @@ while a row is outside its band or the page is out of date.
 Marks: *seen*, read in the source itself; *second-hand*, read in another text that quotes the source; *remembered*, from
 memory, not looked up; *common practice*, the trade's usual figure, no source; *derived*, worked out from the stated
 formula, so it checks the program and not the world; *library*, computed by an independent library in the test.
+
+Where outside figures contradict each other no computation meets them all. Such a row is *disputed*: it is printed beside
+what is computed and not held to a band, and "Where the evidence disagrees" says against what it stands, and why.
 """
 
 

@@ -133,6 +133,39 @@ OLD_TEST, NEW_TEST = (176.0, 10.0, 2520.0), (183.0, 11.0, 2220.0)
 LAB = 1.185
 
 
+@LEDGER.gives("tour smits scipy")
+def _() -> bool:
+    def smits(spin_ratio: float, _reynolds: float) -> tuple[float, float]:
+        return 0.24 + 0.18 * spin_ratio, 0.54 * spin_ratio**0.4
+
+    for row in data("tour_averages.csv"):
+        kick = float(row["ball_mph"]), float(row["launch_deg"]), float(row["spin_rpm"])
+        given = {"ball_speed": kick[0] * MPH, "launch_angle": radians(kick[1]), "spin_rate": kick[2] * RPM}
+        given |= dict.fromkeys(("launch_direction", "spin_axis", "wind_along", "wind_across"), 0.0)
+        given |= {"density": BASE, "viscosity": 1.82e-5}
+        apex = shot(*kick, model="smits-smith").apex
+        # So much below its top a ball stays up for longer than the solver's longest step.
+        below, above = (landing({**given, "landing_height": apex + off}, smits) for off in (-0.3, 0.3))
+        if row["apex_yd"] and (below is None or above is not None):
+            return False
+    return True
+
+
+@LEDGER.gives("lift flown", "descent laws")
+def _() -> tuple[bool, bool]:
+    averages = {row["club"]: row for row in data("tour_averages.csv") if row["apex_yd"]}
+
+    def flown(club: str, **law: Any) -> tuple[float, float]:
+        row = averages[club]
+        down = shot(float(row["ball_mph"]), float(row["launch_deg"]), float(row["spin_rpm"]), **law)
+        short = 1 - down.carry / YARD / float(row["carry_yd"])
+        return short, float(row["land_deg"]) - math.degrees(down.descent_angle)
+
+    lifts = (flown("driver", model="constant", drag=drag, lift=lift) for drag, lift in ((0.24, 0.135), (0.25, 0.169)))
+    laws = (flown("4 iron", model=model) for model in ("bearman-harvey", "smits-smith"))
+    return all(short > 0.05 for short, _ in lifts), all(flatter > 6 for _, flatter in laws)
+
+
 def total(kick: tuple[float, float, float]) -> float:
     """Carry and run, yd, on ordinary turf."""
     down = shot(*kick, LAB)
