@@ -198,3 +198,5 @@ def test_metric_pictures_are_ruled_in_metres(client: TestClient[Any]) -> None:
     assert "Carry in metres" in metres and "Flights in metres" in metres and "Carry in yards" not in metres
     beside = client.post("/sets/mireille-okafor/try/pictures", data={"changes": "7 iron: bend 1 weak"}).text
     assert "Carry in metres" in beside and "Carry in yards" not in beside
+    for page in (metres, beside, client.get("/sets/mireille-okafor").text):
+        assert "Length beside the usual, mm" in page and "Length beside the usual, in" not in page

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from itertools import pairwise
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 from xml.etree.ElementTree import Element
 
 from asplayed.clubs import Club, GolfSet
@@ -47,6 +47,10 @@ _PANEL = 66.0  # height of a progression
 _GAP = 62.0  # from one to the next, its row of digits and the next one's caption
 
 
+Lengths = Literal["in", "mm"]
+"""What lengths are written in."""
+
+
 class _Column(NamedTuple):
     """One club's place: where it stands, its record, its name, and the club it is laid beside."""
 
@@ -67,14 +71,16 @@ class _Progression(NamedTuple):
     digits: str  # what stands under it: the "step" between neighbours, or the figure "itself"
 
 
-_PROGRESSIONS = (
-    _Progression("Loft beside the usual, °: weaker above, stronger below", "deg", 2,
-                 lambda club: club.as_played.loft, lambda club: usual(club, "loft"), "step"),
-    _Progression("Length beside the usual, in: longer above, shorter below", "in", 0.5,
-                 lambda club: club.as_played.length, lambda club: usual(club, "length"), "step"),
-    _Progression("Head mass beside the usual, g: heavier above, lighter below", "g", 5,
-                 lambda club: club.head.mass, lambda club: usual(club, "head"), "itself"),
-)  # fmt: skip
+def _progressions(lengths: Lengths) -> tuple[_Progression, ...]:
+    return (
+        _Progression("Loft beside the usual, °: weaker above, stronger below", "deg", 2,
+                     lambda club: club.as_played.loft, lambda club: usual(club, "loft"), "step"),
+        _Progression(f"Length beside the usual, {lengths}: longer above, shorter below", lengths,
+                     0.5 if lengths == "in" else 10,
+                     lambda club: club.as_played.length, lambda club: usual(club, "length"), "step"),
+        _Progression("Head mass beside the usual, g: heavier above, lighter below", "g", 5,
+                     lambda club: club.head.mass, lambda club: usual(club, "head"), "itself"),
+    )  # fmt: skip
 
 
 def _number(figure: Figure | None, unit: str) -> tuple[float, float, float] | None:
@@ -106,7 +112,13 @@ def _reach(club: Club) -> float:
     return length[0] * math.cos(to_si(lie[0], "deg")) * _SCALE
 
 
-def described(golf_set: GolfSet) -> str:
+def _length(club: Club, lengths: Lengths) -> str:
+    """A club's length in words."""
+    found = _number(club.as_played.length, lengths)
+    return value_text(club.as_played.length) if lengths == "in" or found is None else f"{found[0]:.0f} mm"
+
+
+def described(golf_set: GolfSet, lengths: Lengths = "in") -> str:
     """The drawing in words: what each club shows.
 
     >>> described(GolfSet(clubs=(Club(club="putter", kind="putter"),)))
@@ -116,14 +128,15 @@ def described(golf_set: GolfSet) -> str:
     for name, club in zip(labels(golf_set.clubs), golf_set.clubs, strict=True):
         played = club.as_played
         sentences.append(
-            f"{name}: length {value_text(played.length)}, lie {value_text(played.lie)}, "
+            f"{name}: length {_length(club, lengths)}, lie {value_text(played.lie)}, "
             f"loft {value_text(played.loft)}, mass {value_text(played.mass)}."
         )
     return " ".join(sentences)
 
 
-def drawn_set(golf_set: GolfSet, *, alone: bool = False) -> str:
-    """The set as an SVG drawing; `alone` for a file of its own, which then carries its style.
+def drawn_set(golf_set: GolfSet, *, alone: bool = False, lengths: Lengths = "in") -> str:
+    """The set as an SVG drawing, its `lengths` in inches or millimetres; `alone` for a file of its own, which then
+    carries its style.
 
     >>> drawn_set(GolfSet(clubs=(Club(club="putter", kind="putter"),))).startswith("<svg")
     True
@@ -137,13 +150,14 @@ def drawn_set(golf_set: GolfSet, *, alone: bool = False) -> str:
     tall = max([_height(club) for club in golf_set.clubs], default=0.0)
     ground = 30.0 + max(tall, 2 * _UNKNOWN_HEAD)
     top = ground + 132.0
-    height = top + len(_PROGRESSIONS) * (_PANEL + _GAP)
-    root = drawing(width, height, "drawn-set", "The set as played, drawn", described(golf_set), alone=alone)
+    progressions = _progressions(lengths)
+    height = top + len(progressions) * (_PANEL + _GAP)
+    root = drawing(width, height, "drawn-set", "The set as played, drawn", described(golf_set, lengths), alone=alone)
     for column in columns:
-        _stand(club_group(root, column.name), column, ground, way)
+        _stand(club_group(root, column.name), column, ground, way, lengths)
     line(root, "ground", (_MARGIN - 34, ground), (width - 8, ground))
     _rows(root, columns, ground)
-    for each in _PROGRESSIONS:
+    for each in progressions:
         _progression(root, columns, top, each)
         top += _PANEL + _GAP
     _key(root, height - 8)
@@ -151,11 +165,16 @@ def drawn_set(golf_set: GolfSet, *, alone: bool = False) -> str:
 
 
 def drawn_beside(
-    before: GolfSet, now: GolfSet, names: tuple[str, str], *, colours: Mapping[str, str] | None = None
+    before: GolfSet,
+    now: GolfSet,
+    names: tuple[str, str],
+    *,
+    colours: Mapping[str, str] | None = None,
+    lengths: Lengths = "in",
 ) -> Picture:
     """Two sets in their progressions, club by club: rings for the one, dots for the other, beside what is usual.
 
-    `names` is what the two are called, the ringed one first.
+    `names` is what the two are called, the ringed one first; `lengths` are in inches or in millimetres.
 
     >>> driver = Club(club="driver", kind="driver")
     >>> drawn_beside(GolfSet(clubs=(driver,)), GolfSet(clubs=(driver,)), ("before", "now")).name
@@ -169,11 +188,14 @@ def drawn_beside(
         # a club that only the first set has is a ring without a dot
         shown = club if new is not None else Club(club=club.club, kind=club.kind)
         columns.append(_Column(_MARGIN + place * _STEP, shown, name, old))
-        read = [" and ".join(f"{field} {value_text(getattr(each.as_played, field))}" for field in ("loft", "length"))
-                if each else "not in the set" for each in (old, new)]  # fmt: skip
+        read = [
+            f"loft {value_text(each.as_played.loft)} and length {_length(each, lengths)}" if each else "not in the set"
+            for each in (old, new)
+        ]
         told.append(f"{name}: {names[0]} {read[0]}; {names[1]} {read[1]}.")
     width = max(_MARGIN + _STEP * (len(columns) - 1) + _EDGE, 420.0)
-    height = 76.0 + len(_PROGRESSIONS) * (_PANEL + _GAP)
+    progressions = _progressions(lengths)
+    height = 76.0 + len(progressions) * (_PANEL + _GAP)
     root = drawing(width, height, "progressions", f"{names[0]} beside {names[1]}", " ".join(told),
                    alone=True, colours=colours)  # fmt: skip
     for column in columns:
@@ -182,7 +204,7 @@ def drawn_beside(
         if second:
             label(root, column.x, 30, second, size=10, kind="strong")
     top = 64.0
-    for each in _PROGRESSIONS:
+    for each in progressions:
         _progression(root, columns, top, each)
         top += _PANEL + _GAP
     _key(root, height - 8, names)
@@ -196,7 +218,7 @@ def _height(club: Club) -> float:
     return length[0] * (math.sin(to_si(lie[0], "deg")) if lie else 1.0) * _SCALE
 
 
-def _stand(root: Element, column: _Column, ground: float, way: float) -> None:
+def _stand(root: Element, column: _Column, ground: float, way: float, lengths: Lengths) -> None:
     """One club on the ground: band of the lie, shaft, grip, head, length over the butt."""
     played = column.club.as_played
     length, lie, mass = _number(played.length, "in"), _number(played.lie, "deg"), _number(played.mass, "g")
@@ -216,7 +238,7 @@ def _stand(root: Element, column: _Column, ground: float, way: float) -> None:
             area(root, "band", middle, along(above, lie[1]), along(above, lie[2]))
         line(root, "shaft" if lie else "unknown", middle, butt)
         line(root, "grip", along(max(above - _GRIP * _SCALE, radius), angle), butt)
-        label(root, butt[0], butt[1] - 8, _short(played.length, "in"), kind="strong")
+        label(root, butt[0], butt[1] - 8, _short(played.length, lengths), kind="strong")
     loft = _number(played.loft, "deg")
     if mass is None:
         disc(root, "unknown", *middle, radius)
@@ -330,7 +352,7 @@ def _steps(root: Element, columns: list[_Column], y: float, each: _Progression) 
         if one is None or other is None:
             label(root, x, y, MISSING, size=10.5)
             continue
-        gain = other[0] - one[0]
+        gain = round(other[0] - one[0]) if each.unit == "mm" else other[0] - one[0]
         fraction = write_fraction(gain)
         exact = each.unit == "in" and inches(gain) == fraction and len(fraction) <= 6
         label(root, x, y, fraction if exact else number_text(gain, each.unit, computed=True), size=10.5)

@@ -15,7 +15,7 @@ from asplayed.clubs import Club, GolfSet
 from asplayed.clubs.names import labels
 from asplayed.quantities import Figure, to_si
 from asplayed.telling.comparing import pairs
-from asplayed.telling.drawing import drawn_beside
+from asplayed.telling.drawing import Lengths, drawn_beside
 from asplayed.telling.drawing_elements import (
     Picture,
     area,
@@ -44,14 +44,15 @@ _LEFT = 50.0  # of the ground, seen from the side
 
 
 class Ruled(NamedTuple):
-    """What a picture's ground is ruled in: the unit, its name, and how many of it a yard is."""
+    """What a picture's ground is ruled in: the unit, its name, how many of it a yard is; and what lengths are in."""
 
     unit: str
     name: str
     yard: float
+    lengths: Lengths
 
 
-YARDS, METRES = Ruled("yd", "yards", 1.0), Ruled("m", "metres", 0.9144)
+YARDS, METRES = Ruled("yd", "yards", 1.0, "in"), Ruled("m", "metres", 0.9144, "mm")
 
 Colours = Mapping[str, str] | None
 Named = tuple[str, "FlownSet"]
@@ -86,7 +87,10 @@ def pictures_beside(
     `flown` holds them in their players' hands, where that is known of both; `names` is what each is called; flights and
     carries are `ruled` in yards or in metres.
     """
-    found = [drawn_beside(before, now, names, colours=colours), _heads_beside(before, now, names, colours)]
+    found = [
+        drawn_beside(before, now, names, colours=colours, lengths=ruled.lengths),
+        _heads_beside(before, now, names, colours),
+    ]
     one, other = flown
     if one is not None and other is not None and one.clubs and other.clubs:
         found = [*_flown([(names[0], one), (names[1], other)], colours, ruled), *found]

@@ -88,19 +88,17 @@ def _drawings(golf_set: GolfSet, named: dict[str, Club], flown: FlownSet | None,
     from asplayed.telling.pictures import METRES, YARDS
     from asplayed.telling.pictures import pictures as drawn
 
+    ruled = METRES if units == "metric" else YARDS
     clubs = sorted(flown.clubs, key=lambda each: -each.carry.number) if flown is not None else ()
     behind = {
         "from-above": _flights(clubs, _ABOVE, units),
         "from-the-side": _flights(clubs, _SIDE, units),
         "heads": {label: _head(club) for label, club in named.items()},
     }
-    anchors = [
-        (each.name.removesuffix(".svg"), each.svg)
-        for each in drawn(golf_set, flown, colours={}, ruled=METRES if units == "metric" else YARDS)
-    ]
+    anchors = [(each.name.removesuffix(".svg"), each.svg) for each in drawn(golf_set, flown, colours={}, ruled=ruled)]
     found = [Drawn(anchor, svg, behind[anchor]) for anchor, svg in anchors]
     through_the_bag = {label: _progressing(club) for label, club in named.items()}
-    return [*found, Drawn("progressions", drawn_set(golf_set), through_the_bag)]
+    return [*found, Drawn("progressions", drawn_set(golf_set, lengths=ruled.lengths), through_the_bag)]
 
 
 def _flights(clubs: Sequence[FlownClub], columns: dict[str, str], units: Units) -> dict[str, dict[str, Cell]]:

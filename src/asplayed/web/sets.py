@@ -119,7 +119,7 @@ def _one(
         history=set_history(bag.name, here.store),
         beside=_beside(here, bag, beside) if beside else None,
         kept=kept,
-        drawing=drawn_set(golf_set),
+        drawing=drawn_set(golf_set, lengths="mm" if here.preferences.units == "metric" else "in"),
     )
 
 
