@@ -25,8 +25,8 @@ Marks: *seen*, read in the source itself; *second-hand*, read in another text th
 memory, not looked up; *common practice*, the trade's usual figure, no source; *derived*, worked out from the stated
 formula, so it checks the program and not the world; *library*, computed by an independent library in the test.
 
-Where outside figures contradict each other no computation meets them all. Such a row is *disputed*: it is printed beside
-what is computed and not held to a band, and "Where the evidence disagrees" says against what it stands, and why.
+Where outside figures contradict each other no computation meets them all. Such a row is *disputed*: it is printed
+beside what is computed and not held to a band; "Where the evidence disagrees" says against what it stands, and why.
 """
 
 
