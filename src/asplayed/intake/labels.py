@@ -114,6 +114,11 @@ class Labels(Stride):
     def _label(self, token: Token) -> bool:
         """A word for the player, the event or the title: what follows it is that."""
         zone = {"PLAYERWORD": "player", "EVENTWORD": "event", "TITLEWORD": "title"}[token.terminal]
+        onward = self.tokens[self.at + 1].text if self.at + 1 < len(self.tokens) else ""
+        if token.lower == "week" and onward != ":":
+            self.scene.claims[self.at] = "left"  # "Week 12", "this week": a time
+            self.at += 1
+            return True
         if zone == "event" and self.at + 2 < len(self.tokens) and self.tokens[self.at + 1].text == ":":
             told = phrase_at(self.tokens, self.at + 2)
             if told is not None and told.rule in CLUB_RULES:
@@ -143,6 +148,9 @@ class Labels(Stride):
             return ""
         if self.zone == "ball":
             return "ball"
+        part = self.zone.rstrip("~")
+        if part in ("shaft", "grip") and scene.focus and not any(draft.has(f"{part}.name") for draft in scene.focus):
+            return part
         return "head" if len(scene.focus) == 1 and not scene.focus[0].has("head.name") else ""
 
     def _date_label(self, token: Token) -> bool:

@@ -17,6 +17,7 @@ def lay_out(scene: Scene) -> None:
     _boxes(scene)
     _counted_lines(scene)
     _numbered_lines(scene)
+    _numbered_clubs(scene)
     scene.club_last = _club_last(scene)
 
 
@@ -94,6 +95,23 @@ def _numbered_lines(scene: Scene) -> None:
             _hide(scene, at, at + 2)
 
 
+def _numbered_clubs(scene: Scene) -> None:
+    """ "1  Driver …", "2  3-wood …", "3  4-hybrid …": numbers before each line's club that only count the lines."""
+    tokens = scene.tokens
+    found: list[int] = []
+    for at in range(len(tokens) - 1):
+        opens = not at or tokens[at - 1].terminal in ("NEWLINE", "BULLET")
+        plain = tokens[at].text.isdigit() and tokens[at].line == tokens[at + 1].line and not tokens[at + 1].glued
+        if not (opens and plain and tokens[at].value == float(len(found) + 1)):
+            continue
+        club = phrase_at(tokens, at + 1)
+        if club is not None and club.rule in _CLUBS:
+            found.append(at)
+    if len(found) > 3:
+        for at in found:
+            _hide(scene, at, at + 1)
+
+
 def _club_last(scene: Scene) -> bool:
     """True where nearly every line has figures and names parted by marks, and its one club behind them."""
     last = lines = 0
@@ -113,6 +131,7 @@ def _club_places(tokens: list[Token], start: int, end: int) -> list[int]:
     """Where clubs are named between two places."""
     found: list[int] = []
     coded: list[int] = []
+    ended = -1
     at = start
     while at < end:
         phrase = phrase_at(tokens, at)
@@ -121,7 +140,9 @@ def _club_places(tokens: list[Token], start: int, end: int) -> list[int]:
             continue
         masses = bool(phrase.amounts) and (phrase.amounts[0].value >= 66 or phrase.amounts[0].unit not in ("", "deg"))
         if phrase.rule in _CLUBS and not masses:
-            found.append(at)
+            if at != ended:  # "irons 5-PW" names its clubs once
+                found.append(at)
+            ended = phrase.end
         elif phrase.rule == "code":
             coded.append(at)
         at = phrase.end

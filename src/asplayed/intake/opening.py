@@ -23,6 +23,7 @@ _LETTERED = {
 _CHUNK_ENDS = {"COMMA", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "SLASH", "BREAK", "SAME", "EVENTKIND", "ASIDE"}
 
 
+_PART_WORDS = {"LENGTH", "LOFT", "SHAFTWORD", "HEADWORD", "GRIPWORD"}
 _UNIT_WORDS = {"DEG", "INCH", "MM", "CM", "GRAM", "CPM", "CLICK", "WRAP", "DASH", "RANGE", "WEDGE"}
 
 
@@ -34,7 +35,9 @@ def _digit(token: Token) -> int | None:
 
 
 def _of_irons(phrase: Phrase) -> bool:
-    """True for "4-PW", "5-9 irons": a range that can only be of irons."""
+    """True for "irons", "4-PW", "5-9 irons": clubs that can only be irons."""
+    if phrase.rule == "family":
+        return phrase.has("IRON")
     if phrase.rule not in ("span", "dashed"):
         return False
     return phrase.has("NAMEDWEDGE", "IRON") or all(amount.whole and amount.value <= 9 for amount in phrase.amounts)
@@ -180,10 +183,18 @@ class Opening(Stride):
     def _lead_in(self) -> None:
         """What opens a line before its club is named ("45 in Lindrake 60 S driver") waits for that club."""
         scene, tokens = self.scene, self.tokens
-        if scene.table is not None or not scene.line_start(self.at) or tokens[self.at].terminal not in ("WORD", "NUM"):
+        labelled = scene.club_last and tokens[self.at].terminal in (
+            "LENGTH",
+            "LOFT",
+            "SHAFTWORD",
+            "HEADWORD",
+            "GRIPWORD",
+        )
+        begins = labelled or tokens[self.at].terminal in ("WORD", "NUM")
+        if scene.table is not None or not scene.line_start(self.at) or not begins:
             return
         here = phrase_at(tokens, self.at)
-        if here is not None and here.rule != "bare":
+        if here is not None and here.rule != "bare" and not labelled:
             return
         at = self.at + 1 if here is None else here.end
         limit = scene.clause_end(self.at) if scene.club_last else min(len(tokens), self.at + 14)

@@ -61,7 +61,7 @@ class Otherwise(Stride):
         """ "52, 56 – Brunholt 125 wedge": the flex that wedges' shafts are called by, behind the shaft."""
         scene, word = self.scene, phrase.tokens[0]
         after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else "NEWLINE"
-        shaft = self.zone == "shaft" and all(draft.has("shaft.name") for draft in scene.focus)
+        shaft = self.zone in ("shaft", "shaft~") and all(draft.has("shaft.name") for draft in scene.focus)
         if word.lower != "wedge" or not shaft or after not in ("NEWLINE", "COMMA", "STOP", "RPAR"):
             return False
         if any(draft.family != "wedge" or draft.has("shaft.flex") for draft in scene.focus) or not scene.focus:

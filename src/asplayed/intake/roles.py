@@ -32,6 +32,7 @@ class Names:
         self.pending_loft: Entry | None = None
         self.labelled: NameRun | None = None  # a model before a colon: that of every club of its clause
         self.waiting: Draft | None = None  # what was said of a shaft before its club was named
+        self.given: tuple[NameRun, int, Draft] | None = None  # the model given to the club named behind it
         self.head_behind = False  # behind the club that is waited for stands its model
         self.last: tuple[str, NameRun, list[Draft]] | None = None
         scene.cased = cased(scene)
@@ -210,7 +211,7 @@ class Names:
         told = shaft is not None and shaft.line == run.line and not focus.has("grip.name")
         words = [token for token in tokens[run.start : run.end] if token.kind == "word"]
         capital = all(token.text[:1].isupper() for token in (words[:1] if focus.family == "putter" else words))
-        return told and capital and behind in ("COMMA", "STOP", "NEWLINE", "SLASH", "PIPE")
+        return told and capital and behind in ("COMMA", "STOP", "NEWLINE", "SLASH", "PIPE", "RPAR")
 
     def _weighed(self, run: NameRun, focus: Draft) -> bool:
         """True for "Ostrane Gold 55 R" right behind a club: a mass and a flex are a shaft's, told before the head."""
@@ -417,12 +418,14 @@ class Names:
                     draft.put(path, entry._replace(group=len(drafts) > 1))
             self.waiting = None
         if self.pending is None:
+            self._give_again(drafts)
             for draft in drafts if self.labelled is not None else ():
                 assert self.labelled is not None
                 text = self.tidy(self.labelled, 2)
                 draft.put("head.name", Entry(text, "1", self.labelled.line, self.labelled.text, group=True))
             return
         run, self.pending = self.pending, None
+        self.given = (run, self.scene.clause, drafts[-1])
         colon = self.scene.tokens[run.end] if run.end < len(self.scene.tokens) else None
         self.labelled = run if colon is not None and colon.text == ":" else None
         self.scene.name_waits = False
@@ -431,6 +434,17 @@ class Names:
                 draft.put(
                     "head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=len(drafts) > 1)
                 )
+
+    def _give_again(self, drafts: list[Draft]) -> None:
+        """ "Dunlin 4h, 5h": the model that stands before a row of clubs is that of each."""
+        if self.given is None or self.given[1] != self.scene.clause or self.given[2] not in drafts:
+            return
+        run, end, tokens = self.given[0], self.scene.last_end, self.scene.tokens
+        if end < len(tokens) and tokens[end].terminal == "WORD":
+            return  # "Gannet 3 wood, 5 wood Dunlin"
+        for draft in drafts if {draft.family for draft in drafts} <= {"hybrid", "wood"} else ():
+            if "head.name" not in draft.facts and "shaft.name" not in draft.facts:
+                draft.put("head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=True))
 
     def weigh(self, run: NameRun, role: str, zone: str) -> None:
         """Note how surely the run named its part: by a word beside it, by what follows it, or by its place alone."""

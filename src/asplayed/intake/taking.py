@@ -14,6 +14,7 @@ from asplayed.intake.tokens import Token
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 
 
+_SEPARATORS = ("COMMA", "SLASH", "AND")
 _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
 _NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
 
@@ -220,6 +221,33 @@ class Taking(Stamps):
         self._claim(phrase, "club")
         return True
 
+    def _shafts_each(self) -> bool:
+        """ "Lindrake 70 TX and 80 TX" said of two woods: as many masses with a flex as there are clubs, one each."""
+        scene, tokens, at = self.scene, self.tokens, self.at
+        pairs: list[tuple[Token, Token]] = []
+        while len(pairs) < len(scene.focus) and at + 1 < len(tokens):
+            mass, at = tokens[at], at + 1
+            at += tokens[at].terminal == "GRAM"
+            flex = tokens[at] if at < len(tokens) else mass
+            if not isinstance(mass.value, float) or not 38 <= mass.value <= 150 or mass.terminal != "NUM":
+                return False
+            if flex.terminal not in ("FLEX", "FLEXCODE"):
+                return False
+            pairs.append((mass, flex))
+            at += 1
+            while len(pairs) < len(scene.focus) and at < len(tokens) and tokens[at].terminal in _SEPARATORS:
+                at += 1
+        more = at + 1 < len(tokens) and tokens[at].terminal in _SEPARATORS and tokens[at + 1].terminal == "NUM"
+        if len(pairs) != len(scene.focus) or more or any(draft.has("shaft.mass") for draft in scene.focus):
+            return False
+        for draft, (mass, flex) in zip(scene.focus, pairs, strict=True):
+            draft.put("shaft.mass", Entry(mass.value, "g", mass.line, mass.text))  # type: ignore[arg-type]
+            draft.put("shaft.flex", Entry(str(flex.value), "1", flex.line, flex.text))
+        for index in range(self.at, at):
+            scene.claims[index] = "silent" if tokens[index].kind == "mark" else "club"
+        self.at = at
+        return True
+
     def _series(self, phrase: Phrase) -> bool:
         """As many figures in a row as there are clubs in focus: one each, in order."""
         scene, tokens = self.scene, self.tokens
@@ -228,6 +256,8 @@ class Taking(Stamps):
             return self._swings(phrase)
         if phrase.rule in ("amounts", "dashed") and len(phrase.amounts) == len(focus):
             return self._each([(amount, phrase) for amount in phrase.amounts], phrase.end)
+        if phrase.rule == "bare" and self._shafts_each():
+            return True
         label = phrase.rule == "labelled" and not phrase.directions
         if phrase.rule != "bare" and not label:
             return False

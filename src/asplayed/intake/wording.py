@@ -53,9 +53,16 @@ def eligible(scene: Scene, position: int) -> bool:
     article = position > 0 and scene.tokens[position - 1].lower in ("a", "an", "the")
     if not scene.cased and _weighed(scene, position + 1):
         return True  # "peatreed 60 stiff"
-    if len(word) > 5 and word.endswith(("ing", "ed", "ly")) and not article:
+    if len(word) > 5 and word.endswith(("ing", "ed", "ly")) and not article and not _behind_club(scene, position):
         return False
     return not scene.cased or (terse(scene, position) and _joined_on(scene, position))
+
+
+def _behind_club(scene: Scene, position: int) -> bool:
+    """True for the "sanderling" of "driver sanderling 10.5 / …": right behind its club, before a figure or a mark."""
+    after = scene.tokens[position + 1] if position + 1 < len(scene.tokens) else None
+    closed = after is not None and (after.kind == "number" or after.terminal in ("SLASH", "PIPE"))
+    return scene.last_end == position and closed and terse(scene, position)
 
 
 def _weighed(scene: Scene, position: int) -> bool:
