@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.clubs import Passage
+from asplayed.intake.from_to import set_old_aside
 from asplayed.intake.layout import lay_out
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.proper import free_proper_names, free_tails
@@ -49,6 +50,7 @@ def prepare(scene: Scene) -> None:
     free_proper_names(scene)
     free_tails(scene)
     _taken_out(scene)
+    set_old_aside(scene)
     _none(scene)
     _set_aside(scene)
     _signed(scene)

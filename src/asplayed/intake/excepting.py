@@ -40,6 +40,17 @@ class Excepting(Stride):
         self.excepted = found
         return left
 
+    def _of_a_range(self, phrase: Phrase) -> bool:
+        """True for the "everything" of "everything from five down to wedge": the range behind it says which."""
+        tokens, at = self.tokens, phrase.end
+        if not phrase.has("ALL") or len(phrase.tokens) > 1 or at >= len(tokens) or tokens[at].lower != "from":
+            return False
+        at += 1
+        while at < len(tokens) and tokens[at].terminal == "SILENT":
+            at += 1
+        span = phrase_at(tokens, at) if at < len(tokens) else None
+        return span is not None and span.rule in ("span", "dashed")
+
     def _named_behind(self, at: int) -> tuple[Phrase | None, list[Draft]]:
         """The club named behind a word of exception, and those of the set that it means."""
         tokens = self.tokens

@@ -73,6 +73,8 @@ class Scene:
         self.looked = -1  # the clause last searched for an unnamed putter
         self.either = False  # "or" was said in this clause
         self.correcting = 0
+        self.replacing: set[int] = set()  # each "to" behind which stands what holds now
+        self.replaced = False  # what follows takes the place of what is known
         self.comparing = False
         self.either = False
         self.unsure: Token | None = None
@@ -119,6 +121,7 @@ class Scene:
         self.choosing = None
         self.lead = -1
         self.correcting = max(0, self.correcting - 1)
+        self.replaced = False
         if line:
             self.line_drafts = []
             self.shaft_line = self.grip_line = False

@@ -67,7 +67,7 @@ class Stride:
                 continue
             if path == "shaft.mass" and "g" in entry.text and self._number_in_name(draft, entry):
                 continue
-            draft.put(path, entry, correcting=scene.correcting > 0)
+            draft.put(path, entry, correcting=scene.correcting > 0 or scene.replaced)
             if scene.unsure is not None:
                 scene.claims[scene.unsure_at] = "question"
                 if draft is drafts[0] and draft is scene.focus[0]:

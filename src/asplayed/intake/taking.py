@@ -70,6 +70,8 @@ class Taking(Stamps):
             return True
         if scene.correcting and phrase.rule == "bare" and self._correct(phrase):
             return True
+        if scene.replaced and phrase.rule == "bare" and self._replace(phrase):
+            return True
         if phrase.rule in ("flex", "sole") and self._letter(phrase):
             return True
         taken = False
@@ -470,6 +472,25 @@ class Taking(Stamps):
             draft.put(path, Entry(value, old.unit, phrase.line, amount.token.text), correcting=True)
         self._claim(phrase, "club")
         scene.correcting = 0
+        return True
+
+    def _replace(self, phrase: Phrase) -> bool:
+        """ "From Ostrane 60 S to Lindrake 65 X": a bare number that takes the place of the figure it is nearest to."""
+        amount, focus = phrase.amounts[0], self.scene.focus
+        if not focus or amount.signed:
+            return False
+        reach = {"length": 2.5, "head.loft": 4.0, "shaft.mass": 40.0}
+        units = {"deg": ("head.loft",), "in": ("length",), "g": ("shaft.mass",)}
+        known = {path: focus[0].value(path) for path in units.get(amount.unit, tuple(reach))}
+        near = [path for path, old in known.items() if old is not None and abs(old - amount.value) <= reach[path]]
+        if self.zone == "shaft" and not amount.unit and 38 <= amount.value <= 150:
+            near = ["shaft.mass"]
+        if not near:
+            return False
+        path = near[0]
+        unit = {"head.loft": "deg", "length": "in", "shaft.mass": "g"}[path]
+        self.put(focus, path, Entry(amount.value, unit, phrase.line, amount.token.text))
+        self._claim(phrase, "club")
         return True
 
     def _nearest(self, amount: Amount) -> str:

@@ -36,6 +36,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         scene, tokens = self.scene, self.tokens
         while self.at < len(tokens):
             token = tokens[self.at]
+            scene.replaced = scene.replaced or self.at in scene.replacing
             if self.at in scene.rows:
                 scene.table = scene.rows[self.at]
                 scene.focus = []  # a row whose club is not understood must not speak of the row above
@@ -161,6 +162,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         self.scene.claims[self.at] = "silent"
         scene = self.scene
         scene.comparing = scene.comparing and token.terminal == "LPAR"
+        scene.replaced = False
         if self.zone in ("shaft", "grip"):
             self.zone += "~"
         elif self.zone not in ("ball", "shaft~", "grip~", "player", "event") or self.zone in scene.facts:
@@ -354,6 +356,9 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         return True
 
     def _group(self, phrase: Phrase) -> bool:
+        if self._of_a_range(phrase):
+            self._claim(phrase, "silent")
+            return True
         drafts = self.mentions.group(phrase)
         if phrase.tokens[0].lower == "all":
             self.scene.all_said = phrase.end

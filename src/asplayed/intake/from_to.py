@@ -1,0 +1,101 @@
+"""What was and what is: of "from Ostrane 60 S to Lindrake 65 X" the first is kept aside and the second read."""
+
+from __future__ import annotations
+
+from asplayed.clubs import Passage
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+from asplayed.intake.wording import eligible
+
+_LONGEST = 10  # tokens on either side
+_CHANGED = {
+    "went", "gone", "goes", "going", "changed", "change", "changes", "moved", "moves", "moving", "switched", "switch",
+    "swapped", "dropped", "cut", "shortened", "lengthened", "lighter", "heavier", "stiffer", "softer", "up", "down",
+}  # fmt: skip
+_ENDS = {"STOP", "NEWLINE", "COMMA", "PIPE", "RPAR", "AND", "BREAK"}
+_CLUBS = ("club", "named", "span", "dashed", "code", "family", "group", "date")
+
+
+def set_old_aside(scene: Scene) -> None:
+    """Keep aside what a part or a figure was, where the words say what it was and what it is."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.lower != "from" or scene.claims[at] or at == 0 or tokens[at - 1].terminal == "BENT":
+            continue
+        to = _to(tokens, at)
+        if to < 0 or to - at < 2:
+            continue
+        end = to + 1
+        while end < len(tokens) and end - to <= _LONGEST and tokens[end].terminal not in _ENDS:
+            end += 1
+        if not (_of_a_part(scene, at + 1, to) and _of_a_part(scene, to + 1, end)):
+            continue
+        named = _named(scene, at + 1, to)
+        if not (named or _changed(tokens, at)) or (_named(scene, to + 1, end) and not named):
+            continue
+        start = at
+        if named and not _named(scene, to + 1, end):
+            scene.claims[at] = "silent"
+            start = _behind_name(scene, at + 1)  # "from Ostrane 85 R to 95 S": the name stands for both
+        if start < to:
+            scene.aside.append(Passage(line=token.line, text=scene.words(start, to)))
+            for index in range(start, to):
+                scene.claims[index] = scene.claims[index] or "aside"
+        scene.claims[to] = "silent"
+        scene.replacing.add(to)
+
+
+def _to(tokens: list[Token], at: int) -> int:
+    """Where the "to" of a "from" stands; -1 for none."""
+    for index in range(at + 1, min(at + 1 + _LONGEST, len(tokens))):
+        if tokens[index].terminal == "RANGE" and tokens[index].lower == "to":
+            return index
+        if tokens[index].terminal in _ENDS:
+            return -1
+    return -1
+
+
+def _of_a_part(scene: Scene, start: int, end: int) -> bool:
+    """True for a name or figures that name no club."""
+    tokens, at = scene.tokens, start
+    told = False
+    while at < end:
+        phrase = phrase_at(tokens, at)
+        if phrase is not None and phrase.rule in _CLUBS:
+            return False
+        figure = phrase is not None and phrase.rule in ("bare", "flex", "swing", "labelled")
+        if figure and phrase is not None and phrase.amounts and _may_be_a_club(phrase.amounts[0].value, at, tokens):
+            return False
+        told = told or figure or (tokens[at].terminal == "WORD" and eligible(scene, at))
+        at = at + 1 if phrase is None else phrase.end
+    return told
+
+
+def _may_be_a_club(value: float, at: int, tokens: list[Token]) -> bool:
+    """True for a small whole number alone: the number of a club."""
+    return value == int(value) and value <= 9 and tokens[at - 1].terminal in ("BY", "RANGE", "SILENT")
+
+
+def _named(scene: Scene, start: int, end: int) -> bool:
+    """True when a name stands between two places."""
+    tokens = scene.tokens
+    return any(tokens[at].terminal == "WORD" and eligible(scene, at) for at in range(start, end))
+
+
+def _behind_name(scene: Scene, at: int) -> int:
+    """Where a name that begins here ends."""
+    tokens = scene.tokens
+    while tokens[at].terminal in ("WORD", "SILENT", "COLOUR"):
+        at += 1
+    return at
+
+
+def _changed(tokens: list[Token], at: int) -> bool:
+    """True where a word of change stands before the "from" in its sentence."""
+    for index in range(at - 1, max(at - 8, -1), -1):
+        if tokens[index].terminal in ("STOP", "NEWLINE"):
+            return False
+        if tokens[index].lower in _CHANGED:
+            return True
+    return False
