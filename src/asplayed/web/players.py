@@ -133,7 +133,7 @@ def keep_player(here: Here, name: str, form: Form) -> Answer:
 
 def _same(before: Figure, after: Figure | None) -> bool:
     """A figure that was only shown and sent back keeps its source and its band."""
-    return after is not None and abs(before.in_unit(after.unit).number - after.number) < 0.05  # as a page rounds it
+    return after is not None and abs(before.in_unit(after.unit).number - after.number) < 0.051  # as a page rounds it
 
 
 # -------------------------------------------------------------------------------------------------- a table of shots

@@ -37,11 +37,20 @@ def in_units(figure: Figure, units: Units) -> Figure:
     """A figure in the reader's units.
 
     >>> from asplayed.quantities import figure
-    >>> in_units(figure(36, "in", "stated"), "metric").value
-    914.4
+    >>> in_units(figure(36, "in", "stated"), "metric").value, in_units(figure(37.00791, "in", "stated"), "metric").value
+    (914.4, 940.0)
     """
     wanted = METRIC.get(figure.unit) if units == "metric" else None
-    return figure.in_unit(wanted) if wanted else figure
+    return _cut(figure.in_unit(wanted), 1) if wanted else figure
+
+
+def _cut(figure: Figure, places: int) -> Figure:
+    """A figure to so many places after the point."""
+
+    def cut(number: Any) -> Any:
+        return round(number, places) if isinstance(number, float | int) else number
+
+    return msgspec.structs.replace(figure, value=cut(figure.value), low=cut(figure.low), high=cut(figure.high))
 
 
 def figure_shown(figure: Figure | None, units: Units = "imperial") -> Shown:
@@ -66,12 +75,7 @@ def rounded(figure: Figure, units: Units) -> Figure:
     2590.0
     """
     turned = in_units(figure, units)
-    places = -1 if turned.unit == "rpm" else 1
-
-    def cut(number: float | None) -> float | None:
-        return None if number is None else round(number, places)
-
-    return msgspec.structs.replace(turned, value=cut(turned.number), low=cut(turned.low), high=cut(turned.high))
+    return _cut(turned, -1 if turned.unit == "rpm" else 1)
 
 
 def lined(text: str) -> Markup:
