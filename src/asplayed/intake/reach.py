@@ -7,7 +7,7 @@ from asplayed.intake.drafts import Draft
 from asplayed.intake.names import NameRun
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
-from asplayed.intake.stride import Stride
+from asplayed.intake.whose import Whose
 
 _FOR_ALL = ("grip.", "shaft.")  # what may be said of all clubs before any of them is named
 _PARTS = {"HEADWORD": "head.", "SHAFTWORD": "shaft.", "GRIPWORD": "grip."}
@@ -30,7 +30,7 @@ def give_to_everyone(everyone: Draft | None, drafts: list[Draft]) -> None:
                 draft.lines.add(entry.line)
 
 
-class Reach(Stride):
+class Reach(Whose):
     """Settles which clubs the words between two separators are said of, where no club is named among them."""
 
     def _everyone(self, phrase: Phrase) -> bool:
@@ -117,41 +117,6 @@ class Reach(Stride):
             at = at + 1 if phrase is None else phrase.end
         scene.focus = list(row)
         scene.grouped = True
-
-    def _said_of(self) -> None:
-        """ "Shafts: Sedge 60 S in the driver, 70 S in the fairways": each stretch says at its end whose it is."""
-        scene, tokens = self.scene, self.tokens
-        part = "shaft" if scene.shaft_line else "grip" if scene.grip_line else ""
-        if not part or tokens[self.at].terminal not in ("WORD", "NUM"):
-            return
-        label = self.at - 1
-        while label > 0 and tokens[label].terminal in ("EQ", "SILENT"):
-            label -= 1
-        if not scene.chunk_opens(self.at) and tokens[label].terminal not in ("SHAFTWORD", "GRIPWORD"):
-            return
-        at = self.at
-        while at < len(tokens) and tokens[at].terminal not in ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND"):
-            if tokens[at].terminal in ("IN", "AT") and at > self.at:
-                club = at + 1
-                while club < len(tokens) and tokens[club].terminal == "SILENT":
-                    club += 1
-                phrase = phrase_at(tokens, club) if club < len(tokens) else None
-                found = self.mentions.find(phrase) if phrase is not None and phrase.rule in CLUB_RULES else []
-                if not found or phrase is None:
-                    return
-                found = self.mentions.with_driver(phrase, found)
-                name = next(
-                    (draft.facts[f"{part}.name"] for draft in scene.focus if f"{part}.name" in draft.facts), None
-                )
-                scene.focus = found
-                scene.grouped = len(found) > 1
-                self.zone = part
-                if name is not None and tokens[self.at].kind == "number" and name.line == tokens[self.at].line:
-                    self.put(found, f"{part}.name", name)
-                for index in range(at, phrase.end):
-                    scene.claims[index] = "club" if index >= club else "silent"
-                return
-            at += 1
 
     def _names_clubs(self, phrase: Phrase) -> bool:
         """False for a range of masses or lengths, which only looks like clubs."""

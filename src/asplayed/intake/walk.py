@@ -67,8 +67,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             self._unnamed_putter()
             self._unnamed_driver()
             self._putter_by_length()
-            self._said_of()
-            self._lead_in()
+            if not self._said_of():
+                self._lead_in()
             if self._unknown_label(token):
                 continue
             phrase = phrase_at(tokens, self.at)

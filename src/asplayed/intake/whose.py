@@ -1,0 +1,126 @@
+"""Stretches that say at their end whose they are: "60 S in the driver, 70 S in both fairways"."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from asplayed.intake.drafts import Draft
+from asplayed.intake.names import run_at
+from asplayed.intake.opening import CLUB_RULES
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.stride import Stride
+from asplayed.intake.tokens import Token
+
+_ENDS = ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND")
+_JOINS = ("COMMA", "AND", "SILENT")
+
+
+class Owners(NamedTuple):
+    """The clubs that a stretch says it is of, and where they are named."""
+
+    led: int
+    first: int
+    end: int
+    clubs: list[Draft]
+
+
+class Whose(Stride):
+    """Finds, behind what is said of a part, the clubs it is said of."""
+
+    def _said_of(self) -> bool:
+        """ "Shafts: Sedge 60 S in the driver, 70 S in the fairways": each stretch says at its end whose it is.
+
+        True where it does.
+        """
+        scene, tokens = self.scene, self.tokens
+        if tokens[self.at].terminal not in ("WORD", "NUM"):
+            return False
+        part = "shaft" if scene.shaft_line else "grip" if scene.grip_line else ""
+        owners = None
+        if not part:
+            owners = self._shaft_by_club()
+            if owners is None:
+                return False
+            part, scene.shaft_line = "shaft", True
+        elif self._stretch_opens():
+            owners = self._owners(self.at)
+        if owners is None:
+            return False
+        path = f"{part}.name"
+        name = next((draft.facts[path] for draft in scene.focus if path in draft.facts), None)
+        scene.focus = owners.clubs
+        scene.grouped = len(owners.clubs) > 1
+        self.zone = part
+        if name is not None and tokens[self.at].kind == "number" and name.line == tokens[self.at].line:
+            self.put(owners.clubs, path, name)
+        for index in range(owners.led, owners.end):
+            scene.claims[index] = "club" if tokens[index].kind != "mark" and index >= owners.first else "silent"
+        return True
+
+    def _stretch_opens(self) -> bool:
+        """True behind a mark, behind the word "shafts" or "grips", and behind "… in the irons and"."""
+        scene, tokens = self.scene, self.tokens
+        label = self.at - 1
+        while label > 0 and tokens[label].terminal in ("EQ", "SILENT"):
+            label -= 1
+        joined = tokens[label].terminal == "AND" and scene.claims[label - 1] == "club"
+        return joined or scene.chunk_opens(self.at) or tokens[label].terminal in ("SHAFTWORD", "GRIPWORD")
+
+    def _owners(self, start: int) -> Owners | None:
+        """The clubs behind "in" or "for" at the end of the stretch that begins here."""
+        tokens = self.tokens
+        at = start
+        while at < len(tokens) and tokens[at].terminal not in _ENDS:
+            if tokens[at].terminal in ("IN", "AT") and at > start:
+                return self._row_of_clubs(at)
+            at += 1
+        return None
+
+    def _row_of_clubs(self, led: int) -> Owners | None:
+        """The known clubs in a row behind "in": "the driver, 3 wood and hybrid", "both fairways"."""
+        tokens = self.tokens
+        at = led + 1
+        found: list[Draft] = []
+        first = end = -1
+        while at < len(tokens):
+            while at < len(tokens) and tokens[at].terminal in (_JOINS if found else ("SILENT",)):
+                at += 1
+            phrase = phrase_at(tokens, at) if at < len(tokens) else None
+            if phrase is None or phrase.rule not in (*CLUB_RULES, "group"):
+                break
+            if phrase.rule == "group":
+                clubs = self.mentions.group(phrase) if phrase.has("WOOD", "HYBRID", "IRON", "WEDGE") else []
+            else:
+                clubs = self.mentions.with_driver(phrase, self.mentions.find(phrase))
+            if not clubs:
+                break
+            first = at if first < 0 else first
+            found += [club for club in clubs if club not in found]
+            at = end = phrase.end
+        return Owners(led, first, end, found) if found else None
+
+    def _shaft_by_club(self) -> Owners | None:
+        """ "Quellon 60 S in the driver, 70 S in the fairways" of clubs named before: it begins with a shaft."""
+        scene, tokens = self.scene, self.tokens
+        if not scene.drafts or scene.table is not None or not scene.line_start(self.at):
+            return None
+        run = run_at(scene, self.names.known, self.at)
+        if run is None or run.end >= len(tokens) or not _of_a_shaft(tokens[run.end]):
+            return None
+        at = run.end
+        while at < len(tokens) and (tokens[at].kind == "number" or tokens[at].terminal in _FIGURES):
+            at += 1
+        if at >= len(tokens) or tokens[at].terminal != "IN":
+            return None
+        owners = self._row_of_clubs(at)
+        closed = owners is not None and (owners.end >= len(tokens) or tokens[owners.end].terminal in _ENDS)
+        return owners if closed else None
+
+
+_FIGURES = ("FLEX", "FLEXCODE", "FLEXWORD", "GRAM", "SLASH", "SHAFTWORD")
+
+
+def _of_a_shaft(token: Token) -> bool:
+    """True for a flex, and for a number that can be a shaft's mass."""
+    massive = isinstance(token.value, float) and 38 <= token.value <= 150 and token.kind == "number"
+    return massive or token.terminal in ("FLEX", "FLEXCODE")
