@@ -189,6 +189,8 @@ def _counted(scene: Scene) -> None:
                 continue
             scene.claims[at] = scene.claims[at + 1] = "silent"
             tokens[at].terminal = tokens[at + 1].terminal = "BULLET"
+            several = tokens[at].text != "1" and tokens[at + 2].terminal in _LABELS
+            tokens[at + 2].lower = tokens[at + 2].lower.removesuffix("s") + "s" * several  # "2x fairway": two of them
     for places in labels.values():
         if len(places) > 1 and [tokens[at].value for at in places] == [float(n + 1) for n in range(len(places))]:
             for at in places:
@@ -202,13 +204,14 @@ def _soften(scene: Scene) -> None:
     prose = scene.source.spoken or _is_prose(scene)
     if not prose:
         return
+    small = scene.source.text.islower()
     for at, token in enumerate(tokens):
         if token.terminal != "NEWLINE" or at == 0 or at + 1 >= len(tokens):
             continue
         before, after = tokens[at - 1], tokens[at + 1]
         if before.terminal in ("NEWLINE", "STOP") or after.terminal in ("NEWLINE", "BULLET"):
             continue
-        if not scene.source.spoken and _labelled(tokens, at + 1):
+        if not scene.source.spoken and (_labelled(tokens, at + 1) or (small and _opens_club(tokens, at + 1))):
             continue
         if (
             (after.kind == "word" and after.text[:1].islower())
@@ -218,6 +221,12 @@ def _soften(scene: Scene) -> None:
             token.terminal = "SILENT"
         elif scene.source.spoken:
             token.terminal = "STOP" if after.text[:1].isupper() else "BREAK"
+
+
+def _opens_club(tokens: list[Token], at: int) -> bool:
+    """True for a line that begins with its club: where nobody writes capitals, a small letter is no running on."""
+    phrase = phrase_at(tokens, at)
+    return phrase is not None and phrase.rule in ("club", "named", "family", "span")
 
 
 def _labelled(tokens: list[Token], at: int) -> bool:

@@ -21,6 +21,15 @@ from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import cased, eligible, prose, terse
 
+_SEVERAL = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}  # lofts of clubs that a heading has several of
+
+
+def _lofted(tokens: list[Token], at: int, low: float, high: float) -> bool:
+    """True when a loft between these stands at `at`, and neither a mass nor a length."""
+    value = tokens[at].value if at < len(tokens) and tokens[at].terminal == "NUM" else None
+    after = tokens[at + 1].terminal if at + 1 < len(tokens) else "NEWLINE"
+    return isinstance(value, float) and low <= value <= high and after not in ("FLEX", "FLEXCODE", "GRAM", "INCH")
+
 
 class Names:
     """Says what each run of names names, and keeps what waits for its club."""
@@ -86,6 +95,8 @@ class Names:
             return "head"
         if run.end - run.start == 1 and tokens[run.start].lower in SUFFIXES and tokens[run.start].text.isupper():
             return None if scene.focus and scene.focus[-1].has("head.name") else "head"  # "Gannet 15 HL"
+        if self._one_of_several(run):
+            return "pending"
         if self._numbered_next(run) or self._wedge_next(run):
             return "pending"
         if self._shaft_first(run):
@@ -290,6 +301,28 @@ class Names:
         number, after = tokens[run.end], tokens[run.end + 1]
         small = number.terminal == "NUM" and number.text.isdigit() and int(number.text) <= 11
         return small and after.terminal == "LPAR" and not model_number(self.scene, self.known, run.start, run.end)
+
+    def _one_of_several(self, run: NameRun) -> bool:
+        """True for each of "two fairways: Gannet 15, Dunlin 18": a model and a loft for every club of the heading."""
+        scene, tokens = self.scene, self.scene.tokens
+        header = scene.header
+        low, high = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}.get(
+            header.family if header else "", (1, 0)
+        )
+        if header is None or not header.word.endswith("s") or not _lofted(tokens, run.end, low, high):
+            return False
+        member = bool(scene.focus) and scene.focus[-1].header is header and scene.focus[-1].has("head.loft")
+        if member:
+            return "head.name" in scene.focus[-1].facts and "head.name" not in header.facts
+        end = scene.clause_end(run.end)
+        onward = any(
+            tokens[at].terminal in ("COMMA", "AND", "SLASH")
+            and tokens[at + 1].terminal == "WORD"
+            and tokens[at + 1].text[:1].isupper()
+            and any(_lofted(tokens, name, low, high) for name in range(at + 2, min(at + 5, end)))
+            for at in range(run.end, end - 1)
+        )
+        return scene.focus == [header] and not header.facts and onward
 
     def _wedge_next(self, run: NameRun) -> bool:
         """True under "Wedges: Crake 52°, 56°;" for "Ruff 60°": another model with the loft of another wedge."""

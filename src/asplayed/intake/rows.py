@@ -16,6 +16,8 @@ class Rows(Making):
         tokens = self.scene.tokens
         if not low <= phrase.amounts[0].value <= high or phrase.start < 2:
             return False
+        if self.scene.name_waits and header.word.endswith("s") and not header.facts:
+            return True  # "two fairways: Gannet 15, Dunlin 18"
         members = [draft for draft in self.scene.drafts if draft.header is header]
         at = phrase.start - 1
         while at > 0 and tokens[at].terminal in ("COMMA", "EQ", "AND", "SILENT", "SLASH", "LPAR"):

@@ -106,6 +106,9 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         token.terminal = "FOOT"
     else:
         token.terminal = _MARKS.get(token.text, "MARK")
+        around = position + 1 < len(tokens) and not token.glued and not tokens[position + 1].glued
+        if token.text == "+" and around and tokens[position + 1].kind in ("word", "number"):
+            token.terminal = "AND"  # "Gannet 15° + Gannet 18°"
         if token.text == "*" and token.glued and len(tagged) > 1 and tagged[-2].kind == "number":
             token.terminal = "DEG"  # "10.5*": a star typed for the sign of degrees
         behind = tokens[position + 1] if position + 1 < len(tokens) else None

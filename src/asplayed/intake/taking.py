@@ -75,6 +75,7 @@ class Taking(Stamps):
         if phrase.rule in ("flex", "sole") and self._letter(phrase):
             return True
         taken = False
+        self._row_of_lengths(phrase)
         focus = scene.focus
         if len(focus) > 1 and self._series(phrase):
             return True
@@ -222,6 +223,18 @@ class Taking(Stamps):
         scene.last_path = ("weights", targets)
         self._claim(phrase, "club")
         return True
+
+    def _row_of_lengths(self, phrase: Phrase) -> None:
+        """ "Fairways: Gannet 15 and Dunlin 18, 43 in and 42.5 in": two lengths are of the two clubs told of."""
+        scene, tokens = self.scene, self.tokens
+        clubs = [draft for draft in scene.clause_drafts if scene.focus and draft.family == scene.focus[-1].family]
+        fitting = phrase.rule == "bare" and phrase.amounts[0].unit == "in" and phrase.amounts[0].value > 28
+        if not fitting or len(clubs) != 2 or len(scene.focus) > 1 or any(draft.has("length") for draft in clubs):
+            return
+        at = phrase.end + (phrase.end < len(tokens) and tokens[phrase.end].terminal in _SEPARATORS)
+        other = phrase_at(tokens, at) if phrase.end < at < len(tokens) else None
+        if other is not None and other.rule == "bare" and other.amounts[0].unit == "in" and other.amounts[0].value > 28:
+            scene.focus = clubs
 
     def _shafts_each(self) -> bool:
         """ "Lindrake 70 TX and 80 TX" said of two woods: as many masses with a flex as there are clubs, one each."""
