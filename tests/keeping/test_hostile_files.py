@@ -33,6 +33,7 @@ from asplayed.keeping import open_store
 from asplayed.keeping.exporting import export
 from asplayed.keeping.importing import import_folder
 from asplayed.keeping.understanding import set_from_json
+from asplayed.players.shots import shots_of
 from asplayed.quantities.texts import decode
 from asplayed.workshop.gauges import read_measures
 from asplayed.workshop.stock import read_stock
@@ -56,6 +57,7 @@ READERS: dict[str, Reader] = {
     "parts": read_parts,
     "measures": lambda data: read_measures(data, "the measures", [IRON], lambda given: decode(given, "the measures")),
     "stock": lambda data: read_stock(data, "the stock"),
+    "shots": lambda data: shots_of(read_table(data, "the shots"), [IRON]),
 }
 
 GOOD: dict[str, str] = {
@@ -65,6 +67,7 @@ GOOD: dict[str, str] = {
     "parts": "part,model,loft [deg]\nhead,{},30\nshaft,Lindrake,\n",
     "measures": "club,loft [deg],note\n7 iron,30,{}\n",
     "stock": "part,name,count\nhead,{},3\n",
+    "shots": "club,carry [yd],note\n7 iron,151,{}\n7 iron,148,\n",
 }
 
 
