@@ -1,6 +1,7 @@
 """Every store a released schema made still opens, and tells what was put into it.
 
 One file a schema, never changed again: two versions of a set and an undo, one imported part, a column map, an answer.
+`shop-0004.db` was served to a shop before the accounts were the store's own tables.
 """
 
 from __future__ import annotations
@@ -14,12 +15,15 @@ import pytest
 import sqlalchemy
 
 from asplayed.errors import StoreUnusable
-from asplayed.keeping import Store, columns, open_store, seasons
+from asplayed.keeping import Store, columns, open_store, schema, seasons
 from asplayed.keeping import backups as backups_module
 from asplayed.keeping.backups import backups_of
-from asplayed.keeping.places import SCHEMA, schema_of
+from asplayed.keeping.places import SCHEMA, Place, kind_of, looking, make_engine, schema_of
 from asplayed.keeping.proving import prove
 from asplayed.keeping.searching import search
+from asplayed.keeping.store import make_tables
+
+from .conftest import Shop
 
 STORES = sorted(Path(__file__).with_name("stores").glob("schema-*.db"))
 
@@ -76,6 +80,62 @@ def test_a_migration_leaves_a_proved_backup_of_what_was_there(path: Path, tmp_pa
     assert prove(backup.file).ok
 
 
+def accounts(place: Place) -> list[tuple[object, ...]]:
+    """The accounts of a shop, with what nobody may see."""
+    with looking(place) as read:
+        rows = read("SELECT id, name, known_as, role, player, password FROM web_accounts ORDER BY id")
+        return [tuple(row) for row in rows]
+
+
+SERVED = Path(__file__).with_name("stores") / "shop-0004.db"
+
+
+def test_the_accounts_of_a_served_store_are_taken_over(tmp_path: Path) -> None:
+    place = Path(shutil.copy(SERVED, tmp_path / "shop.db"))
+    with closing(sqlite3.connect(place)) as before:
+        told = before.execute("SELECT id, name, known_as, role, player, password FROM web_accounts").fetchall()
+        trail = before.execute("SELECT id, at, who, what, about FROM web_trail").fetchall()
+    assert [(row[1], row[3]) for row in told] == [("Priya Lindqvist", "keeper"), ("Ada Brandt", "reader")]
+    with open_store(place) as store, store.reading() as read:
+        assert [tuple(row) for row in read("SELECT id, at, who, what, about FROM web_trail")] == trail
+        assert read("SELECT COUNT(*) FROM web_sessions")[0][0] == 0
+    assert accounts(place) == told
+    assert prove(place).faults == ()
+
+
+def test_the_accounts_of_a_served_store_on_a_server_are_taken_over(shop: Shop) -> None:
+    """A store on a server as schema 0004 left it, with the accounts' tables that were made beside it."""
+    place = shop.empty()
+    engine = make_engine(place, writing=True)
+    with engine.begin() as connection:
+        kind_of(place).begin_making(connection, place)
+        make_tables(connection, "0004")
+        connection.exec_driver_sql(OLD_ACCOUNTS)
+        connection.exec_driver_sql(
+            "INSERT INTO web_accounts (name, known_as, role, player, password, codes_used, disabled, failures, made) "
+            "VALUES ('Ada Brandt', 'ada brandt', 'keeper', NULL, 'x', 0, 0, 0, '2025-10-20T12:00:00+00:00')"
+        )
+    engine.dispose()
+    with open_store(place) as store, store.remaking() as action:
+        assert accounts(place) == [(1, "Ada Brandt", "ada brandt", "keeper", None, "x")]
+        row = dict.fromkeys(("name", "known_as", "role", "password", "made"), "other")
+        made = schema.accounts.insert().values(codes_used=0, disabled=0, failures=0, **row)
+        assert action.connection.execute(made.returning(schema.accounts.c.id)).scalar_one() == 2
+    shop.drop(place)
+
+
+OLD_ACCOUNTS = """
+CREATE TABLE web_accounts (id SERIAL PRIMARY KEY, name TEXT NOT NULL, known_as TEXT NOT NULL, role TEXT NOT NULL,
+    player TEXT, password TEXT NOT NULL, codes TEXT, codes_offered TEXT, codes_used INTEGER NOT NULL,
+    disabled INTEGER NOT NULL, failures INTEGER NOT NULL, locked_until TEXT, made TEXT NOT NULL,
+    CONSTRAINT uq_web_accounts_known_as UNIQUE (known_as));
+CREATE TABLE web_sessions (key TEXT PRIMARY KEY, account_id INTEGER NOT NULL REFERENCES web_accounts (id),
+    made TEXT NOT NULL, seen TEXT NOT NULL);
+CREATE TABLE web_trail (id SERIAL PRIMARY KEY, at TEXT NOT NULL, who TEXT NOT NULL, what TEXT NOT NULL,
+    about TEXT NOT NULL)
+"""
+
+
 def test_without_its_backup_nothing_is_migrated(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     place = Path(shutil.copy(STORES[0], tmp_path / "old.db"))
     before = place.read_bytes()
@@ -89,7 +149,7 @@ def test_without_its_backup_nothing_is_migrated(tmp_path: Path, monkeypatch: pyt
     assert place.read_bytes() == before
 
 
-@pytest.mark.parametrize("path", STORES[:-1], ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", [*STORES[:-1], SERVED], ids=lambda path: path.stem)
 def test_a_migration_that_fails_at_any_statement_leaves_the_old_store(
     path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

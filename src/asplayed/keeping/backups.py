@@ -31,7 +31,7 @@ from asplayed.keeping.places import (
     schema_of,
     told_plainly,
 )
-from asplayed.keeping.proving import Proof, prove
+from asplayed.keeping.proving import SERVED, Proof, prove
 
 EVERY = timedelta(days=1)
 """How old the newest backup may be before one is made when a store is opened to write."""
@@ -91,7 +91,7 @@ def copy(place: Place, part: Path) -> str:
         with told_plainly(place), closing(files.connect(place)) as source:
             source.execute("BEGIN")
             wanted = contents(Read("sqlite", lambda asked, values: source.execute(asked, values).fetchall()), schema)
-            copy_file(source, part)
+            copy_file(source, part, signed_in=schema < SERVED)
         with looking(part) as read:
             if contents(read, schema) != wanted:
                 raise StoreUnusable(f"the copy of {place} is not the same as the store; it was not kept: try again")
@@ -109,11 +109,14 @@ def copy(place: Place, part: Path) -> str:
         return contents(read, SCHEMA).head
 
 
-def copy_file(source: sqlite3.Connection, target: Path) -> None:
-    """One moment of an open file as another, flushed to the disk."""
+def copy_file(source: sqlite3.Connection, target: Path, *, signed_in: bool) -> None:
+    """One moment of an open file as another, flushed to the disk; unless `signed_in`, with nobody's session in it."""
     with closing(sqlite3.connect(target, timeout=PATIENCE)) as made:
         source.backup(made)
         made.execute("PRAGMA journal_mode = DELETE")
+        if not signed_in:
+            made.execute("DELETE FROM web_sessions")
+            made.commit()
     flush(target)
 
 

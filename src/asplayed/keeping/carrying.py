@@ -1,6 +1,6 @@
 """Carrying a whole store over to another place, row by row, whichever engine either has.
 
-Every table is carried that is not told from the others; those are told anew at the other end.
+Every table is carried that is not told from the others; those are told anew at the other end. Nobody stays signed in.
 """
 
 from __future__ import annotations
@@ -37,7 +37,9 @@ class Contents(NamedTuple):
 def contents(read: Read, schema: str) -> Contents:
     """What a store of that schema holds; one without a chain is told by its schema."""
     head = chain.head(read)[1] if schema >= proving.CHAINED else f"schema{schema}"
-    tables = ("actions", "records", "versions", "originals", "imports")
+    tables = ["actions", "records", "versions", "originals", "imports"]
+    if schema >= proving.SERVED:
+        tables += ["web_accounts", "web_trail"]
     return Contents(head, tuple(read(f"SELECT COUNT(*) FROM {table}")[0][0] for table in tables))
 
 
@@ -48,7 +50,7 @@ def carry(source: Place, action: Action) -> None:
     with looking(source) as read:
         wanted = contents(read, SCHEMA)
         for table in schema.metadata.sorted_tables:
-            if table.name not in facts.TOLD:
+            if table.name not in facts.TOLD and table is not schema.sessions:
                 for batch in rows(read, table):
                     action.connection.execute(table.insert(), batch)
     facts.tell_all(action)

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from asplayed.errors import BadInput
 from asplayed.keeping import files
-from asplayed.keeping.places import SCHEMA, Server, Where, find_place, schema_of
+from asplayed.keeping.places import ACCOUNTS, SCHEMA, Server, Where, find_place, schema_of
 
 ALLOWED = frozenset({sqlite3.SQLITE_SELECT, sqlite3.SQLITE_READ, sqlite3.SQLITE_FUNCTION, sqlite3.SQLITE_RECURSIVE})
 MOST_ROWS = 10_000
@@ -51,7 +51,7 @@ def ask_file(place: Path, question: str, most: int, longest: float) -> Answered:
     end = time.monotonic() + longest
     with closing(files.connect(place)) as connection:
         connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, 16_000_000)
-        connection.set_authorizer(lambda action, *_: sqlite3.SQLITE_OK if action in ALLOWED else sqlite3.SQLITE_DENY)
+        connection.set_authorizer(allowed)
         connection.set_progress_handler(lambda: int(time.monotonic() > end), 10_000)
         try:
             answered = connection.execute(question)
@@ -65,14 +65,23 @@ def ask_file(place: Path, question: str, most: int, longest: float) -> Answered:
         return tuple(column[0] for column in answered.description or ()), rows
 
 
+def allowed(action: int, name: str | None, *_: str | None) -> int:
+    """Whether SQLite may do this: look, but not at the accounts."""
+    secret = action == sqlite3.SQLITE_READ and (name or "").lower() in ACCOUNTS
+    return sqlite3.SQLITE_OK if action in ALLOWED and not secret else sqlite3.SQLITE_DENY
+
+
 TOOK_LONGER = "the question took longer than {:g} s and was ended; ask for less"
-ONLY_SELECT = "only SELECT is taken here: a question that changes nothing"
+ONLY_SELECT = "only SELECT is taken here: a question that changes nothing, and looks into no account"
 
 OWN_BUSINESS = re.compile(
     r"U&\s*[\"']|\b\"?(pg_|lo_|dblink|set_config|query_to|table_to|schema_to|database_to|cursor_to)\w*\"?\s*\(",
     re.IGNORECASE,
 )
 """Functions of the server by which a SELECT does more than look, such as ending what others ask."""
+
+OF_ACCOUNTS = re.compile("|".join(ACCOUNTS), re.IGNORECASE)
+"""The accounts' tables: no function that is left lets a SELECT name a table other than by its very letters."""
 
 ALMIGHTY = """
 SELECT rolsuper OR pg_has_role('pg_read_server_files', 'MEMBER') OR pg_has_role('pg_execute_server_program', 'MEMBER')
@@ -89,6 +98,8 @@ def ask_server(place: Server, question: str, most: int, longest: float) -> Answe
 
     from asplayed.keeping import servers
 
+    if OF_ACCOUNTS.search(question):
+        raise BadInput(ONLY_SELECT)
     if OWN_BUSINESS.search(question):
         raise BadInput(f"{ONLY_SELECT}, and calls no function of the server's own business")
     with servers.told_plainly(place), closing(servers.connect(place)) as connection:

@@ -20,10 +20,14 @@ from asplayed.errors import StoreUnusable
 if TYPE_CHECKING:
     import sqlalchemy
 
-SCHEMA = "0004"
+SCHEMA = "0005"
 """The number of the schema this release reads and writes: the newest step in `migrations/versions`."""
 
 VERSION_TABLE = "asplayed_schema"
+
+ACCOUNTS = ("web_accounts", "web_sessions", "web_trail")
+"""The tables of a shop's people, which no question of a user's own may look into."""
+
 PATIENCE = 10.0
 """How long to wait for another writer [s]."""
 

@@ -42,6 +42,9 @@ TOLD = "0003"
 TALLIED = "0004"
 """The first schema with the tallies and the list of sets as they are now."""
 
+SERVED = "0005"
+"""The first schema with the accounts of a shop."""
+
 WRONGLY_LISTED = """
 SELECT r.name, r.version FROM records AS r JOIN sets AS s ON s.record_id = r.id WHERE s.version <> r.version
 OR (r.hidden = 0 AND COALESCE(s.name, '') <> r.name) OR (r.hidden = 1 AND s.name IS NOT NULL)

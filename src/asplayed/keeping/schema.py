@@ -1,11 +1,12 @@
-"""The tables of the store: append-only versions of every record, and what each user action did.
+"""The tables of the store: append-only versions of every record, what each user action did, and a shop's accounts.
 
 Every change is one row of `actions` and one row of `versions` for each record it touched; both are only ever added
 to, and `links` chains the actions by hashes. `records` points at the newest version of each name. `sets`, `clubs`,
 `tallies`, `parts` and the full-text table `search` repeat what that version says, so that lists and questions need not
 open every record. PostgreSQL has `search` as a plain table with an index of words, and orders texts by their bytes as
-SQLite does. Texts hold JSON: this store compares and hashes the very bytes it wrote. The tables are made and
-changed by `migrations/`; a test holds the two together.
+SQLite does. Texts hold JSON: this store compares and hashes the very bytes it wrote. The accounts of a shop stand in
+`web_accounts`, `web_sessions` and `web_trail`, outside the chain: a backup holds them, an export does not. The tables
+are made and changed by `migrations/`; a test holds the two together.
 """
 
 from __future__ import annotations
@@ -31,6 +32,7 @@ from asplayed.keeping.places import SCHEMA
 
 __all__ = [
     "SCHEMA",
+    "accounts",
     "actions",
     "clubs",
     "imports",
@@ -39,8 +41,10 @@ __all__ = [
     "originals",
     "parts",
     "records",
+    "sessions",
     "sets",
     "tallies",
+    "trail",
     "versions",
 ]
 
@@ -177,5 +181,46 @@ imports = Table(
     Column("file", Text, nullable=False),
     Column("sha256", Text, nullable=False),
     Column("size", Integer().with_variant(BigInteger(), "postgresql"), nullable=False),
+    sqlite_strict=True,
+)
+
+accounts = Table(
+    "web_accounts",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("name", Text, nullable=False),
+    Column("known_as", Text, nullable=False),  # the name folded, so that Ada and ada are one
+    Column("role", Text, nullable=False),
+    Column("player", Text),
+    Column("password", Text, nullable=False),  # as argon2id
+    Column("codes", Text),  # the secret of one-time codes, once confirmed
+    Column("codes_offered", Text),  # the same before that
+    Column("codes_used", Integer, nullable=False),  # the step of the last code taken: none is taken twice
+    Column("disabled", Integer, nullable=False),
+    Column("failures", Integer, nullable=False),
+    Column("locked_until", Text),
+    Column("made", Text, nullable=False),
+    UniqueConstraint("known_as"),
+    sqlite_strict=True,
+)
+
+sessions = Table(
+    "web_sessions",
+    metadata,
+    Column("key", Text, primary_key=True),  # sha-256 of the cookie's value
+    Column("account_id", Integer, ForeignKey("web_accounts.id"), nullable=False),
+    Column("made", Text, nullable=False),
+    Column("seen", Text, nullable=False),
+    sqlite_strict=True,
+)
+
+trail = Table(
+    "web_trail",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("at", Text, nullable=False),
+    Column("who", Text, nullable=False),
+    Column("what", Text, nullable=False),
+    Column("about", Text, nullable=False),
     sqlite_strict=True,
 )

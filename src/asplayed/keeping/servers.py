@@ -202,7 +202,7 @@ def begin_making(connection: sqlalchemy.Connection, place: Server) -> None:
 
 def end_remaking(connection: sqlalchemy.Connection) -> None:
     """Let new rows be numbered after those that were put in under numbers of their own."""
-    for table in ("actions", "records"):
+    for table in ("actions", "records", "web_accounts", "web_trail"):
         connection.exec_driver_sql(
             f"SELECT setval(pg_get_serial_sequence('{table}', 'id'), GREATEST(MAX(id), 1), MAX(id) IS NOT NULL) "
             f"FROM {table}"

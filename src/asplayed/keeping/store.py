@@ -257,14 +257,14 @@ class Store:
             columns.remember(action, header, mapping)
 
 
-def make_tables(connection: sqlalchemy.Connection) -> None:
-    """Take the steps that are still missing to this release's tables, in the transaction that was begun."""
+def make_tables(connection: sqlalchemy.Connection, schema: str = SCHEMA) -> None:
+    """Take the steps that are still missing to the tables of a schema, in the transaction that was begun."""
     from alembic.command import upgrade
     from alembic.config import Config
 
     config = Config(attributes={"version_table": VERSION_TABLE, "connection": connection})
     config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
-    upgrade(config, SCHEMA)
+    upgrade(config, schema)
 
 
 class Action:

@@ -1,7 +1,8 @@
 """A shop's people: accounts, their sessions, and the trail of who signed in and who changed what of whom.
 
-They are the server's, not the records': they stand in tables of their own beside the store's, made when a shop is
-first served, and are no part of exports. Passwords are kept as argon2id, sessions as hashes of what the cookie holds.
+They are the server's, not the records': they stand in tables of their own in the store, outside its chain. A backup
+holds them, but nobody's session; an export holds none of it. Passwords are kept as argon2id, sessions as hashes of
+what the cookie holds.
 """
 
 from __future__ import annotations
@@ -14,53 +15,17 @@ from functools import cache
 from threading import Semaphore
 from typing import TYPE_CHECKING, NamedTuple
 
-from sqlalchemy import Column, Connection, ForeignKey, Integer, MetaData, Table, Text, UniqueConstraint
-
 from asplayed.errors import BadInput, Missing
+from asplayed.keeping.schema import accounts as people
+from asplayed.keeping.schema import sessions, trail
 from asplayed.web.access import ROLES, Role, Visitor
 from asplayed.web.faults import Slow
 
 if TYPE_CHECKING:
     from argon2 import PasswordHasher
+    from sqlalchemy import Connection
 
     from asplayed.keeping import Store
-
-metadata = MetaData()
-people = Table(
-    "web_accounts",
-    metadata,
-    Column("id", Integer, primary_key=True),
-    Column("name", Text, nullable=False),
-    Column("known_as", Text, nullable=False),  # the name folded, so that Ada and ada are one
-    Column("role", Text, nullable=False),
-    Column("player", Text),
-    Column("password", Text, nullable=False),
-    Column("codes", Text),  # the secret of one-time codes, once confirmed
-    Column("codes_offered", Text),  # the same before that
-    Column("codes_used", Integer, nullable=False),  # the step of the last code taken: none is taken twice
-    Column("disabled", Integer, nullable=False),
-    Column("failures", Integer, nullable=False),
-    Column("locked_until", Text),
-    Column("made", Text, nullable=False),
-    UniqueConstraint("known_as", name="uq_web_accounts_known_as"),
-)
-sessions = Table(
-    "web_sessions",
-    metadata,
-    Column("key", Text, primary_key=True),  # sha-256 of the cookie's value
-    Column("account_id", Integer, ForeignKey("web_accounts.id"), nullable=False),
-    Column("made", Text, nullable=False),
-    Column("seen", Text, nullable=False),
-)
-trail = Table(
-    "web_trail",
-    metadata,
-    Column("id", Integer, primary_key=True),
-    Column("at", Text, nullable=False),
-    Column("who", Text, nullable=False),
-    Column("what", Text, nullable=False),
-    Column("about", Text, nullable=False),
-)
 
 FAILURES = 5
 """Wrong passwords or codes in a row before an account waits."""
@@ -162,9 +127,6 @@ class People:
     def __init__(self, store: Store, now: Callable[[], datetime] = lambda: datetime.now(UTC)) -> None:
         self._store = store
         self._now = now
-        if store.writable:
-            with store.remaking() as action:
-                metadata.create_all(action.connection)
 
     # ---------------------------------------------------------------------------------------------------- looking
 
