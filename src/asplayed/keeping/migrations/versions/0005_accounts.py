@@ -56,8 +56,8 @@ def upgrade() -> None:
     )
     for table, rows in kept.items():
         for row in rows:
-            names = ", ".join(row)
-            given = ", ".join(f":{name}" for name in row)
+            names = ", ".join(row.keys())
+            given = ", ".join(f":{name}" for name in row.keys())  # noqa: SIM118 a row's own keys, not its values
             bind.execute(sa.text(f"INSERT INTO {table} ({names}) VALUES ({given})"), dict(row))
     if bind.dialect.name == "postgresql":
         for table in ("web_accounts", "web_trail"):
