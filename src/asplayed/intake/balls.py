@@ -16,9 +16,12 @@ CLUB_WORDS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "DRIVER", "PUTTER", "M
 def ball_ahead(scene: Scene, position: int) -> bool:
     """True when the word "ball" stands close behind, in the same stretch."""
     tokens = scene.tokens
-    for at in range(position, min(position + 6, len(tokens))):
+    for at in range(position, min(position + 8, len(tokens))):
         if tokens[at].terminal == "BALLWORD":
             return True
+        linked = any(token.terminal == "COLOUR" for token in tokens[position:at]) or tokens[at].terminal == "IN"
+        if tokens[at].terminal in ("IN", "EQ", "FLEX") and linked and at > position:
+            continue  # "Pellan Dart in yellow is the ball"
         if tokens[at].terminal not in ("WORD", "COLOUR", "SILENT", "LETTER", "NUM"):
             return False
     return False

@@ -151,7 +151,8 @@ class Groups:
                 return scene.before_drafts[-1:] if not scene.clause_drafts else scene.clause_drafts[-1:]
             if count is None:
                 after = scene.tokens[end] if end < len(scene.tokens) else None
-                if after is None or after.terminal not in ("BENT", "NUM", "TURNED"):
+                told = after is not None and (after.terminal in ("BENT", "NUM", "TURNED") or after.lower == "one")
+                if not told:
                     return []
                 count = 1
             pool = pool if family else [draft for draft in pool if draft.family == pool[-1].family]

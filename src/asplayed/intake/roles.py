@@ -152,7 +152,9 @@ class Names:
             if focus.facts and flexing and focus.family != "wedge" and not self._fresh(focus):
                 return "shaft"
             return "head"
-        if scene.grip_line and not flexing and not focus.has("grip.name"):
+        gripped = scene.grip_line or any(path == "grip.name" for path, _entry in scene.clause_puts)
+        ellipsis = scene.grip_line or scene.last_end == run.start  # "the irons have Norrby grips, the wedges Tessary"
+        if gripped and ellipsis and not flexing and not focus.has("grip.name"):
             return "grip"
         if focus.family == "putter" and focus.has("length") and not led and not flexing and self._third(run, focus):
             return "grip"

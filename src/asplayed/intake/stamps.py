@@ -61,7 +61,9 @@ class Stamps(Stride):
         """ "54/10 @55": a second loft behind the sign "@" of an iron or a wedge is the one it is bent to."""
         draft = self.scene.focus[-1] if self.scene.focus else None
         sign = self.tokens[phrase.start - 1].text if phrase.start else ""
-        if draft is None or sign != "@" or draft.family not in ("iron", "wedge"):
+        if draft is None or len(self.scene.focus) > 1 or draft.family not in ("iron", "wedge"):
+            return False
+        if sign != "@" and not self._now_at(phrase):
             return False
         stamp, amount = draft.value("head.loft"), phrase.amounts[0]
         if stamp is None or amount.unit not in ("", "deg") or amount.signed or abs(amount.value - stamp) > 3:
@@ -69,6 +71,13 @@ class Stamps(Stride):
         self.put([draft], "target.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
         self._claim(phrase, "club")
         return True
+
+    def _now_at(self, phrase: Phrase) -> bool:
+        """True in "the sixty is at sixty-one": the club is pointed to, and what it is at follows."""
+        last = self.scene.last_end
+        between = self.tokens[last : phrase.start] if 0 < last < phrase.start else []
+        linking = all(token.terminal in ("EQ", "AT", "SILENT") for token in between)
+        return linking and any(token.terminal == "EQ" for token in between) and between[-1].lower == "at"
 
     def _really(self, phrase: Phrase) -> bool:
         """ "The fifty-five is actually a fifty-four": the stamp of the wedge just pointed to."""

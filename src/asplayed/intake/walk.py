@@ -372,7 +372,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                 _targets, noun, origin = self.scene.same[-1]
                 self.scene.same[-1] = (drafts, noun, origin)
             self.scene.lost = False
-            if not self.scene.clause_drafts:
+            if not self.scene.clause_drafts and not phrase.has("ORDINAL"):
                 # "Nent 105 stiff in the lot": what was said before the group is said of all of it
                 for path, entry in self.scene.clause_puts:
                     for draft in drafts:
