@@ -57,6 +57,7 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("fourth_author", "d_1", 0.99, 0.004),
         ("fourth_author", "d_2", 0.99, 0.004),
         ("fifth_author", "e_1", 0.99, 0.004),
+        ("fifth_author", "e_2", 0.99, 0.004),
     ],
 )
 def test_lists_by_somebody_else(
