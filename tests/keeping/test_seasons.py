@@ -172,6 +172,17 @@ def test_the_tallies_are_what_the_sets_come_to_whatever_is_done(
         assert seasons.wrong_tallies(read) == []
 
 
+@pytest.mark.parametrize("length", [-0.0, -0.00001])
+def test_a_length_of_minus_nothing_is_counted_as_nothing(store: Store, length: float) -> None:
+    club = Club(club="19 hybrid", kind="hybrid", length=figure(length, "in", "stated"))
+    store.save_set("ada", GolfSet(clubs=(club,)), "words", who="tester")
+    assert [each.value for each in seasons.shares("length", store.place)] == ["0"]
+    assert prove(store.place, figures=False).faults == ()
+    store.save_set("ada", GolfSet(), "other words", who="tester")
+    assert seasons.shares("length", store.place) == ()
+    assert prove(store.place, figures=False).faults == ()
+
+
 def test_a_wrong_tally_is_a_fault(season: Store) -> None:
     with season.acting("test", who="tester") as action:
         action.connection.exec_driver_sql("UPDATE tallies SET number = 9 WHERE value = 'Gannet'")

@@ -72,10 +72,17 @@ def settled(club: Club) -> AsPlayed:
 
 
 def number(figure: Figure | None, unit: str) -> float | None:
-    """A figure as a number of that unit, to four decimals; None where there is none."""
+    """A figure as a number of that unit, to four decimals; None where there is none.
+
+    A minus nothing is nothing: SQLite keeps no sign of a zero, so that a tally of it would never come out again.
+
+    >>> from asplayed.quantities import figure
+    >>> number(figure(-0.0, "in", "stated"), "in"), number(figure(-0.000001, "deg", "stated"), "deg")
+    (0.0, 0.0)
+    """
     if figure is None or not figure.has_number:
         return None
     try:
-        return round(convert(figure.number, figure.unit, unit), 4)
+        return round(convert(figure.number, figure.unit, unit), 4) + 0.0
     except (ValueError, ArithmeticError):
         return None
