@@ -333,9 +333,9 @@ def _setting_doubts(draft: Draft) -> list[Doubt]:
     position = draft.facts.get("sleeve.position")
     if position is not None and draft.value("sleeve.loft_change") is None:
         stamp = draft.value("head.loft")
-        until = f"; loft as played is {stamp:g}° ± 1.5° until then" if stamp is not None else ""
+        until = f" Loft as played is {stamp:g}° ± 1.5° until then." if stamp is not None else ""
         doubts.append(
-            Doubt(position.line, draft, "sleeve.loft_change", f"sleeve position {position.value}: which chart{until}?")
+            Doubt(position.line, draft, "sleeve.loft_change", f"sleeve position {position.value}: which chart?{until}")
         )
     for path, word in (
         ("sleeve.lie_change", "lie"),

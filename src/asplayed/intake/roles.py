@@ -361,7 +361,7 @@ class Names:
             or not wedge_loft(loft)
         ):
             return False
-        if not all(draft.has("head.name") and draft.has("shaft.name") for draft in scene.focus):
+        if not scene.focus or not all(draft.has("head.name") and draft.has("shaft.name") for draft in scene.focus):
             return False
         known = self.known.role(tokens[run.start].text)
         scene.wedge_waits = known not in ("shaft", "grip") and scene.focus[-1].family in ("iron", "wedge")

@@ -146,7 +146,7 @@ class Taking(Stamps):
             like = [
                 other for other in earlier
                 if other not in scene.focus and other.value("shaft.mass") is not None
-                and (shafts or (own is not None and other.facts["shaft.name"].value == own.value))
+                and (shafts or (own is not None and other.value("shaft.name") == own.value))
             ]  # fmt: skip
             told = f"{amount.token.text} g {word}"
             if not like or draft.has("shaft.mass"):
