@@ -58,6 +58,10 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("fourth_author", "d_2", 0.99, 0.004),
         ("fifth_author", "e_1", 0.99, 0.004),
         ("fifth_author", "e_2", 0.99, 0.004),
+        ("sixth_author", "g_1", 0.96, 0.012),
+        ("sixth_author", "g_2", 0.955, 0.012),
+        ("seventh_author", "f_1", 0.96, 0.008),
+        ("seventh_author", "f_2", 0.90, 0.04),
     ],
 )
 def test_lists_by_somebody_else(

@@ -51,7 +51,7 @@ def club_name(draft: Draft) -> str:
 
 def _number_by_loft(family: str, loft: float) -> int:
     if family == "wood":
-        for top, number in ((14.0, 2), (15.9, 3), (17.4, 4), (19.5, 5), (22.5, 7), (25.5, 9)):
+        for top, number in ((12.9, 2), (15.9, 3), (17.4, 4), (19.5, 5), (22.5, 7), (25.5, 9)):
             if loft <= top:
                 return number
         return 11
@@ -309,7 +309,8 @@ def questions(scene: Scene, names: dict[int, str]) -> list[Question]:
         doubts += _setting_doubts(draft)
     for doubt in doubts:
         club = names.get(id(doubt.draft)) if doubt.draft is not None else None
-        text = doubt.text if doubt.text.endswith("?") else _asked(doubt, club)
+        asks = "? " in f"{doubt.text} "  # a second sentence may say what holds until it is answered
+        text = doubt.text if asks else _asked(doubt, club)
         question = Question(line=doubt.line, club=club, about=_about(doubt.about), text=text, answers=doubt.answers)
         found.setdefault(question)
     return list(found)

@@ -410,6 +410,8 @@ def _still_in(scene: Scene, at: int) -> bool:
     if tokens[at].lower in ("last year", "last season"):
         told = scene.line_start(at) or (at > 0 and tokens[at - 1].terminal in ("LPAR", "BREAK"))
         return not told
+    if any(token.lower in ("clubs", "bag", "set") for token in tokens[max(0, at - 2) : at]):
+        return True  # "the clubs are in the car": where the set is, not what is out of it
     return any(token.lower in _NOT_DONE for token in tokens[max(0, at - 3) : at] if token.line == tokens[at].line)
 
 

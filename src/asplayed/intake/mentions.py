@@ -530,13 +530,21 @@ class Mentions(Rows):
         at, end = phrase.end, scene.clause_end(phrase.end)
         while at < end:
             found = phrase_at(scene.tokens, at)
+            if found is not None and found.rule == "bare" and not members and self._said_loft(found):
+                return True
             if found is not None and found.rule == "bare" and found.amounts[0].unit == "deg":
                 if not members:
-                    return 12 <= found.amounts[0].value <= 30
+                    return False
                 lofts = [draft.value("head.loft") for draft in members]
                 return None not in lofts and found.amounts[0].value not in lofts and found.amounts[0].value < 66
             at = at + 1 if found is None else found.end
         return False
+
+    def _said_loft(self, phrase: Phrase) -> bool:
+        """True for the loft of "the fairway is a Gannet 2 at fifteen": with its unit, after "at", or with a half."""
+        amount, before = phrase.amounts[0], self.scene.tokens[phrase.start - 1]
+        told = amount.unit == "deg" or (amount.unit == "" and (before.terminal == "AT" or not amount.whole))
+        return told and 12 <= amount.value <= 30
 
     def _members_follow(self, phrase: Phrase, family: str) -> bool:
         """True when the family's word stands as a header: alone on its line, or with a colon."""
