@@ -185,7 +185,7 @@ def test_a_session_is_new_at_sign_in_and_dead_at_sign_out_and_when_shut_out(shop
         assert not alive(second)
         third = sign_in()
         page = client.get("/accounts", headers={"cookie": f"{COOKIE}={keeper}"}).text
-        number = re.search(r'action="/accounts/(\d+)" class="card row" aria-label="Halvard', page)
+        number = re.search(r'action="/accounts/(\d+)" class="card row printed" aria-label="Halvard', page)
         assert number
         assert post(f"/accounts/{number[1]}", keeper, role="fitter", disabled="yes").status_code == 303
         assert not alive(third)
