@@ -59,9 +59,11 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("fifth_author", "e_1", 0.99, 0.004),
         ("fifth_author", "e_2", 0.99, 0.004),
         ("sixth_author", "g_1", 0.96, 0.012),
-        ("sixth_author", "g_2", 0.955, 0.012),
-        ("seventh_author", "f_1", 0.96, 0.008),
+        ("sixth_author", "g_2", 0.98, 0.009),
+        ("seventh_author", "f_1", 0.98, 0.008),
         ("seventh_author", "f_2", 0.90, 0.04),
+        ("eighth_author", "h_1", 0.99, 0.004),
+        ("eighth_author", "h_2", 0.93, 0.022),
     ],
 )
 def test_lists_by_somebody_else(

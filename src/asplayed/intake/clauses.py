@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.clubs import Passage
-from asplayed.intake.from_to import set_old_aside
+from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.proper import free_proper_names, free_tails
@@ -51,6 +51,7 @@ def prepare(scene: Scene) -> None:
     free_tails(scene)
     _taken_out(scene)
     set_old_aside(scene)
+    set_old_before_arrow(scene)
     _none(scene)
     _set_aside(scene)
     _signed(scene)
@@ -163,12 +164,23 @@ def _lettered(scene: Scene) -> None:
         for at in range(len(tokens) - 1)
         if tokens[at].text.upper() in _KINDS_BY_LETTER and _parted(tokens[at + 1]) and scene.line_start(at)
     ]
+    marks = marks or [
+        at
+        for at in range(len(tokens) - 1)
+        if tokens[at].text in _KINDS_BY_LETTER and scene.line_start(at) and _model_behind(tokens[at + 1])
+    ]
     small = any(tokens[at].text.islower() for at in marks)
-    if len({tokens[at].text.upper() for at in marks} & (set("DFHIWP") if small else set("FHIW"))) < 2:
+    found = {tokens[at].text.upper() for at in marks}
+    if len(found & (set("DFHIWP") if small else set("FHIW"))) < 2 and len(found) < 3:
         return
     for at in marks:
         tokens[at].terminal, tokens[at].lower = _KINDS_BY_LETTER[tokens[at].text.upper()]
         tokens[at].value = tokens[at].lower
+
+
+def _model_behind(token: Token) -> bool:
+    """True for the "Pochard" of "D Pochard 9": a capital word of nobody's."""
+    return token.terminal == "WORD" and token.text[:1].isupper() and not token.glued
 
 
 def _parted(token: Token) -> bool:

@@ -40,16 +40,19 @@ class Excepting(Stride):
         self.excepted = found
         return left
 
-    def _of_a_range(self, phrase: Phrase) -> bool:
-        """True for the "everything" of "everything from five down to wedge": the range behind it says which."""
+    def _of_a_range(self, phrase: Phrase) -> Phrase | None:
+        """The "everything" of "everything from five down to wedge", the "all of" of "all of the 4 to PW"."""
         tokens, at = self.tokens, phrase.end
-        if not phrase.has("ALL") or len(phrase.tokens) > 1 or at >= len(tokens) or tokens[at].lower != "from":
-            return False
-        at += 1
+        if phrase.tokens[-1].kind == "number" and len(phrase.tokens) > 1:
+            at = phrase.end - 1  # "all of the 4" opens the range: no four clubs are meant
+            phrase = Phrase(phrase.rule, phrase.tokens[:-1], phrase.start, at)
+        if not phrase.has("ALL") or len(phrase.tokens) > 1 or at >= len(tokens):
+            return None
+        at += tokens[at].lower == "from"
         while at < len(tokens) and tokens[at].terminal == "SILENT":
             at += 1
         span = phrase_at(tokens, at) if at < len(tokens) else None
-        return span is not None and span.rule in ("span", "dashed")
+        return phrase if span is not None and span.rule in ("span", "dashed") else None
 
     def _named_behind(self, at: int) -> tuple[Phrase | None, list[Draft]]:
         """The club named behind a word of exception, and those of the set that it means."""

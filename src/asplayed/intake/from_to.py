@@ -5,7 +5,7 @@ from __future__ import annotations
 from asplayed.clubs import Passage
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import eligible
 
 _LONGEST = 10  # tokens on either side
@@ -14,6 +14,10 @@ _CHANGED = {
     "swapped", "dropped", "cut", "shortened", "lengthened", "lighter", "heavier", "stiffer", "softer", "up", "down",
 }  # fmt: skip
 _ENDS = {"STOP", "NEWLINE", "COMMA", "PIPE", "RPAR", "AND", "BREAK"}
+_ARROWS = {">", "→", "➔", "➜", "⇒", "=>", "->", *DASHES}
+_PARTS = {
+    "LENGTH", "LOFT", "LIE", "BOUNCE", "SHAFTWORD", "GRIPWORD", "HEADWORD", "SLEEVE", "SWINGWEIGHT", "WRAP", "FLEXWORD",
+}  # fmt: skip
 _CLUBS = ("club", "named", "span", "dashed", "code", "family", "group", "date")
 
 
@@ -44,6 +48,51 @@ def set_old_aside(scene: Scene) -> None:
                 scene.claims[index] = scene.claims[index] or "aside"
         scene.claims[to] = "silent"
         scene.replacing.add(to)
+
+
+def set_old_before_arrow(scene: Scene) -> None:
+    """ "Length 45.75 > 45.25", "grip Lichen → Oakgall": what stands before an arrow was, what stands behind it is."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if scene.claims[at] or not _arrow(tokens, at):
+            continue
+        start, end = at, at + 1
+        while start > 0 and at - start < _LONGEST and not _opens_part(tokens[start - 1]):
+            start -= 1
+        while end < len(tokens) and end - at <= _LONGEST and tokens[end].terminal not in _ENDS:
+            end += 1
+        told = start > 0 and tokens[start - 1].terminal in _PARTS
+        if start == at or not (told or tokens[start - 1].text == ":") or not _says_a_part(scene, start, end, at):
+            continue
+        scene.aside.append(Passage(line=token.line, text=scene.words(start, at)))
+        for index in range(start, at):
+            scene.claims[index] = scene.claims[index] or "aside"
+            tokens[index].terminal = "OLD"  # "sleeve standard > one up": no phrase of the sleeve and what it was
+        for index in range(at, end):
+            if tokens[index].text in _ARROWS:
+                scene.claims[index] = "silent"
+        scene.replacing.add(at)
+
+
+def _arrow(tokens: list[Token], at: int) -> bool:
+    """True for "→", ">" and "->" between two things."""
+    text = tokens[at].text
+    return text in _ARROWS and text not in DASHES and 0 < at < len(tokens) - 1 and tokens[at - 1].kind != "newline"
+
+
+def _opens_part(token: Token) -> bool:
+    """True for what a part's old and new state stand behind: its label, a comma, a colon."""
+    return token.terminal in (*_ENDS, *_PARTS) or token.text in (":", ";")
+
+
+def _says_a_part(scene: Scene, start: int, end: int, arrow: int) -> bool:
+    """True when figures, names or "standard" stand on both sides and no club does."""
+    if scene.tokens[start].terminal == "OLD":
+        return True  # the list is walked twice
+    sides = ((start, arrow), (arrow + 1, end))
+    found = [[phrase_at(scene.tokens, at) for at in range(*side)] for side in sides]
+    named = any(one is not None and one.rule in _CLUBS for side in found for one in side)
+    return not named and all(any(side) or _named(scene, *place) for side, place in zip(found, sides, strict=True))
 
 
 def _to(tokens: list[Token], at: int) -> int:

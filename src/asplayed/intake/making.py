@@ -84,8 +84,11 @@ class Making(Groups):
         draft.row = scene.clause
         if header is not None:
             if family == "driver" and header.family == "wood":
-                if header.word == "woods" and "head.name" not in header.facts:
-                    draft.header = header  # "WOODS (all Ostrane Black X)", and below it the driver
+                told = scene.tokens[phrase.start - 1].text == ":" and scene.focus == [header]
+                if header.word == "woods" and (told or "head.name" not in header.facts):
+                    draft.header = (
+                        header  # "WOODS (all Ostrane Black X)", and below it the driver; "Woods Gannet: driver"
+                    )
             elif header.family == family or (
                 header.family == "iron" and family == "wedge" and name in ("pitching wedge", "gap wedge")
             ):

@@ -416,6 +416,7 @@ class Mentions(Rows):
         high = 9 if end is not None else int(max(values))
         self._unsay(low, high, end)
         drafts: list[Draft] = []
+        pointed = all(self._find("iron", number, None) for number in range(low, high + 1))
         for number in range(low, high + 1):
             existing = self._find("iron", number, None)
             drafts.append(existing or self._new("iron", phrase, number=number))
@@ -423,9 +424,10 @@ class Mentions(Rows):
             last = _WEDGE_NAMES.get(str(end), "pitching wedge" if end == "wedge" else str(end))
             stop = _WEDGE_RUN.index(last) if last in _WEDGE_RUN else 0
             for name in _WEDGE_RUN[: stop + 1]:
-                drafts.append(self.iron_wedge(name, phrase))
+                known = self._find("wedge", None, name) if pointed else None  # "4-9 …, PW …, the 4 to PW are 1 flat"
+                drafts.append(known or self.iron_wedge(name, phrase))
         for draft in drafts:
-            draft.in_range = True
+            draft.in_range = draft.in_range or draft.family == "iron"
         return self._focus(drafts, phrase)
 
     def through(self, first: int, end: Token, phrase: Phrase) -> list[Draft]:

@@ -7,6 +7,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
 from asplayed.intake.wording import VERBS, ordinary_words, prose
 
 _PAPERS = {
@@ -72,7 +73,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     ):
         return True
     owner = tokens[run.start - 1].lower if run.start else ""
-    if owner in _RELATED and after and after[0].kind == "word" and after[0].lower.split()[0] in VERBS:
+    if owner in _RELATED and after and after[0].kind == "word" and after[0].lower.split()[0] in {*VERBS, "is", "was"}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
     if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS and not club_at(scene, run.end):
         return not after or after[0].kind in ("mark", "newline")  # "half set for Ada, she is 12"
@@ -154,3 +155,17 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
         return here in ("STOP", "COMMA", "NEWLINE", "BREAK")  # "Halvard here!"
     led = lead.endswith(("it's", " its", "this is", "i'm", "i am", "name is", "name's"))
     return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK") and run.end - run.start <= 3
+
+
+def with_initials(scene: Scene, run: NameRun) -> NameRun:
+    """The name with the initials before it: "C. Brannoch", "A. B. Strand"."""
+    tokens, start = scene.tokens, run.start
+    while start > 1 and tokens[start - 1].text == "." and _initial(tokens[start - 2]) and not tokens[start].glued:
+        start -= 2
+    if start == run.start:
+        return run
+    return run._replace(start=start, text=scene.source.text[tokens[start].start : tokens[run.end - 1].end])
+
+
+def _initial(token: Token) -> bool:
+    return len(token.text) == 1 and token.text.isupper() and token.kind == "word"

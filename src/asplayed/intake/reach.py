@@ -50,6 +50,24 @@ class Reach(Whose):
         scene.focus = [scene.everyone]
         return True
 
+    def _opens_of_everyone(self) -> None:
+        """ "All ladies flex Lacewing 45 shafts:", "Norrby grips throughout." before any club: said of every club."""
+        scene, tokens = self.scene, self.tokens
+        if scene.drafts or scene.headers or scene.focus or scene.table is not None or not scene.line_start(self.at):
+            return
+        if self.names.waiting is not None or scene.looked_for_all == scene.clause:
+            return
+        scene.looked_for_all = scene.clause
+        end = scene.clause_end(self.at)
+        end = next((at for at in range(self.at, end) if tokens[at].text == ":"), end)
+        found = [phrase_at(tokens, at) for at in range(self.at, end)]
+        if any(one.rule in CLUB_RULES and self._names_clubs(one) for one in found if one is not None):
+            return
+        told = {token.terminal for token in tokens[self.at : end]}
+        if "ALL" in told and told & {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD"}:
+            scene.everyone = Draft("iron")
+            scene.focus = [scene.everyone]
+
     def _nothing_but_a_part(self, phrase: Phrase) -> bool:
         """True for "Head: Oskell Gannet" on a line of its own that names no club."""
         tokens = self.tokens

@@ -67,6 +67,8 @@ class Names:
             return self._before_its_club(run, self.waiting)
         if self.waiting is not None and names_next(self.scene, run.end):
             return "pending"
+        if scene.everyone is not None and scene.focus == [scene.everyone] and not zone:
+            return "grip" if grip_ahead(scene, run.end) else "shaft"
         if scene.focus and after is not None and after.terminal == "HEADWORD" and after.lower in ("head", "clubhead"):
             return "head"  # "a Lindrake 75 X and a Kittiwake head"
         if zone in ("head", "shaft", "grip") and scene.focus:

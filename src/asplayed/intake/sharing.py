@@ -20,6 +20,7 @@ _COPIES = {
     "LOFT": ("head.loft",),
     "LIE": ("as_played.lie", "bend.lie"),
 }  # fmt: skip
+_OTHERWISE = {"otherwise", "rest", "the rest"}  # "otherwise as the irons": in lie and length too
 _LED = {"COMMA", "LPAR", "PIPE", "DASH", "SHAFTWORD", "GRIPWORD", "LENGTH", "FLEXWORD", "HEADWORD"}
 
 
@@ -77,7 +78,7 @@ class Sharing(Stride):
             at -= 1
         if (
             at < 1
-            or tokens[at].lower != "as"
+            or tokens[at].lower not in ("as", "like")
             or scene.referring
             or not scene.focus
             or scene.focus[0] not in scene.drafts
@@ -85,7 +86,7 @@ class Sharing(Stride):
             return False
         led = tokens[at - 1]
         if led.lower in ("well", "such", "known", "same", "soon", "just") or not (
-            led.text == ":" or led.terminal in _LED
+            led.text == ":" or led.terminal in _LED or led.lower in _OTHERWISE
         ):
             return False
         found = [draft for draft in self.mentions.find(phrase) if draft not in scene.focus]
@@ -116,6 +117,8 @@ class Sharing(Stride):
                 elif paths is None:
                     shaft_only = draft.has("head.name") or draft.has("shaft.name")
                     paths = _COPIES["SHAFTWORD"] + (() if shaft_only else ("head.name", "grip.name"))
+                if noun in ("", "WHOLE") and self._otherwise(_phrase):
+                    paths = (*paths, "bend.lie", "length_change")
                 if source is None:
                     source = self._before(draft, paths, targets)
                 if source is None or source is draft:
@@ -128,6 +131,11 @@ class Sharing(Stride):
         scene.same = []
         scene.same_from = None
         scene.referring = False
+
+    def _otherwise(self, phrase: Phrase) -> bool:
+        """True for "otherwise same as the irons", "rest as the irons": all that is not said of the club itself."""
+        before = self.tokens[max(0, phrase.start - 3) : phrase.start]
+        return any(token.lower in _OTHERWISE for token in before)
 
     def _before(self, draft: Draft, paths: tuple[str, ...], targets: list[Draft]) -> Draft | None:
         drafts = self.scene.drafts

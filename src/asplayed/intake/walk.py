@@ -13,6 +13,7 @@ from asplayed.intake.labels import Labels
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.opening import CLUB_RULES, Opening
 from asplayed.intake.otherwise import Otherwise
+from asplayed.intake.persons import with_initials
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.reach import Reach
 from asplayed.intake.sharing import Sharing
@@ -64,6 +65,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                 continue
             if token.kind == "number" and (self._digits(token) or self._wood_by_number(token) or self._counts(token)):
                 continue
+            self._opens_of_everyone()
             self._unnamed_putter()
             self._unnamed_driver()
             self._putter_by_length()
@@ -217,7 +219,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
     def _correction(self, token: Token) -> bool:
         scene = self.scene
         scene.claims[self.at] = "silent"
-        scene.correcting = 2
+        scene.correcting = 2 if scene.drafts or scene.headers else 0  # "Sorry, I'm writing this at work": of no club
         self.at += 1
         return True
 
@@ -356,8 +358,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         return True
 
     def _group(self, phrase: Phrase) -> bool:
-        if self._of_a_range(phrase):
-            self._claim(phrase, "silent")
+        if (opening := self._of_a_range(phrase)) is not None:
+            self._claim(opening, "silent")
             return True
         drafts = self.mentions.group(phrase)
         if phrase.tokens[0].lower == "all":
@@ -466,6 +468,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         if role == "shaft" and scene.either and not flexed(scene, run.end) and scene.focus[-1].has("head.name"):
             role = "head"  # "the Gannet or the Dunlin"
         self.names.weigh(run, role, self.zone)
+        if role == "player":
+            run = with_initials(scene, run)
         if role in ("player", "event"):
             run = run._replace(text=re.sub(r"['’]s?$", "", run.text))
             onward = role in scene.facts and self.zone == role and scene.claims[run.start - 1] == "set"
