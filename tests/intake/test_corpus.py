@@ -75,7 +75,8 @@ def test_lists_by_somebody_else(
             outcomes += scoring.score(case).outcomes
     total = outcomes.total()
     right, wrong = outcomes["right"] / total, outcomes["wrong"] / total
-    whose = f"a {author.replace('_author', '')} author's {batch}"
+    article = "an" if author[0] == "e" else "a"
+    whose = f"{article} {author.replace('_author', '')} author's {batch}"
     record_property("reading score", f"{whose}: {total} fields, {right:.2%} right, {wrong:.2%} wrong")
     assert right >= least_right
     assert wrong <= most_wrong

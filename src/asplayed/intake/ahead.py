@@ -94,16 +94,16 @@ def flexed(scene: Scene, position: int) -> bool:
 
 
 def flexed_later(scene: Scene, position: int) -> bool:
-    """True when a line ends at `position` and the next one gives its shaft's mass and flex, naming no club."""
+    """True when the shaft's mass and flex are told later, on the next line or behind a comma, before another club."""
     tokens = scene.tokens
-    if position >= len(tokens) or tokens[position].terminal != "NEWLINE":
+    if position >= len(tokens) or tokens[position].terminal not in ("NEWLINE", "COMMA"):
         return False
     at, end = position + 1, scene.clause_end(position + 1)
     told = False
     while at < end:
         phrase = phrase_at(tokens, at)
         if phrase is not None and phrase.rule in ("club", "named", "family", "span", "dashed", "code"):
-            return False
+            return told and tokens[position].terminal == "COMMA"
         number = tokens[at - 1]
         massive = number.terminal == "GRAM" or (isinstance(number.value, float) and 38 <= number.value <= 150)
         told = told or (tokens[at].terminal in ("FLEX", "FLEXCODE") and massive)

@@ -71,6 +71,9 @@ def distribute(scene: Scene) -> None:
                 for draft in scene.drafts
                 if draft.family == header.family or (header.family == "iron" and draft.in_range)
             ]
+        if _one_more(header, members):
+            scene.drafts.append(header)
+            continue
         model = header.facts.get("head.name")
         for draft in members:
             own = draft.facts.get("head.name")
@@ -86,6 +89,13 @@ def distribute(scene: Scene) -> None:
             scene.doubts.append(
                 Doubt(min(header.lines), None, "club", f"which {_plural(header.family)} are in the set")
             )
+
+
+def _one_more(header: Draft, members: list[Draft]) -> bool:
+    """True for a family's word that heads no clubs and has a loft that none of the family has: it is one itself."""
+    lofts = [draft.value("head.loft") for draft in members]
+    own = header.value("head.loft")
+    return own is not None and bool(lofts) and None not in lofts and own not in lofts and not header.word.endswith("s")
 
 
 def _plural(family: str) -> str:

@@ -20,7 +20,7 @@ _SIGN_OFFS = {
 _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
 _KINDS_BY_LETTER = {
     "D": ("DRIVER", "driver"), "F": ("WOOD", "fairway"), "H": ("HYBRID", "hybrid"), "I": ("IRON", "irons"),
-    "W": ("WEDGE", "wedges"), "P": ("PUTTER", "putter"),
+    "W": ("WEDGE", "wedges"), "P": ("PUTTER", "putter"), "PUT": ("PUTTER", "putter"),
 }  # fmt: skip
 # Words for a figure or a part that a dash may stand behind like a colon.
 _TOLD = {
@@ -41,6 +41,7 @@ def prepare(scene: Scene) -> None:
     _bracketed(scene)
     _dashed(scene)
     _telegram(scene)
+    _dotted(scene)
     _speakers(scene)
     _lettered(scene)
     _counted(scene)
@@ -79,6 +80,22 @@ def _dashed(scene: Scene) -> None:
         numbers = after.kind == "number" and (before.kind == "number" or before.terminal in _RANGED)
         if spaced and not numbers and after.terminal not in ("NAMEDWEDGE", "LETTER") and after.text != "#":
             token.terminal = "COMMA"
+
+
+def _dotted(scene: Scene) -> None:
+    """ "D. Redshank 10", "3W. Redshank 16", "5-9. Wigeon" down a list: a dot behind its club stands like a colon."""
+    tokens, marks = scene.tokens, []
+    for at in range(len(tokens) - 2):
+        if not scene.line_start(at):
+            continue
+        club = phrase_at(tokens, at)
+        named = club is not None and club.rule in _NAMING and club.end - at <= 3
+        dot = club.end if club is not None and named else at + 1
+        label = named or tokens[at].text.upper() in _KINDS_BY_LETTER
+        if label and dot + 1 < len(tokens) and tokens[dot].text == "." and tokens[dot].glued:
+            marks += [dot] if tokens[dot + 1].kind != "newline" else []
+    for at in marks if len(marks) > 2 else ():
+        tokens[at].terminal, tokens[at].text = "EQ", ":"
 
 
 def _telegram(scene: Scene) -> None:
@@ -171,7 +188,7 @@ def _lettered(scene: Scene) -> None:
     ]
     small = any(tokens[at].text.islower() for at in marks)
     found = {tokens[at].text.upper() for at in marks}
-    if len(found & (set("DFHIWP") if small else set("FHIW"))) < 2 and len(found) < 3:
+    if "PUT" not in found and len(found & (set("DFHIWP") if small else set("FHIW"))) < 2 and len(found) < 3:
         return
     for at in marks:
         tokens[at].terminal, tokens[at].lower = _KINDS_BY_LETTER[tokens[at].text.upper()]
@@ -262,7 +279,10 @@ def _signed(scene: Scene) -> None:
             break
     while tokens and tokens[-1].text in (",", "!", ".", "-", "–", "—"):
         tokens.pop()
-    if not tokens or tokens[-1].lower not in _SIGN_OFFS or not 1 <= len(names) <= 3:
+    if not tokens or tokens[-1].lower not in _SIGN_OFFS:
+        return
+    names = [token for token in names if token.line == names[-1].line or len(names) < 3]  # below the name: an office
+    if not 1 <= len(names) <= 3:
         return
     if any(token.terminal not in ("WORD", "LETTER", "MONTH") for token in names):
         return

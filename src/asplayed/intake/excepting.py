@@ -143,7 +143,9 @@ class Excepting(Stride):
         """ "Norrby grips on all clubs", "Norrby grips throughout" on a line: of every club but the putter."""
         scene, tokens = self.scene, self.tokens
         behind = tokens[run.end] if run.end < len(tokens) else None
-        if behind is None or behind.terminal != "GRIPWORD" or not behind.lower.endswith("s") or scene.table is not None:
+        plural = behind is not None and behind.terminal == "GRIPWORD" and behind.lower.endswith("s")
+        unnamed = behind is not None and behind.lower == "on" and self._all_at(run.end + 1) and not self.zone
+        if scene.table is not None or not (plural or unnamed):
             return
         if not scene.line_start(run.start) or len(scene.drafts) < 2 or scene.grip_line:
             return
@@ -151,3 +153,12 @@ class Excepting(Stride):
             scene.focus = [draft for draft in scene.drafts if draft.family != "putter"] or scene.focus
             scene.grouped = True
             scene.grip_line = True
+            self.zone = "grip" if unnamed else self.zone
+
+    def _all_at(self, at: int) -> bool:
+        """True for the "everything" of "Pillow Soft on everything": what is on every club is its grip."""
+        tokens = self.tokens
+        while at < len(tokens) and tokens[at].terminal == "SILENT":
+            at += 1
+        told = {token.terminal for token in tokens[at : self.scene.clause_end(at)]}
+        return at < len(tokens) and tokens[at].terminal == "ALL" and not told & {"FLEX", "FLEXCODE", "SHAFTWORD", "NUM"}

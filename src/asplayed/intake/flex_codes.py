@@ -33,6 +33,7 @@ def is_flex_code(
             )
         return True
     alone = after is None or after.kind in ("newline", "mark", "number")
+    alone = alone or (not token.glued and token.lower in ("l", "r", "s", "x"))  # "sixty five x and forty five inches"
     if token.lower == "s" and flexed:
         return False  # "regular Tarrock 90s": a plural
     if before is not None and before.terminal == "GRAM":

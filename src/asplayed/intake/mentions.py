@@ -534,13 +534,20 @@ class Mentions(Rows):
             found = phrase_at(scene.tokens, at)
             if found is not None and found.rule == "bare" and not members and self._said_loft(found):
                 return True
-            if found is not None and found.rule == "bare" and found.amounts[0].unit == "deg":
+            lofted = found is not None and found.rule == "bare"
+            if found is not None and lofted and (found.amounts[0].unit == "deg" or self._lofted_behind(phrase, found)):
                 if not members:
                     return False
                 lofts = [draft.value("head.loft") for draft in members]
                 return None not in lofts and found.amounts[0].value not in lofts and found.amounts[0].value < 66
             at = at + 1 if found is None else found.end
         return False
+
+    def _lofted_behind(self, phrase: Phrase, found: Phrase) -> bool:
+        """True for the 21 of "Fairway: Gannet 21", "Fairway Gannet 21": a loft without its unit behind the model."""
+        after = self.scene.tokens[phrase.end] if phrase.end < len(self.scene.tokens) else None
+        told = after is not None and (after.text == ":" or after.terminal == "WORD")
+        return told and phrase.has("WOOD") and not found.amounts[0].unit and 12 <= found.amounts[0].value <= 30
 
     def _said_loft(self, phrase: Phrase) -> bool:
         """True for the loft of "the fairway is a Gannet 2 at fifteen": with its unit, after "at", or with a half."""

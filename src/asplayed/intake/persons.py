@@ -72,7 +72,10 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         and not (tokens[run.start - 1].lower in _HELLOS and _of_somebody_else(scene))
     ):
         return True
-    owner = tokens[run.start - 1].lower if run.start else ""
+    first = with_initials(scene, run).start
+    owner = tokens[first - 1].lower if first else ""
+    if owner == "for" and first < run.start and scene.line_start(first - 1):
+        return speaks_of_no_club(scene, run.end)  # "For R. Stobbart"
     if owner in _RELATED and after and after[0].kind == "word" and after[0].lower.split()[0] in {*VERBS, "is", "was"}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
     if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS and not club_at(scene, run.end):

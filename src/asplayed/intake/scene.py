@@ -166,7 +166,7 @@ class Scene:
             position += 1
         end = position
         stops = {"NEWLINE"} if whole else {"NEWLINE", "COMMA", "PIPE", "LPAR", "STOP", "HAND", "SLASH", "DATE", "BREAK"}
-        while end < len(self.tokens) and self.tokens[end].terminal not in stops:
+        while end < len(self.tokens) and (self.tokens[end].terminal not in stops or self._behind_initial(end)):
             if self.tokens[end].terminal == "DASH" and not whole:
                 break
             labels = self.tokens[end].terminal in ("HANDWORD", "DATEWORD", "EVENTWORD", "PLAYERWORD")
@@ -179,6 +179,12 @@ class Scene:
         if end > position:
             self.facts[key] = self.words(position, end)
         return end
+
+    def _behind_initial(self, at: int) -> bool:
+        """True for the dot of "R. Stobbart"."""
+        before, after = self.tokens[at - 1], self.tokens[at + 1 : at + 2]
+        initial = len(before.text) == 1 and before.text.isupper()
+        return self.tokens[at].text == "." and initial and bool(after) and after[0].text[:1].isupper()
 
     def take_note(self, position: int) -> int:
         """Take the stretch around a word that has no field (tip trim, handicap, grip size) as a note."""

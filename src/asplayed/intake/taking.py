@@ -332,8 +332,10 @@ class Taking(Stamps):
         scene = self.scene
         start = self.at
         entries = []
+        unit = found[-1][0].unit  # "35 and 34 inches": the last one's unit is that of all
         for draft, (amount, phrase) in zip(scene.focus, found, strict=True):
-            facts = said.bare(amount, phrase, draft, zone or self.zone)
+            told = amount if amount.unit or not unit else Amount(amount.token, unit)
+            facts = said.bare(told, phrase, draft, zone or self.zone)
             if not facts:
                 return False
             entries.append((draft, *facts[0]))
