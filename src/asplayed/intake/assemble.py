@@ -27,7 +27,7 @@ from asplayed.errors import Refused
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.facts import limits
 from asplayed.intake.making import wedge_name
-from asplayed.intake.reach import give_to_everyone
+from asplayed.intake.reach import give_to_everyone, whose
 from asplayed.intake.scene import Doubt, Scene
 from asplayed.quantities import Figure, Source
 
@@ -86,9 +86,9 @@ def distribute(scene: Scene) -> None:
                     draft.lines.add(entry.line)
             draft.header = None
         if not members and (header.facts or header.lines):
-            scene.doubts.append(
-                Doubt(min(header.lines), None, "club", f"which {_plural(header.family)} are in the set")
-            )
+            line = min(header.lines)
+            told = scene.source.lines[line - 1].strip()
+            scene.doubts.append(Doubt(line, None, "club", f"“{told}”: which {_plural(header.family)} are in the set?"))
 
 
 def _one_more(header: Draft, members: list[Draft]) -> bool:
@@ -404,6 +404,7 @@ def assemble(scene: Scene) -> GolfSet:
     """The set in records."""
     distribute(scene)
     give_to_everyone(scene.everyone, scene.drafts)
+    scene.doubts += whose(scene.everyone)
     belongs_to_irons(scene)
     spread_masses(scene)
     for draft in scene.drafts:

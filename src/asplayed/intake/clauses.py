@@ -77,9 +77,25 @@ def _dashed(scene: Scene) -> None:
         if spaced and before.terminal in _TOLD and (at < 2 or scene.line_start(at - 1)):
             token.terminal, token.text = "EQ", ":"  # "toe hang - 20" on a line of its own
             continue
+        plural = before.terminal in _LABELS | {"IRON"} and before.lower.endswith("s")
+        if spaced and plural and after.kind == "number" and (at < 2 or scene.tokens[at - 2].kind != "word"):
+            token.terminal, token.text = "EQ", ":"  # "2 hybrids - 19 and 23"
+            continue
+        if spaced and before.kind == "number" and _club_behind(scene, at):
+            token.terminal = "COMMA"  # "driver Gannet 9 - 3 wood Dunlin 15"
+            continue
         numbers = after.kind == "number" and (before.kind == "number" or before.terminal in _RANGED)
         if spaced and not numbers and after.terminal not in ("NAMEDWEDGE", "LETTER") and after.text != "#":
             token.terminal = "COMMA"
+
+
+def _club_behind(scene: Scene, dash: int) -> bool:
+    """True when a club begins behind a dash and the number before it cannot be the lower end of its range."""
+    before, club = scene.tokens[dash - 1], phrase_at(scene.tokens, dash + 1)
+    if club is None or club.rule not in ("club", "span") or not club.amounts:
+        return False
+    low = before.value if isinstance(before.value, float) else 0.0
+    return low > 9 or low != int(low) or low >= club.amounts[0].value
 
 
 def _dotted(scene: Scene) -> None:

@@ -191,6 +191,8 @@ def _in_zone(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
     if zone == "length":
         if amount.signed or value <= 3:
             return [("length_change", _entry(value, "in", phrase))]
+        if value < 15 and amount.whole:
+            return None  # "Lengths 5 38, 6 37.5": a club's number
         if value > 700:
             return [("length", _entry(round(value / 25.4, 4), "in", phrase, why=f"{amount.token.text} mm as written"))]
         return [("length", _entry(value, "in", phrase))]

@@ -7,11 +7,19 @@ from asplayed.intake.drafts import Draft
 from asplayed.intake.names import NameRun
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
+from asplayed.intake.scene import Doubt
 from asplayed.intake.whose import Whose
 
 _FOR_ALL = ("grip.", "shaft.")  # what may be said of all clubs before any of them is named
 _PARTS = {"HEADWORD": "head.", "SHAFTWORD": "shaft.", "GRIPWORD": "grip."}
 _PICKS = ("bare", "span", "dashed", "amounts", "code", "named", "club")
+
+
+def whose(everyone: Draft | None) -> list[Doubt]:
+    """What was said before any club and can be said of no set as a whole: a length, a loft."""
+    kept = (*_FOR_ALL, "head.name")
+    entries = [] if everyone is None else [entry for path, entry in everyone.facts.items() if not path.startswith(kept)]
+    return [Doubt(entry.line, None, "club", f"“{entry.text}”: which club is this?") for entry in entries]
 
 
 def give_to_everyone(everyone: Draft | None, drafts: list[Draft]) -> None:

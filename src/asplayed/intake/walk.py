@@ -16,6 +16,7 @@ from asplayed.intake.otherwise import Otherwise
 from asplayed.intake.persons import with_initials
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.reach import Reach
+from asplayed.intake.scene import Doubt
 from asplayed.intake.sharing import Sharing
 from asplayed.intake.taking import Taking
 from asplayed.intake.tokens import Token
@@ -135,6 +136,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             if grouped and not alone and len({draft.family for draft in scene.focus}) > 2:
                 scene.focus = []  # what was said of the whole set ends with its line
             scene.name_waits = False
+            self._ask_whose()
             self.names.pending = self.names.pending_loft = self.names.waiting = None
         asked = self.zone == "ball" and not scene.ball.get("name") and (not line or self._ball_alone())
         self.zone = "ball" if asked else self.zone if alone else ""
@@ -142,6 +144,14 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         if line:
             scene.table = None
             scene.cell = ""
+
+    def _ask_whose(self) -> None:
+        """What waited for a club that the line did not name is asked, word for word."""
+        scene, waiting = self.scene, self.names.waiting
+        if waiting is None or not waiting.facts or self.at == 0 or scene.focus != [waiting]:
+            return
+        told = scene.line_words(self.at - 1)
+        scene.doubts.append(Doubt(self.tokens[self.at - 1].line, None, "club", f"“{told}”: which club is this?"))
 
     def _ball_alone(self) -> bool:
         """True behind "Ball?": the word was all that was said, and the next line tells which."""
