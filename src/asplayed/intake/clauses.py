@@ -30,6 +30,7 @@ _TOLD = {
 }  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
+_MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
@@ -38,6 +39,7 @@ _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
+    _prices(scene)
     _bracketed(scene)
     _dashed(scene)
     _telegram(scene)
@@ -48,6 +50,7 @@ def prepare(scene: Scene) -> None:
     lay_out(scene)
     _soften(scene)
     find_tables(scene)
+    scene.club_last = scene.club_last and not scene.rows
     free_proper_names(scene)
     free_tails(scene)
     _taken_out(scene)
@@ -56,6 +59,18 @@ def prepare(scene: Scene) -> None:
     _none(scene)
     _set_aside(scene)
     _signed(scene)
+
+
+def _prices(scene: Scene) -> None:
+    """ "£310", "420 EUR": what a thing costs is no figure of a club."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        before, after = tokens[at - 1] if at else None, tokens[at + 1] if at + 1 < len(tokens) else None
+        marked = before is not None and before.text in _MONEY and token.glued
+        told = after is not None and after.lower in _MONEY
+        if (token.kind == "number" or token.terminal == "PRICE") and (marked or told):
+            token.terminal, token.kind = "PRICE", "word"
+            scene.claims[at] = "left"
 
 
 def _bracketed(scene: Scene) -> None:
@@ -385,7 +400,7 @@ def _none(scene: Scene) -> None:
         if scene.claims[at] or not scene.line_start(at):
             continue
         phrase = phrase_at(tokens, at)
-        if phrase is None or phrase.rule not in ("club", "named", "family"):
+        if phrase is None or phrase.rule not in ("club", "named", "family") or "old" in scene.rows.get(at, ()):
             continue
         end = scene.clause_end(phrase.end)
         rest = [token for token in tokens[phrase.end : end] if token.text not in (":", "-", "–", "—", "|", "=", "/")]
@@ -431,6 +446,9 @@ def _set_aside(scene: Scene) -> None:
             at += 1
             continue
         start, end = _aside_span(scene, at)
+        if tokens[at].lower in ("at home", "in the car") and not _speaks_of_a_club(scene, start, end):
+            at += 1
+            continue
         while (
             start < end
             and tokens[start].terminal in ("BULLET", "AND", "COMMA", "SILENT")
@@ -444,6 +462,12 @@ def _set_aside(scene: Scene) -> None:
         for index in range(start, end):
             scene.claims[index] = scene.claims[index] or "aside"
         at = max(end, at + 1)
+
+
+def _speaks_of_a_club(scene: Scene, start: int, end: int) -> bool:
+    """True when a club is named or a figure stands between two places."""
+    found = [phrase_at(scene.tokens, at) for at in range(start, end)]
+    return any(one is not None and one.rule in (*_NAMING, "bare", "same", "group") for one in found)
 
 
 def _likened_to(tokens: list[Token], at: int) -> bool:

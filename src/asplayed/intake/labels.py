@@ -6,6 +6,7 @@ import re
 
 from asplayed.intake.balls import ball_ahead, ball_clause, ball_colour
 from asplayed.intake.opening import CLUB_RULES
+from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import DASHES, Token
@@ -37,6 +38,10 @@ class Labels(Stride):
         if self._of_the_grip(token):
             return True
         if self._hand_asked(str(token.value)):
+            return True
+        before = self.tokens[max(0, self.at - 5) : self.at]
+        if "hand" in self.scene.facts and any(each.lower.removesuffix("'s") in RELATED for each in before):
+            self.at += 1  # "she's right-handed, it's her husband who's the lefty"
             return True
         self.scene.facts["hand"] = str(token.value)
         self.scene.hand_clause = self.scene.clause

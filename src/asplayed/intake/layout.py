@@ -91,8 +91,8 @@ def _numbered_lines(scene: Scene) -> None:
         elif places:
             return  # other figures than a count stand before lines
     if len(places) > 2:
-        for at in places:
-            _hide(scene, at, at + 2)
+        for at in places:  # a comma or a bar stays: a table's columns are counted by them
+            _hide(scene, at, at + 1 + (tokens[at + 1].text not in ",|"))
 
 
 def _numbered_clubs(scene: Scene) -> None:

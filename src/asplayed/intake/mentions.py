@@ -470,6 +470,8 @@ class Mentions(Rows):
         family = FAMILIES[word.terminal]
         if scene.table is not None and family == "wedge" and not word.lower.endswith("s"):
             return self._focus([self._new("wedge", phrase)], phrase)  # a row of its own
+        if self._entry(phrase) and not word.lower.endswith("s") and family in ("wedge", "wood"):
+            return self._focus([self._new(family, phrase)], phrase)  # "club: wedge", and below it another
         owner = scene.tokens[phrase.start - 1].lower if phrase.start else ""
         if word.lower == "wedge" and owner == "set" and len(scene.focus) == 1 and scene.focus[0] in scene.drafts:
             return scene.focus  # "PW 46 set wedge"
@@ -508,6 +510,12 @@ class Mentions(Rows):
         draft = self.header(family, phrase)
         scene.focus = [draft]
         return scene.focus
+
+    def _entry(self, phrase: Phrase) -> bool:
+        """True behind the label "club:" that opens a line."""
+        label = self.scene.tokens[max(0, phrase.start - 2) : phrase.start]
+        told = [token.lower for token in label] in (["club", ":"], ["type", ":"], ["kind", ":"])
+        return told and self.scene.line_start(phrase.start - 2)
 
     def _closes_irons(self, phrase: Phrase) -> bool:
         """True for "six to nine and the wedge", "7, 8, 9, wedge": the wedge that goes on where the irons end."""

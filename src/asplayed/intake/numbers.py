@@ -217,7 +217,10 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
         and previous not in ("by", "bent", "number", "plus", "minus", "c", "d", "e")
     ):
         nearby = reader.word()
-        if (nearby not in _UNITS and nearby not in _AFTER_ONE) or (previous in _POINTING and nearby in ("long", "and")):
+        turned = previous in ("up", "down") and not (nearby.isalpha() and nearby not in ("and", "with", "from"))
+        if not turned and (
+            (nearby not in _UNITS and nearby not in _AFTER_ONE) or (previous in _POINTING and nearby in ("long", "and"))
+        ):
             reader.at = start
             return None
     read = _tail(reader, float(whole))

@@ -16,7 +16,7 @@ _PAPERS = {
 }  # fmt: skip
 _HELLOS = {"hi", "hey", "hello", "dear"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
-_RELATED = {
+RELATED = {
     "wife", "husband", "son", "daughter", "dad", "father", "mum", "mother", "brother", "sister", "friend", "mate",
     "partner", "client", "customer", "pupil", "student", "member", "boss", "neighbour", "uncle", "aunt", "grandson",
 }  # fmt: skip
@@ -76,7 +76,9 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     owner = tokens[first - 1].lower if first else ""
     if owner == "for" and first < run.start and scene.line_start(first - 1):
         return speaks_of_no_club(scene, run.end)  # "For R. Stobbart"
-    if owner in _RELATED and after and after[0].kind == "word" and after[0].lower.split()[0] in {*VERBS, "is", "was"}:
+    if owner == "for" and tokens[first - 2].lower in ("one's", "this", "is", "ones") and scene.clause < 2 and first > 1:
+        return not after or after[0].kind in ("mark", "newline")  # "This one's for Ada, seen at home"
+    if owner in RELATED and after and after[0].kind == "word" and after[0].lower.split()[0] in {*VERBS, "is", "was"}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
     if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS and not club_at(scene, run.end):
         return not after or after[0].kind in ("mark", "newline")  # "half set for Ada, she is 12"

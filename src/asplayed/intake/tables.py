@@ -6,6 +6,7 @@ import tomllib
 from functools import cache
 from importlib import resources
 
+from asplayed.clubs import Passage
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
@@ -15,6 +16,7 @@ _WEDGES = {
     "sand": "sand wedge", "lob": "lob wedge",
 }  # fmt: skip
 _LETTERS = {"D": ("DRIVER", "driver"), "P": ("PUTTER", "putter")}
+_GONE = {"none", "out", "gone", "nothing", "no", "dropped", "sold", "removed"}
 _GAP = 2  # spaces that part two cells of a table set out with spaces
 
 
@@ -61,6 +63,7 @@ def find_tables(scene: Scene) -> None:
                 if _is(token, mark) or (mark == "COMMA" and token.text == ","):
                     token.terminal = "PIPE"
             _first_cell(row, columns)
+            _old_cells(scene, start, columns)
             for unit, cell in zip(units, _cells_of(row), strict=False):
                 _measure(cell, unit)
             index += 1
@@ -104,7 +107,9 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
         if names[0] == "name":
             names[0] = "club"
         if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
-            return [_columns().get(name, "") for name in names], [_unit(words) for words in cells], mark
+            zones = [_columns().get(name, "") for name in names]
+            both = {"old", "now"} <= set(zones)
+            return [zone if both or zone not in ("old", "now") else "" for zone in zones], [*map(_unit, cells)], mark
     return None, [], ""
 
 
@@ -149,6 +154,19 @@ def _first_cell(row: list[Token], columns: list[str]) -> None:
             token.terminal, token.value = "NAMEDWEDGE", _WEDGES[token.lower]
         elif token.text in _LETTERS and token.terminal == "LETTER":
             token.terminal, token.value = _LETTERS[token.text]
+
+
+def _old_cells(scene: Scene, start: int, columns: list[str]) -> None:
+    """Keep aside what a club was; and all of a row whose club is said to be out."""
+    cells = _split(scene.tokens, start, scene.clause_end(start))
+    for (low, high), zone in zip(cells, columns, strict=False):
+        said = scene.tokens[low:high]
+        gone = zone == "now" and (not said or said[0].lower in _GONE or said[0].text in "-–—")
+        first, last = (cells[0][0], cells[-1][1]) if gone else (low, high)
+        if (zone == "old" and said and said[0].lower not in _GONE) or gone:
+            scene.aside.append(Passage(line=scene.tokens[start].line, text=scene.words(first, last)))
+        if zone == "old" or gone:
+            scene.claims[first:last] = [scene.claims[at] or "aside" for at in range(first, last)]
 
 
 # ------------------------------------------------------------------------------------------- clubs across the top

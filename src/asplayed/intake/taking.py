@@ -74,6 +74,8 @@ class Taking(Stamps):
             return True
         if phrase.rule in ("flex", "sole") and self._letter(phrase):
             return True
+        if phrase.rule == "bare" and self._alternative(phrase):
+            return True
         taken = False
         self._row_of_lengths(phrase)
         focus = scene.focus
@@ -96,6 +98,19 @@ class Taking(Stamps):
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _alternative(self, phrase: Phrase) -> bool:
+        """ "Bounce 10 or 14": a second figure for the place of the first."""
+        path, drafts = self.scene.choosing or ("", [])
+        amount, old = phrase.amounts[0], drafts[0].facts.get(path) if drafts else None
+        if old is None or not isinstance(old.value, float) or amount.signed or path == "shaft.mass":
+            return False
+        near = abs(amount.value - old.value) <= max(4.0, 0.3 * old.value)
+        if not near or (amount.unit or old.unit) != old.unit:
+            return False
+        self.put(drafts, path, Entry(amount.value, old.unit, phrase.line, amount.token.text))
+        self._claim(phrase, "club")
+        return True
 
     def _instead(self, phrase: Phrase) -> bool:
         """ "The driver is 10.5 not 9.5", "34 instead of 35": the figure that does not hold."""
