@@ -93,9 +93,11 @@ def flexed(scene: Scene, position: int) -> bool:
     )
 
 
-def flexed_later(scene: Scene, position: int) -> bool:
+def flexed_later(scene: Scene, start: int) -> bool:
     """True when the shaft's mass and flex are told later, on the next line or behind a comma, before another club."""
-    tokens = scene.tokens
+    tokens, position = scene.tokens, start
+    while position + 1 < len(tokens) and tokens[position].terminal in ("NUM", "DEG") and position - start < 2:
+        position += 1  # "Snipe R 9, Ostrane 60 X"
     if position >= len(tokens) or tokens[position].terminal not in ("NEWLINE", "COMMA"):
         return False
     at, end = position + 1, scene.clause_end(position + 1)

@@ -7,6 +7,7 @@ from itertools import pairwise
 from asplayed.clubs import Passage
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
+from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.proper import free_proper_names, free_tails
 from asplayed.intake.scene import CLAUSE, Scene
@@ -320,6 +321,9 @@ def _signed(scene: Scene) -> None:
     said = {token.lower for token in scene.tokens}
     if said & {"he", "she", "his", "her"} and not said & {"i", "my", "me", "i'm", "i've", "mine"}:
         return  # a fitter writes of somebody else
+    words = [token.lower for token in scene.tokens]
+    if said & {"he", "she"} and any(one == "my" and other in RELATED for one, other in pairwise(words)):
+        return  # "My daughter Ada is thirteen … Yours, Mrs Brandt"
     start, end = scene.tokens.index(names[-1]), scene.tokens.index(names[0]) + 1
     scene.facts["player"] = scene.words(start, end)
     for at in range(start, end):

@@ -580,6 +580,8 @@ def facts_of(phrase: Phrase, draft: Draft, zone: str, *, at: bool = False) -> Fa
         return _bent(phrase, draft)
     if rule == "tendency":
         return _tendency(phrase)
+    if rule == "wraps" and phrase.amounts[0].unit:
+        return None  # "4 mm of tape": no count
     if rule == "wraps":
         return [("grip.wraps", _entry(phrase.amounts[0].value, "1", phrase))]
     if rule == "swing":

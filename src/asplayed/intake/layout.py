@@ -16,6 +16,7 @@ def lay_out(scene: Scene) -> None:
     """Step over what counts or ticks lines, and see whether clubs are named behind what is said of them."""
     _boxes(scene)
     _counted_lines(scene)
+    _quantities(scene)
     _numbered_lines(scene)
     _numbered_clubs(scene)
     scene.club_last = _club_last(scene)
@@ -71,6 +72,17 @@ def _counted_lines(scene: Scene) -> None:
             for at in found:
                 colon = at + 2 < len(tokens) and tokens[at + 2].text in (":", ".", ")", "-")
                 _hide(scene, at, at + 2 + colon)
+
+
+def _quantities(scene: Scene) -> None:
+    """ "Qty 1  Driver …", "Qty: 5 irons": how many are ordered counts no club's figure."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2):
+        if tokens[at].lower not in ("qty", "quantity", "pcs") or (at and tokens[at - 1].terminal != "NEWLINE"):
+            continue
+        number = at + 1 + (tokens[at + 1].text in (":", "."))
+        if tokens[number].text.isdigit() and tokens[number].line == tokens[at].line:
+            _hide(scene, at, number + 1)
 
 
 def _numbered_lines(scene: Scene) -> None:

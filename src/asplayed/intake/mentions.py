@@ -4,16 +4,24 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.making import POINTERS, wedge_name
+from asplayed.intake.making import POINTERS
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, stamp_fits, wedge_loft
-from asplayed.intake.rows import Rows
 from asplayed.intake.tokens import Token
+from asplayed.intake.wedges import Wedges
 
 _WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
 _WEDGE_RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
 
 
-class Mentions(Rows):
+def _run_to(end: object) -> tuple[str, ...]:
+    """The wedges that a range of irons ends with: up to the one named."""
+    if end is None:
+        return ()
+    last = _WEDGE_NAMES.get(str(end), "pitching wedge" if end == "wedge" else str(end))
+    return _WEDGE_RUN[: (_WEDGE_RUN.index(last) if last in _WEDGE_RUN else 0) + 1]
+
+
+class Mentions(Wedges):
     """Finds or makes the clubs that phrases name, and keeps the focus."""
 
     # -------------------------------------------------------------------------------------------- taking a phrase
@@ -133,101 +141,6 @@ class Mentions(Rows):
         ):
             return False  # "Hybrid: 20 deg" is one club
         return position < len(tokens) and tokens[position].terminal in ("NUM", "NEWLINE")
-
-    def _loft_of(self, draft: Draft, amount: Amount | None, phrase: Phrase) -> None:
-        if amount is None or amount.value == 1 or (amount.whole and amount.value <= 11 and draft.family != "driver"):
-            return
-        if amount.unit == "in":
-            draft.put("length", Entry(amount.value, "in", phrase.line, amount.token.text))
-        elif draft.family != "putter":
-            draft.put("head.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
-            self.scene.after_loft = phrase.end
-
-    # ------------------------------------------------------------------------------------------------- wedges
-
-    def _wedge(self, name: str, amount: Amount | None, phrase: Phrase, pointed: bool) -> Draft:
-        loft = amount.value if amount else None
-        same = [draft for draft in self.scene.drafts if draft.name == name]
-        if loft is None:
-            following = self._loft_behind(phrase)
-            if (
-                same
-                and following is not None
-                and all(draft.value("head.loft") not in (None, following) for draft in same)
-            ):
-                return self._new("wedge", phrase, name=name)
-            if same:
-                return same[-1]
-            by_stamp = [
-                draft for draft in self.scene.drafts
-                if draft.family == "wedge" and draft.name is None and wedge_name(draft.value("head.loft") or 0) == name
-            ]  # fmt: skip
-            if len(by_stamp) == 1 and (pointed or not self.scene.line_start(phrase.start)):
-                return by_stamp[0]
-            if by_stamp and pointed:
-                return by_stamp[-1]
-        else:
-            for draft in same:
-                if draft.value("head.loft") in (None, loft):
-                    self._loft_of(draft, amount, phrase)
-                    return draft
-        draft = self._new("wedge", phrase, name=name)
-        self._loft_of(draft, amount, phrase)
-        return draft
-
-    def _loft_behind(self, phrase: Phrase) -> float | None:
-        """The loft that stands right behind a wedge's name, if one does."""
-        tokens = self.scene.tokens
-        at = phrase.end
-        while at < len(tokens) and tokens[at].terminal in ("SILENT", "EQ"):
-            at += 1
-        following = phrase_at(tokens, at) if at < len(tokens) else None
-        if following is not None and following.rule == "bare" and wedge_loft(following.amounts[0].value):
-            return following.amounts[0].value
-        if following is not None and following.rule == "code":
-            value = following.tokens[0].value
-            return value[0] if isinstance(value, tuple) else None
-        return None
-
-    def _by_loft(self, loft: float, phrase: Phrase) -> Draft:
-        for draft in self.scene.drafts:
-            if draft.family in ("wedge", "iron") and draft.value("head.loft") == loft and loft >= 40:
-                return draft
-        spoken = {id(draft) for draft in (*self.scene.clause_drafts, *self.scene.line_drafts)}
-        for draft in self.scene.drafts:
-            waits = draft.family == "wedge" and draft.name == wedge_name(loft) and not draft.has("head.loft")
-            if waits and id(draft) in spoken:
-                draft.put("head.loft", Entry(loft, "deg", phrase.line, f"{loft:g}"))
-                return draft  # "a gap, a sand and a lob: fifty-two, fifty-six and sixty"
-        draft = self._new("wedge", phrase)
-        draft.put("head.loft", Entry(loft, "deg", phrase.line, f"{loft:g}"))
-        self.scene.after_loft = phrase.end
-        return draft
-
-    def _code(self, phrase: Phrase) -> list[Draft] | None:
-        value = phrase.tokens[0].value
-        assert isinstance(value, tuple)
-        return self._coded(value[0], value[1], phrase)
-
-    def _coded(self, loft: float, bounce: float, phrase: Phrase) -> list[Draft]:
-        focus = self.scene.focus
-        draft: Draft | None = None
-        spoken_of = len(focus) == 1 and (
-            focus[0] in self.scene.clause_drafts or not self.scene.line_start(phrase.start)
-        )
-        if spoken_of and self.scene.name_waits and focus[0].has("head.name"):
-            spoken_of = False  # "Turnstone 2 54.14" below "gap wedge Dunlin": another model, another club
-        if spoken_of and focus[0].family == "wedge" and focus[0] in self.scene.drafts:
-            known = focus[0].value("head.loft")
-            if known in (None, loft) and not focus[0].has("head.bounce"):
-                draft = focus[0]
-        if draft is None:
-            draft = self._by_loft(loft, phrase)
-        draft.put("head.loft", Entry(loft, "deg", phrase.line, phrase.tokens[0].text))
-        draft.put("head.bounce", Entry(bounce, "deg", phrase.line, phrase.tokens[0].text))
-        drafts = self._focus([draft], phrase)
-        self.scene.after_loft = phrase.end
-        return drafts
 
     def _bare(self, phrase: Phrase, zone: str) -> list[Draft] | None:
         """A number alone that names a club: a wedge by its loft, or a number under its header."""
@@ -421,9 +334,7 @@ class Mentions(Rows):
             existing = self._find("iron", number, None)
             drafts.append(existing or self._new("iron", phrase, number=number))
         if end is not None:
-            last = _WEDGE_NAMES.get(str(end), "pitching wedge" if end == "wedge" else str(end))
-            stop = _WEDGE_RUN.index(last) if last in _WEDGE_RUN else 0
-            for name in _WEDGE_RUN[: stop + 1]:
+            for name in _run_to(end):
                 known = self._find("wedge", None, name) if pointed else None  # "4-9 …, PW …, the 4 to PW are 1 flat"
                 drafts.append(known or self.iron_wedge(name, phrase))
         for draft in drafts:
@@ -443,7 +354,7 @@ class Mentions(Rows):
         if not scene.correcting or not scene.focus or not all(draft.in_range for draft in scene.focus):
             return
         for draft in list(scene.focus):
-            inside = low <= draft.number <= high if draft.number is not None else end is not None
+            inside = low <= draft.number <= high if draft.number is not None else draft.name in _run_to(end)
             if not inside and not draft.facts and draft in scene.drafts:
                 for group in (scene.drafts, scene.clause_drafts, scene.line_drafts, scene.focus):
                     if draft in group:
@@ -479,6 +390,9 @@ class Mentions(Rows):
             draft = self._find("iron", None, "pitching wedge") or self._new("iron", phrase, name="pitching wedge")
             draft.in_range = True
             return self._focus([draft], phrase)
+        if family == "wedge" and word.lower == "wedge" and (loft := self._only_loft(phrase)):
+            known = [draft for draft in scene.drafts if draft.family == "wedge" and draft.value("head.loft") == loft]
+            return self._focus(known[-1:] or [self._new("wedge", phrase)], phrase)  # "Wedge: Crake, 52°"
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
         named_next = self._named_next(phrase, family)
         if members and (scene.shaft_line or scene.grip_line):
@@ -516,21 +430,6 @@ class Mentions(Rows):
         label = self.scene.tokens[max(0, phrase.start - 2) : phrase.start]
         told = [token.lower for token in label] in (["club", ":"], ["type", ":"], ["kind", ":"])
         return told and self.scene.line_start(phrase.start - 2)
-
-    def _closes_irons(self, phrase: Phrase) -> bool:
-        """True for "six to nine and the wedge", "7, 8, 9, wedge": the wedge that goes on where the irons end."""
-        scene, at = self.scene, phrase.start - 1
-        joined = False
-        while at >= 0 and (
-            scene.tokens[at].terminal in ("AND", "COMMA", "SLASH") or scene.tokens[at].lower in ("the", "a", "plus")
-        ):
-            joined = joined or scene.tokens[at].terminal != "SILENT"
-            at -= 1
-        after = phrase_at(scene.tokens, phrase.end) if phrase.end < len(scene.tokens) else None
-        lofted = after is not None and after.rule in ("bare", "code", "amounts")
-        last = scene.focus[-1] if scene.focus else None
-        nine = last is not None and last.family == "iron" and last.number == 9
-        return joined and nine and scene.last_end == at + 1 and not lofted
 
     def _another(self, phrase: Phrase, members: list[Draft]) -> bool:
         """True when a line begins with the family's word and a loft that none of its clubs has."""

@@ -146,6 +146,10 @@ def club_word_inside(scene: Scene, at: int, after: Token) -> int:
     if not focus or (focus[0] not in scene.drafts and not focus[0].facts):
         return 0
     token = scene.tokens[at]
+    own = {"IRON": ("iron", "wedge"), "WEDGE": ("wedge",)}.get(token.terminal, ())
+    lofted = after.terminal == "NUM" and isinstance(after.value, float) and after.value >= 15
+    if scene.table is not None and token.text[:1].isupper() and lofted and focus[-1].family in own:
+        return 0 if focus[-1].has("head.name") else 1  # "| 7 iron | Hobnail Iron 30° |"
     if not (token.text[:1].isupper() or focus[0].has("head.name")) or token.lower.endswith("s"):
         return 0
     if scene.cell == "shaft" and after.terminal in ("PIPE", "NEWLINE"):

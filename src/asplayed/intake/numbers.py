@@ -93,7 +93,8 @@ class _Reader:
         if self.word() in ("a", "one") and self.word(1) == "hundred":
             self.at += 2
             return 100 + self._rest()
-        if self.word() == "hundred" and (self.word(1) == "and" or self.word(1) in _TENS or self.word(1) in _ONES):
+        onward = self.word(1)
+        if self.word() == "hundred" and (onward in ("and", "gram", "grams", "g") or onward in {**_TENS, **_ONES}):
             self.at += 1
             return 100 + self._rest()
         first = self.small()

@@ -12,7 +12,7 @@ from asplayed.intake.wording import VERBS, ordinary_words, prose
 
 _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
-    "workshop", "fitting", "update", "wishlist", "inventory", "summer", "winter", "spring", "autumn",
+    "workshop", "fitting", "sir", "madam", "team", "all", "update", "wishlist", "inventory", "summer", "winter", "spring", "autumn",
 }  # fmt: skip
 _HELLOS = {"hi", "hey", "hello", "dear"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
@@ -27,7 +27,7 @@ _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     """True for "Jonas's bag" and for a name that heads the list before any club."""
     tokens = scene.tokens
-    words = [tokens[at] for at in range(run.start, run.end)]
+    words = [tokens[at] for at in range(run.start, run.end) if tokens[at].terminal != "HYPHEN"]
     aged = [token.terminal for token in tokens[run.end : run.end + 3]] == ["LPAR", "NUM", "RPAR"]
     near = tokens[run.end + 3 * aged : run.end + 3 * aged + 3]
     handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
@@ -40,7 +40,9 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
             token.text[:1].isupper() for token in words
         ):
             return True
-    if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3:
+    if not all(token.terminal == "WORD" and token.text[:1].isupper() for token in words) or len(words) > 3 + (
+        len(words) < run.end - run.start
+    ):
         return False
     if words[0].lower.split("'")[0] in ordinary_words() or any(token.lower in _PAPERS for token in words):
         return False

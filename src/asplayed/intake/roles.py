@@ -99,7 +99,7 @@ class Names:
             return None if scene.focus and scene.focus[-1].has("head.name") else "head"  # "Gannet 15 HL"
         if self._one_of_several(run):
             return "pending"
-        if self._numbered_next(run) or self._wedge_next(run):
+        if self._numbered_next(run) or self._wedge_next(run) or self._another_of_it(run):
             return "pending"
         if self._shaft_first(run):
             return "waiting"
@@ -327,6 +327,20 @@ class Names:
             for at in range(run.end, end - 1)
         )
         return scene.focus == [header] and not header.facts and onward
+
+    def _another_of_it(self, run: NameRun) -> bool:
+        """True for "wedges Crake 46 and 52, and a Crake 58": the model again, with the loft of another wedge."""
+        scene = self.scene
+        told = {str(draft.facts["head.name"].value).casefold() for draft in scene.focus if "head.name" in draft.facts}
+        phrase = phrase_at(scene.tokens, run.end) if run.end < len(scene.tokens) else None
+        wedges = bool(scene.focus) and all(draft.family == "wedge" for draft in scene.focus)
+        if not wedges or told != {run.text.casefold()} or phrase is None or phrase.rule != "bare":
+            return False
+        loft, known = phrase.amounts[0].value, [draft.value("head.loft") for draft in scene.focus]
+        if scene.table is not None or not wedge_loft(loft) or None in known or loft in known:
+            return False
+        scene.wedge_waits = True
+        return True
 
     def _wedge_next(self, run: NameRun) -> bool:
         """True under "Wedges: Crake 52°, 56°;" for "Ruff 60°": another model with the loft of another wedge."""

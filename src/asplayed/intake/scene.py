@@ -208,6 +208,10 @@ class Scene:
                 break
             numbers = numbers or self.tokens[end].kind == "number"
             end += 1
+        colon = position + 1 < len(self.tokens) and self.tokens[position + 1].text == ":"
+        club = phrase_at(self.tokens, position + 2) if colon and position + 2 < len(self.tokens) else None
+        if club is not None and club.rule in ("club", "named", "family", "span", "dashed"):
+            end = position + 1  # "Soft stepped: 5-PW Dunlin"
         start = position
         if not numbers and self.tokens[position].terminal != "SIZE":
             at = position - 1

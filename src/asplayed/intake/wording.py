@@ -10,7 +10,7 @@ from asplayed.intake.scene import Scene
 # What people do with clubs: a word behind a person's name.
 VERBS = {
     "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
-    "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked",
+    "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked", "wins", "won",
 }  # fmt: skip
 _MONTHS = {
     "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
