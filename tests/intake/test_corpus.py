@@ -46,7 +46,7 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
 
 
 # The least that must be right and the most that may be wrong: what was reached, less a hair. `b` of the second author,
-# `c_2` of the third, `g_2` of the sixth, `h_2` of the eighth and `i_2` of the ninth are never looked at.
+# `c_2` of the third and `g_2` of the sixth are never looked at.
 @pytest.mark.parametrize(
     ("author", "batch", "least_right", "most_wrong"),
     [
@@ -58,14 +58,14 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("fourth_author", "d_2", 0.99, 0.004),
         ("fifth_author", "e_1", 0.99, 0.004),
         ("fifth_author", "e_2", 0.99, 0.004),
-        ("sixth_author", "g_1", 0.96, 0.012),
+        ("sixth_author", "g_1", 0.98, 0.008),
         ("sixth_author", "g_2", 0.98, 0.009),
         ("seventh_author", "f_1", 0.98, 0.008),
-        ("seventh_author", "f_2", 0.90, 0.04),
+        ("seventh_author", "f_2", 0.985, 0.009),
         ("eighth_author", "h_1", 0.99, 0.004),
-        ("eighth_author", "h_2", 0.93, 0.022),
+        ("eighth_author", "h_2", 0.985, 0.01),
         ("ninth_author", "i_1", 0.99, 0.008),
-        ("ninth_author", "i_2", 0.89, 0.062),
+        ("ninth_author", "i_2", 0.965, 0.016),
     ],
 )
 def test_lists_by_somebody_else(

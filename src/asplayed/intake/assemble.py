@@ -403,7 +403,7 @@ def check_limits(scene: Scene) -> list[Doubt]:
 def assemble(scene: Scene) -> GolfSet:
     """The set in records."""
     distribute(scene)
-    give_to_everyone(scene.everyone, scene.drafts)
+    give_to_everyone(scene.everyone, scene.drafts, scene.everyone_but)
     scene.doubts += whose(scene.everyone)
     belongs_to_irons(scene)
     spread_masses(scene)

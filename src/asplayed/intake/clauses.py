@@ -100,6 +100,9 @@ def _dashed(scene: Scene) -> None:
         if spaced and before.kind == "number" and _club_behind(scene, at):
             token.terminal = "COMMA"  # "driver Gannet 9 - 3 wood Dunlin 15"
             continue
+        if spaced and before.kind == "number" and after.kind == "number" and _of_a_model(scene, at - 1):
+            token.terminal = "COMMA"  # "driver - Gannet 5 - 9"
+            continue
         numbers = after.kind == "number" and (before.kind == "number" or before.terminal in _RANGED)
         if spaced and not numbers and after.terminal not in ("NAMEDWEDGE", "LETTER") and after.text != "#":
             token.terminal = "COMMA"
@@ -112,6 +115,19 @@ def _club_behind(scene: Scene, dash: int) -> bool:
         return False
     low = before.value if isinstance(before.value, float) else 0.0
     return low > 9 or low != int(low) or low >= club.amounts[0].value
+
+
+def _of_a_model(scene: Scene, at: int) -> bool:
+    """True for the number that ends a model's name: "Goldeneye Five", or "Gannet 5" on the line of a wood."""
+    tokens, start = scene.tokens, at
+    if at == 0 or tokens[at - 1].terminal != "WORD":
+        return False
+    if tokens[at].text.isalpha() and tokens[at].text[:1].isupper():
+        return True
+    while start > 0 and tokens[start - 1].terminal not in ("NEWLINE", "BULLET"):
+        start -= 1
+    club = phrase_at(tokens, start)
+    return club is not None and club.rule == "club" and not club.has("IRON") and club.end < at
 
 
 def _dotted(scene: Scene) -> None:

@@ -8,7 +8,7 @@ from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 
-_EXCEPT = {"except", "bar", "excluding", "excepting", "apart"}
+EXCEPT = {"except", "bar", "excluding", "excepting", "apart"}
 _OWN = {"which", "that", "where", "has", "wears", "having", "who", "with"}  # what follows is said of the excepted club
 
 
@@ -25,7 +25,7 @@ class Excepting(Stride):
             tokens[at].terminal == "COMMA" or tokens[at].lower in ("clubs", "of", "them", "the")
         ):
             at += 1
-        if at >= len(tokens) or not (tokens[at].lower in _EXCEPT or (at == phrase.end and tokens[at].lower == "but")):
+        if at >= len(tokens) or not (tokens[at].lower in EXCEPT or (at == phrase.end and tokens[at].lower == "but")):
             return drafts
         club, found = self._named_behind(at)
         if club is None:
@@ -52,7 +52,7 @@ class Excepting(Stride):
         while at < len(tokens) and tokens[at].terminal == "SILENT":
             at += 1
         span = phrase_at(tokens, at) if at < len(tokens) else None
-        return phrase if span is not None and span.rule in ("span", "dashed") else None
+        return phrase if span is not None and span.rule in ("span", "dashed", "amounts") else None
 
     def _named_behind(self, at: int) -> tuple[Phrase | None, list[Draft]]:
         """The club named behind a word of exception, and those of the set that it means."""
@@ -73,7 +73,7 @@ class Excepting(Stride):
             scene.claims[self.at] = "club"
             self.at += 1
             return True
-        if token.lower not in _EXCEPT or not scene.clause_puts:
+        if token.lower not in EXCEPT or not scene.clause_puts:
             return False
         club, found = self._named_behind(self.at)
         if club is None or not found:

@@ -85,6 +85,13 @@ class Mentions(Wedges):
             assert last is not None
             last.number = int(amount.value)  # "a driving iron, the two iron"
             return last
+        entry = last is not None and last.family == family and last.number is None and self._entry(phrase)
+        if last is not None and entry and amount is not None and amount.whole and amount.value <= 11:
+            last.number = int(amount.value)  # "FAIRWAY", and below it "Model: Serin", "Club: 3 wood"
+            if last not in self.scene.drafts:
+                self.scene.headers.remove(last)
+                self.scene.drafts.append(last)
+            return last
         unsaid = last is not None and last.family == family and last.number is None and not last.facts
         spoken = unsaid and last in self.scene.clause_drafts
         if spoken and amount is not None and amount.whole and amount.value <= 11:

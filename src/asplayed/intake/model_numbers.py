@@ -15,12 +15,14 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     token = tokens[at]
     if token.sign or not isinstance(token.value, float) or token.kind != "number":
         return 0
+    if token.start - tokens[at - 1].end > 1:
+        return 0  # wide apart: another column
     phrase = phrase_at(tokens, at)
     ranged = len(scene.focus) > 1 and not scene.focus[-1].has("head.name")
     if ranged and after is not None and after.terminal == "IRON" and after.lower.endswith("s"):
         return 1  # "5-PW Gannet 5 irons"
-    two = token.value == 2 and after is not None and after.lower.startswith("fairway")
-    if two and scene.words(start, at + 1).casefold() in known.heads:
+    kind = after is not None and (after.lower.startswith("fairway") or after.lower == "hybrids")
+    if kind and 2 <= token.value <= 9 and scene.words(start, at + 1).casefold() in known.heads:
         return 1  # "Grebe 2 fairway" beside a "Grebe 2 driver"
     whole = 2 <= token.value <= 6 and token.value == int(token.value) and "." not in token.text
     if whole and after is not None and after.terminal in ("DRIVER", "PUTTER", "MINIDRIVER"):

@@ -171,9 +171,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     if token.terminal == "SWV" and wanted and after is not None and after.terminal in ("LPAR", "NUM", "WORD", "PIPE"):
         return 1
     followed = wanted and written and after is not None and after.terminal in ("LPAR", "NUM", "AT")
-    if followed and (
-        token.terminal in ("SPIN", "SOLEWORD") or (token.terminal == "DIRON" and focus[-1].family == "iron")
-    ):
+    utility = token.terminal == "DIRON" and wanted and focus[-1].family == "iron"
+    if followed and (token.terminal in ("SPIN", "SOLEWORD") or utility):
         return 1  # "Ousel Spin (50°, 54°)"; the "Hobby Utility" of "3 iron is a Hobby Utility at 20"
     if token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper() and wanted and flexed_later(scene, at + 1):
         return 1  # "Cloudberry X", and below it "Withen 55 S": the flex is told with the shaft

@@ -12,7 +12,8 @@ from asplayed.intake.wording import VERBS, ordinary_words, prose
 
 _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
-    "workshop", "fitting", "sir", "madam", "team", "all", "update", "wishlist", "inventory", "summer", "winter", "spring", "autumn",
+    "workshop", "fitting", "sir", "madam", "team", "all", "update", "wishlist", "inventory", "summer", "winter",
+    "spring", "autumn",
 }  # fmt: skip
 _HELLOS = {"hi", "hey", "hello", "dear"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
@@ -161,7 +162,7 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
     if run.end < len(tokens) and tokens[run.end].lower == "here" and run.end - run.start <= 2:
         return here in ("STOP", "COMMA", "NEWLINE", "BREAK")  # "Halvard here!"
     led = lead.endswith(("it's", " its", "this is", "i'm", "i am", "name is", "name's"))
-    return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK") and run.end - run.start <= 3
+    return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK", "AND") and run.end - run.start <= 3
 
 
 def with_initials(scene: Scene, run: NameRun) -> NameRun:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from asplayed.intake.ahead import club_at, flexed
 from asplayed.intake.drafts import Draft
+from asplayed.intake.excepting import EXCEPT
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.names import NameRun
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
@@ -22,12 +24,16 @@ def whose(everyone: Draft | None) -> list[Doubt]:
     return [Doubt(entry.line, None, "club", f"“{entry.text}”: which club is this?") for entry in entries]
 
 
-def give_to_everyone(everyone: Draft | None, drafts: list[Draft]) -> None:
-    """Give what was said of all clubs before any was named to each of them that has nothing of its own there."""
+def give_to_everyone(everyone: Draft | None, drafts: list[Draft], but: set[str]) -> None:
+    """Give what was said of all clubs before any was named to each of them that has nothing of its own there.
+
+    `but` are the families that were excepted.
+    """
     if everyone is None:
         return
+    drafts = [draft for draft in drafts if draft.family not in but]
     sorts = {"iron" if draft.name in ("pitching wedge", "gap wedge") else draft.family for draft in drafts}
-    for draft in drafts if len(sorts) == 1 else ():
+    for draft in drafts if len(sorts) == 1 or but else ():
         if "head.name" in everyone.facts and not draft.has("head.name"):
             draft.facts["head.name"] = everyone.facts["head.name"]._replace(group=True)
     for draft in drafts:
@@ -68,13 +74,24 @@ class Reach(Whose):
         scene.looked_for_all = scene.clause
         end = scene.clause_end(self.at)
         end = next((at for at in range(self.at, end) if tokens[at].text == ":"), end)
-        found = [phrase_at(tokens, at) for at in range(self.at, end)]
+        out = next((at for at in range(self.at, end) if tokens[at].lower in EXCEPT), end)
+        found = [phrase_at(tokens, at) for at in range(self.at, out)]
         if any(one.rule in CLUB_RULES and self._names_clubs(one) for one in found if one is not None):
             return
-        told = {token.terminal for token in tokens[self.at : end]}
-        if "ALL" in told and told & {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD"}:
-            scene.everyone = Draft("iron")
-            scene.focus = [scene.everyone]
+        told = [token.terminal for token in tokens[self.at : out]]
+        parts = ("FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD")
+        part = [at for at in range(self.at, out) if tokens[at].terminal in parts]
+        counted = any(tokens[at].terminal == "GRIPWORD" and tokens[at - 1].kind == "number" for at in part)
+        if "ALL" not in told or counted or not (part or told[:2] == ["ALL", "EQ"]):
+            return
+        scene.everyone = Draft("iron")
+        scene.focus = [scene.everyone]
+        if not part:  # "Everything is Whitethroat except the putter": the heads
+            self.zone = "head"
+        for at in range(out, end):
+            if tokens[at].terminal in FAMILIES:
+                scene.everyone_but.add(FAMILIES[tokens[at].terminal])
+            scene.claims[at] = "club"
 
     def _nothing_but_a_part(self, phrase: Phrase) -> bool:
         """True for "Head: Oskell Gannet" on a line of its own that names no club."""

@@ -26,6 +26,11 @@ if TYPE_CHECKING:
 
 
 _QUOTED = re.compile(r'^"[^"\n]*"(?:,"[^"\n]*"){2,}$', re.MULTILINE)
+_MARKS = {
+    "comma": ",", "full stop": ".", "semicolon": ";", "colon": ":", "new line": "\n", "new paragraph": "\n\n",
+    "open bracket": " (", "close bracket": ")",
+}  # fmt: skip
+_SPOKEN_MARK = re.compile(rf"[ \t]*\b(?P<mark>{'|'.join(_MARKS)})\b".replace(" ", r"\s+"), re.IGNORECASE)
 _NAMED = re.compile(r'(?<=[=:])"([^\W\d_][^"\n,=]{0,60})"(?=[\s,;]|$)', re.MULTILINE)  # head="Whimbrel 9"
 _QUOTED_FIGURE = re.compile(r'(?:(?<=[\s,:=(])|^)"(\d{1,3}(?:[.,]\d+)?)"(?=[\s,;)]|$)', re.MULTILINE)  # driver "9.0"
 _LEADERS = re.compile(r"(?<=\S)[ ]?[.…]{4,}(?=[ ]?\S)|(?<=\S) ?_{3,} ?(?=\S)")  # "Driver.....Gannet 10.5"
@@ -70,7 +75,14 @@ def _plain_text(text: str) -> str:
             f"line 1, column 1: the list seems to be in {language}; lists are read in English, so write it so"
         )
     text = text.replace("\r\n", "\n").replace("\r", "\n").translate(_UNSEEN | _LINE_ENDS | _CONTROLS)
-    return _unquoted(_led(text))
+    return _unquoted(_led(_punctuated(text)))
+
+
+def _punctuated(text: str) -> str:
+    """A dictated text whose marks are spoken ("driver comma nine degrees full stop new line") with the marks."""
+    if len(_SPOKEN_MARK.findall(text)) < 3:
+        return text
+    return _SPOKEN_MARK.sub(lambda mark: _MARKS[" ".join(mark["mark"].lower().split())], text)
 
 
 def read(text: str, *, vocabulary: Path | None = None, parts: Sequence[Part] = ()) -> GolfSet:

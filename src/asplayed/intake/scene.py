@@ -50,6 +50,7 @@ class Scene:
         self.clause_drafts: list[Draft] = []
         self.line_drafts: list[Draft] = []  # the clubs named on this line
         self.looked_for_all = -1  # the clause that was looked at for what it says of all clubs
+        self.everyone_but: set[str] = set()  # families excepted from it
         self.everyone: Draft | None = None  # what was said of all clubs before any was named
         self.all_said = -1  # behind the word "all"
         self.shaft_line = False  # the line began with the word "shafts"
@@ -209,8 +210,8 @@ class Scene:
             numbers = numbers or self.tokens[end].kind == "number"
             end += 1
         colon = position + 1 < len(self.tokens) and self.tokens[position + 1].text == ":"
-        club = phrase_at(self.tokens, position + 2) if colon and position + 2 < len(self.tokens) else None
-        if club is not None and club.rule in ("club", "named", "family", "span", "dashed"):
+        named = phrase_at(self.tokens, position + 2) if colon and position + 2 < len(self.tokens) else None
+        if named is not None and named.rule in ("club", "named", "family", "span", "dashed"):
             end = position + 1  # "Soft stepped: 5-PW Dunlin"
         start = position
         if not numbers and self.tokens[position].terminal != "SIZE":

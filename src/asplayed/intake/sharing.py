@@ -54,6 +54,15 @@ class Sharing(Stride):
             "AT",
         )
 
+    def _same_cell(self) -> list[str]:
+        """What "ditto" in a cell of a table stands for, by its column: of the shaft first all, then the flex."""
+        if self.scene.table is None or not self.scene.focus:
+            return []
+        shafted = self.scene.focus[-1].has("shaft.name") or any(noun == "SHAFTWORD" for _, noun, _ in self.scene.same)
+        shaft = "FLEXWORD" if shafted else "SHAFTWORD"
+        noun = {"head": "HEADWORD", "shaft": shaft, "grip": "GRIPWORD", "loft": "LOFT", "length": "LENGTH"}
+        return [noun[self.scene.cell]] if self.scene.cell in noun else []
+
     def _as_before(self, at: int) -> bool:
         """True for "same length as before": as it was, which the list does not say."""
         tokens = self.tokens

@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from functools import cache
 from importlib import resources
+from itertools import pairwise
 
 from asplayed.clubs import Passage
 from asplayed.intake.phrases import phrase_at
@@ -17,6 +18,7 @@ _WEDGES = {
 }  # fmt: skip
 _LETTERS = {"D": ("DRIVER", "driver"), "P": ("PUTTER", "putter")}
 _GONE = {"none", "out", "gone", "nothing", "no", "dropped", "sold", "removed"}
+_DITTO = {'"', "〃", "″", "“", "”"}
 _GAP = 2  # spaces that part two cells of a table set out with spaces
 
 
@@ -63,6 +65,9 @@ def find_tables(scene: Scene) -> None:
                 if _is(token, mark) or (mark == "COMMA" and token.text == ","):
                     token.terminal = "PIPE"
             _first_cell(row, columns)
+            for cell in _cells_of(row):
+                if len(cell) == 1 and cell[0].text in _DITTO:
+                    cell[0].terminal = "SAME"
             _old_cells(scene, start, columns)
             for unit, cell in zip(units, _cells_of(row), strict=False):
                 _measure(cell, unit)
@@ -165,6 +170,8 @@ def _old_cells(scene: Scene, start: int, columns: list[str]) -> None:
         first, last = (cells[0][0], cells[-1][1]) if gone else (low, high)
         if (zone == "old" and said and said[0].lower not in _GONE) or gone:
             scene.aside.append(Passage(line=scene.tokens[start].line, text=scene.words(first, last)))
+        if zone == "left":
+            scene.claims[low:high] = [scene.claims[at] or "left" for at in range(low, high)]
         if zone == "old" or gone:
             scene.claims[first:last] = [scene.claims[at] or "aside" for at in range(first, last)]
 
@@ -237,12 +244,30 @@ def with_columns(tokens: list[Token]) -> list[Token]:
             kept += _placed(cells, starts, line)
             continue
         starts = []
-        if len(cells) >= 3 and _names_columns(cells):
+        if len(cells) >= 4 and _counts_irons(cells):
+            cells = [cells[0], *(_as_iron(cell) for cell in cells[1:])]
+            starts = [cell[0].column for cell in cells]
+            kept += _placed(cells, starts, line)
+        elif len(cells) >= 3 and _names_columns(cells):
             starts = [cell[0].column for cell in cells]
             kept += _placed(cells, starts, line)
         else:
-            kept += line
+            kept += _barred_irons(line)
     return kept
+
+
+def _barred_irons(line: list[Token]) -> list[Token]:
+    """The line with the word "iron" behind each number of "Club | 5 | 6 | 7 | 8 | 9 | PW"."""
+    bars = [at for at, token in enumerate(line) if token.terminal == "PIPE"]
+    if len(bars) < 3:
+        return line
+    ends = [*bars, len([token for token in line if token.kind != "newline"])]
+    cells = [line[low:high] for low, high in zip([0, *(at + 1 for at in bars)], ends, strict=True)]
+    filled = [cell for cell in cells if cell]
+    if len(filled) < 4 or not _counts_irons(filled):
+        return line
+    numbers = {id(cell[0]) for cell in filled[1:] if cell[0].text.isdigit()}
+    return [one for token in line for one in (_as_iron([token]) if id(token) in numbers else [token])]
 
 
 def _by_gaps(line: list[Token]) -> list[list[Token]]:
@@ -265,6 +290,24 @@ def _names_columns(cells: list[list[Token]]) -> bool:
         return False
     names = [_without_unit([token.lower for token in cell if token.kind == "word"]) for cell in cells]
     return sum(name in _columns() for name in names) >= max(3, len(names) - 1)
+
+
+def _counts_irons(cells: list[list[Token]]) -> bool:
+    """True for "Club  5  6  7  8  9  PW": a row of the numbers of irons, which the rows below it tell of."""
+    if len(cells[0]) != 1 or cells[0][0].lower not in ("club", "clubs", "iron", "irons", "no", "#"):
+        return False
+    numbers = [cell[0].value for cell in cells[1:] if len(cell) == 1 and cell[0].text.isdigit()]
+    rising = all(isinstance(one, float) and isinstance(two, float) and one + 1 == two for one, two in pairwise(numbers))
+    return len(numbers) >= 3 and rising and len(numbers) >= len(cells) - 4 and numbers[-1] in (7.0, 8.0, 9.0)
+
+
+def _as_iron(cell: list[Token]) -> list[Token]:
+    """A cell's number as that of an iron."""
+    if not cell[0].text.isdigit():
+        return cell
+    word = Token("", cell[0].line, cell[0].column, cell[0].end, cell[0].end, "word", True)
+    word.terminal, word.lower, word.value = "IRON", "iron", "iron"
+    return [cell[0], word]
 
 
 def _placed(cells: list[list[Token]], starts: list[int], line: list[Token]) -> list[Token]:

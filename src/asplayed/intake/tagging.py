@@ -494,6 +494,9 @@ def _fits(
     return True
 
 
+_FLEX_WORDS = {"ladie", "lady", "stiff", "regular", "senior", "extra", "firm", "soft", "amateur", "r", "x", "a", "l"}
+
+
 def _is_inch(number: Token, after: Token | None) -> bool:
     value = number.value
     if not isinstance(value, float):
@@ -517,6 +520,8 @@ def _is_inch(number: Token, after: Token | None) -> bool:
         "each",
     ):
         return False
+    if after.lower.rstrip("'s") in _FLEX_WORDS:
+        return False  # "the Tupelo 45 in ladies"
     return 28 <= value <= 50 or (
         abs(value) <= 3 and after.lower in ("long", "short", "over", "under", "longer", "shorter")
     )

@@ -99,11 +99,17 @@ class Taking(Stamps):
             return True
         return self._undecided(phrase)
 
+    def _unit_behind_or(self, phrase: Phrase) -> str:
+        """The unit of "45 or 55 grams", said once behind both."""
+        tokens, at = self.tokens, phrase.end
+        other = phrase_at(tokens, at + 1) if at + 1 < len(tokens) and tokens[at].terminal == "OR" else None
+        return other.amounts[0].unit if other is not None and other.rule == "bare" else ""
+
     def _alternative(self, phrase: Phrase) -> bool:
         """ "Bounce 10 or 14": a second figure for the place of the first."""
         path, drafts = self.scene.choosing or ("", [])
         amount, old = phrase.amounts[0], drafts[0].facts.get(path) if drafts else None
-        if old is None or not isinstance(old.value, float) or amount.signed or path == "shaft.mass":
+        if old is None or not isinstance(old.value, float) or amount.signed:
             return False
         near = abs(amount.value - old.value) <= max(4.0, 0.3 * old.value)
         if not near or (amount.unit or old.unit) != old.unit:

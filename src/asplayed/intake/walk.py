@@ -281,6 +281,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             return True
         if rule == "family" and self._wedge_flex(phrase):
             return True
+        if rule == "club" and self._from_driver_to(phrase):
+            return True
         if rule in CLUB_RULES and self._likened(phrase):
             return True
         if scene.referring and rule in CLUB_RULES and self._compared(phrase) and self.mentions.find(phrase):
@@ -291,6 +293,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             size = 2 if phrase.tokens[1].terminal == "DEG" else 1  # "46° @ 47, 52°": the comma ends it
             phrase = Phrase("bare", phrase.tokens[:size], phrase.start, self.tokens.index(phrase.tokens[size]))
             rule = "bare"
+        if rule == "bare" and not phrase.amounts[0].unit:
+            phrase.amounts[0].unit = self._unit_behind_or(phrase)
         if rule == "bare" and self._worked_out(phrase):
             return True
         if rule in ("bare", "playing") and self._really(phrase):
@@ -321,6 +325,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
                 return False
             nouns = [token.terminal for token in phrase.tokens if token.terminal not in ("SAME", "AND")]
+            nouns = nouns or self._same_cell()
             if not nouns and scene.focus and not any(draft.has("head.name") for draft in scene.focus):
                 nouns = ["WHOLE"]  # "3 wood: ditto, 15, Ostrane 70 S"
             scene.same += [(list(scene.focus), one, phrase) for one in nouns or [""]]  # "same head and shaft"
