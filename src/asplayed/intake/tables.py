@@ -187,6 +187,9 @@ def _across(scene: Scene, lines: list[tuple[int, int]]) -> None:
             continue
         rows = []
         for first, last in lines[index + 1 :]:
+            if first < last and all(token.text in "-–—=:+|" for token in scene.tokens[first:last]):
+                scene.claims[first:last] = ["silent"] * (last - first)
+                continue
             under = _split(scene.tokens, first, last)
             if len(under) < 2:
                 break
@@ -198,7 +201,7 @@ def _across(scene: Scene, lines: list[tuple[int, int]]) -> None:
                 _measure(scene.tokens[low:high], _unit(words))
         if not rows:
             continue
-        scene.across_head = (start, end)
+        scene.across_head = (start + (scene.tokens[start].text == "|"), end)
         scene.across_rows = {first: zone for first, _label, zone in rows}
         for low, high in [cells[0], *(label for _first, label, _zone in rows)]:
             scene.claims[low:high] = ["set"] * (high - low)

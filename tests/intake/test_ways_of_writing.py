@@ -1,0 +1,127 @@
+"""Ways of writing that one reading once got wrong: what each must give, figure by figure."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from asplayed.intake import read
+from asplayed.quantities import plain
+
+
+def told(text: str) -> dict[str, dict[str, Any]]:
+    """Each club's name with what the list says of it, flat."""
+
+    def flat(part: dict[str, Any], path: str = "") -> dict[str, Any]:
+        found: dict[str, Any] = {}
+        for key, value in part.items():
+            if isinstance(value, dict) and "unit" in value:
+                found[f"{path}{key}"] = value["value"]
+            elif isinstance(value, dict):
+                found |= flat(value, f"{path}{key}.")
+            else:
+                found[f"{path}{key}"] = value
+        return found
+
+    return {club["club"]: flat(club) for club in plain(read(text))["clubs"]}
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Fairway: Lapwing 15\nFairway: Lapwing 21", {"3 wood": {"head.loft": 15}, "7 wood": {"head.loft": 21}}),
+        ("Fairway Lapwing 15\nFairway Lapwing 21", {"3 wood": {"head.loft": 15}, "7 wood": {"head.loft": 21}}),
+        (
+            "Wedge: Felce, 46°\nWedge: Felce, 52°\nWedge: Felce, 58°",
+            {name: {"head.name": "Felce"} for name in ("pitching wedge", "gap wedge", "lob wedge")},
+        ),
+        (
+            "- club: wedge\n  model: Comfrey\n  loft: 47\n- club: wedge\n  model: Comfrey\n  loft: 53",
+            {"pitching wedge": {"head.loft": 47}, "gap wedge": {"head.loft": 53}},
+        ),
+        (
+            "| Club | 5 | 6 | 7 |\n|---|---|---|---|\n| Loft | 25 | 28 | 32 |\n| Lie | 61 | 61.5 | 62 |",
+            {"5 iron": {"head.loft": 25}, "6 iron": {"head.loft": 28}, "7 iron": {"head.loft": 32}},
+        ),
+        (
+            "Club   5    6    7    PW\nLoft   25   28   32   46\nSW     D2   D2   D3   D4",
+            {"5 iron": {"stated.swing_weight": "D2"}, "pitching wedge": {"head.loft": 46, "stated.swing_weight": "D4"}},
+        ),
+        (
+            "Club | Before | Now\nDriver | Pochard 3, 9.5 | Pochard 5, 9\n4 hybrid | none | Pochard 5, 22",
+            {"driver": {"head.name": "Pochard 5", "head.loft": 9}, "4 hybrid": {"head.loft": 22}},
+        ),
+        (
+            "Club | Head | Shaft | Flex | Grip\n5 iron | Lousewort | Rafter 105 | S | Corduroy\n"
+            "6 iron | ditto | ditto | ditto | ditto",
+            {"6 iron": {"head.name": "Lousewort", "shaft.name": "Rafter", "shaft.flex": "S", "grip.name": "Corduroy"}},
+        ),
+        (
+            'driver Smew 2, 10.5: length 45.75" > 45.25"; sleeve standard > one degree up',
+            {"driver": {"length": 45.25, "sleeve.loft_change": 1, "sleeve.position": None}},
+        ),
+        ("1 x putter, Petrel, 33 inches, £310", {"putter": {"head.mass": None, "length": 33}}),
+        (
+            "Everything is Whitethroat except the putter.\ndriver 10.5\n7 iron 32\nputter: Pintail",
+            {"driver": {"head.name": "Whitethroat"}, "putter": {"head.name": "Pintail"}},
+        ),
+        (
+            "driver comma Sleetfall 2 comma nine degrees full stop new line "
+            "putter comma Dovekie comma thirty four inches",
+            {"driver": {"head.name": "Sleetfall 2", "head.loft": 9}, "putter": {"length": 34}},
+        ),
+        (
+            "Qty 1  Driver   Swiftlet  10.5\nQty 2  hybrids - 19 and 23 - Plover",
+            {"driver": {"head.name": "Swiftlet"}, "3 hybrid": {"head.loft": 19}, "4 hybrid": {"head.loft": 23}},
+        ),
+        (
+            "Driver - Goldeneye Five - 9\n5-PW - Cudweed",
+            {"driver": {"head.name": "Goldeneye Five", "head.loft": 9}, "5 iron": {"head.name": "Cudweed"}},
+        ),
+        (
+            "4-9 Dunlin, Rung 105 S\nPW Dunlin\nAll of the 4 to PW are 1° upright.",
+            {"4 iron": {"bend.lie": 1}, "9 iron": {"bend.lie": 1}, "pitching wedge": {"bend.lie": 1}},
+        ),
+        (
+            "All ladies flex Lacewing 45 shafts:\ndriver, Primula 12\nputter, Wren, 32",
+            {"driver": {"shaft.name": "Lacewing", "shaft.flex": "L"}, "putter": {"shaft.name": None}},
+        ),
+    ],
+)
+def test_what_is_read(text: str, expected: dict[str, dict[str, Any]]) -> None:
+    found = told(text)
+    for club, facts in expected.items():
+        assert club in found, sorted(found)
+        assert {path: found[club].get(path) for path in facts} == facts
+
+
+@pytest.mark.parametrize(
+    ("text", "clubs"),
+    [
+        ("driver Gannet 9\nshe has outgrown her old 8 iron", {"driver"}),
+        ("driver Gannet 9\nI'd love a 7 wood one day", {"driver"}),
+        ("Club | Before | Now\ndriver | Gannet 3, 9 | Gannet 3, 9\n3 iron | Bittern, 21 | out", {"driver"}),
+    ],
+)
+def test_what_is_not_in_the_set(text: str, clubs: set[str]) -> None:
+    golf_set = read(text)
+    assert {club.club for club in golf_set.clubs} == clubs
+    assert golf_set.aside
+
+
+@pytest.mark.parametrize(
+    ("text", "about"),
+    [
+        ("sand wedge Burdock 56, bounce either 10 or 14", "head.bounce"),
+        ("driver Drizzle 12, Thatch senior, 45 or 55 grams", "shaft.mass"),
+        ("Sorry, I can't look. The driver is a Melilot, either 10.5 or 12", "head.loft"),
+        ("Length: 45.25\ndriver Gannet 9", None),
+    ],
+)
+def test_what_is_asked_or_left(text: str, about: str | None) -> None:
+    golf_set = read(text)
+    if about is None:
+        assert any("45.25" in passage.text for passage in golf_set.not_understood)
+    else:
+        assert about in [question.about for question in golf_set.questions]
