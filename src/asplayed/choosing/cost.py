@@ -31,7 +31,8 @@ from asplayed.errors import BadInput
 Numbers = NDArray[np.float64]
 
 _STEPS = (6.0, 3.0, 1.5, 0.75, 0.375, 0.1875)  # m, of the grids
-_REACH = 4.25  # standard deviations that a grid spans either way
+_REACH = 3.75  # standard deviations that a grid spans either way
+_MARGIN = 4.5  # steps that the smoothing of the ground spans either way
 _BLOCK = 64  # clubs summed together
 _CHECKED = 8  # clubs and situations that the error is stated from
 _NEAR = 70.0  # m around the hole within which the spread of a part swing lies
@@ -84,6 +85,13 @@ class _Rows(NamedTuple):
         return _Rows(*(each[kept] for each in self))
 
 
+class _Part(NamedTuple):
+    """Shots from one lie, and which of the situations are played from it."""
+
+    rows: _Rows
+    asked: slice
+
+
 @cache
 def lies() -> dict[str, Any]:
     """The figures of `data/lies.toml`."""
@@ -93,9 +101,9 @@ def lies() -> dict[str, Any]:
 def expected_strokes(patterns: Pattern, situations: Sequence[Situation], *, part_swings: bool = True) -> Costs:
     """Expected strokes to hole out when each club plays each situation, the shot itself counted.
 
-    The error is the largest difference that a grid of half the step makes for some of the clubs and situations; 1e-3
-    strokes is what the steps are chosen for. Spreads below 1 m are taken as 1 m. Refused with `BadInput`: no
-    situation, a spread or a distance no shot can have.
+    The error is the largest difference that a grid of half the step, a standard deviation wider each way, makes for
+    some of the clubs and situations; 1e-3 strokes is what the steps are chosen for. Spreads below 1 m are taken as 1 m.
+    Refused with `BadInput`: no situation, a spread or a distance no shot can have.
 
     >>> one = [np.array([x]) for x in (150.0, 4.0, 0.0, 9.0, 9.0, 0.3, 0.0, 0.55)]
     >>> found = expected_strokes(Pattern(*one), [Situation("fairway", 154.0, 1.0)])
@@ -111,15 +119,18 @@ def expected_strokes(patterns: Pattern, situations: Sequence[Situation], *, part
     groups: dict[tuple[str, float], list[int]] = {}
     for place, each in enumerate(situations):
         groups.setdefault((each.lie, each.run), []).append(place)
-    error = 0.0
-    for (lie, run), places in groups.items():
-        asked = [situations[place] for place in places]
-        rows, more = _from_lie(played, lie, run)
-        found = _full_shots(rows, asked, 1.0)
-        error = max(error, _error(rows, asked, found))
-        if part_swings:
-            found = np.minimum(found, _part_shots(rows, more, asked))
-        strokes[np.ix_(struck, np.array(places))] = 1.0 + found
+    order = [place for places in groups.values() for place in places]
+    asked = [situations[place] for place in order]
+    lies_of = [_from_lie(played, lie, run) for lie, run in groups]
+    ends = np.cumsum([len(places) for places in groups.values()]).tolist()
+    parts = [
+        _Part(rows, slice(begin, end)) for (rows, _more), begin, end in zip(lies_of, [0, *ends], ends, strict=False)
+    ]
+    found = _full_shots(parts, asked, 1.0)
+    error = _error(parts, asked, found)
+    for part, (rows, more), full in zip(parts, lies_of, found, strict=True):
+        least = np.minimum(full, _part_shots(rows, more, asked[part.asked])) if part_swings else full
+        strokes[np.ix_(struck, np.array(order[part.asked]))] = 1.0 + least
     return Costs(strokes, error)
 
 
@@ -169,33 +180,43 @@ def _steps(rows: _Rows, finer: float) -> Numbers:
     return steps[np.maximum(np.searchsorted(steps, fine, side="right") - 1, 0)]
 
 
-def _full_shots(rows: _Rows, situations: Sequence[Situation], finer: float) -> Numbers:
-    """Strokes left after the shots of each row, by situation."""
-    found = np.empty((len(rows.along), len(situations)))
-    steps = _steps(rows, finer)
-    for step in np.unique(steps).tolist():
-        places = np.flatnonzero(steps == step)
-        places = places[np.argsort(rows.along[places], kind="stable")]
-        blocks = np.split(places, range(_BLOCK, len(places), _BLOCK))
-        grids = [_grid(rows.where(block), step) for block in blocks]
+def _full_shots(
+    parts: Sequence[_Part], situations: Sequence[Situation], finer: float, reach: float = _REACH
+) -> list[Numbers]:
+    """Strokes left after the shots of each part's rows, by its own situations; the ground is smoothed once for all."""
+    found = [np.empty((len(part.rows.along), len(situations[part.asked]))) for part in parts]
+    steps = [_steps(part.rows, finer) for part in parts]
+    for step in np.unique(np.concatenate(steps)).tolist():
+        blocks = [
+            (place, block) for place, part in enumerate(parts) for block in _blocks(part.rows, steps[place] == step)
+        ]
+        grids = [_grid(parts[place].rows.where(block), step, reach) for place, block in blocks]
         first = min(grid[0] for grid in grids), min(grid[2] for grid in grids)
         last = max(grid[1] for grid in grids), max(grid[3] for grid in grids)
         left = _smoothed(situations, step, first, last)
-        for block, (x0, x1, y0, y1) in zip(blocks, grids, strict=True):
+        for (place, block), (x0, x1, y0, y1) in zip(blocks, grids, strict=True):
+            rows, asked = parts[place]
             weights = _weights(rows.where(block), step, np.arange(x0, x1 + 1) * step, np.arange(y0, y1 + 1) * step)
-            here = left[x0 - first[0] : x1 - first[0] + 1, y0 - first[1] : y1 - first[1] + 1]
-            found[block] = weights @ here.reshape(-1, len(situations))
+            here = left[x0 - first[0] : x1 - first[0] + 1, y0 - first[1] : y1 - first[1] + 1, asked]
+            found[place][block] = weights @ here.reshape(weights.shape[1], -1)
     return found
 
 
-def _grid(rows: _Rows, step: float) -> tuple[int, int, int, int]:
+def _blocks(rows: _Rows, kept: NDArray[np.bool_]) -> list[NDArray[np.int64]]:
+    """The rows that are kept, by so many as share a grid: those alike in distance."""
+    places = np.flatnonzero(kept)
+    places = places[np.argsort(rows.along[places], kind="stable")]
+    return np.split(places, range(_BLOCK, len(places), _BLOCK)) if len(places) else []
+
+
+def _grid(rows: _Rows, step: float, reach: float) -> tuple[int, int, int, int]:
     """The lines of a grid, in steps, that span the shots of all rows: first and last along, first and last across."""
     bent = np.abs(rows.curvature) * rows.depth**2
     return (
-        math.floor(float((rows.along - _REACH * rows.depth).min()) / step),
-        math.ceil(float((rows.along + _REACH * rows.depth).max()) / step),
-        math.floor(float((rows.across - _REACH * rows.width - _REACH**2 * bent).min()) / step),
-        math.ceil(float((rows.across + _REACH * rows.width + _REACH**2 * bent).max()) / step),
+        math.floor(float((rows.along - reach * rows.depth).min()) / step),
+        math.ceil(float((rows.along + reach * rows.depth).max()) / step),
+        math.floor(float((rows.across - reach * rows.width - reach**2 * bent).min()) / step),
+        math.ceil(float((rows.across + reach * rows.width + reach**2 * bent).max()) / step),
     )
 
 
@@ -225,7 +246,7 @@ def _smoothed(situations: Sequence[Situation], step: float, first: tuple[int, in
     y = np.arange(first[1], last[1] + 1) * step
     found = np.empty((len(x), len(y), len(situations)), dtype=np.float32)
     # the edge of a hazard is two strokes high, that of a green a fifth of one
-    fine, margin = step / (4 if any(each.ground.hazards for each in situations) else 3), 4.5 * step
+    fine, margin = step / (4 if any(each.ground.hazards for each in situations) else 3), _MARGIN * step
     by_ground: dict[Ground, list[int]] = {}
     for place, each in enumerate(situations):
         by_ground.setdefault(each.ground, []).append(place)
@@ -241,7 +262,7 @@ def _smoothed(situations: Sequence[Situation], step: float, first: tuple[int, in
         else:  # both sides of the line are alike
             off, side = np.unique(np.abs(np.rint(yf / fine)), return_inverse=True)
             left = strokes_left(ground, xf[:, None], off * fine, cell=fine)[:, side]
-        rows = left @ across
+        rows = left.astype(np.float32) @ across
         for place, distance in zip(places, distances, strict=True):
             wanted = x - distance
             low = max(0, math.floor((wanted[0] - margin) / fine) - begin)
@@ -250,19 +271,38 @@ def _smoothed(situations: Sequence[Situation], step: float, first: tuple[int, in
     return found
 
 
-def _smoother(fine: Any, wanted: Any, step: float) -> Numbers:
-    """The matrix that smooths values on fine points into values at wanted points by a normal law so wide."""
-    made = np.exp(-0.5 * ((fine[:, None] - wanted) / step) ** 2)
-    smoother: Numbers = made / made.sum(axis=0)
+def _smoother(fine: Any, wanted: Any, step: float) -> Any:
+    """The matrix that smooths values on fine points into values at wanted points by a normal law so wide.
+
+    The wanted points lie a whole number of fine ones apart, so that one kernel serves them all, each further down.
+    """
+    cell = fine[1] - fine[0]
+    apart = round(step / cell)
+    first = max(0, math.ceil((wanted[0] - _MARGIN * step - fine[0]) / cell))
+    reach = fine[first : first + math.floor(2 * _MARGIN * apart) + 1]
+    kernel = np.exp(-0.5 * ((reach - wanted[0]) / step) ** 2)
+    here = np.arange(len(wanted))
+    below = first + np.arange(len(reach))[:, None] + apart * here
+    smoother = np.zeros((len(fine), len(wanted)), dtype=np.float32)
+    smoother[np.minimum(below, len(fine) - 1), here] = (kernel / kernel.sum())[:, None]
     return smoother
 
 
-def _error(rows: _Rows, situations: Sequence[Situation], found: Numbers) -> float:
-    """The largest difference that a grid of half the step makes for some rows and situations, evenly taken."""
-    some = np.unique(np.linspace(0, len(rows.along) - 1, _CHECKED).astype(int))
-    asked = np.unique(np.linspace(0, len(situations) - 1, _CHECKED).astype(int))
-    finer = _full_shots(rows.where(some), [situations[place] for place in asked], 2.0)
-    return float(np.abs(finer - found[np.ix_(some, asked)]).max())
+def _error(parts: Sequence[_Part], situations: Sequence[Situation], found: Sequence[Numbers]) -> float:
+    """The largest difference that a grid of half the step and a longer reach makes for some rows and situations."""
+    count = len(parts[0].rows.along)
+    some = np.unique(np.linspace(0, count - 1, _CHECKED).astype(int))
+    asked = [np.unique(np.linspace(0, full.shape[1] - 1, _CHECKED).astype(int)) for full in found]
+    fewer: list[_Part] = []
+    picked: list[Situation] = []
+    for part, places in zip(parts, asked, strict=True):
+        fewer.append(_Part(part.rows.where(some), slice(len(picked), len(picked) + len(places))))
+        picked += [situations[part.asked][place] for place in places.tolist()]
+    finer = _full_shots(fewer, picked, 2.0, _REACH + 1.0)
+    return max(
+        float(np.abs(fine - full[np.ix_(some, places)]).max())
+        for fine, full, places in zip(finer, found, asked, strict=True)
+    )
 
 
 # --- swings short of full -----------------------------------------------------------------------------------------
@@ -323,7 +363,7 @@ def _polynomial(ground: Ground) -> Numbers:
     at_hole = [Situation("fairway", 0.0, 1.0, ground)]
     for place, depth in enumerate(spreads.tolist()):
         rows = _Rows(nothing, nothing, nothing + depth, width, tilt, nothing)
-        table[place] = _full_shots(rows, at_hole, 1.0)[:, 0].reshape(table.shape[1:])
+        table[place] = _full_shots([_Part(rows, slice(0, 1))], at_hole, 1.0)[0][:, 0].reshape(table.shape[1:])
     back, across = (np.linalg.inv(chebvander(nodes, len(nodes) - 1)) for nodes in (seats, tilts))
     found: Numbers = np.einsum("ai,bj,ck,ijk->abc", back, back, across, table)
     return found
