@@ -48,6 +48,7 @@ def prepare(scene: Scene) -> None:
     _speakers(scene)
     _lettered(scene)
     _counted(scene)
+    _model_letters(scene)
     lay_out(scene)
     _soften(scene)
     find_tables(scene)
@@ -251,6 +252,14 @@ def _model_behind(token: Token) -> bool:
 def _parted(token: Token) -> bool:
     """True for a colon, and for a dash with a blank before it."""
     return token.text == ":" or (token.text in DASHES and not token.glued)
+
+
+def _model_letters(scene: Scene) -> None:
+    """The D of "Driver Swiftlet D 10.5", the I of "irons Swiftlet I": a letter behind a model's name is the model's."""
+    for before, token in pairwise(scene.tokens):
+        kind = token.text in _KINDS_BY_LETTER and token.terminal in ("DRIVER", "IRON", "PUTTER", "HYBRID", "WOOD")
+        if kind and before.terminal == "WORD" and before.text[:1].isupper() and before.line == token.line:
+            token.terminal = "LETTER"
 
 
 def _counted(scene: Scene) -> None:
