@@ -475,7 +475,7 @@ def _set_aside(scene: Scene) -> None:
             at += 1
             continue
         start, end = _aside_span(scene, at)
-        if tokens[at].lower in ("at home", "in the car") and not _speaks_of_a_club(scene, start, end):
+        if tokens[at].lower in ("at home", "in the car", "outgrown", "outgrew") and not _speaks_of_a_club(scene, start, end):
             at += 1
             continue
         while (
@@ -490,7 +490,24 @@ def _set_aside(scene: Scene) -> None:
         scene.aside.append(Passage(line=tokens[start].line, text=scene.words(start, text_end)))
         for index in range(start, end):
             scene.claims[index] = scene.claims[index] or "aside"
+        if other := _under_heading(scene, at, end):
+            scene.aside.append(Passage(line=tokens[end + 1].line, text=scene.words(end + 1, other)))
+            scene.claims[end + 1 : other] = [claim or "aside" for claim in scene.claims[end + 1 : other]]
+            end = other
         at = max(end, at + 1)
+
+
+def _under_heading(scene: Scene, at: int, end: int) -> int:
+    """Where the lines below "For sale:", "Spare:" end, at the next blank line; 0 for no heading."""
+    tokens = scene.tokens
+    last = tokens[end - 1].text if end > at else tokens[at].text
+    headed = last.endswith(":") and end + 1 < len(tokens) and tokens[end].terminal == "NEWLINE"
+    if not headed or tokens[end + 1].terminal in ("NEWLINE", "BULLET"):
+        return 0
+    stop = end + 1
+    while stop < len(tokens) and not (tokens[stop].terminal == "NEWLINE" and tokens[stop - 1].terminal == "NEWLINE"):
+        stop += 1
+    return min(stop, len(tokens)) - (stop < len(tokens))
 
 
 def _speaks_of_a_club(scene: Scene, start: int, end: int) -> bool:
@@ -561,7 +578,7 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     for comma in range(at, end):
         if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
             return start, comma  # "he used to have the old one, now it's the new one"
-    if tokens[at].text.endswith(":"):
+    if tokens[at].text.endswith(":") or tokens[at].lower.startswith("lost "):
         return start, end
     new = _put_in(tokens, at, end)
     if new > 0 and any(club < new for club in clubs) and any(club > new for club in clubs):

@@ -40,6 +40,14 @@ class Excepting(Stride):
         self.excepted = found
         return left
 
+    def _before_exception(self, phrase: Phrase) -> Phrase:
+        """The "everything" of "everything but the wedges", which is no group of wedges."""
+        for at in range(phrase.start + 1, phrase.end):
+            if self.tokens[at].lower in (*EXCEPT, "but"):
+                kept = [token for token in phrase.tokens if token in self.tokens[phrase.start : at]]
+                return Phrase(phrase.rule, kept, phrase.start, at)
+        return phrase
+
     def _of_a_range(self, phrase: Phrase) -> Phrase | None:
         """The "everything" of "everything from five down to wedge", the "all of" of "all of the 4 to PW"."""
         tokens, at = self.tokens, phrase.end
@@ -63,7 +71,15 @@ class Excepting(Stride):
         club = phrase_at(tokens, at) if at < len(tokens) else None
         if club is None or club.rule not in ("club", "named", "bare", "family"):
             return None, []
-        return club, self.mentions.find(club)
+        found = self.mentions.find(club)
+        more = club.end + 1 if club.end < len(tokens) and tokens[club.end].terminal == "AND" else len(tokens)
+        while more < len(tokens) and tokens[more].terminal == "SILENT":
+            more += 1
+        other = phrase_at(tokens, more) if more < len(tokens) else None
+        if found and other is not None and other.rule in ("club", "named", "family") and self.mentions.find(other):
+            found = [*found, *self.mentions.find(other)]  # "but the wedges and the putter"
+            club = Phrase(club.rule, club.tokens, club.start, other.end)
+        return club, found
 
     def _except(self, token: Token) -> bool:
         """ "All have Norrby grips except the putter": nothing of the clause is said of that club."""

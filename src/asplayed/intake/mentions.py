@@ -46,6 +46,13 @@ class Mentions(Wedges):
         family = FAMILIES[word.terminal]
         amount = phrase.amounts[0] if phrase.amounts else None
         pointed = self._pointed(phrase)
+        last = scene.focus[-1] if scene.focus else None
+        own = last is not None and last in scene.clause_drafts and last.family == "iron" and not last.in_range
+        if last is not None and own and word.terminal == "DIRON" and (last.number or 9) <= 4 and not phrase.has("IRON"):
+            if amount is None or amount.value > 11:
+                last.family = "diron"  # "2i: Knot driving iron 18"
+                self._loft_of(last, amount, phrase)
+                return self._focus([last], phrase)
         if word.terminal in ("HYBRID", "DIRON") and amount is None and (members := self._all_of(family, phrase)):
             return members
         if word.terminal == "NAMEDWEDGE":

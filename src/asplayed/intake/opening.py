@@ -235,11 +235,12 @@ class Opening(Stride):
         at = self.at
         numbers: list[int] = []
         letters: list[str] = []
+        listed = self._to_a_letter(at)
         while at < len(tokens) and (number := _digit(tokens[at])) is not None:
             numbers.append(number)
             at += 1
             joined = at + 1 < len(tokens) and tokens[at].terminal == "AND" and _digit(tokens[at + 1]) is not None
-            at += joined and len(numbers) > 1
+            at += (joined and len(numbers) > 1) or (listed and tokens[at].terminal == "COMMA")
         word = tokens[at].terminal if at < len(tokens) else ""
         while at < len(tokens) and (tokens[at].text in _LETTERED or tokens[at].terminal == "NAMEDWEDGE"):
             letters.append(_LETTERED.get(tokens[at].text) or str(tokens[at].value))
@@ -270,6 +271,13 @@ class Opening(Stride):
             scene.last_end = self.at
         self.names.attach_pending(drafts)
         return True
+
+    def _to_a_letter(self, at: int) -> bool:
+        """True for "5,6,7,8,9,P": numbers and a wedge's letter, parted by commas."""
+        tokens = self.tokens
+        while at + 2 < len(tokens) and _digit(tokens[at]) is not None and tokens[at + 1].terminal == "COMMA":
+            at += 2
+        return at > self.at and tokens[at].text in _LETTERED and tokens[at - 1].terminal == "COMMA"
 
     def _wood_by_number(self, token: Token) -> bool:
         """ "3 Gannet 15" below a driver: a number, a model and the loft that a wood of this number has."""

@@ -154,6 +154,10 @@ class Names:
             if focus.facts and flexing and focus.family != "wedge" and not self._fresh(focus):
                 return "shaft"
             return "head"
+        grams = [token.terminal for token in tokens[run.end : run.end + 2]] == ["NUM", "GRAM"]
+        told = focus.has("shaft.name") and focus.has("shaft.mass") and not focus.has("grip.name")
+        if grams and told and not led and not flexed(scene, run.end) and tokens[run.end].value <= 75:  # type: ignore[operator]
+            return "grip"  # "Marram Ash 55 S, 44½, D1, Tessary Line 46 g"
         gripped = scene.grip_line or any(path == "grip.name" for path, _entry in scene.clause_puts)
         ellipsis = scene.grip_line or scene.last_end == run.start  # "the irons have Norrby grips, the wedges Tessary"
         if gripped and ellipsis and not flexing and not focus.has("grip.name"):

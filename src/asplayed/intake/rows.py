@@ -20,7 +20,7 @@ class Rows(Making):
             return True  # "two fairways: Gannet 15, Dunlin 18"
         members = [draft for draft in self.scene.drafts if draft.header is header]
         at = phrase.start - 1
-        while at > 0 and tokens[at].terminal in ("COMMA", "EQ", "AND", "SILENT", "SLASH", "LPAR"):
+        while at > 0 and tokens[at].terminal in ("COMMA", "EQ", "AND", "SILENT", "SLASH", "LPAR", "AT"):
             at -= 1
         while not members and at > 0 and tokens[at].terminal in ("WORD", "LETTER", "EQ"):
             at -= 1  # "two hybrids: Gannet 19 and 22"

@@ -81,6 +81,7 @@ class Scene:
         self.either = False
         self.unsure: Token | None = None
         self.unsure_at = -1
+        self.correcting_line = False  # all of the line corrects
         self.choosing: tuple[str, list[Draft]] | None = None
         self.last_path: tuple[str, list[Draft]] = ("", [])
         self.last_number: tuple[str, list[Draft]] = ("", [])
@@ -122,7 +123,8 @@ class Scene:
         self.unsure = None
         self.choosing = None
         self.lead = -1
-        self.correcting = max(0, self.correcting - 1)
+        self.correcting_line = self.correcting_line and not line  # "Corrections: the driver is 10.5. The putter is 34."
+        self.correcting = 2 if self.correcting_line else max(0, self.correcting - 1)
         self.replaced = False
         if line:
             self.line_drafts = []

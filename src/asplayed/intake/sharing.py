@@ -175,7 +175,10 @@ class Sharing(Stride):
 
     def _share_run(self, drafts: list[Draft], *, alone: bool) -> None:
         """Share parts within a run of clubs of one sort; in a mixed clause only the model named before them all."""
-        for path in SHARED if alone else SHARED[:1]:
+        told = [path for path, _entry in self.scene.clause_puts]
+        shaft = next((at for at, path in enumerate(told) if path.startswith("shaft.")), len(told))
+        behind = tuple(path for path in ("length_change", "bend.lie") if path in told[shaft:])
+        for path in (*SHARED, *behind) if alone else SHARED[:1]:
             holders = [draft for draft in drafts if path in draft.facts]
             values = {(draft.facts[path].value, draft.facts[path].low) for draft in holders}
             if len(values) != 1 or len(holders) == len(drafts):

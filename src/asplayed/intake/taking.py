@@ -39,6 +39,9 @@ class Taking(Stamps):
         if phrase.rule == "bare" and behind[-1:] in (["not"], ["of"]) and self._instead(phrase):
             return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        if phrase.rule == "bare" and after is not None and after.lower in ("yards", "yds", "yard", "yd"):
+            self.at = phrase.end  # "a good ten yards past my old one"
+            return True
         gripped = phrase.rule == "bare" and self.zone.startswith("grip") and phrase.amounts[0].unit == "in"
         if gripped and 5 < phrase.amounts[0].value < 20:
             self.at = phrase.end  # the grip's own length

@@ -229,6 +229,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
     def _correction(self, token: Token) -> bool:
         scene = self.scene
         scene.claims[self.at] = "silent"
+        colon = self.at + 1 < len(self.tokens) and self.tokens[self.at + 1].text == ":"
+        scene.correcting_line = token.text.endswith(":") or colon
         scene.correcting = 2 if scene.drafts or scene.headers else 0  # "Sorry, I'm writing this at work": of no club
         self.at += 1
         return True
@@ -373,6 +375,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         return True
 
     def _group(self, phrase: Phrase) -> bool:
+        phrase = self._before_exception(phrase)
         if (opening := self._of_a_range(phrase)) is not None:
             self._claim(opening, "silent")
             return True

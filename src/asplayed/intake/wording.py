@@ -12,6 +12,7 @@ VERBS = {
     "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
     "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked", "wins", "won",
 }  # fmt: skip
+_DAYS = {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"}
 _MONTHS = {
     "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
     "december",
@@ -42,6 +43,8 @@ def eligible(scene: Scene, position: int) -> bool:
     if token.lower.endswith(("'d", "'ll", "'ve", "'re", "'m")):
         return False  # "I'd like …"
     word = token.lower.replace("'", "")
+    if word in _DAYS:
+        return False
     if word in _MONTHS and position and scene.tokens[position - 1].lower in ("in", "since", "until", "last"):
         return False  # "she switched in May"
     if any(character.isdigit() for character in token.text):
