@@ -86,6 +86,10 @@ class Excepting(Stride):
         scene = self.scene
         if token.lower in ("excluded", "excepted", "aside") and scene.last_end == self.at:
             self._withdraw(scene.focus)  # "… all round, putter excluded"
+            if scene.grip_line:
+                out = list(scene.focus)
+                scene.focus = [draft for draft in scene.drafts if draft.family != "putter" and draft not in out]
+                scene.grouped, self.zone = True, "grip"
             scene.claims[self.at] = "club"
             self.at += 1
             return True

@@ -48,11 +48,11 @@ class Mentions(Wedges):
         pointed = self._pointed(phrase)
         last = scene.focus[-1] if scene.focus else None
         own = last is not None and last in scene.clause_drafts and last.family == "iron" and not last.in_range
-        if last is not None and own and word.terminal == "DIRON" and (last.number or 9) <= 4 and not phrase.has("IRON"):
-            if amount is None or amount.value > 11:
-                last.family = "diron"  # "2i: Knot driving iron 18"
-                self._loft_of(last, amount, phrase)
-                return self._focus([last], phrase)
+        driving = word.terminal == "DIRON" and not phrase.has("IRON") and (amount is None or amount.value > 11)
+        if last is not None and own and driving and (last.number or 9) <= 4:
+            last.family = "diron"  # "2i: Knot driving iron 18"
+            self._loft_of(last, amount, phrase)
+            return self._focus([last], phrase)
         if word.terminal in ("HYBRID", "DIRON") and amount is None and (members := self._all_of(family, phrase)):
             return members
         if word.terminal == "NAMEDWEDGE":
@@ -344,9 +344,14 @@ class Mentions(Wedges):
         self._unsay(low, high, end)
         drafts: list[Draft] = []
         pointed = all(self._find("iron", number, None) for number in range(low, high + 1))
+        known = next((draft for draft in self.scene.drafts if draft.in_range), None)
         for number in range(low, high + 1):
             existing = self._find("iron", number, None)
-            drafts.append(existing or self._new("iron", phrase, number=number))
+            draft = existing or self._new("iron", phrase, number=number)
+            if existing is None and known is not None and self.scene.correcting:
+                for path, entry in known.facts.items():  # "6-PW Dunlin … no wait, 5-PW": the 5 iron is like the others
+                    draft.put(path, entry._replace(group=True))
+            drafts.append(draft)
         if end is not None:
             for name in _run_to(end):
                 known = self._find("wedge", None, name) if pointed else None  # "4-9 …, PW …, the 4 to PW are 1 flat"

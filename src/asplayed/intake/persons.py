@@ -59,6 +59,10 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return "player" not in scene.facts
     if scene.drafts or scene.headers or "player" in scene.facts:
         return False
+    hailed = run.start - 1 - (run.start > 1 and tokens[run.start - 1].lower in ("mr", "mrs", "ms", "miss", "dr"))
+    addressed = {token.lower for token in tokens} & {"your", "yours", "you", "you're", "you've"}
+    if run.start and tokens[hailed].lower in _HELLOS and not addressed:
+        return False  # "Hi Priya, new season, new list!": who is written to
     if _introduced(scene, run) or _heads_list(scene, known, run):
         return True
     if after and after[0].kind == "word" and after[0].lower.split()[0] in VERBS:

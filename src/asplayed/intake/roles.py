@@ -351,7 +351,7 @@ class Names:
         scene, tokens = self.scene, self.scene.tokens
         header = scene.header
         phrase = phrase_at(tokens, run.end) if run.end < len(tokens) else None
-        if scene.table is not None or phrase is None:
+        if scene.table is not None or phrase is None or (phrase.amounts and phrase.amounts[0].unit not in ("", "deg")):
             return False
         if not scene.line_start(run.start):
             return self._wedge_in_row(run, phrase.rule, phrase.end, phrase.amounts[0].value if phrase.amounts else 0.0)

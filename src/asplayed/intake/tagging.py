@@ -544,6 +544,9 @@ def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -
         added = tagged[-2] if before.lower in ("the", "a", "my") else before
         if added.text in ("+", "plus"):
             added.terminal = "AND"
+    puttered = any(each.terminal == "PUTTER" and each.line == token.line for each in tagged[-4:])
+    if token.lower == "mini" and puttered and before is not None and before.terminal == "WORD":
+        token.terminal = "WORD"  # "putter stint mini 33 in"
     if token.terminal == "FLEXCODE":
         token.value = token.text.upper()
     if token.terminal == "WEDGE" and before is not None and before.terminal == "LETTER" and before.text in "PGASLU":

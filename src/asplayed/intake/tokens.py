@@ -23,6 +23,7 @@ _TOKEN = re.compile(
 )
 _STAMP = re.compile(r"[ \t]*[\[(]?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)")
 _ARROW = re.compile(r"[ \t]*(?:\d{1,2}:)?\d{1,2}:\d{2}[.,]\d{1,3}[ \t]*-->.*")
+_VOICE = re.compile(r"<v(?:\.[^ >]+)? ([^<>\n]{1,60})>")
 _TAG = re.compile(r"</?[A-Za-z][^<>\n]{0,80}>|<\d{2}:\d{2}[^<>\n]{0,12}>")
 _BULLET = re.compile(
     r"[ \t]*(?:[-–—*•·‣◦▪o>#]+[ \t]+|[-–—](?=\d+[a-z ]|[A-Za-z])|[*•·‣◦▪](?=\S)|\d{1,2}[.)][ \t]+(?=\S))"
@@ -69,12 +70,13 @@ class Token:
 class Source:
     """The text as its lines, with what is not speech or list (timing, cue numbers, tags) set apart."""
 
-    __slots__ = ("lines", "spoken", "stamps", "text")
+    __slots__ = ("lines", "spoken", "stamps", "text", "voices")
 
     def __init__(self, text: str) -> None:
         self.text = text
         self.lines = text.split("\n")
         self.spoken = False
+        self.voices: list[str] = []  # who speaks, cue by cue, where the tags of captions say so
         self.stamps: list[tuple[int, int]] = []  # spans of timing, as offsets into the text
         self._find_timing()
 
@@ -100,6 +102,7 @@ class Source:
                 spans.append(span)
             if arrows:
                 spans.extend((offset + tag.start(), offset + tag.end()) for tag in _TAG.finditer(line))
+                self.voices += [voice.strip() for voice in _VOICE.findall(line)]
             offset += len(line) + 1
         if arrows or (stamped and stamped * 3 >= filled):
             self.spoken = True

@@ -385,7 +385,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         if drafts and phrase.has("ALL"):
             drafts = self._all_but(phrase, drafts)
         if drafts:
-            self.scene.focus = drafts
+            before, self.scene.focus = self.scene.focus, drafts
             self.scene.implicit = False
             said = self.scene.same[-1][2].end if self.scene.same else -1
             if self.scene.same and phrase.start - said < 9 and self.scene.last_end <= said:
@@ -398,6 +398,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                     for draft in drafts:
                         if path not in draft.facts and path not in ("head.loft", "head.bounce", "target.loft"):
                             draft.put(path, entry._replace(group=True))
+                self._withdraw([draft for draft in before if draft not in drafts])
             self.scene.grouped = len(drafts) > 1
             self.zone = self.zone if self.zone in ("shaft", "grip") else ""
             if phrase.has("IRON", "WOOD", "HYBRID", "WEDGE"):
@@ -453,6 +454,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                 or self._said_of_no_club(phrase.end)
             )
         )
+        told = [each.lower for each in self.tokens[phrase.end : phrase.end + 6]]
+        heads = heads or (token.lower == "grips" and not self.scene.clause_drafts and {"are", "excepted"} <= set(told))
         if heads and len(self.scene.drafts) > 1:
             # "Grips: …" on a line of its own is said of every club but the putter
             self.scene.focus = [draft for draft in self.scene.drafts if draft.family != "putter"]

@@ -1,0 +1,254 @@
+"""Clubs that the list speaks of and that are not in the set: taken out, spare, sold, wished for."""
+
+from __future__ import annotations
+
+from asplayed.clubs import Passage
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import CLAUSE, Scene
+from asplayed.intake.tokens import Token
+
+_SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
+_NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
+_NAMING = ("club", "named", "span", "dashed", "amounts", "code")
+
+
+def set_taken_out_aside(scene: Scene) -> None:
+    """ "3 wood out, 5 wood in", "swapped the 60 for a 58": the club that went is kept aside, the other one read."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if scene.claims[at]:
+            continue
+        start = end = at
+        if token.lower in _SWAPS:
+            club = at + 1
+            while club < len(tokens) and tokens[club].terminal == "SILENT":
+                club += 1
+            if _doubted(tokens, at) and club < len(tokens) and tokens[club].lower in ("for", "to"):
+                club += 1 + (club + 1 < len(tokens) and tokens[club + 1].terminal == "SILENT")
+                phrase = phrase_at(tokens, club) if club < len(tokens) else None
+                if phrase is not None and phrase.rule in _NAMING:
+                    scene.aside.append(Passage(line=token.line, text=scene.words(at, phrase.end)))
+                    scene.claims[at : phrase.end] = ["aside"] * (phrase.end - at)
+                continue
+            phrase = phrase_at(tokens, club) if club < len(tokens) else None
+            if phrase is None or phrase.rule not in (*_NAMING, "bare") or phrase.end >= len(tokens):
+                continue
+            if tokens[phrase.end].lower not in ("for", "with", "to"):
+                continue
+            new = phrase.end + 1
+            while new < len(tokens) and tokens[new].terminal == "SILENT":
+                new += 1
+            if new < len(tokens) and tokens[new].terminal == "WORD":
+                continue  # "I changed my driver to a Wigeon": the driver is told of
+            end = phrase.end
+        elif token.lower == "out" and at and _gone(tokens, at):
+            start = max(0, at - 3)
+            stop = at - 1 if tokens[at - 1].terminal == "EQ" and tokens[at - 1].kind == "word" else at
+            while start < at and not _ends_at(tokens, start, stop):
+                start += 1
+            end = at + 1
+        if end - start < 2:
+            continue
+        scene.aside.append(Passage(line=tokens[start].line, text=scene.words(start, end)))
+        scene.claims[start:end] = ["aside"] * (end - start)
+
+
+def _gone(tokens: list[Token], at: int) -> bool:
+    """True where "out" ends what is told of a club: before a mark, or in "took the 3 wood out and put …"."""
+    if at + 1 == len(tokens) or tokens[at + 1].kind in ("mark", "newline"):
+        return True
+    taken = any(token.lower in ("took", "take", "taken", "takes", "pulled", "left") for token in tokens[at - 6 : at])
+    return taken and tokens[at + 1].lower in ("and", "for", "to", "so", "but")
+
+
+def set_none_aside(scene: Scene) -> None:
+    """ "Hybrid: none", "3 wood - n/a": a place that nothing fills."""
+    tokens = scene.tokens
+    for at in range(len(tokens)):
+        if scene.claims[at] or not scene.line_start(at):
+            continue
+        phrase = phrase_at(tokens, at)
+        if phrase is None or phrase.rule not in ("club", "named", "family") or "old" in scene.rows.get(at, ()):
+            continue
+        end = scene.clause_end(phrase.end)
+        rest = [token for token in tokens[phrase.end : end] if token.text not in (":", "-", "–", "—", "|", "=", "/")]
+        said = " ".join(token.lower for token in rest)
+        if said.startswith("none") or said in ("nil", "n a", "no", "not carried", "empty", "nothing"):
+            scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
+            scene.claims[at:end] = ["aside"] * (end - at)
+
+
+def _doubted(tokens: list[Token], at: int) -> bool:
+    """True behind "might", "may", "thinking": what follows has not been done."""
+    return any(
+        token.lower in ("might", "may", "could", "thinking", "wants", "want") for token in tokens[max(0, at - 3) : at]
+    )
+
+
+def _ends_at(tokens: list[Token], start: int, end: int) -> bool:
+    """True when a club is named from `start` up to `end`."""
+    phrase = phrase_at(tokens, start)
+    return phrase is not None and phrase.rule in ("club", "named") and phrase.end == end
+
+
+def set_others_aside(scene: Scene) -> None:
+    """Clubs said to be spare, sold, tried or in reserve are kept word for word, outside the set."""
+    tokens = scene.tokens
+    at = 0
+    while at < len(tokens):
+        if tokens[at].lower == "no" and at + 1 < len(tokens) and tokens[at].terminal == "SILENT":
+            # "No three wood.": a club said not to be there
+            phrase = phrase_at(tokens, at + 1)
+            if phrase is not None and phrase.rule in ("club", "named", "family") and not scene.claims[at]:
+                end = phrase.end
+                scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
+                for index in range(at, end):
+                    scene.claims[index] = "aside"
+                at = end
+                continue
+        if tokens[at].lower in ("testing", "trying out", "trying") and _either(scene, at):
+            scene.claims[at] = "silent"  # two clubs for one place: both are in play
+            at += 1
+            continue
+        if tokens[at].terminal != "ASIDE" or scene.claims[at] or _likened_to(tokens, at) or _still_in(scene, at):
+            at += 1
+            continue
+        start, end = _aside_span(scene, at)
+        if tokens[at].lower in ("at home", "in the car", "outgrown", "outgrew") and not _speaks_of_a_club(
+            scene, start, end
+        ):
+            at += 1
+            continue
+        while (
+            start < end
+            and tokens[start].terminal in ("BULLET", "AND", "COMMA", "SILENT")
+            and tokens[start].kind != "word"
+        ):
+            start += 1
+        text_end = end
+        while text_end > start and tokens[text_end - 1].kind == "newline":
+            text_end -= 1
+        scene.aside.append(Passage(line=tokens[start].line, text=scene.words(start, text_end)))
+        for index in range(start, end):
+            scene.claims[index] = scene.claims[index] or "aside"
+        for index in range(start, end):
+            if tokens[index].terminal == "HAND" and "hand" not in scene.facts:
+                scene.facts["hand"] = str(tokens[index].value)  # "she is left-handed and has outgrown her clubs"
+        if other := _under_heading(scene, at, end):
+            scene.aside.append(Passage(line=tokens[end + 1].line, text=scene.words(end + 1, other)))
+            scene.claims[end + 1 : other] = [claim or "aside" for claim in scene.claims[end + 1 : other]]
+            end = other
+        at = max(end, at + 1)
+
+
+def _under_heading(scene: Scene, at: int, end: int) -> int:
+    """Where the lines below "For sale:", "Spare:" end, at the next blank line; 0 for no heading."""
+    tokens = scene.tokens
+    last = tokens[end - 1].text if end > at else tokens[at].text
+    headed = last.endswith(":") and end + 1 < len(tokens) and tokens[end].terminal == "NEWLINE"
+    if not headed or tokens[end + 1].terminal in ("NEWLINE", "BULLET"):
+        return 0
+    stop = end + 1
+    while stop < len(tokens) and not (tokens[stop].terminal == "NEWLINE" and tokens[stop - 1].terminal == "NEWLINE"):
+        stop += 1
+    return min(stop, len(tokens)) - (stop < len(tokens))
+
+
+def _speaks_of_a_club(scene: Scene, start: int, end: int) -> bool:
+    """True when a club is named or a figure stands between two places."""
+    found = [phrase_at(scene.tokens, at) for at in range(start, end)]
+    return any(one is not None and one.rule in (*_NAMING, "bare", "same", "group") for one in found)
+
+
+def _likened_to(tokens: list[Token], at: int) -> bool:
+    """True for the "last year" of "the new one, not the one from last year": only compared with."""
+    words = tokens[max(0, at - 4) : at]
+    return tokens[at].lower.startswith("last ") and any(token.terminal == "THAN" for token in words)
+
+
+def _still_in(scene: Scene, at: int) -> bool:
+    """True for "nearly sold", "since last season", "the blades from last year": the club is not said to be out."""
+    tokens = scene.tokens
+    if tokens[at].lower in ("last year", "last season"):
+        told = scene.line_start(at) or (at > 0 and tokens[at - 1].terminal in ("LPAR", "BREAK"))
+        return not told
+    if any(token.lower in ("clubs", "bag", "set") for token in tokens[max(0, at - 2) : at]):
+        return True  # "the clubs are in the car": where the set is, not what is out of it
+    return any(token.lower in _NOT_DONE for token in tokens[max(0, at - 3) : at] if token.line == tokens[at].line)
+
+
+def _either(scene: Scene, at: int) -> bool:
+    """True when "or" stands before this place in its sentence."""
+    tokens = scene.tokens
+    start = at
+    while start > max(0, at - CLAUSE) and tokens[start - 1].terminal not in ("NEWLINE",):
+        start -= 1
+    return any(token.terminal == "OR" for token in tokens[start:at])
+
+
+def _back_to(tokens: list[Token], at: int) -> bool:
+    """True for "but went back to the Garganey": another head is named for the same place."""
+    words = [token.lower for token in tokens[at : at + 8]]
+    return "back" in words and words[words.index("back") + 1 :][:1] == ["to"]
+
+
+def _put_in(tokens: list[Token], at: int, end: int) -> int:
+    """Where "and put in", "and added", "and now carries" begins; -1 where nothing came in."""
+    for index in range(at, end - 1):
+        joined = tokens[index].terminal in ("AND", "COMMA") or tokens[index].lower in ("then", "so")
+        words = [token.lower for token in tokens[index + 1 : index + 3]]
+        if joined and (words[0] in ("added", "adds", "adding") or words in (["put", "in"], ["puts", "in"])):
+            return index
+    return -1
+
+
+def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
+    """The stretch of tokens that the aside covers: its sentence or line, or its club's part of it."""
+    tokens = scene.tokens
+    start, end = at, at
+    while start > max(0, at - CLAUSE // 2) and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+        start -= 1
+    while end < min(len(tokens), at + CLAUSE // 2) and tokens[end].terminal not in ("STOP", "NEWLINE"):
+        end += 1
+    clubs = []
+    position = start
+    while position < end:
+        phrase = phrase_at(tokens, position)
+        if phrase is not None and phrase.rule in _NAMING and not (phrase.amounts and phrase.amounts[0].value >= 70):
+            clubs.append(position)
+            position = phrase.end
+        else:
+            position = position + 1 if phrase is None else phrase.end
+    for comma in range(at, end):
+        if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
+            return start, comma  # "he used to have the old one, now it's the new one"
+    if tokens[at].text.endswith(":") or tokens[at].lower.startswith("lost "):
+        return start, end
+    new = _put_in(tokens, at, end)
+    if new > 0 and any(club < new for club in clubs) and any(club > new for club in clubs):
+        return start, new  # "he dropped the 5 wood and put in a 7 wood": the new one is in the set
+    low = at
+    while low > start and tokens[low - 1].terminal == "SILENT":
+        low -= 1
+    other = tokens[at].lower in ("backup", "spare", "back-up", "reserve", "alternate", "standby")
+    if other and low > start and tokens[low - 1].terminal == "AND" and any(club < low for club in clubs):
+        return low, end  # "my gamer is a Wigeon 9 and my backup is a Wigeon 10.5"
+    turn = next((index for index in range(at, end) if tokens[index].lower == "but"), -1)
+    if turn > 0 and len(clubs) == 1 and at < clubs[0] < turn and _back_to(tokens, turn):
+        return start, clubs[0]  # "he tried the Twite three wood but went back to the Garganey": the club stays
+    if len(clubs) <= 1 or all(tokens[club].terminal == "PUTTER" for club in clubs):
+        return start, end
+    low = at
+    while low > start and tokens[low - 1].terminal not in ("COMMA", "LPAR", "PIPE", "BREAK"):
+        low -= 1
+    behind = [club for club in clubs if club >= low]
+    opened = tokens[low - 1].terminal == "LPAR" if low > start else False
+    if (not behind or opened) and clubs and low > start:
+        before = [club for club in clubs if club < at]
+        low = before[-1] if before else low
+        while low > start and tokens[low - 1].terminal in ("WORD", "LETTER", "SILENT"):
+            low -= 1
+    high = at
+    while high < end and tokens[high].terminal not in ("COMMA", "RPAR", "PIPE", "BREAK"):
+        high += 1
+    return low, high
