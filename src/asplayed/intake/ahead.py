@@ -35,7 +35,7 @@ def grip_ahead(scene: Scene, position: int) -> bool:
     wraps = phrase_at(tokens, position + 3) if weighed and position + 3 < len(tokens) else None
     if wraps is not None and wraps.rule == "wraps":
         return True  # "Burlap 52 g, 1 extra wrap"
-    wrapped = phrase_at(tokens, at) if at > position and at < len(tokens) else None
+    wrapped = phrase_at(tokens, at) if at < len(tokens) else None
     if wrapped is not None and wrapped.rule == "wraps" and scene.focus and scene.focus[0].has("shaft.name"):
         return True  # "Norrby Cord with one extra wrap"
     for at in range(position, min(position + 4, len(tokens))):

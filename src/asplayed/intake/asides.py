@@ -102,6 +102,8 @@ def set_others_aside(scene: Scene) -> None:
             if phrase is not None and phrase.rule in ("club", "named", "family") and not scene.claims[at]:
                 end = phrase.end
                 scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
+                if (wedge := phrase.first("NAMEDWEDGE")) is not None:
+                    scene.denied.add(str(wedge.value))
                 for index in range(at, end):
                     scene.claims[index] = "aside"
                 at = end
@@ -202,6 +204,18 @@ def _put_in(tokens: list[Token], at: int, end: int) -> int:
     return -1
 
 
+def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int] | None:
+    """The bracket of "Stint (tried an Avocet)", "Eddy 22 (sold the 3 hybrid)": it speaks of a club of its own."""
+    tokens = scene.tokens
+    low = next((index for index in range(at, start - 1, -1) if tokens[index].terminal in ("LPAR", "RPAR")), -1)
+    if low < 0 or tokens[low].terminal != "LPAR":
+        return None
+    high = next((index for index in range(at, end) if tokens[index].terminal == "RPAR"), end)
+    named = any((one := phrase_at(tokens, index)) is not None and one.rule in _NAMING for index in range(at, high))
+    told = at + 1 < high and tokens[at + 1].lower in ("a", "an", "the", "my", "his", "her")
+    return (low + 1, high) if named or told else None
+
+
 def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     """The stretch of tokens that the aside covers: its sentence or line, or its club's part of it."""
     tokens = scene.tokens
@@ -222,6 +236,8 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     for comma in range(at, end):
         if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
             return start, comma  # "he used to have the old one, now it's the new one"
+    if (bracket := _own_bracket(scene, at, start, end)) is not None:
+        return bracket
     if tokens[at].text.endswith(":") or tokens[at].lower.startswith("lost "):
         return start, end
     new = _put_in(tokens, at, end)

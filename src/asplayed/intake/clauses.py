@@ -31,6 +31,7 @@ _TOLD = {
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
+_SHORT_WEDGES = {"pitching", "gap", "sand", "lob"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
 _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
@@ -47,6 +48,7 @@ def prepare(scene: Scene) -> None:
     _lettered(scene)
     _counted(scene)
     _model_letters(scene)
+    _short_wedges(scene)
     lay_out(scene)
     _soften(scene)
     find_tables(scene)
@@ -253,6 +255,17 @@ def _model_behind(token: Token) -> bool:
 def _parted(token: Token) -> bool:
     """True for a colon, and for a dash with a blank before it."""
     return token.text == ":" or (token.text in DASHES and not token.glued)
+
+
+def _short_wedges(scene: Scene) -> None:
+    """ "Gap Ruff 50, Sand Ruff 54, Lob Ruff 58": a wedge's short name before a model and its loft."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2):
+        name, loft = tokens[at + 1], tokens[at + 2].value
+        told = isinstance(loft, float) and 44 <= loft <= 64 and name.terminal == "WORD" and name.text[:1].isupper()
+        opens = at == 0 or tokens[at - 1].kind in ("newline", "mark")
+        if tokens[at].lower in _SHORT_WEDGES and told and opens and tokens[at].terminal != "NAMEDWEDGE":
+            tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", f"{tokens[at].lower} wedge"
 
 
 def _model_letters(scene: Scene) -> None:

@@ -353,7 +353,7 @@ class Mentions(Wedges):
                     draft.put(path, entry._replace(group=True))
             drafts.append(draft)
         if end is not None:
-            for name in _run_to(end):
+            for name in (name for name in _run_to(end) if name not in self.scene.denied):
                 known = self._find("wedge", None, name) if pointed else None  # "4-9 …, PW …, the 4 to PW are 1 flat"
                 drafts.append(known or self.iron_wedge(name, phrase))
         for draft in drafts:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from asplayed.intake.known import Known
 from asplayed.intake.phrases import FLEX_NUMBER, phrase_at
 from asplayed.intake.scene import Scene
@@ -24,7 +26,9 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     kind = after is not None and (after.lower.startswith("fairway") or after.lower == "hybrids")
     if kind and 2 <= token.value <= 9 and scene.words(start, at + 1).casefold() in known.heads:
         return 1  # "Grebe 2 fairway" beside a "Grebe 2 driver"
-    whole = 2 <= token.value <= 6 and token.value == int(token.value) and "." not in token.text
+    name = scene.words(start, at).casefold()
+    numbered = token.value == 1 and any(re.fullmatch(rf"{re.escape(name)} \d", head) for head in known.heads)
+    whole = (2 <= token.value <= 6 or numbered) and token.value == int(token.value) and "." not in token.text
     if whole and after is not None and after.terminal in ("DRIVER", "PUTTER", "MINIDRIVER"):
         return 1  # "kittiwake three driver": no driver has such a loft
     if phrase is not None and phrase.rule == "span" and _model_before_range(scene, at, phrase.end):
@@ -63,7 +67,7 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     wanted = bool(focus) and not focus[-1].has("head.name") and focus[-1].family != "putter"
     if (
         (wanted or scene.line_start(start))
-        and 160 < token.value < 900
+        and 160 < token.value < 901 - 2 * (not focus or focus[-1].family in ("wedge", "putter"))
         and token.text.isdigit()
         and not phrase.amounts[0].unit
     ):

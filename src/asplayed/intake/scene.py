@@ -51,6 +51,7 @@ class Scene:
         self.line_drafts: list[Draft] = []  # the clubs named on this line
         self.looked_for_all = -1  # the clause that was looked at for what it says of all clubs
         self.everyone_but: set[str] = set()  # families excepted from it
+        self.denied: set[str] = set()  # wedges said not to be there: no range has them
         self.everyone: Draft | None = None  # what was said of all clubs before any was named
         self.all_said = -1  # behind the word "all"
         self.shaft_line = False  # the line began with the word "shafts"
