@@ -208,8 +208,16 @@ def _voices(scene: Scene) -> None:
                 scene.claims[index] = "silent"
     if len(answering) == 1 and "player" not in scene.facts:
         first = labels[answering[0]][0]
-        scene.facts["player"] = tokens[first].text
+        scene.facts["player"] = _in_full(scene, tokens[first])
         scene.claims[first] = "set"
+
+
+def _in_full(scene: Scene, label: Token) -> str:
+    """The name of who speaks as "TEALBY": in full where a heading says it ("A chat with Brannoc Tealby")."""
+    for first, last in pairwise(scene.tokens):
+        if last.lower == label.lower and last is not label and first.terminal == "WORD" and first.text[:1].isupper():
+            return f"{first.text} {last.text}"
+    return label.text
 
 
 def _addressed(scene: Scene, at: int) -> None:

@@ -24,7 +24,12 @@ class Groups:
         scene = self.scene
         drafts = scene.drafts
         waits = scene.header is not None and scene.focus == [scene.header]
-        if waits and not phrase.has("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE", "NAMEDWEDGE", "ORDINAL"):
+        resting = any(token.lower in ("rest", "the rest", "others", "the others") for token in phrase.tokens)
+        if (
+            waits
+            and not resting
+            and not phrase.has("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE", "NAMEDWEDGE", "ORDINAL")
+        ):
             return scene.focus  # "I have two wedges. They are …"
         if not drafts:
             return []
@@ -68,7 +73,6 @@ class Groups:
             if self._of_bending(phrase):
                 return self._bendable()
             return [draft for draft in drafts if draft.family != "putter"]
-        resting = any(token.lower in ("rest", "the rest", "others", "the others") for token in phrase.tokens)
         others = [draft for draft in scene.clause_drafts if draft not in scene.focus]
         if resting and others and len(others) < len(scene.clause_drafts):
             return others

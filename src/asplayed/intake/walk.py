@@ -156,7 +156,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
     def _ball_alone(self) -> bool:
         """True behind "Ball?": the word was all that was said, and the next line tells which."""
         at = self.at - 1
-        while at >= 0 and self.tokens[at].terminal in ("STOP", "EQ", "BALLWORD", "BULLET", "SILENT"):
+        while at >= 0 and self.tokens[at].terminal in ("STOP", "EQ", "BALLWORD", "BULLET", "SILENT", "AND"):
             at -= 1
         return at < 0 or self.tokens[at].terminal == "NEWLINE"
 
