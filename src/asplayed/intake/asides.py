@@ -213,7 +213,8 @@ def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int]
     high = next((index for index in range(at, end) if tokens[index].terminal == "RPAR"), end)
     named = any((one := phrase_at(tokens, index)) is not None and one.rule in _NAMING for index in range(at, high))
     told = at + 1 < high and tokens[at + 1].lower in ("a", "an", "the", "my", "his", "her")
-    return (low + 1, high) if named or told else None
+    wished = tokens[at].lower.startswith(("want", "id like", "would like"))
+    return (low + 1, high) if named or told or wished else None
 
 
 def _aside_span(scene: Scene, at: int) -> tuple[int, int]:

@@ -40,6 +40,7 @@ _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     _prices(scene)
+    _lofted_wedges(scene)
     _bracketed(scene)
     _dashed(scene)
     _telegram(scene)
@@ -49,6 +50,7 @@ def prepare(scene: Scene) -> None:
     _counted(scene)
     _model_letters(scene)
     _short_wedges(scene)
+    _pieces(scene)
     lay_out(scene)
     _soften(scene)
     find_tables(scene)
@@ -61,6 +63,16 @@ def prepare(scene: Scene) -> None:
     set_none_aside(scene)
     set_others_aside(scene)
     _signed(scene)
+
+
+def _lofted_wedges(scene: Scene) -> None:
+    """ "WD Heath 46 52 56" down a list: no wood has such lofts."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.text == "WD" and scene.line_start(at):
+            line = [each for each in tokens[at + 1 : at + 12] if each.line == token.line]
+            if any(isinstance(each.value, float) and 44 <= each.value <= 64 for each in line[:4]):
+                token.terminal, token.lower, token.value = "WEDGE", "wedges", "wedge"
 
 
 def _prices(scene: Scene) -> None:
@@ -95,8 +107,9 @@ def _dashed(scene: Scene) -> None:
             token.terminal, token.text = "EQ", ":"  # "toe hang - 20" on a line of its own
             continue
         plural = before.terminal in _LABELS | {"IRON"} and before.lower.endswith("s")
-        if spaced and plural and after.kind == "number" and (at < 2 or scene.tokens[at - 2].kind != "word"):
-            token.terminal, token.text = "EQ", ":"  # "2 hybrids - 19 and 23"
+        headed = after.kind == "number" or (after.terminal == "WORD" and before.terminal != "IRON")
+        if spaced and plural and headed and (at < 2 or scene.tokens[at - 2].kind != "word"):
+            token.terminal, token.text = "EQ", ":"  # "2 hybrids - 19 and 23", "hybrids - Siskin 21 + 24"
             continue
         if spaced and before.kind == "number" and _club_behind(scene, at):
             token.terminal = "COMMA"  # "driver Gannet 9 - 3 wood Dunlin 15"
@@ -263,6 +276,24 @@ def _model_behind(token: Token) -> bool:
 def _parted(token: Token) -> bool:
     """True for a colon, and for a dash with a blank before it."""
     return token.text == ":" or (token.text in DASHES and not token.glued)
+
+
+def _pieces(scene: Scene) -> None:
+    """ "1 Siskin driver", "7 Redshank irons", "3 Heath wedges" down a list: how many there are of each."""
+    tokens = scene.tokens
+    marks = [
+        at
+        for at in range(len(tokens) - 1)
+        if tokens[at].text.isdigit()
+        and scene.line_start(at)
+        and len(tokens[at].text) == 1
+        and _model_behind(tokens[at + 1])
+    ]
+    if sum(tokens[at].text == "1" for at in marks) < 2:
+        return
+    for at in marks:
+        tokens[at].terminal = "BULLET"
+        scene.claims[at] = "silent"
 
 
 def _short_wedges(scene: Scene) -> None:

@@ -215,6 +215,9 @@ class Mentions(Wedges):
         )
         if lacking and not (scene.last_end == phrase.start - 1 and scene.tokens[phrase.start - 1].terminal == "AND"):
             return None
+        after_wedge = bool(focus) and focus[-1].family == "wedge" and scene.last_end == phrase.start
+        if after_wedge and value > (focus[-1].value("head.loft") or 90):
+            return self._focus([self._by_loft(value, phrase)], phrase)  # "5-PW, 50 56 60"
         wedges = bool(focus) and all(draft.family == "wedge" for draft in focus)
         if wedges and scene.last_end == phrase.start and value > (focus[-1].value("head.loft") or 90):
             return self._focus([self._by_loft(value, phrase)], phrase)

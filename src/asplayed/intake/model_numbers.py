@@ -31,6 +31,9 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     whole = (2 <= token.value <= 6 or numbered) and token.value == int(token.value) and "." not in token.text
     if whole and after is not None and after.terminal in ("DRIVER", "PUTTER", "MINIDRIVER"):
         return 1  # "kittiwake three driver": no driver has such a loft
+    gripped = start > 0 and tokens[start - 1].terminal == "GRIPWORD" and 160 < token.value < 900
+    if gripped and (after is None or after.terminal not in ("GRAM", "MM")):
+        return 1  # "grip Norrby 360"
     if phrase is not None and phrase.rule == "span" and _model_before_range(scene, at, phrase.end):
         return 1
     if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:

@@ -12,8 +12,8 @@ from asplayed.intake.wording import VERBS, ordinary_words, prose
 
 _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
-    "workshop", "fitting", "sir", "madam", "team", "all", "update", "wishlist", "inventory", "summer", "winter",
-    "spring", "autumn",
+    "workshop", "fitting", "winner", "winner's", "winners", "champion", "champion's", "sir", "madam", "team", "all",
+    "update", "wishlist", "inventory", "summer", "winter", "spring", "autumn",
 }  # fmt: skip
 _HELLOS = {"hi", "hey", "hello", "dear"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
@@ -45,6 +45,9 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         len(words) < run.end - run.start
     ):
         return False
+    titled = len(words) > 1 and aged and not any(token.kind == "newline" for token in tokens[: run.start])
+    if titled and "player" not in scene.facts and not scene.drafts:
+        return True  # "Fenwater Classic - Tomas Ridgeway (28)"
     if words[0].lower.split("'")[0] in ordinary_words() or any(token.lower in _PAPERS for token in words):
         return False
     after = tokens[run.end : run.end + 3]

@@ -196,6 +196,10 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
             continue  # "shafts 110-122 g": the label is of both ends
         if rule == "bent" and last.terminal == "BENT" and not _closes(tokens, _end_of(told, length)):
             continue  # "58 bent 1 weak"
+        behind = tokens[told[length]].terminal if length < len(told) else ""
+        taken = (rule == "group" and behind in _DIRECTIONS) or (rule == "change" and behind == "WRAP")
+        if last.kind == "number" and taken:
+            continue  # "bend all 2 flat", "std +1 wrap"
         clubbed = length < len(told) and tokens[told[length]].terminal in ("IRON", "WOOD", "HYBRID")
         if rule in _FIGURES and last.kind == "number" and clubbed and length > 1:
             continue  # "frequency 7 iron 325"

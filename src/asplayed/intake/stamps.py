@@ -72,6 +72,29 @@ class Stamps(Stride):
         self._claim(phrase, "club")
         return True
 
+    def _bends_the(self, phrase: Phrase) -> bool:
+        """ "He bends the fifty two to fifty one": the wedge of that stamp, and what it is bent to."""
+        scene, tokens = self.scene, self.tokens
+        lofts = [amount.value for amount in phrase.amounts if not amount.signed]
+        pointed = any(token.lower in ("the", "his", "her", "my") for token in tokens[phrase.start : phrase.end])
+        meant = [draft for draft in scene.drafts if lofts and draft.value("head.loft") == lofts[0] >= 40]
+        if phrase.directions or not pointed or len(meant) != 1:
+            return False
+        end = phrase.end
+        if len(lofts) == 1:  # "bends the 52", and "to 51" behind it
+            onward = phrase_at(tokens, end + 1) if end + 1 < len(tokens) and tokens[end].terminal == "RANGE" else None
+            if onward is None or onward.rule != "bare":
+                return False
+            lofts, end = [lofts[0], onward.amounts[0].value], onward.end
+        if abs(lofts[1] - lofts[0]) > 5:
+            return False
+        scene.focus, scene.grouped = meant, False
+        self.put(meant, "target.loft", Entry(lofts[1], "deg", phrase.line, scene.words(phrase.start, end)))
+        for index in range(phrase.start, end):
+            scene.claims[index] = "club"
+        self.at = end
+        return True
+
     def _now_at(self, phrase: Phrase) -> bool:
         """True in "the sixty is at sixty-one": the club is pointed to, and what it is at follows."""
         last = self.scene.last_end

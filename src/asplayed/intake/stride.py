@@ -56,7 +56,8 @@ class Stride:
             other = scene.either and path in _CHOICES and known is not None and known.line == entry.line
             if known is not None and other and known.value == entry.value:
                 continue  # "the Kittiwake 10.5 or the Whimbrel 10.5"
-            if known is not None and (other or (chosen and chosen[0] == path and draft in chosen[1])):
+            doubted = scene.unsure is not None and path == "head.loft" and known is not None
+            if known is not None and (other or doubted or (chosen and chosen[0] == path and draft in chosen[1])):
                 old = draft.facts[path]
                 draft.facts[path] = Entry(None, entry.unit, entry.line, f"{old.text} or {entry.text}")
                 scene.doubts.append(

@@ -422,7 +422,7 @@ def _fits(
         if token.lower == "m" and before.terminal == "CODE":
             return False
         if token.lower == "m":
-            return token.glued or (isinstance(before.value, float) and before.value < 2)
+            return isinstance(before.value, float) and before.value < 3 and (token.glued or before.value < 2)
         return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
     if terminal == "NAMEDWEDGE" and end > position + 1 and tokens[position + 1].text == "/":
         return before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE")
@@ -448,6 +448,8 @@ def _fits(
             or (after is not None and after.kind == "number")
         )
     if terminal == "LENGTH" and token.lower == "finish" and end == position + 1:
+        if after is not None and after.lower in ("at", "to") and end + 1 < len(tokens):
+            after = tokens[end + 1]
         return after is not None and isinstance(after.value, float) and 28 <= after.value <= 54  # no "satin finish"
     if terminal == "PLAYING" and token.lower == "played":
         return after_number or (before is not None and before.terminal == "DEG")

@@ -16,6 +16,7 @@ _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 
 _SEPARATORS = ("COMMA", "SLASH", "AND")
 _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
+_OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm"}
 _NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
 
 
@@ -39,8 +40,8 @@ class Taking(Stamps):
         if phrase.rule == "bare" and behind[-1:] in (["not"], ["of"]) and self._instead(phrase):
             return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
-        if phrase.rule == "bare" and after is not None and after.lower in ("yards", "yds", "yard", "yd"):
-            self.at = phrase.end  # "a good ten yards past my old one"
+        if phrase.rule == "bare" and after is not None and after.lower in _OF_FLIGHT:
+            self.at = phrase.end  # "a good ten yards past my old one", "7i 76mph"
             return True
         gripped = phrase.rule == "bare" and self.zone.startswith("grip") and phrase.amounts[0].unit == "in"
         if gripped and 5 < phrase.amounts[0].value < 20:
@@ -305,6 +306,8 @@ class Taking(Stamps):
         rowed = all(
             draft.family in ("wedge", "wood", "hybrid") and not draft.has("head.loft") for draft in focus
         )  # "46 50 54 58"
+        longs = found[0][0].value
+        rowed = rowed or (30 <= longs <= 48 and not any(draft.has("length") for draft in focus))  # "35.5 35.25 35"
         while (
             len(found) < len(focus)
             and at + 1 < len(tokens)

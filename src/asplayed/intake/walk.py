@@ -303,6 +303,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             return True
         if rule in ("amounts", "playing") and self._really_several(phrase):
             return True
+        if rule == "bent" and self._bends_the(phrase):
+            return True
         if rule == "bare" and (self._bent_at(phrase) or self._for_next_club(phrase)):
             return True
         if rule in CLUB_RULES or rule == "bare":
