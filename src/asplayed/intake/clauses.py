@@ -31,6 +31,10 @@ _TOLD = {
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
+_LETTER_WEDGES = {
+    "P": (43, 49, "pitching wedge"), "G": (48, 53, "gap wedge"), "A": (48, 53, "gap wedge"),
+    "S": (54, 57, "sand wedge"), "L": (58, 64, "lob wedge"),
+}  # fmt: skip
 _SHORT_WEDGES = {"pitching", "gap", "sand", "lob"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
@@ -81,7 +85,10 @@ def _prices(scene: Scene) -> None:
     for at, token in enumerate(tokens):
         before, after = tokens[at - 1] if at else None, tokens[at + 1] if at + 1 < len(tokens) else None
         marked = before is not None and before.text in _MONEY and token.glued
-        told = after is not None and after.lower in _MONEY
+        told = after is not None and after.lower in (*_MONEY, "ea")
+        unit = after is not None and after.terminal in ("MM", "CM", "GRAM", "CPM")
+        at_price = before is not None and before.text == "@" and not unit
+        told = told or (at_price and isinstance(token.value, float) and token.value >= 100)
         if (token.kind == "number" or token.terminal == "PRICE") and (marked or told):
             token.terminal, token.kind = "PRICE", "word"
             scene.claims[at] = "left"
@@ -305,6 +312,10 @@ def _short_wedges(scene: Scene) -> None:
         opens = at == 0 or tokens[at - 1].kind in ("newline", "mark")
         if tokens[at].lower in _SHORT_WEDGES and told and opens and tokens[at].terminal != "NAMEDWEDGE":
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", f"{tokens[at].lower} wedge"
+        low, high, wedge = _LETTER_WEDGES.get(tokens[at].text, (0, 0, ""))
+        stamp = name.value if name.terminal == "NUM" and tokens[at + 2].terminal != "GRAM" else None
+        if opens and isinstance(stamp, float) and low <= stamp <= high and not name.glued:
+            tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", wedge  # "9i 41 / P 46"
 
 
 def _model_letters(scene: Scene) -> None:

@@ -45,7 +45,11 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         len(words) < run.end - run.start
     ):
         return False
-    titled = len(words) > 1 and aged and not any(token.kind == "newline" for token in tokens[: run.start])
+    first_line = not any(token.kind == "newline" for token in tokens[: run.start])
+    noted = run.start > 1 and tokens[run.start - 1].text == ":" and tokens[run.start - 2].lower in _PAPERS
+    if len(words) > 1 and first_line and noted and "player" not in scene.facts and not scene.drafts:
+        return True  # "Fit notes: Ada Brandt, 5 ft 4"
+    titled = len(words) > 1 and aged and first_line
     if titled and "player" not in scene.facts and not scene.drafts:
         return True  # "Fenwater Classic - Tomas Ridgeway (28)"
     if words[0].lower.split("'")[0] in ordinary_words() or any(token.lower in _PAPERS for token in words):

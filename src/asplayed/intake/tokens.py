@@ -23,6 +23,7 @@ _TOKEN = re.compile(
 )
 _STAMP = re.compile(r"[ \t]*[\[(]?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)")
 _ARROW = re.compile(r"[ \t]*(?:\d{1,2}:)?\d{1,2}:\d{2}[.,]\d{1,3}[ \t]*-->.*")
+_FAMILY = re.compile(r"(?:fwys?|fw|woods?|fairways?|hybrids?|hyb|irons?)[ :]*$", re.IGNORECASE)
 _VOICE = re.compile(r"<v(?:\.[^ >]+)? ([^<>\n]{1,60})>")
 _TAG = re.compile(r"</?[A-Za-z][^<>\n]{0,80}>|<\d{2}:\d{2}[^<>\n]{0,12}>")
 _BULLET = re.compile(
@@ -149,6 +150,8 @@ def _split_comma(text: str, line: str, at: int, decimal_comma: bool) -> bool:
         return len(part) > 3 or part not in ("125", "375", "625", "875")
     if decimal_comma:
         return False
+    if len(whole) == len(part) == 1 and whole < part and _FAMILY.search(line[:at]):
+        return True  # "fwy 5,7"
     return (44 <= int(whole) <= 64 and len(part) == 2 and 44 <= int(part) <= 64) or (
         len(whole) == 1 and len(part) == 1 and int(part) == int(whole) + 1
     )

@@ -291,7 +291,9 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             return self._reference(phrase)
         if rule in ("amounts", "dashed") and self._lofts_wanted(phrase) and self._series(phrase):
             return True
-        if rule == "amounts" and phrase.start and self.tokens[phrase.start - 1].text == "@":
+        led = self.tokens[phrase.start - 1] if phrase.start else None
+        cut = led is not None and led.lower == "to" and scene.focus and scene.focus[-1].family != "wedge"
+        if rule == "amounts" and led is not None and (led.text == "@" or cut):
             size = 2 if phrase.tokens[1].terminal == "DEG" else 1  # "46° @ 47, 52°": the comma ends it
             phrase = Phrase("bare", phrase.tokens[:size], phrase.start, self.tokens.index(phrase.tokens[size]))
             rule = "bare"
