@@ -408,6 +408,10 @@ def assemble(scene: Scene) -> GolfSet:
     belongs_to_irons(scene)
     spread_masses(scene)
     for draft in scene.drafts:
+        if draft.family == "putter" and "shaft.flex" in draft.facts and not draft.has("shaft.name"):
+            flex = draft.facts.pop("shaft.flex")  # a putter's shaft is sold by no flex
+            if not flex.group:
+                scene.doubts.append(Doubt(flex.line, draft, "shaft.flex", flex.text))
         settle_targets(draft)
         if draft.family == "wood" and draft.number is None:
             draft.inferred = "a fairway wood without a number: named by its loft; which is it?"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import DASHES, Token
 
 _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "ok", "done"}
 _BOXES = {"☐", "☑", "☒", "✓", "✔", "□", "■"}
@@ -110,18 +110,22 @@ def _numbered_lines(scene: Scene) -> None:
 def _numbered_clubs(scene: Scene) -> None:
     """ "1  Driver …", "2  3-wood …", "3  4-hybrid …": numbers before each line's club that only count the lines."""
     tokens = scene.tokens
-    found: list[int] = []
-    for at in range(len(tokens) - 1):
+    found: list[tuple[int, int]] = []
+    expected = 1.0
+    for at in range(len(tokens) - 3):
         opens = not at or tokens[at - 1].terminal in ("NEWLINE", "BULLET")
-        plain = tokens[at].text.isdigit() and tokens[at].line == tokens[at + 1].line and not tokens[at + 1].glued
-        if not (opens and plain and tokens[at].value == float(len(found) + 1)):
+        if not (opens and tokens[at].text.isdigit() and tokens[at].value == expected):
             continue
-        club = phrase_at(tokens, at + 1)
+        ranged = tokens[at + 1].text in DASHES and tokens[at + 2].text.isdigit()
+        end = at + (3 if ranged else 1)  # "5-11  5I-PW …": seven clubs on a line
+        club = phrase_at(tokens, end) if tokens[end].line == tokens[at].line and not tokens[end].glued else None
         if club is not None and club.rule in _CLUBS:
-            found.append(at)
+            found.append((at, end))
+            last = tokens[end - 1].value
+            expected = last + 1 if isinstance(last, float) else expected
     if len(found) > 3:
-        for at in found:
-            _hide(scene, at, at + 1)
+        for at, end in found:
+            _hide(scene, at, end)
 
 
 def _club_last(scene: Scene) -> bool:

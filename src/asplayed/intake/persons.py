@@ -32,7 +32,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     aged = [token.terminal for token in tokens[run.end : run.end + 3]] == ["LPAR", "NUM", "RPAR"]
     near = tokens[run.end + 3 * aged : run.end + 3 * aged + 3]
     handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
-    if handed and "player" not in scene.facts and scene.chunk_opens(run.start):
+    gripped = any(token.terminal == "GRIPWORD" for token in tokens[max(0, run.start - 6) : run.start])
+    if handed and not gripped and "player" not in scene.facts and scene.chunk_opens(run.start):
         behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
         bracketed = (
             behind == "LPAR" and near[1:2] != [] and near[1].terminal == "HAND" and tokens[run.start - 1].text != "."

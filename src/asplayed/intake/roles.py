@@ -13,30 +13,22 @@ from asplayed.intake.ahead import (
 from asplayed.intake.balls import ball_ahead, ball_clause, last_line
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.known import Known
-from asplayed.intake.model_numbers import model_number
 from asplayed.intake.names import SUFFIXES, NameRun
+from asplayed.intake.next_club import NextClub
 from asplayed.intake.persons import is_person
-from asplayed.intake.phrases import phrase_at, wedge_loft
+from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import cased, eligible, prose, terse
 
-_SEVERAL = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}  # lofts of clubs that a heading has several of
+_TITLES = {"mr", "mrs", "ms", "miss", "dr", "sir", "prof"}
 
 
-def _lofted(tokens: list[Token], at: int, low: float, high: float) -> bool:
-    """True when a loft between these stands at `at`, and neither a mass nor a length."""
-    value = tokens[at].value if at < len(tokens) and tokens[at].terminal == "NUM" else None
-    after = tokens[at + 1].terminal if at + 1 < len(tokens) else "NEWLINE"
-    return isinstance(value, float) and low <= value <= high and after not in ("FLEX", "FLEXCODE", "GRAM", "INCH")
-
-
-class Names:
+class Names(NextClub):
     """Says what each run of names names, and keeps what waits for its club."""
 
     def __init__(self, scene: Scene, known: Known) -> None:
-        self.known = known
-        self.scene = scene
+        super().__init__(scene, known)
         self.pending: NameRun | None = None
         self.pending_loft: Entry | None = None
         self.labelled: NameRun | None = None  # a model before a colon: that of every club of its clause
@@ -61,6 +53,8 @@ class Names:
             return "ball"
         if last_line(self.scene, run):
             return "ball"
+        if run.text.lower().rstrip(".") in _TITLES:
+            return None
         if not (zone in ("head", "shaft", "grip") and scene.focus) and is_person(self.scene, self.known, run):
             return "player"
         if scene.club_last and self.waiting is not None and scene.focus == [self.waiting]:
@@ -156,6 +150,8 @@ class Names:
             return "head"
         grams = [token.terminal for token in tokens[run.end : run.end + 2]] == ["NUM", "GRAM"]
         told = focus.has("shaft.name") and focus.has("shaft.mass") and not focus.has("grip.name")
+        if grams and focus.family == "putter" and focus.has("head.name") and not focus.has("grip.name"):
+            return "grip"
         if grams and told and not led and not flexed(scene, run.end) and tokens[run.end].value <= 75:  # type: ignore[operator]
             return "grip"  # "Marram Ash 55 S, 44½, D1, Tessary Line 46 g"
         gripped = scene.grip_line or any(path == "grip.name" for path, _entry in scene.clause_puts)
@@ -299,93 +295,6 @@ class Names:
         complete = focus.has("head.name") and focus.has("shaft.name") and not focus.has("grip.name")
         whole = count.value in (1.0, 2.0, 3.0, 4.0) and count.text.lstrip("+").isdigit()
         return complete and whole and after in ("NEWLINE", "COMMA", "SLASH", "STOP", "PIPE", "RPAR")
-
-    def _numbered_next(self, run: NameRun) -> bool:
-        """True under a header for "Arden 3 (19)": the model of a club whose number and loft come next."""
-        scene, tokens = self.scene, self.scene.tokens
-        header = scene.header
-        if header is None or header.family not in ("hybrid", "wood") or run.end + 1 >= len(tokens):
-            return False
-        number, after = tokens[run.end], tokens[run.end + 1]
-        small = number.terminal == "NUM" and number.text.isdigit() and int(number.text) <= 11
-        return small and after.terminal == "LPAR" and not model_number(self.scene, self.known, run.start, run.end)
-
-    def _one_of_several(self, run: NameRun) -> bool:
-        """True for each of "two fairways: Gannet 15, Dunlin 18": a model and a loft for every club of the heading."""
-        scene, tokens = self.scene, self.scene.tokens
-        header = scene.header
-        low, high = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}.get(
-            header.family if header else "", (1, 0)
-        )
-        if header is None or not header.word.endswith("s") or not _lofted(tokens, run.end, low, high):
-            return False
-        member = bool(scene.focus) and scene.focus[-1].header is header and scene.focus[-1].has("head.loft")
-        if member:
-            return "head.name" in scene.focus[-1].facts and "head.name" not in header.facts
-        end = scene.clause_end(run.end)
-        onward = any(
-            tokens[at].terminal in ("COMMA", "AND", "SLASH")
-            and tokens[at + 1].terminal == "WORD"
-            and tokens[at + 1].text[:1].isupper()
-            and any(_lofted(tokens, name, low, high) for name in range(at + 2, min(at + 5, end)))
-            for at in range(run.end, end - 1)
-        )
-        return scene.focus == [header] and not header.facts and onward
-
-    def _another_of_it(self, run: NameRun) -> bool:
-        """True for "wedges Crake 46 and 52, and a Crake 58": the model again, with the loft of another wedge."""
-        scene = self.scene
-        told = {str(draft.facts["head.name"].value).casefold() for draft in scene.focus if "head.name" in draft.facts}
-        phrase = phrase_at(scene.tokens, run.end) if run.end < len(scene.tokens) else None
-        wedges = bool(scene.focus) and all(draft.family == "wedge" for draft in scene.focus)
-        if not wedges or told != {run.text.casefold()} or phrase is None or phrase.rule != "bare":
-            return False
-        loft, known = phrase.amounts[0].value, [draft.value("head.loft") for draft in scene.focus]
-        if scene.table is not None or not wedge_loft(loft) or None in known or loft in known:
-            return False
-        scene.wedge_waits = True
-        return True
-
-    def _wedge_next(self, run: NameRun) -> bool:
-        """True under "Wedges: Crake 52°, 56°;" for "Ruff 60°": another model with the loft of another wedge."""
-        scene, tokens = self.scene, self.scene.tokens
-        header = scene.header
-        phrase = phrase_at(tokens, run.end) if run.end < len(tokens) else None
-        if scene.table is not None or phrase is None or (phrase.amounts and phrase.amounts[0].unit not in ("", "deg")):
-            return False
-        if not scene.line_start(run.start):
-            return self._wedge_in_row(run, phrase.rule, phrase.end, phrase.amounts[0].value if phrase.amounts else 0.0)
-        if phrase.rule == "bare" and phrase.end < len(tokens) and tokens[phrase.end].terminal == "NUM":
-            first, second = phrase.amounts[0].value, tokens[phrase.end].value  # "Crake 50 54 58"
-            if isinstance(second, float) and wedge_loft(first) and wedge_loft(second) and first < second:
-                return True
-        if header is None or header.family != "wedge" or not scene.focus:
-            return False
-        if phrase is None or phrase.rule not in ("bare", "amounts", "code") or flexed(self.scene, phrase.end):
-            return False
-        lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]
-        known = any(draft.value("head.loft") == lofts[0].value for draft in scene.drafts) if lofts else True
-        return phrase.rule == "code" or (bool(lofts) and not known)
-
-    def _wedge_in_row(self, run: NameRun, rule: str, end: int, loft: float) -> bool:
-        """True for the "Smew 56" of "Pipit 7-AW with Hornby 75 R, Smew 56 and Ruddock putter"."""
-        scene, tokens = self.scene, self.scene.tokens
-        before = tokens[run.start - 1].terminal if run.start else "NEWLINE"
-        behind = tokens[end].terminal if end < len(tokens) else "NEWLINE"
-        closed = behind in ("COMMA", "STOP", "NEWLINE", "AND", "NAMEDWEDGE", "RPAR")
-        if (
-            rule != "bare"
-            or before not in ("COMMA", "AND")
-            or not closed
-            or not 46 <= loft <= 64
-            or not wedge_loft(loft)
-        ):
-            return False
-        if not scene.focus or not all(draft.has("head.name") and draft.has("shaft.name") for draft in scene.focus):
-            return False
-        known = self.known.role(tokens[run.start].text)
-        scene.wedge_waits = known not in ("shaft", "grip") and scene.focus[-1].family in ("iron", "wedge")
-        return scene.wedge_waits
 
     def _fresh(self, draft: Draft) -> bool:
         return not draft.facts

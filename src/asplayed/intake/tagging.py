@@ -437,6 +437,8 @@ def _fits(
         return not tokens[end].text[:1].isupper() or tokens[end].text.isupper()  # "stock Lindrake": no setting
     if terminal == "NOTE" and token.lower.startswith("carr"):
         return after is not None and after.kind == "number" and isinstance(after.value, float) and after.value > 99
+    if terminal == "PUTTER" and token.lower == "put":
+        return token.text == "PUT"
     if terminal == "CORRECTION" and token.lower == "wait" and before is not None:
         return before.lower not in ("can", "can't", "will", "to", "must", "could", "should")  # "the rest can wait"
     if terminal == "CORRECTION" and token.lower == "no" and end == position + 1:

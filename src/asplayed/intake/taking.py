@@ -37,6 +37,9 @@ class Taking(Stamps):
         if behind == ["(", "was"] or behind[-1:] == ["formerly"]:
             self.at = phrase.end  # "(was 9)": what it was before
             return True
+        if phrase.rule == "bare" and behind[-1:] == ["from"]:
+            self.at = phrase.end  # "9 degrees, down from 10.5"
+            return True
         if phrase.rule == "bare" and behind[-1:] in (["not"], ["of"]) and self._instead(phrase):
             return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
