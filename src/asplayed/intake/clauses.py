@@ -53,6 +53,7 @@ def prepare(scene: Scene) -> None:
     _lettered(scene)
     _counted(scene)
     _model_letters(scene)
+    _lettered_driver(scene)
     _short_wedges(scene)
     _pieces(scene)
     lay_out(scene)
@@ -301,6 +302,18 @@ def _pieces(scene: Scene) -> None:
     for at in marks:
         tokens[at].terminal = "BULLET"
         scene.claims[at] = "silent"
+
+
+def _lettered_driver(scene: Scene) -> None:
+    """ "Reshaft D Siskin 9.5", "D (Siskin 10.5)": the letter before a model and a driver's loft."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3):
+        model = at + 1 + (tokens[at + 1].terminal == "LPAR")
+        name, loft = tokens[model], tokens[model + 1] if model + 1 < len(tokens) else tokens[model]
+        named = name.terminal == "WORD" and name.text[:1].isupper()
+        told = named and (not name.glued or tokens[at + 1].terminal == "LPAR")
+        if tokens[at].text == "D" and told and isinstance(loft.value, float) and 7 <= loft.value <= 13:
+            tokens[at].terminal, tokens[at].lower, tokens[at].value = "DRIVER", "driver", "driver"
 
 
 def _short_wedges(scene: Scene) -> None:

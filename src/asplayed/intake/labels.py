@@ -120,7 +120,8 @@ class Labels(Stride):
         """A word for the player, the event or the title: what follows it is that."""
         zone = {"PLAYERWORD": "player", "EVENTWORD": "event", "TITLEWORD": "title"}[token.terminal]
         onward = self.tokens[self.at + 1].text if self.at + 1 < len(self.tokens) else ""
-        if token.lower == "week" and onward != ":":
+        whose = self.tokens[self.at - 1].lower if self.at else ""
+        if token.lower == "week" and (onward != ":" or whose in ("this", "last", "next", "every")):
             self.scene.claims[self.at] = "left"  # "Week 12", "this week": a time
             self.at += 1
             return True

@@ -90,7 +90,9 @@ class Making(Groups):
                         header  # "WOODS (all Ostrane Black X)", and below it the driver; "Woods Gannet: driver"
                     )
             elif header.family == family or (
-                header.family == "iron" and family == "wedge" and name in ("pitching wedge", "gap wedge")
+                header.family == "iron"
+                and family == "wedge"
+                and (name in ("pitching wedge", "gap wedge") or self._goes_on(header, phrase))
             ):
                 draft.header = header
             else:
@@ -102,6 +104,12 @@ class Making(Groups):
                 "a list is of one set, so give each set a list of its own"
             )
         return draft
+
+    def _goes_on(self, header: Draft, phrase: Phrase) -> bool:
+        """True for the SW of "Wren irons 7,8,9,PW,SW": it stands in the row of the irons that the model is told of."""
+        at = phrase.start - 1
+        joined = at > 0 and self.scene.tokens[at].terminal in ("COMMA", "SLASH", "AND") and self.scene.last_end == at
+        return joined and "head.name" in header.facts and phrase.rule == "named" and not phrase.amounts
 
     def _corrects(self, family: str, phrase: Phrase) -> bool:
         """ "Three wood, fifteen, same shaft, no wait, five wood": another of the family right behind the correction."""

@@ -45,8 +45,9 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     if not token.text[0].isdigit():
         return 1 if token.text[0].isupper() and not token.text.isupper() else 0
     between = after is not None and after.terminal == "WORD" and eligible(scene, at + 1) and not after.glued
-    small = token.value == int(token.value) and 1 <= token.value <= 9
     focus = scene.focus
+    puttered = bool(focus) and focus[-1].family == "putter" and not focus[-1].has("head.name")
+    small = token.value == int(token.value) and 1 <= token.value <= (12 if puttered else 9)
     header = scene.header
     counted = header is not None and header.family in ("hybrid", "wood")
     if (

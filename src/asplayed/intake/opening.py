@@ -324,6 +324,13 @@ class Opening(Stride):
                 self.scene.claims[self.at] = "silent"
                 self.at += 1
                 return True
+        held = before is not None and before.lower in ("got", "has", "have", "carries", "carry", "plays", "play")
+        headed = self.scene.header is not None and self.scene.focus == [self.scene.header]
+        several = isinstance(token.value, float) and 2 <= token.value <= 5
+        if held and headed and several and after.terminal in ("STOP", "NEWLINE"):
+            self.scene.claims[self.at] = "silent"  # "fairway woods. He's got two."
+            self.at += 1
+            return True
         waits = self.scene.header is not None and self.scene.focus == [self.scene.header]
         if waits and self.scene.header.family == "wedge" and token.value in (2.0, 3.0, 4.0, 5.0):  # type: ignore[union-attr]
             self.scene.claims[self.at] = "silent"  # "wedges (3)", "wedges are three Redshanks"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from collections.abc import Sequence
 from pathlib import Path
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 
 _QUOTED = re.compile(r'^"[^"\n]*"(?:,"[^"\n]*"){2,}$', re.MULTILINE)
 _DATE = re.compile(r"\b(\d{1,2})[-/]([A-Za-z]{3,9})[-/](\d{4})\b")  # 14-Jun-2026
+_HTML = re.compile(r"</?(?:b|br|li|p|ul|ol|div|span|td|th|tr|table|strong|em|h\d)\b[^<>\n]{0,80}>", re.IGNORECASE)
 _IRONS = re.compile(r"\bI(?=\d-(?:PW?|GW?|AW?|SW?|\d)\b)")  # I5-P
 _MARKS = {
     "comma": ",", "full stop": ".", "semicolon": ";", "colon": ":", "new line": "\n", "new paragraph": "\n\n",
@@ -77,6 +79,8 @@ def _plain_text(text: str) -> str:
             f"line 1, column 1: the list seems to be in {language}; lists are read in English, so write it so"
         )
     text = text.replace("\r\n", "\n").replace("\r", "\n").translate(_UNSEEN | _LINE_ENDS | _CONTROLS)
+    if _HTML.search(text):
+        text = html.unescape(_HTML.sub(" ", text))
     text = _IRONS.sub(" ", text)
     text = _DATE.sub(r"\1 \2 \3", text)
     return _unquoted(_led(_punctuated(text)))

@@ -36,6 +36,7 @@ _MARKS = {
     "→": "SLASH", "->": "SLASH", "•": "STOP", "·": "COMMA", "“": "SILENT", "%": "PCT",
 }  # fmt: skip
 _SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)([.,]\d+|[¼½¾])?$")
+_QUOTES = {'"', "“", "”"}
 _POSITION = re.compile(r"[A-Za-z]{1,2}\d{1,2}$|[A-Z]$")
 _CLUBS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "DRIVER", "PUTTER", "CHIPPER"}
 _AFTER_NUMBER_ONLY = {"GRAM", "MM", "CM", "METRE", "DEG", "INCH", "CPM", "PCT"}
@@ -115,7 +116,8 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         named = behind is not None and behind.lower in _PLUS_CLUBS
         if token.text == "#" and behind is not None and behind.glued and (named or behind.kind == "number"):
             token.terminal = "SILENT"  # "#5-#9 irons"
-        if token.terminal == "INCH" and not (len(tagged) > 1 and tagged[-2].kind == "number"):
+        measured = len(tagged) > 1 and tagged[-2].kind == "number"
+        if token.terminal == "INCH" and (not measured or _closes_quote(tokens, position)):
             token.terminal = "SILENT"
         following = tokens[position + 1] if position + 1 < len(tokens) else None
         if (
@@ -404,6 +406,15 @@ def _joined(tokens: list[Token], position: int, end: int) -> Token:
     for token in tokens[position + 1 : end]:
         text += ("" if token.glued else " ") + token.text
     return Token(text, first.line, first.column, first.start, last.end, "word", first.glued)
+
+
+def _closes_quote(tokens: list[Token], position: int) -> bool:
+    """True for the second mark of 'he says it's "about nine"': a quotation was opened before it on the line."""
+    opened = False
+    for at in range(max(0, position - 40), position):
+        if tokens[at].line == tokens[position].line and tokens[at].text in _QUOTES:
+            opened = not opened and (at == 0 or tokens[at - 1].kind != "number")
+    return opened and tokens[position].text in _QUOTES
 
 
 def _fits(

@@ -147,7 +147,10 @@ class Taking(Stamps):
         draft, tokens = self.scene.focus[-1], self.tokens
         amount = phrase.amounts[0]
         half = tokens[phrase.end] if phrase.end < len(tokens) else None
-        if half is None or half.text != "five" or not amount.token.text.isalpha() or draft.family != "driver":
+        said = half is not None and (
+            (half.text == "five" and amount.token.text.isalpha()) or (half.text == "5" and amount.token.text.isdigit())
+        )
+        if half is None or not said or draft.family != "driver" or half.glued:
             return False
         behind = tokens[phrase.end + 1].terminal if phrase.end + 1 < len(tokens) else "NEWLINE"
         closed = behind in ("COMMA", "STOP", "NEWLINE", "BREAK", "WITH", "DEG", "SILENT", "WORD")

@@ -23,6 +23,7 @@ _TOKEN = re.compile(
 )
 _STAMP = re.compile(r"[ \t]*[\[(]?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)")
 _ARROW = re.compile(r"[ \t]*(?:\d{1,2}:)?\d{1,2}:\d{2}[.,]\d{1,3}[ \t]*-->.*")
+_INSIDE = re.compile(r"\[\d{1,2}:\d{2}(?::\d{2})?\]")  # timing between the sentences of a line
 _FAMILY = re.compile(r"(?:fwys?|fw|woods?|fairways?|hybrids?|hyb|irons?)[ :]*$", re.IGNORECASE)
 _VOICE = re.compile(r"<v(?:\.[^ >]+)? ([^<>\n]{1,60})>")
 _TAG = re.compile(r"</?[A-Za-z][^<>\n]{0,80}>|<\d{2}:\d{2}[^<>\n]{0,12}>")
@@ -99,6 +100,7 @@ class Source:
             elif match := _STAMP.match(line):
                 span = (offset + match.start(), offset + match.end())
                 stamped += 1
+                spans.extend((offset + one.start(), offset + one.end()) for one in _INSIDE.finditer(line, match.end()))
             if span:
                 spans.append(span)
             if arrows:

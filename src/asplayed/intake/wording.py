@@ -12,7 +12,10 @@ VERBS = {
     "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
     "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked", "wins", "won",
 }  # fmt: skip
-_DAYS = {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"}
+_DAYS = {
+    "jan", "feb", "apr", "jun", "jul", "aug", "sept", "oct", "nov", "dec", "mon", "tue", "tues", "wed", "thu", "thurs",
+    "fri", "sat", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
+}  # fmt: skip
 _MONTHS = {
     "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
     "december",
