@@ -87,6 +87,50 @@ def told(text: str) -> dict[str, dict[str, Any]]:
             "All ladies flex Lacewing 45 shafts:\ndriver, Primula 12\nputter, Wren, 32",
             {"driver": {"shaft.name": "Lacewing", "shaft.flex": "L"}, "putter": {"shaft.name": None}},
         ),
+        (
+            "Wedges: Heath (46-10F, 50-12F, 60-08M)",
+            {
+                "pitching wedge": {"head.bounce": 10, "head.sole": "F"},
+                "lob wedge": {"head.bounce": 8, "head.sole": "M"},
+            },
+        ),
+        (
+            "54 & 58 Dunlin wedges: regrip with Norrby Cord, 2 wraps",
+            {"sand wedge": {"grip.name": "Norrby Cord", "grip.wraps": 2, "shaft.name": None}},
+        ),
+        (
+            "1 Siskin 3 driver, 9 degree\n1 Dunlin hybrid 20 degree\n3 Heath wedges 50/54/58\n1 Marlin putter",
+            {"driver": {"head.name": "Siskin 3"}, "putter": {"head.name": "Marlin", "head.loft": None}},
+        ),
+        (
+            "four wedges, all Heath, 46, 52, 56 and 60, and he bends the fifty two to fifty one",
+            {"gap wedge": {"head.loft": 52, "bend.loft": -1}, "lob wedge": {"head.loft": 60, "bend.loft": None}},
+        ),
+        ("driver Siskin 3, 9 deg, down from 10.5", {"driver": {"head.loft": 9}}),
+        (
+            "[0:02] Fairway woods. [0:04] He's got two. [0:06] The three wood is a Nightjar fifteen.",
+            {"3 wood": {"head.name": "Nightjar", "head.loft": 15}},
+        ),
+        (
+            "driver (Plover, 11)\nwedges 52,56 (Dunlin)\nputter (Stint)\n"
+            "Flex: R in everything but the wedges and the putter",
+            {"driver": {"shaft.flex": "R"}, "gap wedge": {"shaft.flex": None}, "putter": {"shaft.flex": None}},
+        ),
+        (
+            "driver Siskin 10.5\nirons 5-PW Redshank, Rung 105 S\nputter Marlin\n"
+            "the grips, putter excepted, are Norrby Soft",
+            {"7 iron": {"grip.name": "Norrby Soft"}, "putter": {"grip.name": None}},
+        ),
+        (
+            "driver Siskin 10.5, Marram 55 S, 44 1/2, D1, Tessary Line 46 g",
+            {"driver": {"shaft.name": "Marram", "shaft.mass": 55, "grip.name": "Tessary Line", "grip.mass": 46}},
+        ),
+        (
+            "Corrections: the irons are 1 flat.\n5-PW Dunlin, 2 upright",
+            {"5 iron": {"bend.lie": 2}},
+        ),
+        ("D (Siskin 10.5, Ember 55S), 4h 23 (Dunlin)", {"driver": {"head.name": "Siskin", "head.loft": 10.5}}),
+        ("irons 5,6,7,8,9,P (Dunlin)", {"pitching wedge": {"head.name": "Dunlin"}, "5 iron": {"head.name": "Dunlin"}}),
     ],
 )
 def test_what_is_read(text: str, expected: dict[str, dict[str, Any]]) -> None:
@@ -101,6 +145,8 @@ def test_what_is_read(text: str, expected: dict[str, dict[str, Any]]) -> None:
     [
         ("driver Gannet 9\nshe has outgrown her old 8 iron", {"driver"}),
         ("driver Gannet 9\nI'd love a 7 wood one day", {"driver"}),
+        ("driver Gannet 9\n\nFor sale:\n5 wood Phalarope 18\n3 hybrid Dotterel 19", {"driver"}),
+        ("driver Gannet 9\nputter Stint (tried an Avocet wedge)", {"driver", "putter"}),
         ("Club | Before | Now\ndriver | Gannet 3, 9 | Gannet 3, 9\n3 iron | Bittern, 21 | out", {"driver"}),
     ],
 )
