@@ -29,7 +29,7 @@ TAILS = {
 def grip_ahead(scene: Scene, position: int) -> bool:
     tokens = scene.tokens
     at = position
-    while at < len(tokens) and tokens[at].terminal in ("WITH", "SILENT", "COMMA", "AND"):
+    while at < len(tokens) and tokens[at].terminal in ("WITH", "SILENT", "COMMA", "AND", "LPAR"):
         at += 1
     weighed = [token.terminal for token in tokens[position : position + 3]] == ["NUM", "GRAM", "COMMA"]
     wraps = phrase_at(tokens, position + 3) if weighed and position + 3 < len(tokens) else None

@@ -44,6 +44,7 @@ _NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     _prices(scene)
+    _heights(scene)
     _lofted_wedges(scene)
     _bracketed(scene)
     _dashed(scene)
@@ -70,6 +71,25 @@ def prepare(scene: Scene) -> None:
     _signed(scene)
 
 
+def _heights(scene: Scene) -> None:
+    """ "I'm 6'3"", "she's 5'2": feet and inches are a person's height and no club's length."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2):
+        feet, mark, inches = tokens[at : at + 3]
+        if (
+            feet.text not in ("4", "5", "6", "7")
+            or mark.text not in ("'", "’", "′")
+            or not (mark.glued and inches.glued)
+        ):
+            continue
+        if not inches.text.isdigit() or int(inches.text) > 11:
+            continue
+        end = at + 3 + (at + 3 < len(tokens) and tokens[at + 3].text in ('"', "”", "″") and tokens[at + 3].glued)
+        for index in range(at, end):
+            tokens[index].terminal, tokens[index].kind = "OTHER", "word"
+            scene.claims[index] = "left"
+
+
 def _lofted_wedges(scene: Scene) -> None:
     """ "WD Heath 46 52 56" down a list: no wood has such lofts."""
     tokens = scene.tokens
@@ -90,8 +110,8 @@ def _prices(scene: Scene) -> None:
         unit = after is not None and after.terminal in ("MM", "CM", "GRAM", "CPM")
         at_price = before is not None and before.text == "@" and not unit
         told = told or (at_price and isinstance(token.value, float) and token.value >= 100)
-        if (token.kind == "number" or token.terminal == "PRICE") and (marked or told):
-            token.terminal, token.kind = "PRICE", "word"
+        if (token.kind == "number" or token.terminal == "OTHER") and (marked or told):
+            token.terminal, token.kind = "OTHER", "word"
             scene.claims[at] = "left"
 
 

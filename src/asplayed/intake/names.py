@@ -180,6 +180,9 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 1  # "Gannet X" in a column of models
     if token.terminal == "LETTER" and wanted and (scene.focus[-1].family != "wedge" or token.text == "W"):
         return 1  # the W of a wedge's model says "wedge"; no sole is called so
+    gripped = any(each.terminal == "GRIPWORD" for each in tokens[max(0, start - 3) : start])
+    if token.terminal == "LETTER" and token.glued and tokens[at - 1].kind == "number" and gripped:
+        return 1  # "Grips: Norrby 2G"
     if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":
         return 3
     if token.terminal == "LETTER":

@@ -245,6 +245,8 @@ class Opening(Stride):
         while at < len(tokens) and (tokens[at].text in _LETTERED or tokens[at].terminal == "NAMEDWEDGE"):
             letters.append(_LETTERED.get(tokens[at].text) or str(tokens[at].value))
             at += 1
+            more = listed and at + 1 < len(tokens) and tokens[at].terminal == "COMMA"
+            at += more and tokens[at + 1].text in _LETTERED
         other = word in ("HYBRID", "WOOD", "DIRON")
         rising = all(one < two if other else one + 1 == two for one, two in pairwise(numbers))
         fewest = 2 if other or (word == "IRON" and tokens[at - 1].kind == "number") else 3

@@ -50,6 +50,15 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     noted = run.start > 1 and tokens[run.start - 1].text == ":" and tokens[run.start - 2].lower in _PAPERS
     if len(words) > 1 and first_line and noted and "player" not in scene.facts and not scene.drafts:
         return True  # "Fit notes: Ada Brandt, 5 ft 4"
+    around = [token.terminal for token in (*tokens[run.start - 1 : run.start], *tokens[run.end : run.end + 1])]
+    if (
+        around == ["LPAR", "RPAR"]
+        and run.start > 1
+        and tokens[run.start - 2].lower in _SETS
+        and "player" not in scene.facts
+        and not scene.drafts
+    ):
+        return True  # "Clubs (Ruth): driver …"
     titled = len(words) > 1 and aged and first_line
     if titled and "player" not in scene.facts and not scene.drafts:
         return True  # "Fenwater Classic - Tomas Ridgeway (28)"

@@ -426,6 +426,8 @@ def _fits(
     if terminal in _AFTER_NUMBER_ONLY:
         if not after_number or before is None:
             return False
+        if token.text == "G" and token.glued and isinstance(before.value, float) and before.value < 10:
+            return False  # "Norrby 2G"
         if token.lower == "in":
             behind = tokens[end + 1] if end + 1 < len(tokens) else None
             flex = behind is not None and behind.lower in ("flex", "flexes")  # "Larkspur 40 in L flex"

@@ -46,6 +46,10 @@ class Taking(Stamps):
         if phrase.rule == "bare" and after is not None and after.lower in _OF_FLIGHT:
             self.at = phrase.end  # "a good ten yards past my old one", "7i 76mph"
             return True
+        led = self.tokens[phrase.start - 1].terminal if phrase.start else ""
+        if phrase.rule == "bare" and led in ("LAUNCH", "SPIN"):
+            self.at = phrase.end  # "launch 14.2, spin 2450": of the ball's flight
+            return True
         gripped = phrase.rule == "bare" and self.zone.startswith("grip") and phrase.amounts[0].unit == "in"
         if gripped and 5 < phrase.amounts[0].value < 20:
             self.at = phrase.end  # the grip's own length
