@@ -66,6 +66,8 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("eighth_author", "h_2", 0.985, 0.01),
         ("ninth_author", "i_1", 0.99, 0.008),
         ("ninth_author", "i_2", 0.965, 0.016),
+        ("tenth_author", "k_1", 0.96, 0.009),
+        ("tenth_author", "k_2", 0.94, 0.04),
     ],
 )
 def test_lists_by_somebody_else(

@@ -104,7 +104,10 @@ class Opening(Stride):
                 if amount.unit == "deg" and 44 <= amount.value <= 64:
                     return  # a wedge's stamp
                 unit = amount.unit or ("deg" if phrase is not None and phrase.has("LOFT") else "")
-                lofted = lofted or (unit == "deg" and 7 <= amount.value <= 13 and not amount.signed)
+                half = (
+                    scene.line_piped(self.at) and amount.value % 1 == 0.5 and named
+                )  # "Whimbrel LS 10.5 | Foehn 55 S"
+                lofted = lofted or ((unit == "deg" or half) and 7 <= amount.value <= 13 and not amount.signed)
             named = named or (tokens[at].terminal == "WORD" and eligible(self.scene, at))
             at = at + 1 if phrase is None else phrase.end
         if not (lofted and named):

@@ -70,6 +70,14 @@ class Otherwise(Stride):
         self._claim(phrase, "club")
         return True
 
+    def _the_usual_one(self, phrase: Phrase) -> bool:
+        """ "Just the standard one": a model and no setting."""
+        after = self.tokens[phrase.end].lower if phrase.end < len(self.tokens) else ""
+        if after not in ("one", "model", "version", "head") or len(phrase.tokens) > 1:
+            return False
+        self._claim(phrase, "silent")
+        return True
+
     def _from_driver_to(self, phrase: Phrase) -> bool:
         """ "Driver to wedges: Norrby Cord": every club told of but the putter, or up to the irons."""
         scene, tokens, at = self.scene, self.tokens, phrase.end

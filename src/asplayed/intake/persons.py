@@ -183,6 +183,8 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
     if run.end < len(tokens) and tokens[run.end].lower == "here" and run.end - run.start <= 2:
         return here in ("STOP", "COMMA", "NEWLINE", "BREAK")  # "Halvard here!"
     led = lead.endswith(("it's", " its", "this is", "i'm", "i am", "name is", "name's"))
+    if lead.endswith(("we're with", "here with", "joined by", "sat with", "i'm with", "are with")):
+        return run.end - run.start in (2, 3) and not flexed(scene, run.end)  # "we're with Ada Brandt today"
     return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK", "AND") and run.end - run.start <= 3
 
 

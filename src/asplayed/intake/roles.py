@@ -66,7 +66,7 @@ class Names(NextClub):
         if scene.focus and after is not None and after.terminal == "HEADWORD" and after.lower in ("head", "clubhead"):
             return "head"  # "a Lindrake 75 X and a Kittiwake head"
         if zone in ("head", "shaft", "grip") and scene.focus:
-            if zone == "shaft" and grip_ahead(self.scene, run.end):
+            if zone == "shaft" and (grip_ahead(self.scene, run.end) or self._grip_by_mass(run, scene.focus[-1])):
                 return "grip"
             apart = before is not None and before.terminal == "DASH" and not before.glued
             if zone == "shaft" and apart and scene.focus[-1].has("shaft.name") and not scene.focus[-1].has("head.name"):
@@ -148,12 +148,8 @@ class Names(NextClub):
             if focus.facts and flexing and focus.family != "wedge" and not self._fresh(focus):
                 return "shaft"
             return "head"
-        grams = [token.terminal for token in tokens[run.end : run.end + 2]] == ["NUM", "GRAM"]
-        told = focus.has("shaft.name") and focus.has("shaft.mass") and not focus.has("grip.name")
-        if grams and focus.family == "putter" and focus.has("head.name") and not focus.has("grip.name"):
+        if not led and self._grip_by_mass(run, focus):
             return "grip"
-        if grams and told and not led and not flexed(scene, run.end) and tokens[run.end].value <= 75:  # type: ignore[operator]
-            return "grip"  # "Marram Ash 55 S, 44½, D1, Tessary Line 46 g"
         gripped = scene.grip_line or any(path == "grip.name" for path, _entry in scene.clause_puts)
         ellipsis = scene.grip_line or scene.last_end == run.start  # "the irons have Norrby grips, the wedges Tessary"
         if gripped and ellipsis and not flexing and not focus.has("grip.name"):
@@ -170,6 +166,17 @@ class Names(NextClub):
         if not led and not flexing and self._third(run, focus):
             return "grip"
         return self._free("shaft", run, explicit=led or flexing)
+
+    def _grip_by_mass(self, run: NameRun, focus: Draft) -> bool:
+        """True for "Marram Ash 55 S, 44½, D1, Tessary Line 46 g": the shaft and its mass are told."""
+        tokens = self.scene.tokens
+        grams = [token.terminal for token in tokens[run.end : run.end + 2]] == ["NUM", "GRAM"]
+        if not grams or focus.has("grip.name") or flexed(self.scene, run.end):
+            return False
+        if focus.family == "putter":
+            return focus.has("head.name")
+        mass = tokens[run.end].value
+        return focus.has("shaft.name") and focus.has("shaft.mass") and isinstance(mass, float) and mass <= 75
 
     def _model_of_some(self, run: NameRun) -> bool:
         """True for the "Dunlin U" of "4-PW Dunlin, four and five are the Dunlin U": some of the group have another."""

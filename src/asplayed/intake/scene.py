@@ -249,6 +249,10 @@ class Scene:
             start -= 1
         return self.words(start, self.clause_end(position))
 
+    def line_piped(self, position: int) -> bool:
+        """True when the clause has cells, parted by bars."""
+        return any(token.terminal == "PIPE" for token in self.tokens[position : self.clause_end(position)])
+
     def lost_line(self, position: int) -> None:
         """Leave the rest of the clause to what is not understood."""
         for at in range(position, self.clause_end(position)):

@@ -21,6 +21,7 @@ _COPIES = {
     "LIE": ("as_played.lie", "bend.lie"),
 }  # fmt: skip
 _OTHERWISE = {"otherwise", "rest", "the rest"}  # "otherwise as the irons": in lie and length too
+_MATCHES = ("matches", "matching", "match")  # "the pitching wedge matches the irons"
 _LED = {"COMMA", "LPAR", "PIPE", "DASH", "SHAFTWORD", "GRIPWORD", "LENGTH", "FLEXWORD", "HEADWORD"}
 
 
@@ -87,7 +88,7 @@ class Sharing(Stride):
             at -= 1
         if (
             at < 1
-            or tokens[at].lower not in ("as", "like")
+            or tokens[at].lower not in ("as", "like", *_MATCHES)
             or scene.referring
             or not scene.focus
             or scene.focus[0] not in scene.drafts
@@ -95,7 +96,7 @@ class Sharing(Stride):
             return False
         led = tokens[at - 1]
         if led.lower in ("well", "such", "known", "same", "soon", "just") or not (
-            led.text == ":" or led.terminal in _LED or led.lower in _OTHERWISE
+            led.text == ":" or led.terminal in _LED or led.lower in _OTHERWISE or tokens[at].lower in _MATCHES
         ):
             return False
         found = [draft for draft in self.mentions.find(phrase) if draft not in scene.focus]

@@ -283,6 +283,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             return True
         if rule == "family" and self._wedge_flex(phrase):
             return True
+        if rule == "plainly" and self._the_usual_one(phrase):
+            return True
         if rule == "club" and self._from_driver_to(phrase):
             return True
         if rule in CLUB_RULES and self._likened(phrase):
