@@ -70,6 +70,14 @@ def set_none_aside(scene: Scene) -> None:
         phrase = phrase_at(tokens, at)
         if phrase is None or phrase.rule not in ("club", "named", "family") or "old" in scene.rows.get(at, ()):
             continue
+        answer = phrase.end + 1
+        while answer < len(tokens) and tokens[answer].terminal in ("NEWLINE", "BULLET"):
+            answer += 1
+        asked = phrase.end < len(tokens) and tokens[phrase.end].text == "?" and answer < len(tokens)
+        if asked and tokens[answer].lower in ("none", "nope", "no") and tokens[answer].line - tokens[at].line < 3:
+            scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, phrase.end + 1)))
+            scene.claims[at : phrase.end + 1] = ["aside"] * (phrase.end + 1 - at)  # "Hybrid?", and below it "None"
+            continue
         end = scene.clause_end(phrase.end)
         rest = [token for token in tokens[phrase.end : end] if token.text not in (":", "-", "–", "—", "|", "=", "/")]
         said = " ".join(token.lower for token in rest)

@@ -31,6 +31,7 @@ _TOLD = {
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
+_WORTH = {"value", "valued", "worth", "price", "priced", "cost", "paid"}
 _LETTER_WEDGES = {
     "P": (43, 49, "pitching wedge"), "G": (48, 53, "gap wedge"), "A": (48, 53, "gap wedge"),
     "S": (54, 57, "sand wedge"), "L": (58, 64, "lob wedge"),
@@ -45,6 +46,7 @@ def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     _prices(scene)
     _heights(scene)
+    _carries(scene)
     _lofted_wedges(scene)
     _bracketed(scene)
     _dashed(scene)
@@ -69,6 +71,25 @@ def prepare(scene: Scene) -> None:
     set_none_aside(scene)
     set_others_aside(scene)
     _signed(scene)
+
+
+def _carries(scene: Scene) -> None:
+    """ "3w Wryneck 15 deg - 255", "PW Bryony - 136" down a list: how far each club goes."""
+    tokens = scene.tokens
+    marks = [
+        at
+        for at in range(2, len(tokens))
+        if tokens[at - 1].text in DASHES
+        and not tokens[at - 1].glued
+        and tokens[at].text.isdigit()
+        and 50 <= int(tokens[at].text) <= 350
+        and (at + 1 == len(tokens) or tokens[at + 1].kind == "newline")
+    ]
+    if len(marks) < 4 or max(int(tokens[at].text) for at in marks) < 180:
+        return
+    for at in marks:
+        tokens[at].terminal, tokens[at].kind = "OTHER", "word"
+        scene.claims[at] = "left"
 
 
 def _heights(scene: Scene) -> None:
@@ -105,7 +126,7 @@ def _prices(scene: Scene) -> None:
     tokens = scene.tokens
     for at, token in enumerate(tokens):
         before, after = tokens[at - 1] if at else None, tokens[at + 1] if at + 1 < len(tokens) else None
-        marked = before is not None and before.text in _MONEY and token.glued
+        marked = before is not None and ((before.text in _MONEY and token.glued) or before.lower in _WORTH)
         told = after is not None and after.lower in (*_MONEY, "ea")
         unit = after is not None and after.terminal in ("MM", "CM", "GRAM", "CPM")
         at_price = before is not None and before.text == "@" and not unit
@@ -340,7 +361,10 @@ def _short_wedges(scene: Scene) -> None:
     """ "Gap Ruff 50, Sand Ruff 54, Lob Ruff 58": a wedge's short name before a model and its loft."""
     tokens = scene.tokens
     for at in range(len(tokens) - 2):
-        name, loft = tokens[at + 1], tokens[at + 2].value
+        name, stop = tokens[at + 1], at + 2
+        while stop < min(at + 4, len(tokens) - 1) and tokens[stop].terminal == "WORD":
+            stop += 1  # "GAP Bryony Tour 50"
+        loft = tokens[stop].value
         told = isinstance(loft, float) and 44 <= loft <= 64 and name.terminal == "WORD" and name.text[:1].isupper()
         opens = at == 0 or tokens[at - 1].kind in ("newline", "mark")
         if tokens[at].lower in _SHORT_WEDGES and told and opens and tokens[at].terminal != "NAMEDWEDGE":

@@ -503,7 +503,8 @@ class Names(NextClub):
             if self.scene.tokens[run.start - 1].terminal in ("ALL", "THOSE"):
                 return stem
             nearby = {token.lower for token in self.scene.tokens[max(0, run.start - 5) : run.start]}
-            plural = text[-2:] not in ("as", "os") and len(stem) > 3
+            listed = " " in text and self.scene.tokens[run.start - 1].text == ":" and not prose(self.scene, run.start)
+            plural = text[-2:] not in ("as", "os") and len(stem) > 3 and not listed  # "Irons: Saltwort Players"
             if plural or self.scene.source.spoken or nearby & {"the", "some", "are"}:
                 return stem
             words = {token.text for token in self.scene.tokens if token.kind == "word"}
