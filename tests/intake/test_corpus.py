@@ -68,6 +68,7 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("ninth_author", "i_2", 0.965, 0.016),
         ("tenth_author", "k_1", 0.96, 0.009),
         ("tenth_author", "k_2", 0.96, 0.027),
+        ("eleventh_author", "l_1", 0.99, 0.006),
     ],
 )
 def test_lists_by_somebody_else(

@@ -424,6 +424,7 @@ class Mentions(Wedges):
         if (
             members
             and not named_next
+            and not self._stamps_below(phrase, members)
             and (
                 self._pointed(phrase) or not scene.line_start(phrase.start) or not self._members_follow(phrase, family)
             )
@@ -452,6 +453,20 @@ class Mentions(Wedges):
         label = self.scene.tokens[max(0, phrase.start - 2) : phrase.start]
         told = [token.lower for token in label] in (["club", ":"], ["type", ":"], ["kind", ":"])
         return told and self.scene.line_start(phrase.start - 2)
+
+    def _stamps_below(self, phrase: Phrase, members: list[Draft]) -> bool:
+        """True for "Wedges Comfrey, Scree 130 S" above a line that begins with the loft of another wedge."""
+        scene = self.scene
+        below = scene.clause_end(phrase.end) + 1
+        if not phrase.has("WEDGE") or not scene.line_start(phrase.start) or below >= len(scene.tokens):
+            return False
+        found = phrase_at(scene.tokens, below)
+        if scene.tokens[below - 1].terminal != "NEWLINE" or found is None or found.rule not in ("code", "bare"):
+            return False
+        value = found.tokens[0].value
+        loft = value[0] if isinstance(value, tuple) else value
+        known = [draft.value("head.loft") for draft in members]
+        return isinstance(loft, float) and wedge_loft(loft) and loft not in known
 
     def _another(self, phrase: Phrase, members: list[Draft]) -> bool:
         """True when a line begins with the family's word and a loft that none of its clubs has."""

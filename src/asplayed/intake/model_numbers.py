@@ -89,7 +89,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     loft_open = bool(focus) and not focus[0].has("head.loft")
     if family == "driver" and loft_open and token.value >= 7 and not _lofted_apart(scene, start, at):
         behind = [each.terminal for each in tokens[at + 1 : at + 4]]
-        return 1 if behind == ["COMMA", "NUM", "DEG"] else 0  # "Driver Bullfinch 7, 10.5°"
+        lofted = behind in (["COMMA", "NUM", "DEG"], ["LPAR", "NUM", "DEG"])
+        return 1 if lofted else 0  # "Driver Bullfinch 7, 10.5°", "Virga 7 (9 degrees)"
     if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
         return 0
     return 1

@@ -183,6 +183,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     gripped = any(each.terminal == "GRIPWORD" for each in tokens[max(0, start - 3) : start])
     if token.terminal == "LETTER" and token.glued and tokens[at - 1].kind == "number" and gripped:
         return 1  # "Grips: Norrby 2G"
+    if token.terminal == "LETTER" and token.text.isupper() and after is not None and after.terminal == "LPAR":
+        return 1  # "Irons: Brackwell U (3), Brackwell P (4-9)"
     if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":
         return 3
     if token.terminal == "LETTER":
