@@ -51,7 +51,7 @@ def club_name(draft: Draft) -> str:
 
 def _number_by_loft(family: str, loft: float) -> int:
     if family == "wood":
-        for top, number in ((12.9, 2), (16.4, 3), (17.4, 4), (19.5, 5), (22.5, 7), (25.5, 9)):
+        for top, number in ((12.9, 2), (16.4, 3), (16.9, 4), (19.5, 5), (22.5, 7), (25.5, 9)):
             if loft <= top:
                 return number
         return 11

@@ -9,7 +9,7 @@ from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.proper import free_proper_names, free_tails
+from asplayed.intake.proper import free_proper_names, free_shafts, free_tails
 from asplayed.intake.scene import Scene
 from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
@@ -65,6 +65,7 @@ def prepare(scene: Scene) -> None:
     scene.club_last = scene.club_last and not scene.rows
     free_proper_names(scene)
     free_tails(scene)
+    free_shafts(scene)
     set_taken_out_aside(scene)
     set_old_aside(scene)
     set_old_before_arrow(scene)

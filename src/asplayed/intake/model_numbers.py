@@ -84,7 +84,7 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1
     focus = scene.focus
     if scene.cell == "head":
-        return 1
+        return 0 if _lofts_in_column(scene, known, name, token.value) else 1
     family = focus[0].family if focus else ""
     loft_open = bool(focus) and not focus[0].has("head.loft")
     if family == "driver" and loft_open and token.value >= 7 and not _lofted_apart(scene, start, at):
@@ -94,6 +94,13 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
         return 0
     return 1
+
+
+def _lofts_in_column(scene: Scene, known: Known, name: str, value: float) -> bool:
+    """True for the 9 of "Guillemot 9" above a "Guillemot 18": no column tells lofts, the one of heads does."""
+    focus, columns = scene.focus, scene.table or []
+    driver = bool(focus) and focus[0].family == "driver" and not focus[0].has("head.loft")
+    return driver and value >= 7 and name in known.heads and not {"loft", "target"} & set(columns)
 
 
 def _model_before_range(scene: Scene, at: int, end: int) -> bool:

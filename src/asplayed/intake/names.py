@@ -82,6 +82,8 @@ def run_at(scene: Scene, known: Known, position: int) -> NameRun | None:
             break
         at += step
     while at - 1 > position and tokens[at - 1].terminal in ("HYPHEN", "SILENT"):
+        if tokens[at - 1].text == "I" and _lettered(scene, at - 1):
+            break
         at -= 1
     at = _before_shaft(scene, known, position, at)
     behind = tokens[at].lower if at < len(tokens) else ""
@@ -178,6 +180,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 1  # "Cloudberry X", and below it "Withen 55 S": the flex is told with the shaft
     if scene.cell == "head" and token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper():
         return 1  # "Gannet X" in a column of models
+    if token.text == "I" and wanted and _lettered(scene, at):
+        return 1
     if token.terminal == "LETTER" and wanted and (scene.focus[-1].family != "wedge" or token.text == "W"):
         return 1  # the W of a wedge's model says "wedge"; no sole is called so
     gripped = any(each.terminal == "GRIPWORD" for each in tokens[max(0, start - 3) : start])
@@ -204,6 +208,15 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     if token.terminal in _MASS_CLUB and after is not None:
         return club_word_inside(scene, at, after)
     return 0
+
+
+def _lettered(scene: Scene, at: int) -> bool:
+    """True for the I of "Gannet I 50" and "Gannet I   Ostrane 70 R": a model's letter, and nobody who speaks."""
+    tokens = scene.tokens
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    close = tokens[at].start - tokens[at - 1].end == 1 and tokens[at - 1].text[:1].isupper()
+    closed = after is None or after.terminal in ("NUM", "NEWLINE", "PIPE", "COMMA", "SLASH", "LPAR")
+    return close and (closed or after.start - tokens[at].end > 1) and terse(scene, at)
 
 
 def _ends_name(scene: Scene, at: int) -> bool:

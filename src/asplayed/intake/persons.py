@@ -32,12 +32,11 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     aged = [token.terminal for token in tokens[run.end : run.end + 3]] == ["LPAR", "NUM", "RPAR"]
     near = tokens[run.end + 3 * aged : run.end + 3 * aged + 3]
     handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
+    handed = handed or _hand_in_bracket(scene, run.end)
     gripped = any(token.terminal == "GRIPWORD" for token in tokens[max(0, run.start - 6) : run.start])
     if handed and not gripped and "player" not in scene.facts and scene.chunk_opens(run.start):
         behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
-        bracketed = (
-            behind == "LPAR" and near[1:2] != [] and near[1].terminal == "HAND" and tokens[run.start - 1].text != "."
-        )
+        bracketed = behind == "LPAR" and _hand_in_bracket(scene, run.end) and not (run.start and tokens[run.start - 1].text == ".")
         if (aged or bracketed or behind in ("COMMA", "STOP", "NEWLINE")) and all(
             token.text[:1].isupper() for token in words
         ):
@@ -126,6 +125,15 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if len(words) < 2 and not (run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)):
         return False
     return speaks_of_no_club(scene, run.end)
+
+
+def _hand_in_bracket(scene: Scene, at: int) -> bool:
+    """True for the bracket of "Ada Brandt (11, left-handed)": a hand, an age before it if any."""
+    opened = at < len(scene.tokens) and scene.tokens[at].terminal == "LPAR"
+    inside = [token.terminal for token in scene.tokens[at + 1 : at + 5]] if opened else []
+    while inside and inside[0] in ("NUM", "COMMA", "SLASH"):
+        inside = inside[1:]
+    return inside[:1] == ["HAND"]
 
 
 def _at_event(scene: Scene, at: int) -> bool:

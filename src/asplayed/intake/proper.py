@@ -38,6 +38,23 @@ def free_proper_names(scene: Scene) -> None:
         token.value = token.lower
 
 
+def free_shafts(scene: Scene) -> None:
+    """ "Ferrule Green 90 regular": a capital word of the trade's notes before a mass and a flex names a shaft."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 2):
+        token = tokens[at]
+        if token.terminal != "NOTE" or not _title_case(token) or tokens[at - 1].terminal in ("NEWLINE", "STOP"):
+            continue
+        end = at + 1
+        while end < len(tokens) and tokens[end].terminal in ("WORD", "COLOUR") and _title_case(tokens[end]):
+            end += 1
+        behind = [each for each in tokens[end : end + 3] if each.terminal != "GRAM"]
+        mass = behind[0].value if behind and behind[0].terminal == "NUM" else None
+        massive = isinstance(mass, float) and 38 <= mass <= 150
+        if massive and len(behind) > 1 and behind[1].terminal in ("FLEX", "FLEXCODE"):
+            token.terminal, token.value = "WORD", token.lower
+
+
 def free_tails(scene: Scene) -> None:
     """ "Dunlin Speed 11°": a capital word of the trade's notes right behind a model's name belongs to the name."""
     for before, token in pairwise(scene.tokens):

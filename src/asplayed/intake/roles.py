@@ -475,9 +475,20 @@ class Names(NextClub):
                     del draft.facts[f"{role}.name"]
                     draft.put(f"{zone}.name", entry)
 
+    def _one_so_called(self, run: NameRun) -> bool:
+        """True for "Sedge Wings" where the list also tells of "a Sedge Wings": the s is the model's own."""
+        tokens, words = self.scene.tokens, [token.lower for token in self.scene.tokens[run.start : run.end]]
+        return any(
+            tokens[at].lower in ("a", "an", "another", "one")
+            and [token.lower for token in tokens[at + 1 : at + 1 + len(words)]] == words
+            for at in range(len(tokens) - len(words))
+        )
+
     def tidy(self, run: NameRun, count: int) -> str:
         """The name as kept: the user's words, a plural's s gone where several clubs are said to be "Dunlins"."""
         text = run.text.strip(" '’")
+        if self._one_so_called(run):
+            return text
         if text.lower().endswith(("'s", "’s")):
             text = text[:-2]
         at = run.start - 1
