@@ -216,7 +216,8 @@ def _lettered(scene: Scene, at: int) -> bool:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     close = tokens[at].start - tokens[at - 1].end == 1 and tokens[at - 1].text[:1].isupper()
     closed = after is None or after.terminal in ("NUM", "NEWLINE", "PIPE", "COMMA", "SLASH", "LPAR")
-    return close and (closed or after.start - tokens[at].end > 1) and terse(scene, at)
+    apart = after is not None and after.start - tokens[at].end > 1
+    return close and (closed or apart) and terse(scene, at)
 
 
 def _ends_name(scene: Scene, at: int) -> bool:

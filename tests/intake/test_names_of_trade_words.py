@@ -1,0 +1,54 @@
+"""Names that look like words of the trade, people with ages, lofts in a column of heads: the meaning told by hand."""
+
+import pytest
+
+from asplayed.intake import read
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "mass"),
+    [
+        ("Irons 6-PW, Marjoram, Ferrule Green 90 regular", "Ferrule Green", 90),
+        ("Driver Redpoll 9, Ferrule 60 S", "Ferrule", 60),
+        ("Irons 5-PW, Marjoram, Offset Tern 105 S", "Offset Tern", 105),
+    ],
+)
+def test_capital_word_of_notes_before_mass_and_flex_names_a_shaft(text: str, name: str, mass: float) -> None:
+    shafts = {(club.shaft.name, club.shaft.mass.value) for club in read(text).clubs}
+    assert shafts == {(name, mass)}
+
+
+def test_ferrule_without_mass_stays_a_note() -> None:
+    golf_set = read("Driver Redpoll 9, Lindrake 60 S, Ferrule black")
+    assert golf_set.clubs[0].shaft.name == "Lindrake"
+    assert "Ferrule black" in [note.text for note in golf_set.notes]
+
+
+def test_person_with_age_and_hand_in_a_bracket() -> None:
+    golf_set = read("Pip Annable (11, left-handed) has:\n- driver, Dabchick 13 degrees\n- putter, Bluebell.")
+    assert golf_set.set.player == "Pip Annable"
+    assert golf_set.set.hand == "left"
+
+
+def test_letter_of_a_model_is_nobody_speaking() -> None:
+    golf_set = read("Gap Wedge   Swiftlet I 50   Cobweb 70 R\nIrons 6-PW  Swiftlet I      Cobweb 70 R")
+    assert {club.head.name for club in golf_set.clubs} == {"Swiftlet I"}
+    assert read("driver is the Gannet I play at 10.5").clubs[0].head.name == "Gannet"
+
+
+def test_column_of_heads_tells_lofts_where_no_other_does() -> None:
+    rows = "Club     Head           {}Shaft           Length\nDriver   Guillemot 9    {}Gloaming 60 S   45\n"
+    rows += "5 wood   Guillemot {}    {}Gloaming 70 S   42.25"
+    driver = read(rows.format("", "", 18, "")).clubs[0]
+    assert (driver.head.name, driver.head.loft.value) == ("Guillemot", 9)
+    driver = read(rows.format("Loft   ", "10.5   ", "  ", "18     ")).clubs[0]
+    assert (driver.head.name, driver.head.loft.value) == ("Guillemot 9", 10.5)
+
+
+def test_model_ending_in_s_keeps_it_where_one_club_is_so_called() -> None:
+    golf_set = read("7 iron to PW, the Sedge Wings, Thistle 55 R\nsand wedge is a Sedge Wings too, 56")
+    assert {club.head.name for club in golf_set.clubs} == {"Sedge Wings"}
+
+
+def test_fairway_of_seventeen_degrees_is_a_five_wood() -> None:
+    assert [club.club for club in read("Fairway: Lapwing 17\nFairway: Lapwing 21").clubs] == ["5 wood", "7 wood"]
