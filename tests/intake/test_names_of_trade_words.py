@@ -52,3 +52,14 @@ def test_model_ending_in_s_keeps_it_where_one_club_is_so_called() -> None:
 
 def test_fairway_of_seventeen_degrees_is_a_five_wood() -> None:
     assert [club.club for club in read("Fairway: Lapwing 17\nFairway: Lapwing 21").clubs] == ["5 wood", "7 wood"]
+
+
+@pytest.mark.parametrize("word", ["grass", "ferry", "drover", "stork", "potter"])
+def test_plain_word_a_letter_from_the_trade_is_no_misspelling(word: str) -> None:
+    golf_set = read(f"driver heron 9 deg\nwedges 52 56 all yarrow {word}, beckwater 120 s")
+    assert [club.head.name for club in golf_set.clubs] == ["heron", f"yarrow {word}", f"yarrow {word}"]
+
+
+@pytest.mark.parametrize("text", ["putter is a kingfisher mid thirty four inches", "putter kingfisher mid, 34 in"])
+def test_putter_has_no_launch_so_a_level_ends_its_name(text: str) -> None:
+    assert read(text).clubs[0].head.name == "kingfisher mid"

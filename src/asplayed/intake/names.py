@@ -180,6 +180,9 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 1  # "Cloudberry X", and below it "Withen 55 S": the flex is told with the shaft
     if scene.cell == "head" and token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper():
         return 1  # "Gannet X" in a column of models
+    levelled = wanted and focus[-1].family == "putter" and token.terminal == "LEVEL"
+    if levelled and (after is None or after.terminal not in ("LAUNCH", "SPIN")):
+        return 1  # "a kingfisher mid, 34 inches": no putter has a launch
     if token.text == "I" and wanted and _lettered(scene, at):
         return 1
     if token.terminal == "LETTER" and wanted and (scene.focus[-1].family != "wedge" or token.text == "W"):

@@ -17,7 +17,10 @@ _SAFE_TO_MEND = {
     "STRONG", "FREQUENCY", "LAUNCH", "TURNED",
 }  # fmt: skip
 _LONG_RUN = re.compile(r"(.)\1{2,}")
-_NOT_MENDED = {"weird", "bounced", "stack", "longest", "shirt", "stick", "flag", "paper", "moved", "week", "weeks"}
+_NOT_MENDED = {
+    "weird", "bounced", "stack", "longest", "shirt", "stick", "flag", "paper", "moved", "week", "weeks",
+    "grass", "ferry", "drover", "stork", "potter",
+}  # fmt: skip
 
 
 class Vocabulary:
