@@ -110,7 +110,7 @@ def flexed_later(scene: Scene, start: int) -> bool:
         phrase = phrase_at(tokens, at)
         if phrase is not None and phrase.rule in ("club", "named", "family", "span", "dashed", "code"):
             return told and tokens[position].terminal == "COMMA"
-        number = tokens[at - 1]
+        number = tokens[at - 2 if tokens[at - 1].terminal == "COMMA" else at - 1]
         massive = number.terminal == "GRAM" or (isinstance(number.value, float) and 38 <= number.value <= 150)
         told = told or (tokens[at].terminal in ("FLEX", "FLEXCODE") and massive)
         at = at + 1 if phrase is None else phrase.end

@@ -309,6 +309,17 @@ def _lettered(scene: Scene) -> None:
         for at in range(len(tokens) - 1)
         if tokens[at].text in _KINDS_BY_LETTER and scene.line_start(at) and _model_behind(tokens[at + 1])
     ]
+    if not marks and scene.source.text.islower():
+        marks = [
+            at
+            for at in range(len(tokens) - 1)
+            if tokens[at].text.upper() in _KINDS_BY_LETTER
+            and scene.line_start(at)
+            and tokens[at + 1].terminal == "WORD"
+            and not tokens[at + 1].glued
+        ]
+        if not {"d", "p"} <= {tokens[at].text for at in marks}:
+            return
     small = any(tokens[at].text.islower() for at in marks)
     found = {tokens[at].text.upper() for at in marks}
     if "PUT" not in found and len(found & (set("DFHIWP") if small else set("FHIW"))) < 2 and len(found) < 3:

@@ -167,7 +167,8 @@ class Excepting(Stride):
         unnamed = behind is not None and behind.lower == "on" and self._all_at(run.end + 1) and not self.zone
         if scene.table is not None or not (plural or unnamed):
             return
-        if not scene.line_start(run.start) or len(scene.drafts) < 2 or scene.grip_line:
+        opens = scene.line_start(run.start) or (unnamed and not scene.clause_drafts and not scene.clause_puts)
+        if not opens or len(scene.drafts) < 2 or scene.grip_line:
             return
         if any(token.terminal == "ALL" for token in tokens[run.end : scene.clause_end(run.end)]):
             scene.focus = [draft for draft in scene.drafts if draft.family != "putter"] or scene.focus
@@ -180,5 +181,8 @@ class Excepting(Stride):
         tokens = self.tokens
         while at < len(tokens) and tokens[at].terminal == "SILENT":
             at += 1
-        told = {token.terminal for token in tokens[at : self.scene.clause_end(at)]}
+        end = next(
+            (one for one in range(at, self.scene.clause_end(at)) if tokens[one].terminal == "COMMA"), len(tokens)
+        )
+        told = {token.terminal for token in tokens[at : min(end, self.scene.clause_end(at))]}
         return at < len(tokens) and tokens[at].terminal == "ALL" and not told & {"FLEX", "FLEXCODE", "SHAFTWORD", "NUM"}

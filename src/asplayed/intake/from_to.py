@@ -62,7 +62,7 @@ def set_old_before_arrow(scene: Scene) -> None:
         while end < len(tokens) and end - at <= _LONGEST and tokens[end].terminal not in _ENDS:
             end += 1
         told = start > 0 and tokens[start - 1].terminal in _PARTS
-        if start == at or not (told or tokens[start - 1].text == ":") or not _says_a_part(scene, start, end, at):
+        if start == at or not (told or tokens[start - 1].text == ":") or not _says_a_part(scene, start, end, at, told):
             continue
         scene.aside.append(Passage(line=token.line, text=scene.words(start, at)))
         for index in range(start, at):
@@ -85,14 +85,15 @@ def _opens_part(token: Token) -> bool:
     return token.terminal in (*_ENDS, *_PARTS) or token.text in (":", ";")
 
 
-def _says_a_part(scene: Scene, start: int, end: int, arrow: int) -> bool:
-    """True when figures, names or "standard" stand on both sides and no club does."""
+def _says_a_part(scene: Scene, start: int, end: int, arrow: int, told: bool) -> bool:
+    """True when figures, names or "standard" stand on both sides and, behind a part's label (told), no club does."""
     if scene.tokens[start].terminal == "OLD":
         return True  # the list is walked twice
     sides = ((start, arrow), (arrow + 1, end))
     found = [[phrase_at(scene.tokens, at) for at in range(*side)] for side in sides]
     named = any(one is not None and one.rule in _CLUBS for side in found for one in side)
-    return not named and all(any(side) or _named(scene, *place) for side, place in zip(found, sides, strict=True))
+    both = all(any(side) or _named(scene, *place) for side, place in zip(found, sides, strict=True))
+    return both and not (named and told)
 
 
 def _to(tokens: list[Token], at: int) -> int:

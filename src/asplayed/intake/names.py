@@ -9,6 +9,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.model_numbers import club_word_inside, number_inside
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import DASHES
 from asplayed.intake.wording import eligible, goes_on, opens_sentence, prose, terse
 
 _MASS_CLUB = {"IRON", "HYBRID", "WEDGE", "WOOD", "DRIVER", "PUTTER", "DIRON"}
@@ -192,6 +193,9 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 1  # "Grips: Norrby 2G"
     if token.terminal == "LETTER" and token.text.isupper() and after is not None and after.terminal == "LPAR":
         return 1  # "Irons: Brackwell U (3), Brackwell P (4-9)"
+    hyphened = after is not None and after.text in DASHES and after.glued and at + 2 < len(tokens)
+    if token.terminal == "FLEXCODE" and wanted and hyphened and tokens[at + 2].kind == "number":
+        return 3  # "Whinchat SR-2"
     if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":
         return 3
     if token.terminal == "LETTER":

@@ -99,7 +99,7 @@ class NextClub:
         scene, tokens = self.scene, self.scene.tokens
         before = tokens[run.start - 1].terminal if run.start else "NEWLINE"
         behind = tokens[end].terminal if end < len(tokens) else "NEWLINE"
-        closed = behind in ("COMMA", "STOP", "NEWLINE", "AND", "NAMEDWEDGE", "RPAR")
+        closed = behind in ("COMMA", "STOP", "NEWLINE", "AND", "NAMEDWEDGE", "RPAR", "WITH")
         if (
             rule != "bare"
             or before not in ("COMMA", "AND")

@@ -250,8 +250,8 @@ class Scene:
         return self.words(start, self.clause_end(position))
 
     def line_piped(self, position: int) -> bool:
-        """True when the clause has cells, parted by bars."""
-        return any(token.terminal == "PIPE" for token in self.tokens[position : self.clause_end(position)])
+        """True when the clause has cells, parted by bars or strokes."""
+        return any(token.terminal in ("PIPE", "SLASH") for token in self.tokens[position : self.clause_end(position)])
 
     def lost_line(self, position: int) -> None:
         """Leave the rest of the clause to what is not understood."""

@@ -46,6 +46,10 @@ class Taking(Stamps):
         if phrase.rule == "bare" and after is not None and after.lower in _OF_FLIGHT:
             self.at = phrase.end  # "a good ten yards past my old one", "7i 76mph"
             return True
+        inches = phrase.rule == "bare" and phrase.amounts[0].unit == "in"
+        if inches and after is not None and after.terminal == "GRIPWORD":
+            self.at = phrase.end  # "17 inch grip"
+            return True
         led = self.tokens[phrase.start - 1].terminal if phrase.start else ""
         if phrase.rule == "bare" and led in ("LAUNCH", "SPIN"):
             self.at = phrase.end  # "launch 14.2, spin 2450": of the ball's flight
@@ -317,7 +321,8 @@ class Taking(Stamps):
             draft.family in ("wedge", "wood", "hybrid") and not draft.has("head.loft") for draft in focus
         )  # "46 50 54 58"
         longs = found[0][0].value
-        rowed = rowed or (30 <= longs <= 48 and not any(draft.has("length") for draft in focus))  # "35.5 35.25 35"
+        lengths = 30 <= longs <= 48 and not any(draft.has("length") for draft in focus)  # "35.5 35.25 35"
+        rowed = rowed or label or lengths  # "lofts 24 27.5 31"
         while (
             len(found) < len(focus)
             and at + 1 < len(tokens)
