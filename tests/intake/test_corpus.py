@@ -46,7 +46,7 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
 
 
 # The least that must be right and the most that may be wrong: what was reached, less a hair. `g_2` of the sixth
-# author and `j_2` of the twelfth are never looked at.
+# author, `j_2` of the twelfth and the thirteenth's lists are never looked at.
 @pytest.mark.parametrize(
     ("author", "batch", "least_right", "most_wrong"),
     [
@@ -69,8 +69,9 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("tenth_author", "k_1", 0.96, 0.009),
         ("tenth_author", "k_2", 0.96, 0.027),
         ("eleventh_author", "l_1", 0.99, 0.006),
-        ("twelfth_author", "j_1", 0.94, 0.036),
+        ("twelfth_author", "j_1", 0.953, 0.034),
         ("twelfth_author", "j_2", 0.95, 0.026),
+        ("thirteenth_author", "m_1", 0.945, 0.02),
     ],
 )
 def test_lists_by_somebody_else(

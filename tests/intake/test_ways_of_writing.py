@@ -131,6 +131,19 @@ def told(text: str) -> dict[str, dict[str, Any]]:
         ),
         ("D (Siskin 10.5, Ember 55S), 4h 23 (Dunlin)", {"driver": {"head.name": "Siskin", "head.loft": 10.5}}),
         ("irons 5,6,7,8,9,P (Dunlin)", {"pitching wedge": {"head.name": "Dunlin"}, "5 iron": {"head.name": "Dunlin"}}),
+        ("driver Gannet 9\nputter Little Stint 34", {"putter": {"head.name": "Little Stint", "length": 34.0}}),
+        (
+            "driver Gannet 9\n5 wood Gannet 18\nputter Stint\nNorrby on everything but the putter, with one extra wrap",
+            {"driver": {"grip.name": "Norrby", "grip.wraps": 1}, "putter": {"grip.wraps": None}},
+        ),
+        ("driver Gannet 9. 45 inches, er, 45.25 actually. 3 wood Gannet 15", {"driver": {"length": 45.25}}),
+        (
+            "gap wedge Burdock 50 degrees, and a Furrow 56 with 12 bounce.",
+            {
+                "gap wedge": {"head.name": "Burdock", "head.bounce": None},
+                "sand wedge": {"head.name": "Furrow", "head.loft": 56.0, "head.bounce": 12.0},
+            },
+        ),
     ],
 )
 def test_what_is_read(text: str, expected: dict[str, dict[str, Any]]) -> None:

@@ -150,6 +150,9 @@ class Excepting(Stride):
         own = at > self.at and tokens[at - 1].terminal == "LPAR"
         if not own and (at >= len(tokens) or tokens[at].lower not in _OWN):
             return
+        close = scene.clause_end(at)
+        if tokens[at].lower == "with" and any(each.terminal == "WRAP" for each in tokens[at : min(at + 4, close)]):
+            return  # "Tessary on everything but the putter, with one extra wrap": said of those gripped
         for index in range(self.at, at):
             scene.claims[index] = "silent"
         self.at = at

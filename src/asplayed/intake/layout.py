@@ -10,10 +10,12 @@ _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "ok", "done"}
 _BOXES = {"☐", "☑", "☒", "✓", "✔", "□", "■"}
 _CLUBS = ("club", "named", "family", "span", "dashed")
 _COUNTED = {"WORD", "SILENT"}
+_UNITS = {"DEG", "INCH", "MM", "CM", "GRAM"}
 
 
 def lay_out(scene: Scene) -> None:
     """Step over what counts or ticks lines, and see whether clubs are named behind what is said of them."""
+    _second_thoughts(scene)
     _boxes(scene)
     _counted_lines(scene)
     _quantities(scene)
@@ -26,6 +28,28 @@ def _hide(scene: Scene, start: int, end: int) -> None:
     for at in range(start, end):
         scene.tokens[at].terminal = "BULLET"
         scene.claims[at] = "silent"
+
+
+def _second_thoughts(scene: Scene) -> None:
+    """ "45 inches, 45.25 actually": a figure that takes the place of the one before the comma."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.lower != "actually" or at < 3:
+            continue
+        number = at - 1 if tokens[at - 1].kind == "number" else at - 2
+        comma = number - 1
+        before = comma - 1
+        while before > 0 and tokens[before].terminal in ("SILENT", "COMMA") and tokens[before].kind != "number":
+            before -= 1  # "45 inches, er, 45.25 actually"
+        if comma < 1 or tokens[comma].text != "," or tokens[number].kind != "number":
+            continue
+        if number == at - 2 and tokens[at - 1].terminal not in _UNITS:
+            continue
+        if tokens[before].terminal == "CORRECTION":
+            _hide(scene, at, at + 1)  # "45 inches, no, 45.25 actually"
+        elif tokens[before].kind == "number" or tokens[before].terminal in _UNITS:
+            tokens[comma].terminal = "CORRECTION"
+            _hide(scene, at, at + 1)
 
 
 def _boxes(scene: Scene) -> None:

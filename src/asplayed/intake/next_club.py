@@ -97,7 +97,10 @@ class NextClub:
     def _wedge_in_row(self, run: NameRun, rule: str, end: int, loft: float) -> bool:
         """True for the "Smew 56" of "Pipit 7-AW with Hornby 75 R, Smew 56 and Ruddock putter"."""
         scene, tokens = self.scene, self.scene.tokens
-        before = tokens[run.start - 1].terminal if run.start else "NEWLINE"
+        bounced = any(each.terminal == "BOUNCE" for each in tokens[end : min(end + 4, scene.clause_end(run.start))])
+        article = bounced and run.start and tokens[run.start - 1].lower in ("a", "an", "my")
+        opens = run.start - bool(article)
+        before = tokens[opens - 1].terminal if opens else "NEWLINE"
         behind = tokens[end].terminal if end < len(tokens) else "NEWLINE"
         closed = behind in ("COMMA", "STOP", "NEWLINE", "AND", "NAMEDWEDGE", "RPAR", "WITH")
         if (
@@ -108,7 +111,10 @@ class NextClub:
             or not wedge_loft(loft)
         ):
             return False
-        if not scene.focus or not all(draft.has("head.name") and draft.has("shaft.name") for draft in scene.focus):
+        told = ("head.name", "head.loft") if bounced else ("head.name", "shaft.name")  # "and a Smew 56, 12 bounce"
+        if not scene.focus or not all(draft.has(path) for draft in scene.focus for path in told):
+            return False
+        if bounced and loft in [draft.value("head.loft") for draft in scene.drafts]:
             return False
         known = self.known.role(tokens[run.start].text)
         scene.wedge_waits = known not in ("shaft", "grip") and scene.focus[-1].family in ("iron", "wedge")

@@ -15,6 +15,7 @@ _VERBS = {
     "new", "fit", "build", "finish", "lot", "like", "up", "down", "around", "over", "under", "next", "go", "going",
     "ends",
 }  # fmt: skip
+_SIZES = {"little", "big", "small"}
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
 
 
@@ -57,8 +58,11 @@ def free_shafts(scene: Scene) -> None:
 
 def free_tails(scene: Scene) -> None:
     """ "Dunlin Speed 11°": a capital word of the trade's notes right behind a model's name belongs to the name."""
+    for token, after in pairwise(scene.tokens):
+        if token.terminal == "SILENT" and token.lower in _SIZES and _title_case(token) and _unknown_name(after):
+            token.terminal, token.value = "WORD", token.lower  # "My putter is a Little Stint"
     for before, token in pairwise(scene.tokens):
-        named = before.terminal == "WORD" and _title_case(before) and before.lower not in ordinary_words()
+        named = _unknown_name(before)
         if token.terminal == "NOTE" and named and _title_case(token) and token.value == "figures":
             token.terminal, token.value = "WORD", token.lower
         if token.terminal == "EVENTKIND" and named and _title_case(token) and _clubs_before(scene, before):
@@ -78,6 +82,10 @@ def _clubs_before(scene: Scene, token: Token) -> bool:
         return False
     found = (phrase_at(scene.tokens, index) for index in range(start, at))
     return any(phrase is not None and phrase.rule in ("club", "named", "span", "dashed", "code") for phrase in found)
+
+
+def _unknown_name(token: Token) -> bool:
+    return token.terminal == "WORD" and _title_case(token) and token.lower not in ordinary_words()
 
 
 def _title_case(token: Token) -> bool:
