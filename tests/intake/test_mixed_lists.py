@@ -75,6 +75,8 @@ def test_lists_changed_by_chance_lose_no_word(change: Callable[[str, random.Rand
     [
         "Ember 5, Lindrake 60\nputter\n",  # a loft after a name where no club is spoken of yet
         "Driver Gannet\n60 S\n3 wood Gannet Dunlin, Lindrake 105 S\n52, Crake Lindrake, 10 g heavier",
+        "4-PW: driver,\n wedge:, SW:, Bobbin\n Fulmar. lofts 9 fifty-six,.",
+        "iron  loft  sw\n9    36 \nPW61  63.5 ",
     ],
 )
 def test_what_once_broke_the_reader_is_read(text: str) -> None:

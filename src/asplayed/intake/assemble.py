@@ -285,7 +285,7 @@ def built_length(club: Club) -> Club:
 def belongs_to_irons(scene: Scene) -> None:
     """The set's own pitching or gap wedge is an iron; one of a specialty model is a wedge."""
     irons = [draft for draft in scene.drafts if draft.family == "iron" and draft.name is None]
-    models = {draft.facts["head.name"].value for draft in irons if draft.has("head.name")}
+    models = {draft.facts["head.name"].value for draft in irons if "head.name" in draft.facts}
     wedges = [draft for draft in scene.drafts if draft.family == "wedge"]
     for draft in wedges:
         name = club_name(draft)
@@ -300,7 +300,7 @@ def belongs_to_irons(scene: Scene) -> None:
                 draft.family, draft.in_range = "iron", True
     for draft in [d for d in scene.drafts if d.family == "iron" and d.name]:
         model = draft.facts.get("head.name")
-        specialty = {d.facts["head.name"].value for d in wedges if d.family == "wedge" and d.has("head.name")}
+        specialty = {d.facts["head.name"].value for d in wedges if d.family == "wedge" and "head.name" in d.facts}
         if model is not None and models and model.value not in models and model.value in specialty:
             draft.family = "wedge"
 
