@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
-from asplayed.intake.phrases import FLEX_NUMBER, phrase_at
+from asplayed.intake.phrases import CLUBS_NAMED, FLEX_NUMBER, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.wording import eligible
 
-NAMING = ("club", "named", "span", "dashed", "amounts", "code", "family")
+NAMING = (*CLUBS_NAMED, "family")
 # Words of the trade that makers also end a model's name with ("Gannet Draw", "Oxbow Mid"), written with a capital.
 TAILS = {
     "PLACE",

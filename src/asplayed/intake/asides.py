@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from asplayed.clubs import Passage
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 
 _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
-_NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
 
 def set_taken_out_aside(scene: Scene) -> None:
@@ -26,12 +25,12 @@ def set_taken_out_aside(scene: Scene) -> None:
             if _doubted(tokens, at) and club < len(tokens) and tokens[club].lower in ("for", "to"):
                 club += 1 + (club + 1 < len(tokens) and tokens[club + 1].terminal == "SILENT")
                 phrase = phrase_at(tokens, club) if club < len(tokens) else None
-                if phrase is not None and phrase.rule in _NAMING:
+                if phrase is not None and phrase.rule in CLUBS_NAMED:
                     scene.aside.append(Passage(line=token.line, text=scene.words(at, phrase.end)))
                     scene.claims[at : phrase.end] = ["aside"] * (phrase.end - at)
                 continue
             phrase = phrase_at(tokens, club) if club < len(tokens) else None
-            if phrase is None or phrase.rule not in (*_NAMING, "bare") or phrase.end >= len(tokens):
+            if phrase is None or phrase.rule not in (*CLUBS_NAMED, "bare") or phrase.end >= len(tokens):
                 continue
             if tokens[phrase.end].lower not in ("for", "with", "to"):
                 continue
@@ -167,7 +166,7 @@ def _under_heading(scene: Scene, at: int, end: int) -> int:
 def _speaks_of_a_club(scene: Scene, start: int, end: int) -> bool:
     """True when a club is named or a figure stands between two places."""
     found = [phrase_at(scene.tokens, at) for at in range(start, end)]
-    return any(one is not None and one.rule in (*_NAMING, "bare", "same", "group") for one in found)
+    return any(one is not None and one.rule in (*CLUBS_NAMED, "bare", "same", "group") for one in found)
 
 
 def _likened_to(tokens: list[Token], at: int) -> bool:
@@ -219,7 +218,7 @@ def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int]
     if low < 0 or tokens[low].terminal != "LPAR":
         return None
     high = next((index for index in range(at, end) if tokens[index].terminal == "RPAR"), end)
-    named = any((one := phrase_at(tokens, index)) is not None and one.rule in _NAMING for index in range(at, high))
+    named = any((one := phrase_at(tokens, index)) is not None and one.rule in CLUBS_NAMED for index in range(at, high))
     told = at + 1 < high and tokens[at + 1].lower in ("a", "an", "the", "my", "his", "her")
     wished = tokens[at].lower.startswith(("want", "id like", "would like"))
     return (low + 1, high) if named or told or wished else None
@@ -237,7 +236,7 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     position = start
     while position < end:
         phrase = phrase_at(tokens, position)
-        if phrase is not None and phrase.rule in _NAMING and not (phrase.amounts and phrase.amounts[0].value >= 70):
+        if phrase is not None and phrase.rule in CLUBS_NAMED and not (phrase.amounts and phrase.amounts[0].value >= 70):
             clubs.append(position)
             position = phrase.end
         else:

@@ -8,7 +8,7 @@ from asplayed.intake.asides import set_none_aside, set_others_aside, set_taken_o
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
 from asplayed.intake.persons import RELATED
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.proper import free_proper_names, free_shafts, free_tails
 from asplayed.intake.scene import Scene
 from asplayed.intake.tables import find_tables
@@ -39,7 +39,6 @@ _LETTER_WEDGES = {
 _SHORT_WEDGES = {"pitching", "gap", "sand", "lob"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
-_NAMING = ("club", "named", "span", "dashed", "amounts", "code")
 
 
 def prepare(scene: Scene) -> None:
@@ -74,6 +73,12 @@ def prepare(scene: Scene) -> None:
     _signed(scene)
 
 
+def _no_figure(scene: Scene, at: int) -> None:
+    """Leave a number that no club can take to what is not understood."""
+    scene.tokens[at].terminal, scene.tokens[at].kind = "OTHER", "word"
+    scene.claims[at] = "left"
+
+
 def _carries(scene: Scene) -> None:
     """ "3w Wryneck 15 deg - 255", "PW Bryony - 136" down a list: how far each club goes."""
     tokens = scene.tokens
@@ -89,8 +94,7 @@ def _carries(scene: Scene) -> None:
     if len(marks) < 4 or max(int(tokens[at].text) for at in marks) < 180:
         return
     for at in marks:
-        tokens[at].terminal, tokens[at].kind = "OTHER", "word"
-        scene.claims[at] = "left"
+        _no_figure(scene, at)
 
 
 def _heights(scene: Scene) -> None:
@@ -108,8 +112,7 @@ def _heights(scene: Scene) -> None:
             continue
         end = at + 3 + (at + 3 < len(tokens) and tokens[at + 3].text in ('"', "”", "″") and tokens[at + 3].glued)
         for index in range(at, end):
-            tokens[index].terminal, tokens[index].kind = "OTHER", "word"
-            scene.claims[index] = "left"
+            _no_figure(scene, index)
 
 
 def _lofted_wedges(scene: Scene) -> None:
@@ -133,8 +136,7 @@ def _prices(scene: Scene) -> None:
         at_price = before is not None and before.text == "@" and not unit
         told = told or (at_price and isinstance(token.value, float) and token.value >= 100)
         if (token.kind == "number" or token.terminal == "OTHER") and (marked or told):
-            token.terminal, token.kind = "OTHER", "word"
-            scene.claims[at] = "left"
+            _no_figure(scene, at)
 
 
 def _bracketed(scene: Scene) -> None:
@@ -201,7 +203,7 @@ def _dotted(scene: Scene) -> None:
         if not scene.line_start(at):
             continue
         club = phrase_at(tokens, at)
-        named = club is not None and club.rule in _NAMING and club.end - at <= 3
+        named = club is not None and club.rule in CLUBS_NAMED and club.end - at <= 3
         dot = club.end if club is not None and named else at + 1
         label = named or tokens[at].text.upper() in _KINDS_BY_LETTER
         if label and dot + 1 < len(tokens) and tokens[dot].text == "." and tokens[dot].glued:

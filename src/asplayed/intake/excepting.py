@@ -184,8 +184,7 @@ class Excepting(Stride):
         tokens = self.tokens
         while at < len(tokens) and tokens[at].terminal == "SILENT":
             at += 1
-        end = next(
-            (one for one in range(at, self.scene.clause_end(at)) if tokens[one].terminal == "COMMA"), len(tokens)
-        )
-        told = {token.terminal for token in tokens[at : min(end, self.scene.clause_end(at))]}
+        close = self.scene.clause_end(at)
+        end = next((one for one in range(at, close) if tokens[one].terminal == "COMMA"), close)
+        told = {token.terminal for token in tokens[at:end]}
         return at < len(tokens) and tokens[at].terminal == "ALL" and not told & {"FLEX", "FLEXCODE", "SHAFTWORD", "NUM"}

@@ -45,10 +45,10 @@ def _second_thoughts(scene: Scene) -> None:
             continue
         if number == at - 2 and tokens[at - 1].terminal not in _UNITS:
             continue
-        if tokens[before].terminal == "CORRECTION":
-            _hide(scene, at, at + 1)  # "45 inches, no, 45.25 actually"
-        elif tokens[before].kind == "number" or tokens[before].terminal in _UNITS:
+        told = tokens[before].kind == "number" or tokens[before].terminal in _UNITS
+        if told:
             tokens[comma].terminal = "CORRECTION"
+        if told or tokens[before].terminal == "CORRECTION":  # "45 inches, no, 45.25 actually"
             _hide(scene, at, at + 1)
 
 

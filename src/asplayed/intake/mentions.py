@@ -219,8 +219,6 @@ class Mentions(Wedges):
         if after_wedge and value > (focus[-1].value("head.loft") or 90):
             return self._focus([self._by_loft(value, phrase)], phrase)  # "5-PW, 50 56 60"
         wedges = bool(focus) and all(draft.family == "wedge" for draft in focus)
-        if wedges and scene.last_end == phrase.start and value > (focus[-1].value("head.loft") or 90):
-            return self._focus([self._by_loft(value, phrase)], phrase)
         clubs = bool(focus) and all(draft.family in ("iron", "wedge") and draft is not header for draft in focus)
         if clubs and value >= 46 and self._alone_in_row(phrase):
             return self._focus([self._by_loft(value, phrase)], phrase)  # "6i, 8i, PW, 54, putter"

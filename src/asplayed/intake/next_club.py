@@ -41,9 +41,7 @@ class NextClub:
         """True for each of "two fairways: Gannet 15, Dunlin 18": a model and a loft for every club of the heading."""
         scene, tokens = self.scene, self.scene.tokens
         header = scene.header
-        low, high = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}.get(
-            header.family if header else "", (1, 0)
-        )
+        low, high = _SEVERAL.get(header.family if header else "", (1, 0))
         if header is None or not header.word.endswith("s") or not _lofted(tokens, run.end, low, high):
             return False
         member = bool(scene.focus) and scene.focus[-1].header is header and scene.focus[-1].has("head.loft")
@@ -88,7 +86,7 @@ class NextClub:
                 return True
         if header is None or header.family != "wedge" or not scene.focus:
             return False
-        if phrase is None or phrase.rule not in ("bare", "amounts", "code") or flexed(self.scene, phrase.end):
+        if phrase.rule not in ("bare", "amounts", "code") or flexed(self.scene, phrase.end):
             return False
         lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]
         known = any(draft.value("head.loft") == lofts[0].value for draft in scene.drafts) if lofts else True

@@ -7,13 +7,13 @@ from itertools import pairwise
 from asplayed.intake import facts as said
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.names import run_at
-from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.phrases import CLUBS_NAMED, Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import eligible, ordinary, prose
 
-CLUB_RULES = {"club", "named", "span", "dashed", "amounts", "code", "family"}
+CLUB_RULES = {*CLUBS_NAMED, "family"}
 _WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)
     "2": (11.5, 14.5), "3": (12.5, 16.9), "4": (15.5, 18.0), "5": (17.0, 20.0), "7": (20.0, 23.0), "9": (23.0, 26.5),
 }  # fmt: skip

@@ -32,15 +32,12 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     aged = [token.terminal for token in tokens[run.end : run.end + 3]] == ["LPAR", "NUM", "RPAR"]
     near = tokens[run.end + 3 * aged : run.end + 3 * aged + 3]
     handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
-    handed = handed or _hand_in_bracket(scene, run.end)
+    in_bracket = _hand_in_bracket(scene, run.end)
+    handed = handed or in_bracket
     gripped = any(token.terminal == "GRIPWORD" for token in tokens[max(0, run.start - 6) : run.start])
     if handed and not gripped and "player" not in scene.facts and scene.chunk_opens(run.start):
         behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
-        bracketed = (
-            behind == "LPAR"
-            and _hand_in_bracket(scene, run.end)
-            and not (run.start and tokens[run.start - 1].text == ".")
-        )
+        bracketed = in_bracket and not (run.start and tokens[run.start - 1].text == ".")
         if (aged or bracketed or behind in ("COMMA", "STOP", "NEWLINE")) and all(
             token.text[:1].isupper() for token in words
         ):

@@ -19,6 +19,7 @@ from asplayed.intake.tokens import Token
 LONGEST = 12
 TRANSPARENT = {"SILENT", "HYPHEN"}
 # Flexes that some makers number: behind a shaft's name, "5.5", "6.0", "6.5" is one of these.
+CLUBS_NAMED = ("club", "named", "span", "dashed", "amounts", "code")  # rules of phrases that name clubs
 FLEX_NUMBER = re.compile(r"[4-6]\.[05]|7\.0")
 _DIRECTIONS = {"WEAK", "STRONG", "UPRIGHT", "FLAT", "UP", "DOWN", "LONG", "SHORT", "OPEN", "CLOSED"}
 _UNITS = {"DEG": "deg", "INCH": "in", "MM": "mm", "CM": "cm", "METRE": "m", "GRAM": "g", "CPM": "cpm"}
