@@ -234,7 +234,8 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
     length = _length_fits(value, draft)
     if zone == "head" and loft_free and loft and draft.family == "iron":
         return [("head.loft", _entry(value, "deg", phrase))]  # "Hornbeam 37" in a table's column of heads
-    if value > 900 and value < 1400:
+    shorter = 780 if draft.family in ("wedge", "putter") else 900
+    if shorter < value < 1400:
         return [("length", _entry(round(value / 25.4, 4), "in", phrase, why=f"{amount.token.text} mm as written"))]
     if length and ("/" in amount.token.text or any(c in amount.token.text for c in "⅛¼⅜⅝¾⅞")):
         return [("length", _entry(value, "in", phrase))]

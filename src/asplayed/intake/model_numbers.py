@@ -92,7 +92,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         lofted = behind in (["COMMA", "NUM", "DEG"], ["LPAR", "NUM", "DEG"])
         return 1 if lofted else 0  # "Driver Bullfinch 7, 10.5°", "Virga 7 (9 degrees)"
     if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
-        return 0
+        told = tokens[at + 2].terminal if at + 2 < len(tokens) else ""
+        return 1 if after.terminal in ("LOFT", "LIE") and told in ("NUM", "EQ") else 0  # "Vole 5  loft 3°  lie 70°"
     return 1
 
 

@@ -75,6 +75,8 @@ class NextClub:
         """True under "Wedges: Crake 52°, 56°;" for "Ruff 60°": another model with the loft of another wedge."""
         scene, tokens = self.scene, self.scene.tokens
         header = scene.header
+        if self._wedges_in_bracket(run):
+            return True
         phrase = phrase_at(tokens, run.end) if run.end < len(tokens) else None
         if scene.table is not None or phrase is None or (phrase.amounts and phrase.amounts[0].unit not in ("", "deg")):
             return False
@@ -91,6 +93,21 @@ class NextClub:
         lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]
         known = any(draft.value("head.loft") == lofts[0].value for draft in scene.drafts) if lofts else True
         return phrase.rule == "code" or (bool(lofts) and not known)
+
+    def _wedges_in_bracket(self, run: NameRun) -> bool:
+        """True for the second of "Burnet (46-10, 52-12), Burnet Raw (60-06)": a bracket of stamps that none has yet."""
+        scene, tokens = self.scene, self.scene.tokens
+        bracketed = run.end < len(tokens) and tokens[run.end].terminal == "LPAR"
+        wedges = bool(scene.focus) and all(draft.family == "wedge" and draft.has("head.loft") for draft in scene.focus)
+        if not (bracketed and wedges) or scene.shaft_line or scene.focus[-1] not in scene.drafts:
+            return False
+        first = phrase_at(tokens, run.end + 1)
+        if first is None or first.rule not in ("code", "dashed", "bare", "amounts"):
+            return False
+        token = first.tokens[0]
+        loft = token.value[0] if isinstance(token.value, tuple) else token.value
+        stamped = isinstance(loft, float | int) and wedge_loft(float(loft))
+        return stamped and loft not in [draft.value("head.loft") for draft in scene.drafts]
 
     def _wedge_in_row(self, run: NameRun, rule: str, end: int, loft: float) -> bool:
         """True for the "Smew 56" of "Pipit 7-AW with Hornby 75 R, Smew 56 and Ruddock putter"."""

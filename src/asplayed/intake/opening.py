@@ -205,6 +205,8 @@ class Opening(Stride):
         while at < limit and tokens[at].terminal not in ends:
             if tokens[at].terminal == "GRIPWORD" and tokens[at].lower.endswith("s"):
                 return  # "Norrby grips on all clubs but the putter"
+            if tokens[at].lower == "there" and tokens[at - 1].terminal == "IN":
+                return  # "Foehn 75 X in there" is said of the club before
             phrase = phrase_at(tokens, at)
             ranged = scene.club_last and phrase is not None and _of_irons(phrase)
             if phrase is not None and (phrase.rule in ("club", "named") or ranged):

@@ -78,25 +78,6 @@ class Otherwise(Stride):
         self._claim(phrase, "silent")
         return True
 
-    def _from_driver_to(self, phrase: Phrase) -> bool:
-        """ "Driver to wedges: Norrby Cord": every club told of but the putter, or up to the irons."""
-        scene, tokens, at = self.scene, self.tokens, phrase.end
-        if not phrase.has("DRIVER") or at + 1 >= len(tokens) or tokens[at].terminal not in ("RANGE", "DASH"):
-            return False
-        end = phrase_at(tokens, at + 1)
-        if end is None or not end.has("WEDGE", "NAMEDWEDGE", "IRON") or end.rule not in ("family", "named"):
-            return False
-        out = ("putter", "wedge") if end.has("IRON") else ("putter",)
-        drafts = [draft for draft in scene.drafts if draft.family not in out]
-        if len(drafts) < 3:
-            return False
-        scene.focus, scene.grouped, scene.last_end = drafts, True, end.end
-        scene.implicit = False
-        for index in range(phrase.start, end.end):
-            scene.claims[index] = "club"
-        self.at = end.end
-        return True
-
     def _exactly(self, phrase: Phrase) -> bool:
         """ "Forty-five inches flat": exactly so long, and no change of lie."""
         before = self.tokens[phrase.start - 1] if phrase.start else None

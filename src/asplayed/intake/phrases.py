@@ -198,7 +198,7 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         if rule == "bent" and last.terminal == "BENT" and not _closes(tokens, _end_of(told, length)):
             continue  # "58 bent 1 weak"
         behind = tokens[told[length]].terminal if length < len(told) else ""
-        taken = (rule == "group" and behind in _DIRECTIONS) or (rule == "change" and behind == "WRAP")
+        taken = (rule == "group" and behind in _DIRECTIONS | {"BOUNCE", "WRAP", "GRIPWORD"}) or (rule == "change" and behind == "WRAP")
         if last.kind == "number" and taken:
             continue  # "bend all 2 flat", "std +1 wrap"
         clubbed = length < len(told) and tokens[told[length]].terminal in ("IRON", "WOOD", "HYBRID")
@@ -425,7 +425,16 @@ def _check_group(phrase: Phrase) -> bool:
     return not phrase.amounts or (phrase.amounts[0].whole and 2 <= phrase.amounts[0].value <= 14)
 
 
+_LABEL_UNITS = {
+    "LOFT": ("deg",), "LIE": ("deg",), "BOUNCE": ("deg",), "TOEHANG": ("deg",), "TORQUE": ("deg",),
+    "LENGTH": ("in", "mm", "cm", "m"), "TOTALMASS": ("g",), "HEADMASS": ("g",), "FREQUENCY": ("cpm",),
+}  # fmt: skip
+
+
 def _check_labelled(phrase: Phrase) -> bool:
+    label = phrase.first(*_LABEL_UNITS)
+    if label is not None and any(amount.unit not in ("", *_LABEL_UNITS[label.terminal]) for amount in phrase.amounts):
+        return False  # "34.5 in  lie 71": the label is of what follows
     noun = phrase.first("SHAFTWORD", "GRIPWORD", "HEADWORD")
     if noun is not None and phrase.amounts:
         return (

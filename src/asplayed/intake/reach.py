@@ -8,7 +8,7 @@ from asplayed.intake.excepting import EXCEPT
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.names import NameRun
 from asplayed.intake.opening import CLUB_RULES
-from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
+from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.whose import Whose
 
@@ -232,27 +232,3 @@ class Reach(Whose):
             picks.append(phrase)
             at = phrase.end
         return (at, picks) if picks and at < len(tokens) else (-1, [])
-
-    def _meant(self, phrase: Phrase) -> list[Draft]:
-        """The clubs of the set that a pick names: by number, by name, by stamp, by a range of either."""
-        drafts = self.scene.drafts
-        values = [amount.value for amount in phrase.amounts]
-        if phrase.rule == "code" and isinstance(phrase.tokens[0].value, tuple):
-            values = [phrase.tokens[0].value[0]]
-        ranged = phrase.rule in ("span", "dashed") and (phrase.has("DASH", "RANGE"))
-        ends = phrase.first("NAMEDWEDGE", "LETTER")
-        found = []
-        for draft in drafts:
-            loft = draft.value("head.loft")
-            if draft.family == "wedge" and loft is not None and any(wedge_loft(value) for value in values):
-                inside = values[0] <= loft <= values[-1] if ranged and len(values) > 1 else loft in values
-            elif draft.family == "iron" and draft.number is not None and values:
-                high = 9.0 if ranged and len(values) == 1 else values[-1]
-                inside = values[0] <= draft.number <= high if ranged else draft.number in values
-            else:
-                named = ends is not None and draft.name == str(ends.value)
-                last = ranged and draft.in_range and ends is not None and draft.name == "pitching wedge"
-                inside = named or last
-            if inside:
-                found.append(draft)
-        return found

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput
 from asplayed.intake.assemble import assemble
+from asplayed.intake.beforehand import heard_last
 from asplayed.intake.clauses import prepare
 from asplayed.intake.known import Known
 from asplayed.intake.language import other_language
@@ -134,10 +135,10 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     source = Source(_plain_text(text))
     tokens = tokens_of(source)
     words = load_vocabulary(vocabulary)
-    tagged = with_columns(tag(fold(join_lines(tokens) if source.spoken else tokens), words))
+    tagged, beforehand = heard_last(with_columns(tag(fold(join_lines(tokens) if source.spoken else tokens), words)))
     known = Known()
     known.learn_parts(parts)
-    first = Scene(source, tagged)
+    first = Scene(source, tagged, beforehand)
     prepare(first)
     Walk(first, known).run()
     if not (first.drafts or first.headers or first.aside):
@@ -145,7 +146,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
             "line 1, column 1: no golf club was found in this text; write one club a line, such as “driver 10.5° 44¾”"
         )
     known.learn(first)
-    scene = Scene(source, tagged)
+    scene = Scene(source, tagged, beforehand)
     prepare(scene)
     Walk(scene, known).run()
     return scene

@@ -21,6 +21,7 @@ from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import cased, eligible, prose, terse
 
+_POINTED = {"there", "it", "that", "them", "both", "all", "those", "these"}  # behind "in": clubs told of before
 _TITLES = {"mr", "mrs", "ms", "miss", "dr", "sir", "prof"}
 
 
@@ -345,7 +346,11 @@ class Names(NextClub):
         if not scene.line_start(run.start) or scene.table is not None or not flexed(self.scene, run.end):
             return False
         end = scene.clause_end(run.start)
-        leads = [at for at in range(run.end, min(end, run.end + 6)) if tokens[at].terminal in ("IN", "AT")]
+        leads = [
+            at
+            for at in range(run.end, min(end, run.end + 6))
+            if tokens[at].terminal in ("IN", "AT") and tokens[at + 1].lower not in _POINTED
+        ]
         for at in range(run.end, leads[0] if leads else end):
             phrase = phrase_at(tokens, at)
             if phrase is not None and phrase.rule in NAMING and not (phrase.amounts and phrase.amounts[0].value >= 40):
@@ -365,6 +370,10 @@ class Names(NextClub):
         for at in range(run.end, min(end, run.end + 16)):
             if tokens[at].terminal == "LPAR" and at == run.end:
                 return None
+            if scene.claims[at] == "club":
+                return None  # the clubs behind "in" or "from", which are spoken of already
+            if tokens[at].lower == "there" and tokens[at - 1].terminal == "IN":
+                return None  # "Foehn 75 X in there" is of the club before
             if tokens[at].terminal == "COMMA" and (scene.source.spoken or not terse(self.scene, run.start)):
                 return None
             phrase = phrase_at(tokens, at)

@@ -39,8 +39,10 @@ class Word(NamedTuple):
 class Scene:
     """The state of one reading. `claims` has one entry a token: who took it, "" for nobody yet."""
 
-    def __init__(self, source: Source, tokens: list[Token]) -> None:
+    def __init__(self, source: Source, tokens: list[Token], beforehand: int | None = None) -> None:
         self.source = source
+        # behind this place stands what opened the list about groups of clubs: it only adds to what each has
+        self.beforehand = len(tokens) if beforehand is None else beforehand
         self.tokens = tokens
         self.claims: list[str] = [""] * len(tokens)
         self.drafts: list[Draft] = []

@@ -161,6 +161,8 @@ class Sharing(Stride):
         irons = any(draft.family == "iron" for draft in drafts)
 
         def sort(draft: Draft) -> str:
+            if draft.name == "chipper":
+                return "chipper"
             own = irons and draft.name in ("pitching wedge", "gap wedge") and "head.name" not in draft.facts
             return "iron" if own else draft.family
 

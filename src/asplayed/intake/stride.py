@@ -44,7 +44,7 @@ class Stride:
         modelled = [draft for draft in drafts if "head.name" in draft.facts]
         others = path == "head.name" and 0 < len(modelled) < len(drafts) and not scene.correcting
         for draft in drafts:
-            if draft in scene.widened and path in draft.facts:
+            if (draft in scene.widened or self.at >= scene.beforehand) and path in draft.facts:
                 continue
             if others and draft in modelled:
                 continue  # "irons and PW are Stilts … the wedges are Whins"

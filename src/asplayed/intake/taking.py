@@ -16,7 +16,7 @@ _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 
 _SEPARATORS = ("COMMA", "SLASH", "AND")
 _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
-_OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm"}
+_OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm", "miles"}
 _NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
 
 

@@ -60,7 +60,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                 scene.claims[self.at] = "left"
                 self.at += 1
                 continue
-            if self._figure_row(token):
+            if self._figure_row(token) or self._through_the_set():
                 continue
             if token.kind == "number" and self._of_the_round(token):
                 continue
@@ -284,8 +284,6 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         if rule == "family" and self._wedge_flex(phrase):
             return True
         if rule == "plainly" and self._the_usual_one(phrase):
-            return True
-        if rule == "club" and self._from_driver_to(phrase):
             return True
         if rule in CLUB_RULES and self._likened(phrase):
             return True

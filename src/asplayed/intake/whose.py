@@ -8,11 +8,13 @@ from asplayed.intake.drafts import Draft
 from asplayed.intake.names import run_at
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.stride import Stride
+from asplayed.intake.through import Run, Through
 from asplayed.intake.tokens import Token
 
 _ENDS = ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND")
 _JOINS = ("COMMA", "AND", "SILENT")
+_OTHERS = ("other", "others")
+_UNLIKE = ("THAN", "SAME", "ASIDE", "OR", "UNSURE", "CORRECTION", "NOTE")
 
 
 class Owners(NamedTuple):
@@ -24,7 +26,7 @@ class Owners(NamedTuple):
     clubs: list[Draft]
 
 
-class Whose(Stride):
+class Whose(Through):
     """Finds, behind what is said of a part, the clubs it is said of."""
 
     def _said_of(self) -> bool:
@@ -33,20 +35,21 @@ class Whose(Stride):
         True where it does.
         """
         scene, tokens = self.scene, self.tokens
-        if tokens[self.at].terminal not in ("WORD", "NUM"):
+        if tokens[self.at].terminal not in ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE"):
             return False
         part = "shaft" if scene.shaft_line else "grip" if scene.grip_line else ""
         owners = None
         if not part:
             owners = self._shaft_by_club()
-            if owners is None:
-                return False
-            part, scene.shaft_line = "shaft", True
+            if owners is not None:
+                part, scene.shaft_line = "shaft", True
+            else:
+                owners = self._owners_behind()
         elif self._stretch_opens():
             owners = self._owners(self.at)
         if owners is None:
             return False
-        path = f"{part}.name"
+        path = f"{part}.name" if part else ""
         name = next((draft.facts[path] for draft in scene.focus if path in draft.facts), None)
         scene.focus = owners.clubs
         scene.grouped = len(owners.clubs) > 1
@@ -73,8 +76,29 @@ class Whose(Stride):
         while at < len(tokens) and tokens[at].terminal not in _ENDS:
             if tokens[at].terminal in ("IN", "AT") and at > start:
                 return self._row_of_clubs(at)
+            if tokens[at].lower == "from" and at > start and (run := self._run_of_set(at)) is not None:
+                return Owners(at, at, run.end, run.clubs)
             at += 1
         return None
+
+    def _owners_behind(self) -> Owners | None:
+        """ "2° up in the 4 to 6, 1° up in the 7 to 9": figures and the known clubs they are of, up to a mark."""
+        scene, tokens = self.scene, self.tokens
+        if len(scene.drafts) < 2 or scene.table is not None or not self._stretch_opens():
+            return None
+        owners = self._owners(self.at)
+        if owners is None or (owners.end < len(tokens) and tokens[owners.end].terminal not in (*_ENDS, "RPAR", "PIPE")):
+            return None
+        told, at = False, self.at
+        while at < owners.led:
+            if tokens[at].terminal in _UNLIKE:
+                return None
+            phrase = phrase_at(tokens, at)
+            if phrase is not None and (phrase.rule in CLUB_RULES or phrase.rule in ("same", "group")):
+                return None
+            told = told or phrase is not None
+            at = at + 1 if phrase is None else phrase.end
+        return owners if told else None
 
     def _row_of_clubs(self, led: int) -> Owners | None:
         """The known clubs in a row behind "in": "the driver, 3 wood and hybrid", "both fairways"."""
@@ -84,11 +108,20 @@ class Whose(Stride):
         first = end = -1
         while at < len(tokens):
             while at < len(tokens) and tokens[at].terminal in (_JOINS if found else ("SILENT",)):
+                if tokens[at].lower in _OTHERS:
+                    break
                 at += 1
             phrase = phrase_at(tokens, at) if at < len(tokens) else None
-            if phrase is None or phrase.rule not in (*CLUB_RULES, "group"):
+            if at < len(tokens) and (others := self._others(at, found)) is not None:
+                first = at if first < 0 else first
+                found += others.clubs
+                at = end = others.end
+                continue
+            if phrase is None or phrase.rule not in (*CLUB_RULES, "group", "bare"):
                 break
-            if phrase.rule == "group":
+            if phrase.rule in ("bare", "span", "dashed", "amounts"):
+                clubs = self._meant(phrase)
+            elif phrase.rule == "group":
                 clubs = self.mentions.group(phrase) if phrase.has("WOOD", "HYBRID", "IRON", "WEDGE") else []
             else:
                 clubs = self.mentions.with_driver(phrase, self.mentions.find(phrase))
@@ -98,6 +131,17 @@ class Whose(Stride):
             found += [club for club in clubs if club not in found]
             at = end = phrase.end
         return Owners(led, first, end, found) if found else None
+
+    def _others(self, at: int, found: list[Draft]) -> Run | None:
+        """ "The other two" behind a stretch that was of some of the clubs just spoken of."""
+        tokens, scene = self.tokens, self.scene
+        counted = at + 1 < len(tokens) and tokens[at + 1].kind == "number"
+        if tokens[at].lower not in _OTHERS or found or not scene.focus:
+            return None
+        told = scene.focus
+        kin = [draft for draft in scene.drafts if draft.family == told[-1].family and draft not in told]
+        count = int(tokens[at + 1].value) if counted and isinstance(tokens[at + 1].value, float) else len(kin)  # type: ignore[arg-type]
+        return Run(kin, at + 1 + counted) if kin and count == len(kin) else None
 
     def _shaft_by_club(self) -> Owners | None:
         """ "Quellon 60 S in the driver, 70 S in the fairways" of clubs named before: it begins with a shaft."""

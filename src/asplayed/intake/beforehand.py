@@ -1,0 +1,63 @@
+"""What a list says of groups of clubs before it names any: it is heard when the clubs are known, at the end."""
+
+from __future__ import annotations
+
+from asplayed.intake.groups import FAMILIES
+from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
+from asplayed.intake.tokens import Token
+
+_TOLD = {"SHAFTWORD", "GRIPWORD", "FLEX", "FLEXCODE", "UPRIGHT", "FLAT", "LONG", "SHORT"}
+_EXCEPTING = {"but", "except", "bar", "excluding", "excepting", "apart"}
+_ENDS = ("STOP", "NEWLINE")
+
+
+def heard_last(tokens: list[Token]) -> tuple[list[Token], int]:
+    """The tokens with what opens the list about groups of clubs moved behind the rest, and where that begins.
+
+    "Everything from the 5 iron down is on Basalt 105 S. Driver …": the sentence waits until its clubs are known.
+    """
+    moved: list[Token] = []
+    kept: list[Token] = []
+    at = 0
+    while at < len(tokens):
+        end = at
+        while end < len(tokens) and tokens[end].terminal not in _ENDS:
+            end += 1
+        clause = tokens[at : end + 1]
+        if _of_groups(clause):
+            moved += _parted(clause)
+        elif _names_a_club(clause):
+            break
+        else:
+            kept += clause
+        at = end + 1
+    rest = tokens[at:]
+    if not moved or not rest:
+        return tokens, len(tokens)
+    begin = len(kept) + len(rest)
+    return kept + rest + moved, begin
+
+
+def _of_groups(clause: list[Token]) -> bool:
+    """True for "all clubs but the putter have …", "irons and wedges are all on …", "from the 5 iron down everything …"."""
+    told = [token.terminal for token in clause]
+    if "ALL" not in told or not _TOLD & set(told) or any(token.text == ":" for token in clause[:2]):
+        return False
+    families = [token for token in clause if token.terminal in FAMILIES or token.terminal in ("DRIVER", "PUTTER")]
+    excepting = any(token.lower in _EXCEPTING for token in clause)
+    plural = sum(token.lower.endswith("s") for token in families)
+    ranged = any(token.terminal in ("DOWN", "UP", "RANGE") for token in clause) and bool(families)
+    return bool(families) and (excepting or ranged or plural == len(families) > 1)
+
+
+def _parted(clause: list[Token]) -> list[Token]:
+    """The clause with a stop where a second statement of all begins: "…, and every club but the putter has …"."""
+    for at in range(2, len(clause) - 1):
+        if clause[at].terminal == "ALL" and clause[at - 1].terminal in ("AND", "COMMA"):
+            clause[at - 1].terminal = "STOP"
+    return clause
+
+
+def _names_a_club(clause: list[Token]) -> bool:
+    found = (phrase_at(clause, at) for at in range(len(clause)))
+    return any(phrase is not None and phrase.rule in (*CLUBS_NAMED, "family") for phrase in found)

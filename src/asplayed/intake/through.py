@@ -1,0 +1,133 @@
+"""Runs of the set told by their ends: "everything from the 5 iron down", "driver to hybrid", "up to the 7 iron"."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from asplayed.intake.drafts import Draft
+from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
+from asplayed.intake.stride import Stride
+
+_FAMILIES = {"driver": 0, "wood": 1, "hybrid": 2, "diron": 2, "iron": 3, "wedge": 4, "putter": 9}
+_WEDGES = {"pitching wedge": 46.0, "gap wedge": 50.0, "sand wedge": 55.0, "lob wedge": 59.0, "chipper": 35.0}
+_ONWARDS = {"onwards", "onward", "on", "below", "downwards"}
+_SAID_OF = ("EQ", "AT", "IN", "WITH", "ALL")
+
+
+class Run(NamedTuple):
+    """Clubs from one end to the other, and the place behind the words that say so."""
+
+    clubs: list[Draft]
+    end: int
+
+
+def _rank(draft: Draft) -> tuple[int, float]:
+    """Where a club stands in its set, longest first."""
+    loft = draft.value("head.loft")
+    if draft.family == "wedge" or draft.name in _WEDGES:
+        return 4, loft if loft is not None else _WEDGES.get(draft.name or "", 55.0)
+    return _FAMILIES[draft.family], float(draft.number or 0) or (loft or 0.0)
+
+
+class Through(Stride):
+    """Puts such a run of known clubs into focus."""
+
+    def _through_the_set(self) -> bool:
+        """Take the words that tell a run by its ends; False where they tell none."""
+        scene = self.scene
+        if len(scene.drafts) < 3 or scene.table is not None:
+            return False
+        run = self._run_of_set(self.at)
+        if run is None or len(run.clubs) < 2:
+            return False
+        scene.focus, scene.grouped, scene.last_end = run.clubs, True, run.end
+        scene.implicit = False
+        for index in range(self.at, run.end):
+            scene.claims[index] = "club"
+        self.at = run.end
+        return True
+
+    def _run_of_set(self, start: int) -> Run | None:
+        """The run told from this place on."""
+        tokens, at, led = self.tokens, start, False
+        while at < len(tokens) and (
+            tokens[at].terminal in ("ALL", "SILENT") or tokens[at].lower in ("from", "club", "clubs")
+        ):
+            led = led or tokens[at].terminal == "ALL" or tokens[at].lower == "from"
+            at += 1
+        if led and at + 1 < len(tokens) and tokens[at].terminal in ("UP", "RANGE"):
+            while at < len(tokens) and tokens[at].terminal in ("UP", "RANGE", "SILENT"):
+                at += 1
+            last = self._end_club(at)
+            return None if last is None else Run(self._between(None, last.clubs), last.end)
+        first = self._end_club(at)
+        if first is None or first.end >= len(tokens):
+            return None
+        driver = first.clubs[0].family == "driver"
+        end = first.end + (tokens[first.end].terminal == "AND")
+        after, behind = tokens[end], tokens[end + 1] if end + 1 < len(tokens) else tokens[end]
+        if after.terminal in ("DOWN", "UP") and behind.terminal == "RANGE":
+            after, end = behind, end + 1
+        if after.terminal in ("RANGE", "DASH") and (led or driver):
+            last = self._end_club(end + 1)
+            return None if last is None else Run(self._between(first.clubs, last.clubs), last.end)
+        if not led and not (after.terminal == "DOWN" and behind.terminal in _SAID_OF and self.scene.chunk_opens(start)):
+            return None
+        if after.terminal == "DOWN" or after.lower in _ONWARDS:
+            return Run(self._between(first.clubs, None), end + 1)
+        if after.terminal == "UP" and behind.kind != "number":
+            return Run(self._between(None, first.clubs), end + 1)
+        return None
+
+    def _end_club(self, at: int) -> Run | None:
+        """The known club (or family) named at an end of a run."""
+        tokens = self.tokens
+        while at < len(tokens) and tokens[at].terminal == "SILENT":
+            at += 1
+        phrase = phrase_at(tokens, at) if at < len(tokens) else None
+        if phrase is None or phrase.rule not in ("club", "named", "family", "bare"):
+            return None
+        if phrase.rule == "bare":
+            amount = phrase.amounts[0]
+            stamped = wedge_loft(amount.value) and amount.unit in ("", "deg")
+            numbered = amount.whole and 1 <= amount.value <= 9 and not amount.signed
+            family = "wedge" if stamped else "iron"
+            values = [
+                draft
+                for draft in self.scene.drafts
+                if draft.family == family and amount.value in (draft.number, draft.value("head.loft"))
+            ]
+            return Run(values, phrase.end) if values and (stamped or numbered) else None
+        clubs = self.mentions.find(phrase)
+        return Run(clubs, phrase.end) if clubs else None
+
+    def _between(self, first: list[Draft] | None, last: list[Draft] | None) -> list[Draft]:
+        """The clubs of the set from the longest of `first` to the shortest of `last`, without the putter."""
+        ranks = [_rank(draft) for draft in self.scene.drafts if draft.family != "putter"]
+        low = min(map(_rank, first)) if first else min(ranks, default=(0, 0.0))
+        high = max(map(_rank, last)) if last else max(ranks, default=(9, 0.0))
+        return [draft for draft in self.scene.drafts if draft.family != "putter" and low <= _rank(draft) <= high]
+
+    def _meant(self, phrase: Phrase) -> list[Draft]:
+        """The clubs of the set that a pick names: by number, by name, by stamp, by a range of either."""
+        drafts = self.scene.drafts
+        values = [amount.value for amount in phrase.amounts]
+        if phrase.rule == "code" and isinstance(phrase.tokens[0].value, tuple):
+            values = [phrase.tokens[0].value[0]]
+        ranged = phrase.rule in ("span", "dashed") and (phrase.has("DASH", "RANGE"))
+        ends = phrase.first("NAMEDWEDGE", "LETTER")
+        found = []
+        for draft in drafts:
+            loft = draft.value("head.loft")
+            if draft.family == "wedge" and loft is not None and any(wedge_loft(value) for value in values):
+                inside = values[0] <= loft <= values[-1] if ranged and len(values) > 1 else loft in values
+            elif draft.family == "iron" and draft.number is not None and values:
+                high = 9.0 if ranged and len(values) == 1 else values[-1]
+                inside = values[0] <= draft.number <= high if ranged else draft.number in values
+            else:
+                named = ends is not None and draft.name == str(ends.value)
+                last = ranged and draft.in_range and ends is not None and draft.name == "pitching wedge"
+                inside = named or last
+            if inside:
+                found.append(draft)
+        return found
