@@ -9,7 +9,7 @@ from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
-from asplayed.intake.proper import free_proper_names, free_shafts, free_tails
+from asplayed.intake.proper import free_letters, free_proper_names, free_shafts, free_tails
 from asplayed.intake.scene import Scene
 from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
@@ -43,6 +43,7 @@ _PLAYERS = {"player", "client", "customer", "golfer"}
 
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
+    free_letters(scene)
     _prices(scene)
     _heights(scene)
     _carries(scene)

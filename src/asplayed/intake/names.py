@@ -188,6 +188,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 1
     if token.terminal == "LETTER" and wanted and (scene.focus[-1].family != "wedge" or token.text == "W"):
         return 1  # the W of a wedge's model says "wedge"; no sole is called so
+    if _tail_letter(scene, start, at):
+        return 1
     gripped = any(each.terminal == "GRIPWORD" for each in tokens[max(0, start - 3) : start])
     if token.terminal == "LETTER" and token.glued and tokens[at - 1].kind == "number" and gripped:
         return 1  # "Grips: Norrby 2G"
@@ -215,6 +217,28 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     if token.terminal in _MASS_CLUB and after is not None:
         return club_word_inside(scene, at, after)
     return 0
+
+
+def _tail_letter(scene: Scene, start: int, at: int) -> bool:
+    """True for the letter of "Burdock T 52/08", "Alderwick V 65 S": right behind a capital name, and no flex of its own."""
+    tokens = scene.tokens
+    token, before = tokens[at], tokens[at - 1]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    close = token.start - before.end == 1 and before.terminal == "WORD" and before.text[:1].isupper()
+    if not close or len(token.text) != 1 or not token.text.isupper() or not scene.focus:
+        return False
+    wanted = not scene.focus[-1].has("head.name") or scene.line_start(start)
+    if token.terminal == "LETTER" and (after is None or after.terminal not in ("SLASH", "DASH", "SOLEWORD")):
+        return not (scene.focus[-1].family == "wedge" and scene.focus[-1].has("head.loft"))
+    if token.terminal != "FLEXCODE" or not wanted:
+        return False
+    return after is not None and after.terminal == "LPAR" and _stamps_inside(scene, at + 2)
+
+
+def _stamps_inside(scene: Scene, at: int) -> bool:
+    """True where a bracket tells wedges by their lofts: a flex has no such bracket."""
+    phrase = phrase_at(scene.tokens, at) if at < len(scene.tokens) else None
+    return phrase is not None and phrase.rule in ("code", "dashed") and not phrase.has("IRON")
 
 
 def _lettered(scene: Scene, at: int) -> bool:

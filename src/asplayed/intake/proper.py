@@ -39,6 +39,27 @@ def free_proper_names(scene: Scene) -> None:
         token.value = token.lower
 
 
+_CLUB_WORDS = {"DRIVER", "MINIDRIVER", "WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "CHIPPER"}
+
+
+def free_letters(scene: Scene) -> None:
+    """ "Driver: K-7 Dunlark", "irons 6-PW P-21 Dunlark": a letter and a number before a model belong to its name."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3):
+        letter, dash, number, model = tokens[at : at + 4]
+        tight = dash.text in ("-", "‑") and dash.glued and number.glued and not model.glued
+        if not (tight and len(letter.text) == 1 and letter.text.isupper() and number.text.isdigit()):
+            continue
+        if model.terminal != "WORD" or not model.text[:1].isupper() or scene.claims[at]:
+            continue
+        line = [token for token in tokens[max(0, at - 12) : at] if token.line == letter.line]
+        if letter.text in "DFHIWP" and not any(token.terminal in _CLUB_WORDS for token in line):
+            continue  # "H-3 Dunlark 19": the club itself
+        letter.terminal = number.terminal = "WORD"
+        letter.kind = number.kind = "word"
+        dash.terminal = "HYPHEN"
+
+
 def free_shafts(scene: Scene) -> None:
     """ "Ferrule Green 90 regular": a capital word of the trade's notes before a mass and a flex names a shaft."""
     tokens = scene.tokens

@@ -64,6 +64,8 @@ class Names(NextClub):
             return "pending"
         if scene.everyone is not None and scene.focus == [scene.everyone] and not zone:
             return "grip" if grip_ahead(scene, run.end) else "shaft"
+        if (part := self._put_right(run)) is not None:
+            return part
         if scene.focus and after is not None and after.terminal == "HEADWORD" and after.lower in ("head", "clubhead"):
             return "head"  # "a Lindrake 75 X and a Kittiwake head"
         if zone in ("head", "shaft", "grip") and scene.focus:
@@ -167,6 +169,16 @@ class Names(NextClub):
         if not led and not flexing and self._third(run, focus):
             return "grip"
         return self._free("shaft", run, explicit=led or flexing)
+
+    def _put_right(self, run: NameRun) -> str | None:
+        """The part whose name this one takes the place of: "the Foo, no wait, the Bar"; None for none."""
+        path, drafts = self.scene.last_path
+        part, _, told = path.partition(".")
+        if not self.scene.correcting or told != "name" or not drafts or drafts != self.scene.focus:
+            return None
+        if part == "head" and flexed(self.scene, run.end):
+            return None
+        return part
 
     def _grip_by_mass(self, run: NameRun, focus: Draft) -> bool:
         """True for "Marram Ash 55 S, 44½, D1, Tessary Line 46 g": the shaft and its mass are told."""

@@ -505,6 +505,8 @@ class Taking(Stamps):
         scene = self.scene
         amount = phrase.amounts[0]
         path, drafts = scene.last_number
+        if path and drafts and not any(draft in scene.focus for draft in drafts) and scene.clause_drafts:
+            path, drafts = self._nearest(amount), scene.focus  # another club has been named since
         if not path:
             path, drafts = self._nearest(amount), scene.focus
         if not path or not drafts:
