@@ -85,6 +85,41 @@ def set_none_aside(scene: Scene) -> None:
             scene.claims[at:end] = ["aside"] * (end - at)
 
 
+def put_in_place(scene: Scene) -> None:
+    """ "The Lapwing driver is gone. In its place the Thistle, 10.5": what stands there is the club set aside."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2):
+        words = [token.lower for token in tokens[at : at + 3]]
+        if words[0] != "in" or words[1] not in ("its", "their", "it's", "that") or words[2] != "place":
+            continue
+        end = scene.clause_end(at)
+        club = _last_aside(scene, at)
+        named = any(
+            (one := phrase_at(tokens, index)) is not None and one.rule in CLUBS_NAMED for index in range(at, end)
+        )
+        scene.claims[at : at + 3] = ["silent"] * 3
+        if club is None or named or any(scene.claims[at + 3 : end]):
+            continue
+        words_of_club = [token for token in club if token.terminal != "SILENT"][-2:]
+        for place, token in zip(range(at + 3 - len(words_of_club), at + 3), words_of_club, strict=True):
+            tokens[place].terminal, tokens[place].value, tokens[place].kind = token.terminal, token.value, token.kind
+            tokens[place].lower = token.lower
+            scene.claims[place] = ""
+
+
+def _last_aside(scene: Scene, before: int) -> list[Token] | None:
+    """The tokens of the last club set aside before this place."""
+    for at in range(before - 1, -1, -1):
+        phrase = phrase_at(scene.tokens, at) if scene.claims[at] == "aside" else None
+        if phrase is not None and phrase.rule == "club":
+            start = at
+            longer = phrase_at(scene.tokens, at - 1) if at else None
+            if longer is not None and longer.rule == "club" and longer.end == phrase.end:
+                start = at - 1
+            return list(scene.tokens[start : phrase.end])
+    return None
+
+
 def _doubted(tokens: list[Token], at: int) -> bool:
     """True behind "might", "may", "thinking": what follows has not been done."""
     return any(

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from asplayed.intake.asides import set_none_aside, set_others_aside, set_taken_out_aside
+from asplayed.intake.asides import put_in_place, set_none_aside, set_others_aside, set_taken_out_aside
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
-from asplayed.intake.persons import RELATED
+from asplayed.intake.persons import KIN, RELATED
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.proper import free_letters, free_proper_names, free_shafts, free_tails
-from asplayed.intake.scene import Scene
+from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
 
@@ -44,6 +44,8 @@ _PLAYERS = {"player", "client", "customer", "golfer"}
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     free_letters(scene)
+    _won(scene)
+    _titled(scene)
     _prices(scene)
     _heights(scene)
     _carries(scene)
@@ -71,7 +73,32 @@ def prepare(scene: Scene) -> None:
     set_old_before_arrow(scene)
     set_none_aside(scene)
     set_others_aside(scene)
+    put_in_place(scene)
     _signed(scene)
+
+
+def _won(scene: Scene) -> None:
+    """ "He won the Ferrydown Amateur by two": what is won, written with capitals, is the event."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens) - 1):
+        if tokens[at - 1].lower != "the" or tokens[at - 2].lower not in ("won", "win", "wins", "winning"):
+            continue
+        end = at
+        while end < len(tokens) and tokens[end].kind == "word" and tokens[end].text[:1].isupper():
+            end += 1
+        if end - at > 1 and "event" not in scene.facts:
+            scene.facts["event"] = scene.words(at, end)
+            scene.claims[at:end] = ["set"] * (end - at)
+
+
+def _titled(scene: Scene) -> None:
+    """ "Mrs. Ada Brandt": the title and its dot stand before a name of two words and are no part of it."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3):
+        dotted = tokens[at].lower in TITLES and tokens[at + 1].text == "." and tokens[at + 1].glued
+        names = tokens[at + 2 : at + 4]
+        if dotted and all(token.terminal == "WORD" and token.text[:1].isupper() for token in names):
+            tokens[at].terminal = tokens[at + 1].terminal = "SILENT"
 
 
 def _no_figure(scene: Scene, at: int) -> None:
@@ -470,15 +497,16 @@ def _signed(scene: Scene) -> None:
         if names[-1].lower in _SIGN_OFFS:
             tokens.append(names.pop())
             break
+    comma = bool(tokens) and tokens[-1].text == ","
     while tokens and tokens[-1].text in (",", "!", ".", "-", "–", "—"):
         tokens.pop()
-    if not tokens or tokens[-1].lower not in _SIGN_OFFS:
+    if not tokens or not (tokens[-1].lower in _SIGN_OFFS or (comma and _takes_leave(tokens))):
         return
     names = [token for token in names if token.line == names[-1].line or len(names) < 3]  # below the name: an office
     if not 1 <= len(names) <= 3:
         return
-    if any(token.terminal not in ("WORD", "LETTER", "MONTH") for token in names):
-        return
+    if any(token.terminal not in ("WORD", "LETTER", "MONTH") or token.lower in KIN for token in names):
+        return  # "Love, Granny" names nobody
     said = {token.lower for token in scene.tokens}
     if said & {"he", "she", "his", "her"} and not said & {"i", "my", "me", "i'm", "i've", "mine"}:
         return  # a fitter writes of somebody else
@@ -489,6 +517,12 @@ def _signed(scene: Scene) -> None:
     scene.facts["player"] = scene.words(start, end)
     for at in range(start, end):
         scene.claims[at] = "set"
+
+
+def _takes_leave(tokens: list[Token]) -> bool:
+    """True for a last line "See you Saturday, Ada Brandt": it says nothing of clubs."""
+    last = [token for token in tokens if token.line == tokens[-1].line]
+    return len(last) > 1 and last[0].lower in ("see", "speak", "talk", "until", "till", "catch", "looking")
 
 
 def _is_prose(scene: Scene) -> bool:

@@ -22,7 +22,8 @@ class Excepting(Stride):
         self.past_exception = -1
         self.excepted = []
         while at < len(tokens) and (
-            tokens[at].terminal == "COMMA" or tokens[at].lower in ("club", "clubs", "of", "them", "the", "one", "single")
+            tokens[at].terminal == "COMMA"
+            or tokens[at].lower in ("club", "clubs", "of", "them", "the", "one", "single")
         ):
             at += 1
         if at >= len(tokens) or not (tokens[at].lower in EXCEPT or (at == phrase.end and tokens[at].lower == "but")):

@@ -296,7 +296,11 @@ class Mentions(Wedges):
             return None
         if family == "wedge":
             corrected = self._lofts_corrected(values, phrase)
-            return corrected or self._focus([self._by_loft(value, phrase) for value in values], phrase)
+            if corrected:
+                return corrected
+            focus = self._focus([self._by_loft(value, phrase) for value in values], phrase)
+            self.scene.implicit = self.scene.implicit or self._each_by_itself(phrase)
+            return focus
         if phrase.rule == "dashed" and family == "iron" and len(values) == 2:
             return self._irons(values, None, phrase)
         if phrase.rule == "span":
@@ -312,6 +316,11 @@ class Mentions(Wedges):
                 draft.put("head.loft", Entry(value, "deg", phrase.line, f"{value:g}"))
                 drafts.append(draft)
         return self._focus(drafts, phrase)
+
+    def _each_by_itself(self, phrase: Phrase) -> bool:
+        """True for "46, 50 and a 58 I had bent", "one of 48, one of 54 with …": what follows is said of the last."""
+        at = self.scene.tokens.index(phrase.amounts[-1].token) - 1
+        return at >= 0 and self.scene.tokens[at].lower in ("a", "an", "of")
 
     def _expected(self) -> str | None:
         """The family that bare numbers of clubs belong to here."""

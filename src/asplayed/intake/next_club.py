@@ -75,7 +75,7 @@ class NextClub:
         """True under "Wedges: Crake 52°, 56°;" for "Ruff 60°": another model with the loft of another wedge."""
         scene, tokens = self.scene, self.scene.tokens
         header = scene.header
-        if self._wedges_in_bracket(run):
+        if self._wedges_in_bracket(run) or self._label_again(run):
             return True
         phrase = phrase_at(tokens, run.end) if run.end < len(tokens) else None
         if scene.table is not None or phrase is None or (phrase.amounts and phrase.amounts[0].unit not in ("", "deg")):
@@ -93,6 +93,18 @@ class NextClub:
         lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]
         known = any(draft.value("head.loft") == lofts[0].value for draft in scene.drafts) if lofts else True
         return phrase.rule == "code" or (bool(lofts) and not known)
+
+    def _label_again(self, run: NameRun) -> bool:
+        """True for the second of "WG: Dunlark 50", "WG: Dunlark 56": the label again, for another wedge."""
+        scene, tokens = self.scene, self.scene.tokens
+        if not scene.focus or any(draft.family != "wedge" or not draft.has("head.name") for draft in scene.focus):
+            return False
+        value = tokens[run.end].value if run.end < len(tokens) else None
+        labelled = run.start > 1 and tokens[run.start - 1].text == ":" and tokens[run.start - 2].terminal == "WEDGE"
+        if run.end + 1 < len(tokens) and tokens[run.end + 1].terminal in ("GRAM", "INCH", "FLEX", "FLEXCODE"):
+            return False
+        known = [draft.value("head.loft") for draft in scene.drafts]
+        return labelled and isinstance(value, float) and wedge_loft(value) and value not in known
 
     def _wedges_in_bracket(self, run: NameRun) -> bool:
         """True for the second of "Burnet (46-10, 52-12), Burnet Raw (60-06)": a bracket of stamps that none has yet."""

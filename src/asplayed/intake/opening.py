@@ -93,6 +93,8 @@ class Opening(Stride):
             return
         at, end = self.at, scene.clause_end(self.at)
         lofted = named = False
+        driven = any(token.terminal == "DRIVER" for token in tokens)
+        flexed = any(token.terminal in ("FLEX", "FLEXCODE") for token in tokens[at:end])
         while at < end:
             phrase = phrase_at(tokens, at)
             if phrase is not None and (phrase.rule in CLUB_RULES or phrase.rule == "date"):
@@ -104,16 +106,38 @@ class Opening(Stride):
                 if amount.unit == "deg" and 44 <= amount.value <= 64:
                     return  # a wedge's stamp
                 unit = amount.unit or ("deg" if phrase is not None and phrase.has("LOFT") else "")
-                half = (
-                    scene.line_piped(self.at) and amount.value % 1 == 0.5 and named
-                )  # "Whimbrel LS 10.5 | Foehn 55 S"
-                lofted = lofted or ((unit == "deg" or half) and 7 <= amount.value <= 13 and not amount.signed)
+                bare = named and not driven and (amount.value % 1 == 0.5 or (flexed and amount.whole))
+                lofted = lofted or ((unit == "deg" or bare) and 7 <= amount.value <= 13 and not amount.signed)
             named = named or (tokens[at].terminal == "WORD" and eligible(self.scene, at))
             at = at + 1 if phrase is None else phrase.end
         if not (lofted and named):
             return
         draft = Draft("driver", name="driver", line=tokens[self.at].line)
         draft.inferred = "the first club, by its loft, was taken for the driver: is it?"
+        scene.drafts.append(draft)
+        scene.clause_drafts.append(draft)
+        scene.line_drafts.append(draft)
+        scene.focus = [draft]
+
+    def _wood_of_the_driver(self) -> None:
+        """A line of the driver's model with a wood's loft that names no club: a fairway wood of its model, and asked."""
+        scene, tokens = self.scene, self.tokens
+        opens = self.at > 0 and tokens[self.at - 1].kind == "newline" and tokens[self.at].terminal == "WORD"
+        if not opens or scene.table is not None or not all(draft.has("head.name") for draft in scene.focus):
+            return
+        drivers = [draft.facts.get("head.name") for draft in scene.drafts if draft.family == "driver"]
+        models = [entry.value for entry in drivers if entry is not None]
+        run = run_at(self.scene, self.names.known, self.at) if models else None
+        if run is None or run.text not in models:
+            return
+        loft = phrase_at(tokens, run.end) if run.end < len(tokens) else None
+        if loft is None or loft.rule != "bare" or not 13 <= loft.amounts[0].value <= 25:
+            return
+        found = [phrase_at(tokens, at) for at in range(run.end, scene.clause_end(run.end))]
+        if loft.amounts[0].unit not in ("", "deg") or any(one is not None and one.rule in CLUB_RULES for one in found):
+            return
+        draft = Draft("wood", line=tokens[self.at].line)
+        draft.inferred = f"“{run.text}” has a fairway wood's loft: is it one?"
         scene.drafts.append(draft)
         scene.clause_drafts.append(draft)
         scene.line_drafts.append(draft)
@@ -139,7 +163,7 @@ class Opening(Stride):
         if (
             run is None
             or (prose(self.scene, self.at) and not told)
-            or any(not d.has("shaft.name") for d in scene.focus)
+            or (any(not d.has("shaft.name") for d in scene.focus) and not self._length_alone(run.end))
         ):
             return
         behind = run.end + (told and run.end < len(tokens) and tokens[run.end].terminal == "COMMA")
@@ -155,6 +179,13 @@ class Opening(Stride):
         scene.drafts.append(draft)
         scene.clause_drafts.append(draft)
         scene.focus = [draft]
+
+    def _length_alone(self, at: int) -> bool:
+        """True where a length in inches is all that stands between a name that opens its line and the line's end."""
+        tokens = self.tokens
+        inches = [token.terminal for token in tokens[at : at + 2]] == ["NUM", "INCH"]
+        ends = at + 2 >= len(tokens) or tokens[at + 2].kind == "newline"
+        return inches and ends and self.scene.line_start(self.at)
 
     def _unknown_label(self, token: Token) -> bool:
         """ "F: Grebe 2 / 15 / 43": figures behind a label nobody knows are of no club spoken of; they are asked."""

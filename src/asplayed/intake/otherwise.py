@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from asplayed.intake.drafts import Entry
-from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.phrases import Phrase
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from asplayed.intake.ahead import club_at, flexed, speaks_of_no_club
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import phrase_at
@@ -13,10 +16,12 @@ from asplayed.intake.wording import VERBS, ordinary_words, prose
 _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
     "workshop", "fitting", "winner", "winner's", "winners", "champion", "champion's", "sir", "madam", "team", "all",
-    "update", "wishlist", "inventory", "summer", "winter", "spring", "autumn",
+    "update", "wishlist", "job", "repair", "regrip", "file", "slip", "inventory", "summer", "winter", "spring", "autumn",
 }  # fmt: skip
 _HELLOS = {"hi", "hey", "hello", "dear"}
+_PLACES = {"range", "trailer", "truck", "van", "tent", "studio", "shop", "tee", "green", "today", "here"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
+KIN = {"granny", "gran", "nan", "nana", "grandad", "grandpa", "grandma", "mum", "mom", "dad", "daddy", "mummy", "pop"}
 RELATED = {
     "wife", "husband", "son", "daughter", "dad", "father", "mum", "mother", "brother", "sister", "friend", "mate",
     "partner", "client", "customer", "pupil", "student", "member", "boss", "neighbour", "uncle", "aunt", "grandson",
@@ -47,8 +52,15 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     ):
         return False
     first_line = not any(token.kind == "newline" for token in tokens[: run.start])
-    noted = run.start > 1 and tokens[run.start - 1].text == ":" and tokens[run.start - 2].lower in _PAPERS
-    if len(words) > 1 and first_line and noted and "player" not in scene.facts and not scene.drafts:
+    begin = with_initials(scene, run).start
+    noted = begin > 1 and tokens[begin - 1].text == ":" and tokens[begin - 2].lower in _PAPERS
+    if (
+        (len(words) > 1 or begin < run.start)
+        and first_line
+        and noted
+        and "player" not in scene.facts
+        and not scene.drafts
+    ):
         return True  # "Fit notes: Ada Brandt, 5 ft 4"
     around = [token.terminal for token in (*tokens[run.start - 1 : run.start], *tokens[run.end : run.end + 1])]
     if (
@@ -72,13 +84,13 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
             at -= 1
         if at < 0 or tokens[at].terminal in ("NEWLINE", "STOP", "BULLET"):
             return True  # "So this is Ada's driver"
-    if owned and any(token.lower in ("bag", "set", "clubs", "list", "build", "gear") for token in after):
+    if owned and any(token.lower in ("bag", "set", "clubs", "list", "build", "gear", "file") for token in after):
         return "player" not in scene.facts
     if scene.drafts or scene.headers or "player" in scene.facts:
         return False
     hailed = run.start - 1 - (run.start > 1 and tokens[run.start - 1].lower in ("mr", "mrs", "ms", "miss", "dr"))
-    addressed = {token.lower for token in tokens} & {"your", "yours", "you", "you're", "you've"}
-    if run.start and tokens[hailed].lower in _HELLOS and not addressed:
+    addressed = {token.lower for token in tokens} & {"your", "yours", "you're", "you've"}
+    if run.start and tokens[hailed].lower in _HELLOS and (not addressed or _of_the_writer(scene)):
         return False  # "Hi Priya, new season, new list!": who is written to
     if _introduced(scene, run) or _heads_list(scene, known, run):
         return True
@@ -100,8 +112,14 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     owner = tokens[first - 1].lower if first else ""
     if owner == "for" and first < run.start and scene.line_start(first - 1):
         return speaks_of_no_club(scene, run.end)  # "For R. Stobbart"
-    if owner == "for" and tokens[first - 2].lower in ("one's", "this", "is", "ones") and scene.clause < 2 and first > 1:
-        return not after or after[0].kind in ("mark", "newline")  # "This one's for Ada, seen at home"
+    if (
+        owner == "for"
+        and tokens[first - 2].lower in ("one's", "this", "is", "ones", "all")
+        and scene.clause < 2
+        and first > 1
+    ):
+        closed = not after or after[0].kind in ("mark", "newline") or after[0].terminal in ("SILENT", "HAND")
+        return closed and not flexed(scene, run.end)  # "This one's for Ada, seen at home"
     if owner in RELATED and after and after[0].kind == "word" and after[0].lower.split()[0] in {*VERBS, "is", "was"}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
     if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS and not club_at(scene, run.end):
@@ -183,6 +201,16 @@ def _of_somebody_else(scene: Scene) -> bool:
     return not words & {"your", "yours", "you", "you're", "you've"} and bool(words & _OTHERS)
 
 
+def _of_the_writer(scene: Scene) -> bool:
+    """True where the writer tells of clubs of his own: "my irons", "I play"."""
+    for one, other in pairwise(scene.tokens):
+        if one.lower in ("my", "mine") and (other.terminal in FAMILIES or other.lower in ("clubs", "bag", "set")):
+            return True
+        if one.lower == "i" and other.lower in ("play", "carry", "use", "game"):
+            return True
+    return False
+
+
 def _introduced(scene: Scene, run: NameRun) -> bool:
     """True for "it's Ada!", "this is Jonas,", "I'm Priya" before any club."""
     tokens = scene.tokens
@@ -191,10 +219,28 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
     here = tokens[run.end + 1].terminal if run.end + 1 < len(tokens) else "NEWLINE"
     if run.end < len(tokens) and tokens[run.end].lower == "here" and run.end - run.start <= 2:
         return here in ("STOP", "COMMA", "NEWLINE", "BREAK")  # "Halvard here!"
+    if _with_another(scene, run.end):
+        return False  # "it's Ada, and I'm on the range with Jonas Reed": she only speaks
     led = lead.endswith(("it's", " its", "this is", "i'm", "i am", "name is", "name's"))
+    spoken = scene.clause < 2 and lead.endswith(" with") and _full_name(scene, run.start) and prose(scene, run.start)
+    if spoken and tokens[run.start - 2].lower in _PLACES:
+        return True  # "I'm on the range with Jonas Reed, who let me go through his clubs"
     if lead.endswith(("we're with", "here with", "joined by", "sat with", "i'm with", "are with")):
         return run.end - run.start in (2, 3) and not flexed(scene, run.end)  # "we're with Ada Brandt today"
     return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK", "AND") and run.end - run.start <= 3
+
+
+def _with_another(scene: Scene, at: int) -> bool:
+    """True where "with" and a name of two words follow in the sentence."""
+    tokens, end = scene.tokens, scene.clause_end(at)
+    return any(tokens[index].lower == "with" and _full_name(scene, index + 1) for index in range(at, end - 2))
+
+
+def _full_name(scene: Scene, at: int) -> bool:
+    """True for two capital words of nobody's at this place."""
+    words = scene.tokens[at : at + 2]
+    plain = all(token.terminal == "WORD" and token.text[:1].isupper() for token in words)
+    return len(words) == 2 and plain and not flexed(scene, at + 2)
 
 
 def with_initials(scene: Scene, run: NameRun) -> NameRun:

@@ -198,7 +198,9 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         if rule == "bent" and last.terminal == "BENT" and not _closes(tokens, _end_of(told, length)):
             continue  # "58 bent 1 weak"
         behind = tokens[told[length]].terminal if length < len(told) else ""
-        taken = (rule == "group" and behind in _DIRECTIONS | {"BOUNCE", "WRAP", "GRIPWORD"}) or (rule == "change" and behind == "WRAP")
+        taken = (rule == "group" and behind in _DIRECTIONS | {"BOUNCE", "WRAP", "GRIPWORD"}) or (
+            rule == "change" and behind == "WRAP"
+        )
         if last.kind == "number" and taken:
             continue  # "bend all 2 flat", "std +1 wrap"
         clubbed = length < len(told) and tokens[told[length]].terminal in ("IRON", "WOOD", "HYBRID")

@@ -17,12 +17,11 @@ from asplayed.intake.names import SUFFIXES, NameRun
 from asplayed.intake.next_club import NextClub
 from asplayed.intake.persons import is_person
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.scene import Scene
+from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import cased, eligible, prose, terse
 
 _POINTED = {"there", "it", "that", "them", "both", "all", "those", "these"}  # behind "in": clubs told of before
-_TITLES = {"mr", "mrs", "ms", "miss", "dr", "sir", "prof"}
 
 
 class Names(NextClub):
@@ -54,7 +53,7 @@ class Names(NextClub):
             return "ball"
         if last_line(self.scene, run):
             return "ball"
-        if run.text.lower().rstrip(".") in _TITLES:
+        if run.text.lower().rstrip(".") in TITLES:
             return None
         if not (zone in ("head", "shaft", "grip") and scene.focus) and is_person(self.scene, self.known, run):
             return "player"

@@ -21,6 +21,7 @@ class Doubt(NamedTuple):
     answers: tuple[str, ...] = ()
 
 
+TITLES = {"mr", "mrs", "ms", "miss", "dr", "sir", "prof"}
 LEAD = 16  # function words that may stand before the first telling word of a sentence
 CLAUSE = 120  # tokens; no sentence about clubs is longer
 _TAKERS = {"": "phrase", "silent": "phrase", "left": "not understood"}

@@ -511,6 +511,8 @@ class Taking(Stamps):
             path, drafts = self._nearest(amount), scene.focus
         if not path or not drafts:
             return False
+        if len({draft.value(path) for draft in drafts}) > 1:
+            drafts = drafts[-1:]  # "50, 56, sorry, 55": the last of them
         old = drafts[0].facts.get(path)
         if old is None or not isinstance(old.value, int | float):
             return False

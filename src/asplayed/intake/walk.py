@@ -69,6 +69,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             self._opens_of_everyone()
             self._unnamed_putter()
             self._unnamed_driver()
+            self._wood_of_the_driver()
             self._putter_by_length()
             if not self._said_of():
                 self._lead_in()

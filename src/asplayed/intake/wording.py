@@ -12,6 +12,7 @@ VERBS = {
     "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
     "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked", "wins", "won",
 }  # fmt: skip
+_CLUB_WORDS = ("DRIVER", "MINIDRIVER", "WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "CHIPPER")
 _DAYS = {
     "jan", "feb", "apr", "jun", "jul", "aug", "sept", "oct", "nov", "dec", "mon", "tue", "tues", "wed", "thu", "thurs",
     "fri", "sat", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
@@ -59,7 +60,8 @@ def eligible(scene: Scene, position: int) -> bool:
     article = position > 0 and scene.tokens[position - 1].lower in ("a", "an", "the")
     if not scene.cased and _weighed(scene, position + 1):
         return True  # "peatreed 60 stiff"
-    if len(word) > 5 and word.endswith(("ing", "ed", "ly")) and not article and not _behind_club(scene, position):
+    verbal = len(word) > 5 and word.endswith(("ing", "ed", "ly"))
+    if verbal and not article and not _behind_club(scene, position) and not _opens_list_line(scene, position):
         return False
     return not scene.cased or (terse(scene, position) and _joined_on(scene, position))
 
@@ -69,6 +71,13 @@ def _behind_club(scene: Scene, position: int) -> bool:
     after = scene.tokens[position + 1] if position + 1 < len(scene.tokens) else None
     closed = after is not None and (after.kind == "number" or after.terminal in ("SLASH", "PIPE"))
     return scene.last_end == position and closed and terse(scene, position)
+
+
+def _opens_list_line(scene: Scene, position: int) -> bool:
+    """True for the "knapweed" of "knapweed 6 to 9": it opens a line of a list without capitals, before a figure."""
+    after = scene.tokens[position + 1] if position + 1 < len(scene.tokens) else None
+    told = after is not None and (after.kind == "number" or after.terminal in _CLUB_WORDS)
+    return told and not scene.cased and scene.line_start(position) and terse(scene, position)
 
 
 def _weighed(scene: Scene, position: int) -> bool:
