@@ -8,6 +8,7 @@ from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 
 _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
+_SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"])
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 
 
@@ -86,22 +87,26 @@ def set_none_aside(scene: Scene) -> None:
 
 
 def put_in_place(scene: Scene) -> None:
-    """ "The Lapwing driver is gone. In its place the Thistle, 10.5": what stands there is the club set aside."""
+    """ "The Lapwing driver is gone. In its place the Thistle, 10.5": what stands there is the club set aside.
+
+    So too "I started the year with an Avocet driver, so it's a Thistle now".
+    """
     tokens = scene.tokens
-    for at in range(len(tokens) - 2):
+    for at in range(1, len(tokens) - 3):
         words = [token.lower for token in tokens[at : at + 3]]
-        if words[0] != "in" or words[1] not in ("its", "their", "it's", "that") or words[2] != "place":
+        placed = words[0] == "in" and words[1] in ("its", "their", "it's", "that") and words[2] == "place"
+        so = words[:2] in _SO and scene.claims[at - 2] == "aside"
+        if not placed and not so:
             continue
-        end = scene.clause_end(at)
+        end, behind = scene.clause_end(at), at + (3 if placed else 2)
+        near = end if placed else min(end, behind + 4)
+        found = [phrase_at(tokens, index) for index in range(behind, near)]
+        named = any(one is not None and one.rule in CLUBS_NAMED for one in found)
         club = _last_aside(scene, at)
-        named = any(
-            (one := phrase_at(tokens, index)) is not None and one.rule in CLUBS_NAMED for index in range(at, end)
-        )
-        scene.claims[at : at + 3] = ["silent"] * 3
-        if club is None or named or any(scene.claims[at + 3 : end]):
+        scene.claims[at:behind] = ["silent"] * (behind - at)
+        if club is None or named or any(scene.claims[behind:end]):
             continue
-        words_of_club = [token for token in club if token.terminal != "SILENT"][-2:]
-        for place, token in zip(range(at + 3 - len(words_of_club), at + 3), words_of_club, strict=True):
+        for place, token in zip(range(behind - len(club), behind), club, strict=True):
             tokens[place].terminal, tokens[place].value, tokens[place].kind = token.terminal, token.value, token.kind
             tokens[place].lower = token.lower
             scene.claims[place] = ""
@@ -116,7 +121,7 @@ def _last_aside(scene: Scene, before: int) -> list[Token] | None:
             longer = phrase_at(scene.tokens, at - 1) if at else None
             if longer is not None and longer.rule == "club" and longer.end == phrase.end:
                 start = at - 1
-            return list(scene.tokens[start : phrase.end])
+            return [token for token in scene.tokens[start : phrase.end] if token.terminal != "SILENT"][-2:]
     return None
 
 
@@ -279,6 +284,8 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     for comma in range(at, end):
         if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
             return start, comma  # "he used to have the old one, now it's the new one"
+        if tokens[comma].terminal == "COMMA" and [token.lower for token in tokens[comma + 1 : comma + 3]] in _SO:
+            return start, comma  # "I started the year with an Avocet, so it's a Stint now"
     if (bracket := _own_bracket(scene, at, start, end)) is not None:
         return bracket
     if tokens[at].text.endswith(":") or tokens[at].lower.startswith("lost "):

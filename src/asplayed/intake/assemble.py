@@ -64,7 +64,7 @@ def _number_by_loft(family: str, loft: float) -> int:
 def distribute(scene: Scene) -> None:
     """Facts said under a header go to the clubs named under it, or to the family when none was."""
     for header in scene.headers:
-        members = [draft for draft in scene.drafts if draft.header is header]
+        members = [draft for draft in scene.drafts if draft.header is header and draft.name != "chipper"]
         if not members:
             members = [
                 draft

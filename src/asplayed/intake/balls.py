@@ -99,5 +99,6 @@ def ball_colour(scene: Scene, position: int) -> bool:
 
 def _name_and_colour(words: list[Token]) -> bool:
     """True for a capital name of a word or two, a comma, a colour, and nothing else."""
-    kinds = [token.terminal for token in words]
-    return kinds in (["WORD", "COMMA", "COLOUR"], ["WORD", "WORD", "COMMA", "COLOUR"]) and words[0].text[:1].isupper()
+    kinds = [token.terminal for token in words if token.terminal not in ("RPAR", "LPAR", "COMMA")]
+    parted = len(words) > len(kinds)
+    return parted and kinds in (["WORD", "COLOUR"], ["WORD", "WORD", "COLOUR"]) and words[0].text[:1].isupper()

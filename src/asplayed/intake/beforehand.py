@@ -39,7 +39,7 @@ def heard_last(tokens: list[Token]) -> tuple[list[Token], int]:
 
 
 def _of_groups(clause: list[Token]) -> bool:
-    """True for "all clubs but the putter have …", "irons and wedges are all on …", "from the 5 iron down everything …"."""
+    """True for "all clubs but the putter have …", "irons and wedges are all on …" and their like."""
     told = [token.terminal for token in clause]
     if "ALL" not in told or not _TOLD & set(told) or any(token.text == ":" for token in clause[:2]):
         return False

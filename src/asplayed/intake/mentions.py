@@ -53,6 +53,10 @@ class Mentions(Wedges):
             last.family = "diron"  # "2i: Knot driving iron 18"
             self._loft_of(last, amount, phrase)
             return self._focus([last], phrase)
+        fresh = last is not None and last in scene.clause_drafts and last.family == "diron" and not last.facts
+        if last is not None and fresh and word.terminal == "HYBRID" and amount is None and last.number is None:
+            last.family = "hybrid"  # "Utility, well, it's a hybrid"
+            return self._focus([last], phrase)
         if word.terminal in ("HYBRID", "DIRON") and amount is None and (members := self._all_of(family, phrase)):
             return members
         if word.terminal == "NAMEDWEDGE":

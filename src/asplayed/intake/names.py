@@ -78,6 +78,8 @@ def run_at(scene: Scene, known: Known, position: int) -> NameRun | None:
     focus = scene.focus
     start_role = None if focus and not focus[-1].has("head.name") else known.role(first.text)
     while at < len(tokens) and (step := _extends(scene, known, position, at)):
+        if _shaft_of_another(scene, position, at):
+            break
         same_part = known.role(tokens[at].text) == known.role(first.text)  # "Tessary Corded"
         if known.splits(tokens[at].text, start_role) and not same_part and not _person_heads(scene, known, position):
             break
@@ -91,6 +93,13 @@ def run_at(scene: Scene, known: Known, position: int) -> NameRun | None:
     if at == position + 1 and behind in _ARTICLES and prose(scene, position) and opens_sentence(scene, position):
         return None  # "Order the 58 with the low bounce": a verb
     return NameRun(position, at, scene.words(position, at), first.line)
+
+
+def _shaft_of_another(scene: Scene, start: int, at: int) -> bool:
+    """True for the "Ostrane" of "a Dunlin Ostrane 80 S" where an earlier club's shaft is an Ostrane."""
+    headless = bool(scene.focus) and not scene.focus[-1].has("head.name")
+    shafts = {word for word, part, weight in scene.evidence if part == "shaft" and weight >= 3}
+    return headless and scene.tokens[at].text in shafts and scene.tokens[start].text not in shafts
 
 
 def _person_heads(scene: Scene, known: Known, position: int) -> bool:
@@ -191,6 +200,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     if _tail_letter(scene, start, at):
         return 1
     gripped = any(each.terminal == "GRIPWORD" for each in tokens[max(0, start - 3) : start])
+    if gripped and token.terminal == "FLEX" and written:
+        return 1  # "Grips: Toadflax Ladies": no grip has a flex
     if token.terminal == "LETTER" and token.glued and tokens[at - 1].kind == "number" and gripped:
         return 1  # "Grips: Norrby 2G"
     if token.terminal == "LETTER" and token.text.isupper() and after is not None and after.terminal == "LPAR":
@@ -220,7 +231,7 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
 
 
 def _tail_letter(scene: Scene, start: int, at: int) -> bool:
-    """True for the letter of "Burdock T 52/08", "Alderwick V 65 S": right behind a capital name, and no flex of its own."""
+    """True for the letter of "Burdock T 52/08", "Alderwick V 65 S": right behind a capital name, no flex."""
     tokens = scene.tokens
     token, before = tokens[at], tokens[at - 1]
     after = tokens[at + 1] if at + 1 < len(tokens) else None

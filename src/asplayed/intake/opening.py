@@ -120,7 +120,7 @@ class Opening(Stride):
         scene.focus = [draft]
 
     def _wood_of_the_driver(self) -> None:
-        """A line of the driver's model with a wood's loft that names no club: a fairway wood of its model, and asked."""
+        """A line of the driver's model with a wood's loft that names no club: a fairway wood, and asked."""
         scene, tokens = self.scene, self.tokens
         opens = self.at > 0 and tokens[self.at - 1].kind == "newline" and tokens[self.at].terminal == "WORD"
         if not opens or scene.table is not None or not all(draft.has("head.name") for draft in scene.focus):

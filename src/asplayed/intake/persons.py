@@ -16,7 +16,8 @@ from asplayed.intake.wording import VERBS, ordinary_words, prose
 _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
     "workshop", "fitting", "winner", "winner's", "winners", "champion", "champion's", "sir", "madam", "team", "all",
-    "update", "wishlist", "job", "repair", "regrip", "file", "slip", "inventory", "summer", "winter", "spring", "autumn",
+    "update", "wishlist", "job", "repair", "regrip", "file", "slip", "inventory", "summer", "winter", "spring",
+    "autumn",
 }  # fmt: skip
 _HELLOS = {"hi", "hey", "hello", "dear"}
 _PLACES = {"range", "trailer", "truck", "van", "tent", "studio", "shop", "tee", "green", "today", "here"}
@@ -53,6 +54,10 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return False
     first_line = not any(token.kind == "newline" for token in tokens[: run.start])
     begin = with_initials(scene, run).start
+    wide = run.start > 0 and tokens[run.start].start - tokens[run.start - 1].end > 1
+    apart = wide and run.end < len(tokens) and tokens[run.end].start - tokens[run.end - 1].end > 1
+    if len(words) > 1 and first_line and apart and "player" not in scene.facts and not scene.drafts:
+        return speaks_of_no_club(scene, 0)  # "JOB 17   Ada Brandt   RH"
     noted = begin > 1 and tokens[begin - 1].text == ":" and tokens[begin - 2].lower in _PAPERS
     if (
         (len(words) > 1 or begin < run.start)

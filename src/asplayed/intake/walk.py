@@ -30,6 +30,9 @@ _ZONES = {
 }  # fmt: skip
 
 
+_OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
+
+
 class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Otherwise):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
@@ -373,7 +376,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
 
     def _date(self, phrase: Phrase) -> bool:
         date = self.scene.read_date(phrase)
-        if date is None:
+        led = {token.lower for token in self.tokens[max(0, phrase.start - 3) : phrase.start]}
+        if date is None or led & _OTHER_DATES:
             return False
         self.scene.facts["date"] = date
         self._claim(phrase, "set")
