@@ -168,10 +168,30 @@ def names_next(scene: Scene, position: int) -> bool:
             return True
         if phrase.rule != "bare" or phrase.amounts[0].unit not in ("", "deg"):
             return False
+        if scene.header is not None and scene.header.family == "iron" and another_model(scene, at):
+            return True
         if phrase.amounts[0].unit == "" and not club_at(scene, phrase.end):
             return False
         at = phrase.end
     return False
+
+
+def another_model(scene: Scene, at: int) -> bool:
+    """True where behind a number and a mark another model and its clubs stand."""
+    tokens = scene.tokens
+    name = at + 2
+    if name >= len(tokens) or tokens[at + 1].terminal not in ("COMMA", "SLASH", "STOP"):
+        return False
+    while name < len(tokens) and tokens[name].terminal in ("WORD", "LETTER") and tokens[name].text[:1].isupper():
+        name += 1
+    return name > at + 2 and numbered_club(scene, name)
+
+
+def numbered_club(scene: Scene, at: int) -> bool:
+    """True where clubs are named by their numbers."""
+    club = phrase_at(scene.tokens, at) if at < len(scene.tokens) else None
+    named = club is not None and club.rule in CLUBS_NAMED and club.rule != "code"
+    return named and club is not None and bool(club.amounts) and club.amounts[0].value <= 9
 
 
 def club_at(scene: Scene, position: int) -> bool:

@@ -82,7 +82,7 @@ def distribute(scene: Scene) -> None:
                 continue
             for path, entry in header.facts.items():
                 if path not in draft.facts:
-                    draft.facts[path] = entry._replace(group=True)
+                    draft.facts[path] = entry._replace(group=1)
                     draft.lines.add(entry.line)
             draft.header = None
         if not members and (header.facts or header.lines):
@@ -122,12 +122,12 @@ def spread_masses(scene: Scene) -> None:
                 value = round(low + (high - low) * index / last, 4)
                 draft.facts["shaft.mass"] = Entry(
                     value, "g", line, entry.text, low=low, high=high, source="computed",
-                    why=f"{low:g}–{high:g} g spread evenly over {len(drafts)} clubs", group=True,
+                    why=f"{low:g}–{high:g} g spread evenly over {len(drafts)} clubs", group=1,
                 )  # fmt: skip
             elif index in (0, last) and last:
-                draft.facts["shaft.mass"] = Entry(low if index == 0 else high, "g", line, entry.text, group=True)
+                draft.facts["shaft.mass"] = Entry(low if index == 0 else high, "g", line, entry.text, group=1)
             else:
-                draft.facts["shaft.mass"] = Entry(None, "g", line, entry.text, low=low, high=high, group=True)
+                draft.facts["shaft.mass"] = Entry(None, "g", line, entry.text, low=low, high=high, group=1)
         if ascending:
             scene.doubts.append(
                 Doubt(line, drafts[0], "shaft.mass", f"the shafts' mass by club between {low:g} and {high:g} g")
@@ -146,7 +146,7 @@ def settle_targets(draft: Draft) -> None:
     path = "sleeve.loft_change" if draft.adjustable else "bend.loft"
     change = round(target.value - stamp, 6)
     known = draft.value(path)
-    if known is None or target.group <= draft.facts[path].group:
+    if known is None or bool(target.group) <= bool(draft.facts[path].group):
         why = f"from {stamp:g}° to {target.value:g}°"
         draft.facts[path] = Entry(change, "deg", target.line, target.text, why=why, group=target.group)
 

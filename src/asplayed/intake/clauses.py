@@ -413,7 +413,7 @@ def _short_wedges(scene: Scene) -> None:
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", f"{tokens[at].lower} wedge"
         low, high, wedge = _LETTER_WEDGES.get(tokens[at].text, (0, 0, ""))
         stamp = name.value if name.terminal == "NUM" and tokens[at + 2].terminal != "GRAM" else None
-        if opens and isinstance(stamp, float) and low <= stamp <= high and not name.glued:
+        if wedge and opens and isinstance(stamp, float) and low <= stamp <= high and not name.glued:
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", wedge  # "9i 41 / P 46"
 
 

@@ -23,7 +23,7 @@ class Entry(NamedTuple):
     high: float | None = None
     source: str = "stated"
     why: str | None = None
-    group: bool = False
+    group: int = 0  # of how many clubs it was said at once; 0 of the club itself, 1 of a group of unknown size
 
 
 class Moved(NamedTuple):
@@ -60,6 +60,7 @@ class Draft:
         self.in_range = False  # one of a range of irons
         self.row = 0  # the line or clause it was first mentioned in
         self.index = 0
+        self.narrowed = False  # its shaft's mass was said of more clubs than are now spoken of
 
     @property
     def kind(self) -> str:
@@ -89,6 +90,9 @@ class Draft:
                 self.facts[path] = entry
                 return
             if entry.group and not known.group:
+                return
+            if known.group > entry.group > 1:
+                self.facts[path] = entry  # "105 S, but 95 in the 5 and 6": the smaller group's word
                 return
             if (known.value, known.low) == (entry.value, entry.low):
                 return

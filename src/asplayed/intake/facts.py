@@ -129,7 +129,7 @@ def _grams(value: float, phrase: Phrase, draft: Draft, zone: str) -> Facts | Non
             return [("stated.mass", _entry(value, "g", phrase))] if value < 520 else None
         return [("head.mass", _entry(value, "g", phrase))] if value < 320 and zone != "shaft" else None
     if 35 <= value <= 160:
-        if zone == "shaft.mass" or not draft.has("shaft.mass"):
+        if zone == "shaft.mass" or _massless(draft):
             return [("shaft.mass", _entry(value, "g", phrase))]
         if 40 <= value <= 75 and draft.has("grip.name"):
             return [("grip.mass", _entry(value, "g", phrase))]
@@ -213,14 +213,14 @@ def _in_zone(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
             return [("sleeve.loft_change", _entry(value, "deg", phrase))]
         if _loft_fits(value, draft) and value > 5:
             return [("target.loft", _entry(value, "deg", phrase))]
-        return None
+        return [("sleeve.loft_change", _entry(0.0, "deg", phrase))] if value == 0 else None
     if zone == "shaft.mass":
         return [("shaft.mass", _entry(value, "g", phrase))]
     if zone == "head.mass":
         return [("head.mass", _entry(value, "g", phrase))]
-    massive = not amount.signed and _within(value, _MASS, draft.family) and not draft.has("shaft.mass")
+    massive = not amount.signed and _within(value, _MASS, draft.family) and _massless(draft)
     light = draft.family == "iron" and 40 <= value < 50 and draft.has("shaft.name") and not draft.has("shaft.flex")
-    if zone == "shaft" and light and amount.whole and not amount.signed and not draft.has("shaft.mass"):
+    if zone == "shaft" and light and amount.whole and not amount.signed and _massless(draft):
         return [("shaft.mass", _entry(value, "g", phrase))]
     if zone == "shaft" and massive and (amount.whole or not _length_fits(value, draft)):
         return [("shaft.mass", _entry(value, "g", phrase))]
@@ -254,7 +254,7 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
             return [("length", _entry(value, "in", phrase))]
         if 3 <= value <= 18 and amount.whole and draft.has("head.loft") and not draft.has("head.bounce"):
             return [("head.bounce", _entry(value, "deg", phrase))]
-        if value >= 70 and _within(value, _MASS, "wedge") and not draft.has("shaft.mass"):
+        if value >= 70 and _within(value, _MASS, "wedge") and _massless(draft):
             return [("shaft.mass", _entry(value, "g", phrase))]
         if 28 <= value < 50 and loft_free:
             return [("head.loft", _entry(value, "deg", phrase))]
@@ -267,7 +267,7 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
         if 62 <= value <= 80:
             return [("as_played.lie", _entry(value, "deg", phrase))]
         return [("head.mass", _entry(value, "g", phrase))] if 300 <= value <= 420 else None
-    if _within(value, _MASS, draft.family) and amount.whole and not draft.has("shaft.mass"):
+    if _within(value, _MASS, draft.family) and amount.whole and _massless(draft):
         if 56 <= value <= 65 and not draft.has("shaft.name") and zone != "shaft" and draft.family in ("iron", "diron"):
             return None
         return [("shaft.mass", _entry(value, "g", phrase))]
@@ -276,6 +276,11 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
     if value > 90 and not draft.has("length") and value >= 400:
         return None
     return None
+
+
+def _massless(draft: Draft) -> bool:
+    """True where a shaft's mass can be taken: none is known, or one that was said of a larger group."""
+    return draft.narrowed or not draft.has("shaft.mass")
 
 
 def change_path(draft: Draft, what: str, value: float | None, phrase: Phrase, **more: Any) -> tuple[str, Entry]:

@@ -108,6 +108,6 @@ def _figures(figure: Phrase, zone: str, drafts: list[Draft]) -> list[tuple[Draft
         facts = said.bare(amount, figure, draft, zone) if bare and amount else said.change(figure, draft, zone)
         if not facts or len(facts) > 1:
             return []
-        entry = facts[0][1]._replace(group=len(drafts) > 1)
+        entry = facts[0][1]._replace(group=len(drafts) if len(drafts) > 1 else 0)
         found.append((draft, facts[0][0], entry))
     return found

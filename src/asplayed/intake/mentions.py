@@ -321,6 +321,11 @@ class Mentions(Wedges):
                 drafts.append(draft)
         return self._focus(drafts, phrase)
 
+    def _of_the_irons(self, draft: Draft) -> bool:
+        """True for a pitching wedge of the irons' own model."""
+        own = draft.facts.get("head.name")
+        return own is not None and draft.name == "pitching wedge" and self._sort(draft) == "iron"
+
     def _each_by_itself(self, phrase: Phrase) -> bool:
         """True for "46, 50 and a 58 I had bent", "one of 48, one of 54 with …": what follows is said of the last."""
         at = self.scene.tokens.index(phrase.amounts[-1].token) - 1
@@ -364,7 +369,7 @@ class Mentions(Wedges):
             draft = existing or self._new("iron", phrase, number=number)
             if existing is None and known is not None and self.scene.correcting:
                 for path, entry in known.facts.items():  # "6-PW Dunlin … no wait, 5-PW": the 5 iron is like the others
-                    draft.put(path, entry._replace(group=True))
+                    draft.put(path, entry._replace(group=1))
             drafts.append(draft)
         if end is not None:
             for name in (name for name in _run_to(end) if name not in self.scene.denied):
@@ -427,6 +432,8 @@ class Mentions(Wedges):
             known = [draft for draft in scene.drafts if draft.family == "wedge" and draft.value("head.loft") == loft]
             return self._focus(known[-1:] or [self._new("wedge", phrase)], phrase)  # "Wedge: Crake, 52°"
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
+        if family == "wedge":
+            members = [draft for draft in members if not self._of_the_irons(draft)] or members
         named_next = self._named_next(phrase, family)
         if members and (scene.shaft_line or scene.grip_line):
             members = self.with_driver(phrase, members)

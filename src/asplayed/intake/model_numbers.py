@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from asplayed.intake.ahead import another_model, numbered_club
 from asplayed.intake.known import Known
 from asplayed.intake.phrases import CLUBS_NAMED, FLEX_NUMBER, phrase_at
 from asplayed.intake.scene import Scene
@@ -76,8 +77,10 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         and not phrase.amounts[0].unit
     ):
         return 1  # "Plover 300": no figure of a club without a unit is of that size
-    if token.text.isdigit() and 100 <= token.value <= 999 and scene.line_start(start) and _numbered_club(scene, at + 1):
+    if token.text.isdigit() and 100 <= token.value <= 999 and scene.line_start(start) and numbered_club(scene, at + 1):
         return 1  # "Vetchling 100 4-PW": no mass stands before its club
+    if small and header is not None and header.family == "iron" and another_model(scene, at):
+        return 0  # "Irons: Gannet U 4, Gannet CB 5-7": the club of this model
     if not (small or version):
         return 1 if between and 100 <= token.value <= 999 and scene.focus == [] else 0
     if between or version:
@@ -97,13 +100,6 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         told = tokens[at + 2].terminal if at + 2 < len(tokens) else ""
         return 1 if after.terminal in ("LOFT", "LIE") and told in ("NUM", "EQ") else 0  # "Vole 5  loft 3°  lie 70°"
     return 1
-
-
-def _numbered_club(scene: Scene, at: int) -> bool:
-    """True where clubs are named by their numbers."""
-    club = phrase_at(scene.tokens, at) if at < len(scene.tokens) else None
-    named = club is not None and club.rule in CLUBS_NAMED and club.rule != "code"
-    return named and club is not None and bool(club.amounts) and club.amounts[0].value <= 9
 
 
 def _lofts_in_column(scene: Scene, known: Known, name: str, value: float) -> bool:

@@ -35,12 +35,12 @@ def give_to_everyone(everyone: Draft | None, drafts: list[Draft], but: set[str])
     sorts = {"iron" if draft.name in ("pitching wedge", "gap wedge") else draft.family for draft in drafts}
     for draft in drafts if len(sorts) == 1 or but else ():
         if "head.name" in everyone.facts and not draft.has("head.name"):
-            draft.facts["head.name"] = everyone.facts["head.name"]._replace(group=True)
+            draft.facts["head.name"] = everyone.facts["head.name"]._replace(group=1)
     for draft in drafts:
         for path, entry in everyone.facts.items():
             shaftless = draft.family == "putter" and path.startswith("shaft.")
             if path.startswith(_FOR_ALL) and not shaftless and not draft.has(path):
-                draft.facts[path] = entry._replace(group=True)
+                draft.facts[path] = entry._replace(group=1)
                 draft.lines.add(entry.line)
 
 

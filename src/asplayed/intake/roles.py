@@ -406,14 +406,14 @@ class Names(NextClub):
         if self.waiting is not None:
             for draft in drafts:
                 for path, entry in self.waiting.facts.items():
-                    draft.put(path, entry._replace(group=len(drafts) > 1))
+                    draft.put(path, entry._replace(group=len(drafts) if len(drafts) > 1 else 0))
             self.waiting = None
         if self.pending is None:
             self._give_again(drafts)
             for draft in drafts if self.labelled is not None else ():
                 assert self.labelled is not None
                 text = self.tidy(self.labelled, 2)
-                draft.put("head.name", Entry(text, "1", self.labelled.line, self.labelled.text, group=True))
+                draft.put("head.name", Entry(text, "1", self.labelled.line, self.labelled.text, group=1))
             return
         run, self.pending = self.pending, None
         self.given = (run, self.scene.clause, drafts[-1])
@@ -423,7 +423,7 @@ class Names(NextClub):
         for draft in drafts:
             if "head.name" not in draft.facts:
                 draft.put(
-                    "head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=len(drafts) > 1)
+                    "head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=len(drafts) if len(drafts) > 1 else 0)
                 )
 
     def _give_again(self, drafts: list[Draft]) -> None:
@@ -435,7 +435,7 @@ class Names(NextClub):
             return  # "Gannet 3 wood, 5 wood Dunlin"
         for draft in drafts if {draft.family for draft in drafts} <= {"hybrid", "wood"} else ():
             if "head.name" not in draft.facts and "shaft.name" not in draft.facts:
-                draft.put("head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=True))
+                draft.put("head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=1))
 
     def weigh(self, run: NameRun, role: str, zone: str) -> None:
         """Note how surely the run named its part: by a word beside it, by what follows it, or by its place alone."""

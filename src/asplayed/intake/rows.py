@@ -94,5 +94,13 @@ class Rows(Making):
 
     def _starts_member(self, phrase: Phrase, header: Draft) -> bool:
         """True when a number behind a comma goes on counting the header's clubs ("3 Gannet 15°, 5 Gannet 18°")."""
+        if self._loft_in_bracket(phrase, header):
+            return True
         members = [draft for draft in self.scene.drafts if draft.header is header and draft.number]
         return bool(members) and phrase.amounts[0].value > (members[-1].number or 0) and members[-1].has("head.loft")
+
+    def _loft_in_bracket(self, phrase: Phrase, header: Draft) -> bool:
+        """True for the 3 of "Woods: Gannet driver (9), 3 (15) and 7 (21)": a loft in brackets, and no loft itself."""
+        inside = self.scene.tokens[phrase.end : phrase.end + 2]
+        lofted = [token.terminal for token in inside] == ["LPAR", "NUM"] and isinstance(inside[1].value, float)
+        return lofted and header.family in ("wood", "hybrid") and 12 <= float(inside[1].value) <= 36  # type: ignore[arg-type]

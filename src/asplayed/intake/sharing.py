@@ -136,7 +136,7 @@ class Sharing(Stride):
                 for path in paths:
                     entry = source.facts.get(path)
                     if entry is not None and not draft.has(path):
-                        draft.facts[path] = entry._replace(line=_phrase.line, why=entry.why, group=True)
+                        draft.facts[path] = entry._replace(line=_phrase.line, why=entry.why, group=1)
                         draft.lines.add(_phrase.line)
         scene.same = []
         scene.same_from = None
@@ -195,5 +195,5 @@ class Sharing(Stride):
             ):
                 for draft in drafts:
                     if not draft.has(path):
-                        draft.facts[path] = holders[0].facts[path]._replace(group=True)
+                        draft.facts[path] = holders[0].facts[path]._replace(group=1)
                         draft.lines.add(holders[0].facts[path].line)

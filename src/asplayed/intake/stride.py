@@ -40,7 +40,7 @@ class Stride:
         scene = self.scene
         drafts = list(drafts)
         chosen = scene.choosing
-        entry = entry._replace(group=scene.grouped or len(scene.focus) > 1)
+        entry = entry._replace(group=len(scene.focus) if len(scene.focus) > 1 else int(scene.grouped))
         modelled = [draft for draft in drafts if "head.name" in draft.facts]
         others = path == "head.name" and 0 < len(modelled) < len(drafts) and not scene.correcting
         for draft in drafts:

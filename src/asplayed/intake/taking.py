@@ -87,6 +87,8 @@ class Taking(Stamps):
             return True
         if scene.replaced and phrase.rule == "bare" and self._replace(phrase):
             return True
+        if phrase.rule == "plainly" and self._standard_again(phrase):
+            return True
         if phrase.rule in ("flex", "sole") and self._letter(phrase):
             return True
         if phrase.rule == "bare" and self._alternative(phrase):
@@ -98,6 +100,9 @@ class Taking(Stamps):
             return True
         if scene.implicit and len(focus) > 1 and self._individual(phrase):
             focus = focus[-1:]
+        for draft in focus:
+            mass = draft.facts.get("shaft.mass")
+            draft.narrowed = mass is not None and mass.group > len(focus) and self._near(phrase, mass)
         for draft in focus:
             zone = self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
             facts = said.facts_of(phrase, draft, zone, at=behind[-1:] in (["at"], ["@"]))
@@ -113,6 +118,25 @@ class Taking(Stamps):
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _standard_again(self, phrase: Phrase) -> bool:
+        """ "All 2 up except the PW, which is standard": standard in what was just said of the others."""
+        scene = self.scene
+        path, drafts = scene.last_path
+        changed = path in ("bend.lie", "bend.loft", "length_change")
+        others = changed and bool(drafts) and not any(draft.has(path) for draft in scene.focus)
+        if not others or len(phrase.tokens) > 1 or self.zone or path not in [told for told, _ in scene.clause_puts]:
+            return False
+        unit = "in" if path == "length_change" else "deg"
+        self.put(scene.focus, path, Entry(0.0, unit, phrase.line, phrase.tokens[0].text))
+        self._claim(phrase, "club")
+        return True
+
+    def _near(self, phrase: Phrase, mass: Entry) -> bool:
+        """True for a number that can be another mass of the same shaft: "105 S, but 95 in the 5 and 6"."""
+        amount = phrase.amounts[0] if phrase.amounts else None
+        known = mass.value if isinstance(mass.value, float) else None
+        return amount is not None and known is not None and abs(amount.value - known) <= 25
 
     def _unit_behind_or(self, phrase: Phrase) -> str:
         """The unit of "45 or 55 grams", said once behind both."""
@@ -205,7 +229,7 @@ class Taking(Stamps):
         entry = self.scene.focus[-1].facts.get(path)
         for draft in self.scene.clause_drafts if entry is not None else ():
             if draft.family != "putter" and not draft.has(path) and not draft.has("shaft.name"):
-                draft.put(path, entry._replace(group=True))  # type: ignore[union-attr]
+                draft.put(path, entry._replace(group=1))  # type: ignore[union-attr]
 
     def _numbers(self, phrase: Phrase) -> bool:
         """ "Hybrid: Tern 4, 22°": the number of a club named without one."""

@@ -370,7 +370,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         phrase = Phrase("span", tokens[self.at : self.at + 2], self.at, self.at + 2)
         for draft in self.mentions.through(first.number, end, phrase):
             for path, entry in first.facts.items() if draft is not first else ():
-                draft.put(path, entry._replace(group=True))
+                draft.put(path, entry._replace(group=1))
         self._claim(phrase, "club")
         return True
 
@@ -406,7 +406,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                 for path, entry in self.scene.clause_puts:
                     for draft in drafts:
                         if path not in draft.facts and path not in ("head.loft", "head.bounce", "target.loft"):
-                            draft.put(path, entry._replace(group=True))
+                            draft.put(path, entry._replace(group=1))
                 self._withdraw([draft for draft in before if draft not in drafts])
             self.scene.grouped = len(drafts) > 1
             self.zone = self.zone if self.zone in ("shaft", "grip") else ""

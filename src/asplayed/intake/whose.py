@@ -67,13 +67,14 @@ class Whose(Through):
         while label > 0 and tokens[label].terminal in ("EQ", "SILENT"):
             label -= 1
         joined = tokens[label].terminal == "AND" and scene.claims[label - 1] == "club"
+        joined = joined or "but" in [token.lower for token in tokens[label + 1 : self.at]]
         return joined or scene.chunk_opens(self.at) or tokens[label].terminal in ("SHAFTWORD", "GRIPWORD")
 
     def _owners(self, start: int) -> Owners | None:
         """The clubs behind "in" or "for" at the end of the stretch that begins here."""
         tokens = self.tokens
         at = start
-        while at < len(tokens) and tokens[at].terminal not in _ENDS:
+        while at < len(tokens) and tokens[at].terminal not in _ENDS and tokens[at].lower != "but":
             if tokens[at].terminal in ("IN", "AT") and at > start:
                 return self._row_of_clubs(at)
             if tokens[at].lower == "from" and at > start and (run := self._run_of_set(at)) is not None:
