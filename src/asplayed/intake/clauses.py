@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
 from asplayed.intake.asides import put_in_place, set_none_aside, set_others_aside, set_taken_out_aside
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
-from asplayed.intake.persons import KIN, RELATED
+from asplayed.intake.persons import KIN, RELATED, clubs_of
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.proper import free_letters, free_proper_names, free_shafts, free_tails
 from asplayed.intake.scene import TITLES, Scene
@@ -31,6 +32,7 @@ _TOLD = {
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
+_PRICE = r"\d{2,4}\.(?:00|50|95|99)"
 _WORTH = {"value", "valued", "worth", "price", "priced", "cost", "paid"}
 _LETTER_WEDGES = {
     "P": (43, 49, "pitching wedge"), "G": (48, 53, "gap wedge"), "A": (48, 53, "gap wedge"),
@@ -163,7 +165,9 @@ def _prices(scene: Scene) -> None:
         unit = after is not None and after.terminal in ("MM", "CM", "GRAM", "CPM")
         at_price = before is not None and before.text == "@" and not unit
         told = told or (at_price and isinstance(token.value, float) and token.value >= 100)
-        if (token.kind == "number" or token.terminal == "OTHER") and (marked or told):
+        ends = after is None or after.kind == "newline"
+        listed = ends and before is not None and before.text in (",", "-", "–") and re.fullmatch(_PRICE, token.text)
+        if (token.kind == "number" or token.terminal == "OTHER") and (marked or told or listed):
             _no_figure(scene, at)
 
 
@@ -510,6 +514,8 @@ def _signed(scene: Scene) -> None:
     said = {token.lower for token in scene.tokens}
     if said & {"he", "she", "his", "her"} and not said & {"i", "my", "me", "i'm", "i've", "mine"}:
         return  # a fitter writes of somebody else
+    if clubs_of(scene, {"his", "her"}) and not clubs_of(scene, {"my", "mine"}):
+        return  # "these are her clubs … kind regards, Philippa"
     words = [token.lower for token in scene.tokens]
     if said & {"he", "she"} and any(one == "my" and other in RELATED for one, other in pairwise(words)):
         return  # "My daughter Ada is thirteen … Yours, Mrs Brandt"

@@ -10,6 +10,7 @@ FAMILIES = {
     "DRIVER": "driver", "MINIDRIVER": "driver", "WOOD": "wood", "HYBRID": "hybrid", "DIRON": "diron", "IRON": "iron",
     "WEDGE": "wedge", "PUTTER": "putter", "CHIPPER": "wedge", "NAMEDWEDGE": "wedge",
 }  # fmt: skip
+RESTING = {"rest", "the rest", "others", "the others", "everything else", "all else", "the remainder", "remainder"}
 _THROUGHOUT = ("throughout", "across the board", "all round", "all around")
 
 
@@ -24,7 +25,9 @@ class Groups:
         scene = self.scene
         drafts = scene.drafts
         waits = scene.header is not None and scene.focus == [scene.header]
-        resting = any(token.lower in ("rest", "the rest", "others", "the others") for token in phrase.tokens)
+        resting = any(token.lower in RESTING for token in phrase.tokens)
+        if resting and drafts and (part := self._part_told(phrase)):
+            return self.lacking(part)
         if (
             waits
             and not resting
@@ -88,6 +91,18 @@ class Groups:
             scene.widened = [draft for draft in run if draft not in recent]
             return scene.widened + recent
         return recent
+
+    def _part_told(self, phrase: Phrase) -> str:
+        """ "grip" where the sentence around a group of the rest speaks of grips."""
+        tokens, start = self.scene.tokens, phrase.start
+        while start > 0 and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+            start -= 1
+        said = tokens[start : self.scene.clause_end(phrase.end)]
+        return "grip" if any(token.terminal == "GRIPWORD" for token in said) or self.scene.grip_line else ""
+
+    def lacking(self, part: str) -> list[Draft]:
+        """The clubs of the set that have no such part yet."""
+        return [draft for draft in self.scene.drafts if not draft.has(f"{part}.name")]
 
     def _of_bending(self, phrase: Phrase) -> bool:
         """True for "everything is a degree flat": what only a bend does."""

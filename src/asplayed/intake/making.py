@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from asplayed.errors import BadInput
 from asplayed.intake.drafts import Draft
-from asplayed.intake.groups import FAMILIES, Groups
+from asplayed.intake.groups import FAMILIES, RESTING, Groups
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
 
 MOST_CLUBS = 60
@@ -162,7 +162,7 @@ class Making(Groups):
         inside = len(drafts) < len(scene.focus) and all(draft in scene.focus for draft in drafts)
         if inside:
             later = scene.tokens[phrase.end : scene.clause_end(phrase.end)]
-            parted = any(token.lower in ("rest", "the rest", "others", "the others", "remainder") for token in later)
+            parted = any(token.lower in RESTING for token in later)
             parted = parted or (phrase.rule in ("span", "dashed") and self._named_next(phrase, "iron"))
             if parted or self._pointed(phrase):
                 return []  # "4-PW, 4-6 with the …": a part of those just named

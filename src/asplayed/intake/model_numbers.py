@@ -6,7 +6,7 @@ import re
 
 from asplayed.intake.ahead import another_model, numbered_club
 from asplayed.intake.known import Known
-from asplayed.intake.phrases import CLUBS_NAMED, FLEX_NUMBER, phrase_at
+from asplayed.intake.phrases import FLEX_NUMBER, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import eligible

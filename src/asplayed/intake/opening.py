@@ -103,7 +103,7 @@ class Opening(Stride):
                 return
             lofts = phrase is not None and (phrase.rule == "bare" or (phrase.rule == "labelled" and phrase.has("LOFT")))
             for amount in phrase.amounts if phrase is not None and lofts else ():
-                if amount.unit == "deg" and 44 <= amount.value <= 64:
+                if 44 <= amount.value <= 64 and (amount.unit == "deg" or not lofted):
                     return  # a wedge's stamp
                 unit = amount.unit or ("deg" if phrase is not None and phrase.has("LOFT") else "")
                 bare = named and not driven and (amount.value % 1 == 0.5 or (flexed and amount.whole))

@@ -208,12 +208,17 @@ def _of_somebody_else(scene: Scene) -> bool:
 
 def _of_the_writer(scene: Scene) -> bool:
     """True where the writer tells of clubs of his own: "my irons", "I play"."""
-    for one, other in pairwise(scene.tokens):
-        if one.lower in ("my", "mine") and (other.terminal in FAMILIES or other.lower in ("clubs", "bag", "set")):
-            return True
-        if one.lower == "i" and other.lower in ("play", "carry", "use", "game"):
-            return True
-    return False
+    plays = ("play", "carry", "use", "game")
+    said = any(one.lower == "i" and other.lower in plays for one, other in pairwise(scene.tokens))
+    return said or clubs_of(scene, {"my", "mine"})
+
+
+def clubs_of(scene: Scene, whose: set[str]) -> bool:
+    """True where these words stand before a club: "her driver", "my clubs"."""
+    return any(
+        one.lower in whose and (other.terminal in FAMILIES or other.lower in ("clubs", "bag", "set"))
+        for one, other in pairwise(scene.tokens)
+    )
 
 
 def _introduced(scene: Scene, run: NameRun) -> bool:

@@ -43,11 +43,11 @@ class Names(NextClub):
         scene, tokens = self.scene, self.scene.tokens
         before = tokens[run.start - 1] if run.start else None
         after = tokens[run.end] if run.end < len(tokens) else None
-        if after is not None and self._event_kind(after):
+        if after is not None and self._event_kind(after) and zone != "head":
             return "event" if self._event(run) else None
         if zone in ("player", "event", "ball"):
             return zone
-        if (after is not None and self._event_kind(after)) or zone == "event":
+        if (after is not None and self._event_kind(after) and zone != "head") or zone == "event":
             return "event" if self._event(run) else None
         if ball_ahead(self.scene, run.start) or ball_clause(self.scene, run.start):
             return "ball"
@@ -423,7 +423,14 @@ class Names(NextClub):
         for draft in drafts:
             if "head.name" not in draft.facts:
                 draft.put(
-                    "head.name", Entry(self.tidy(run, len(drafts)), "1", run.line, run.text, group=len(drafts) if len(drafts) > 1 else 0)
+                    "head.name",
+                    Entry(
+                        self.tidy(run, len(drafts)),
+                        "1",
+                        run.line,
+                        run.text,
+                        group=len(drafts) if len(drafts) > 1 else 0,
+                    ),
                 )
 
     def _give_again(self, drafts: list[Draft]) -> None:

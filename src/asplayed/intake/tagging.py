@@ -423,6 +423,8 @@ def _fits(
     """False where a spelling cannot have this meaning in this place."""
     token = tokens[position]
     after = tokens[end] if end < len(tokens) else None
+    if terminal == "CPM" and after is not None and isinstance(after.value, float) and 180 <= after.value <= 400:
+        return after_number and isinstance(before.value, float) and before.value >= 180  # type: ignore[union-attr]
     if terminal in _AFTER_NUMBER_ONLY:
         if not after_number or before is None:
             return False
@@ -462,7 +464,7 @@ def _fits(
             or (before is not None and before.terminal == "SILENT" and before.lower in ("th", "of", "st"))
             or (after is not None and after.kind == "number")
         )
-    if terminal == "LENGTH" and token.lower == "finish" and end == position + 1:
+    if terminal == "LENGTH" and token.lower in ("finish", "fin") and end == position + 1:
         if after is not None and after.lower in ("at", "to") and end + 1 < len(tokens):
             after = tokens[end + 1]
         return after is not None and isinstance(after.value, float) and 28 <= after.value <= 54  # no "satin finish"

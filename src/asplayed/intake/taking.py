@@ -14,6 +14,7 @@ from asplayed.intake.tokens import Token
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 
 
+_NAMING = ("WORD", "COLOUR", "LETTER")  # what a shaft's name ends with
 _SEPARATORS = ("COMMA", "SLASH", "AND")
 _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
 _OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm", "miles"}
@@ -87,6 +88,8 @@ class Taking(Stamps):
             return True
         if scene.replaced and phrase.rule == "bare" and self._replace(phrase):
             return True
+        if phrase.rule == "bare" and self._mass_before_flex(phrase):
+            return True
         if phrase.rule == "plainly" and self._standard_again(phrase):
             return True
         if phrase.rule in ("flex", "sole") and self._letter(phrase):
@@ -118,6 +121,19 @@ class Taking(Stamps):
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _mass_before_flex(self, phrase: Phrase) -> bool:
+        """ "Dapple 40 ladies" right behind a shaft's name: a mass, however light, and no length."""
+        scene, amount = self.scene, phrase.amounts[0]
+        after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else ""
+        named = self.zone == "shaft" and phrase.start > 0 and self.tokens[phrase.start - 1].terminal in _NAMING
+        light = amount.whole and not amount.signed and 30 <= amount.value < 50
+        focus = [draft for draft in scene.focus if draft.family != "putter"]
+        if not (named and light and after in ("FLEX", "FLEXCODE")) or any(d.has("shaft.mass") for d in focus):
+            return False
+        self.put(focus, "shaft.mass", Entry(amount.value, "g", phrase.line, amount.token.text))
+        self._claim(phrase, "club")
+        return True
 
     def _standard_again(self, phrase: Phrase) -> bool:
         """ "All 2 up except the PW, which is standard": standard in what was just said of the others."""

@@ -139,7 +139,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         if line:
             if grouped and not alone and len({draft.family for draft in scene.focus}) > 2:
                 scene.focus = []  # what was said of the whole set ends with its line
-            scene.name_waits = False
+            scene.name_waits = scene.implicit = False
             self._ask_whose()
             self.names.pending = self.names.pending_loft = self.names.waiting = None
         asked = self.zone == "ball" and not scene.ball.get("name") and (not line or self._ball_alone())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from asplayed.intake.drafts import Draft
+from asplayed.intake.groups import RESTING
 from asplayed.intake.names import run_at
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import phrase_at
@@ -123,7 +124,9 @@ class Whose(Through):
             if phrase.rule in ("bare", "span", "dashed", "amounts"):
                 clubs = self._meant(phrase)
             elif phrase.rule == "group":
-                clubs = self.mentions.group(phrase) if phrase.has("WOOD", "HYBRID", "IRON", "WEDGE") else []
+                resting = any(token.lower in RESTING for token in phrase.tokens)
+                told = phrase.has("WOOD", "HYBRID", "IRON", "WEDGE") or resting
+                clubs = self.mentions.group(phrase) if told else []
             else:
                 clubs = self.mentions.with_driver(phrase, self.mentions.find(phrase))
             if not clubs:
