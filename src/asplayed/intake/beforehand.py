@@ -7,7 +7,7 @@ from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.tokens import Token
 
 _TOLD = {"SHAFTWORD", "GRIPWORD", "FLEX", "FLEXCODE", "UPRIGHT", "FLAT", "LONG", "SHORT"}
-_EXCEPTING = {"but", "except", "bar", "excluding", "excepting", "apart"}
+_EXCEPTING = {"but", "except", "exc", "excl", "bar", "excluding", "excepting", "apart"}
 _ENDS = ("STOP", "NEWLINE")
 
 

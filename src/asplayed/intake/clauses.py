@@ -8,17 +8,13 @@ from itertools import pairwise
 from asplayed.intake.asides import put_in_place, set_none_aside, set_others_aside, set_taken_out_aside
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
-from asplayed.intake.persons import KIN, RELATED, clubs_of
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.proper import free_letters, free_proper_names, free_shafts, free_tails
-from asplayed.intake.scene import TITLES, Scene
+from asplayed.intake.scene import Scene
 from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.voices import ask_and_answer, sign, title
 
-_SIGN_OFFS = {
-    "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
-    "greetings", "love", "advance", "signed",
-}  # fmt: skip
 _KINDS_BY_LETTER = {
     "D": ("DRIVER", "driver"), "F": ("WOOD", "fairway"), "H": ("HYBRID", "hybrid"), "I": ("IRON", "irons"),
     "W": ("WEDGE", "wedges"), "P": ("PUTTER", "putter"), "PUT": ("PUTTER", "putter"),
@@ -30,9 +26,8 @@ _TOLD = {
     "PLAYERWORD",
 }  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
-_ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
-_PRICE = r"\d{2,4}\.(?:00|50|95|99)"
+_PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
 _WORTH = {"value", "valued", "worth", "price", "priced", "cost", "paid"}
 _LETTER_WEDGES = {
     "P": (43, 49, "pitching wedge"), "G": (48, 53, "gap wedge"), "A": (48, 53, "gap wedge"),
@@ -40,14 +35,12 @@ _LETTER_WEDGES = {
 }  # fmt: skip
 _SHORT_WEDGES = {"pitching", "gap", "sand", "lob"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
-_PLAYERS = {"player", "client", "customer", "golfer"}
 
 
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     free_letters(scene)
-    _won(scene)
-    _titled(scene)
+    title(scene)
     _prices(scene)
     _heights(scene)
     _carries(scene)
@@ -56,7 +49,7 @@ def prepare(scene: Scene) -> None:
     _dashed(scene)
     _telegram(scene)
     _dotted(scene)
-    _speakers(scene)
+    ask_and_answer(scene)
     _lettered(scene)
     _counted(scene)
     _model_letters(scene)
@@ -76,31 +69,7 @@ def prepare(scene: Scene) -> None:
     set_none_aside(scene)
     set_others_aside(scene)
     put_in_place(scene)
-    _signed(scene)
-
-
-def _won(scene: Scene) -> None:
-    """ "He won the Ferrydown Amateur by two": what is won, written with capitals, is the event."""
-    tokens = scene.tokens
-    for at in range(2, len(tokens) - 1):
-        if tokens[at - 1].lower != "the" or tokens[at - 2].lower not in ("won", "win", "wins", "winning"):
-            continue
-        end = at
-        while end < len(tokens) and tokens[end].kind == "word" and tokens[end].text[:1].isupper():
-            end += 1
-        if end - at > 1 and "event" not in scene.facts:
-            scene.facts["event"] = scene.words(at, end)
-            scene.claims[at:end] = ["set"] * (end - at)
-
-
-def _titled(scene: Scene) -> None:
-    """ "Mrs. Ada Brandt": the title and its dot stand before a name of two words and are no part of it."""
-    tokens = scene.tokens
-    for at in range(len(tokens) - 3):
-        dotted = tokens[at].lower in TITLES and tokens[at + 1].text == "." and tokens[at + 1].glued
-        names = tokens[at + 2 : at + 4]
-        if dotted and all(token.terminal == "WORD" and token.text[:1].isupper() for token in names):
-            tokens[at].terminal = tokens[at + 1].terminal = "SILENT"
+    sign(scene)
 
 
 def _no_figure(scene: Scene, at: int) -> None:
@@ -250,84 +219,6 @@ def _telegram(scene: Scene) -> None:
     if len(marks) > 1:
         for token in marks:
             token.terminal = "STOP"
-
-
-def _speakers(scene: Scene) -> None:
-    """ "Q:" and "A:" before the lines of an interview say who speaks."""
-    _voices(scene)
-    answering = [voice for voice in scene.source.voices if voice.lower() not in _ASKING | _PLAYERS]
-    if len(set(answering)) == 1 and len(set(scene.source.voices)) > 1:
-        scene.facts.setdefault("player", answering[0])
-    tokens = scene.tokens
-    marks = [
-        at
-        for at in range(len(tokens) - 1)
-        if tokens[at].text in ("Q", "A") and tokens[at + 1].text in (":", ".") and scene.line_start(at)
-    ]
-    if len({tokens[at].text for at in marks}) < 2:
-        return
-    for at in marks:
-        for index in (at, at + 1):
-            tokens[index].terminal = "BULLET"
-            scene.claims[index] = "silent"
-        if tokens[at].text == "Q":
-            _addressed(scene, at)
-
-
-def _voices(scene: Scene) -> None:
-    """ "Me: what do you play?", "Ada: a Gannet driver": names before the lines of a talk say who speaks.
-
-    Whoever speaks most often, and not as a fitter or as the one who asks, is the player.
-    """
-    tokens = scene.tokens
-    labels: dict[str, list[int]] = {}
-    for at in range(len(tokens) - 2):
-        if tokens[at].kind != "word" or tokens[at + 1].text != ":" or not scene.line_start(at):
-            continue
-        unknown = tokens[at].terminal == "WORD" or scene.claims[at] or tokens[at].lower in _ASKING | _PLAYERS
-        if len(tokens[at].text) > 1 and (unknown or tokens[at].terminal == "BULLET"):
-            labels.setdefault(tokens[at].lower, []).append(at)
-    if len(labels) < 2 or sum(len(places) for places in labels.values()) < 3:
-        return
-    lines = sum(token.terminal == "NEWLINE" for token in tokens)
-    if 2 * sum(len(places) for places in labels.values()) < lines - 1:
-        return
-    answering = [name for name in labels if name not in _ASKING | _PLAYERS]
-    if not set(labels) & (_ASKING | _PLAYERS):
-        asks = [name for name in answering if any(tokens[scene.clause_end(at)].text == "?" for at in labels[name])]
-        if not asks:
-            return
-        answering = [name for name in answering if name not in asks]
-    for places in labels.values():
-        for at in places:
-            for index in (at, at + 1):
-                tokens[index].terminal = "BULLET"
-                scene.claims[index] = "silent"
-    if len(answering) == 1 and "player" not in scene.facts:
-        first = labels[answering[0]][0]
-        scene.facts["player"] = _in_full(scene, tokens[first])
-        scene.claims[first] = "set"
-
-
-def _in_full(scene: Scene, label: Token) -> str:
-    """The name of who speaks as "TEALBY": in full where a heading says it ("A chat with Brannoc Tealby")."""
-    for first, last in pairwise(scene.tokens):
-        if last.lower == label.lower and last is not label and first.terminal == "WORD" and first.text[:1].isupper():
-            return f"{first.text} {last.text}"
-    return label.text
-
-
-def _addressed(scene: Scene, at: int) -> None:
-    """ "Q: And what do you play, Ada?": whom an interviewer asks is the player."""
-    tokens = scene.tokens
-    end = scene.clause_end(at)
-    asked = {token.lower for token in tokens[at:end]} & {"you", "your", "bag", "you're", "you've"}
-    name = tokens[end - 1] if end < len(tokens) and tokens[end].text == "?" else None
-    if name is None or not asked or tokens[end - 2].text != "," or name.terminal != "WORD":
-        return
-    if name.text[:1].isupper() and "player" not in scene.facts:
-        scene.facts["player"] = name.text
-        scene.claims[end - 1] = "set"
 
 
 def _lettered(scene: Scene) -> None:
@@ -489,46 +380,6 @@ def _labelled(tokens: list[Token], at: int) -> bool:
         return False
     after = tokens[phrase.end]
     return after.text == ":" or (after.terminal == "DASH" and not after.glued)
-
-
-def _signed(scene: Scene) -> None:
-    """ "Thanks, Ada", "Kind regards," and a name below it: who signs a list is its player."""
-    tokens = [token for token in scene.tokens if token.kind != "newline"]
-    names: list[Token] = []
-    small = scene.source.text.islower()
-    while tokens and len(names) < 4 and tokens[-1].kind == "word" and (small or tokens[-1].text[:1].isupper()):
-        names.append(tokens.pop())
-        if names[-1].lower in _SIGN_OFFS:
-            tokens.append(names.pop())
-            break
-    comma = bool(tokens) and tokens[-1].text == ","
-    while tokens and tokens[-1].text in (",", "!", ".", "-", "–", "—"):
-        tokens.pop()
-    if not tokens or not (tokens[-1].lower in _SIGN_OFFS or (comma and _takes_leave(tokens))):
-        return
-    names = [token for token in names if token.line == names[-1].line or len(names) < 3]  # below the name: an office
-    if not 1 <= len(names) <= 3:
-        return
-    if any(token.terminal not in ("WORD", "LETTER", "MONTH") or token.lower in KIN for token in names):
-        return  # "Love, Granny" names nobody
-    said = {token.lower for token in scene.tokens}
-    if said & {"he", "she", "his", "her"} and not said & {"i", "my", "me", "i'm", "i've", "mine"}:
-        return  # a fitter writes of somebody else
-    if clubs_of(scene, {"his", "her"}) and not clubs_of(scene, {"my", "mine"}):
-        return  # "these are her clubs … kind regards, Philippa"
-    words = [token.lower for token in scene.tokens]
-    if said & {"he", "she"} and any(one == "my" and other in RELATED for one, other in pairwise(words)):
-        return  # "My daughter Ada is thirteen … Yours, Mrs Brandt"
-    start, end = scene.tokens.index(names[-1]), scene.tokens.index(names[0]) + 1
-    scene.facts["player"] = scene.words(start, end)
-    for at in range(start, end):
-        scene.claims[at] = "set"
-
-
-def _takes_leave(tokens: list[Token]) -> bool:
-    """True for a last line "See you Saturday, Ada Brandt": it says nothing of clubs."""
-    last = [token for token in tokens if token.line == tokens[-1].line]
-    return len(last) > 1 and last[0].lower in ("see", "speak", "talk", "until", "till", "catch", "looking")
 
 
 def _is_prose(scene: Scene) -> bool:

@@ -8,7 +8,7 @@ from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 
-EXCEPT = {"except", "bar", "excluding", "excepting", "apart"}
+EXCEPT = {"except", "exc", "excl", "bar", "excluding", "excepting", "apart"}
 _OWN = {"which", "that", "where", "has", "wears", "having", "who", "with"}  # what follows is said of the excepted club
 
 
@@ -106,6 +106,23 @@ class Excepting(Stride):
         self.at = club.end
         self._go_on_about(found)
         return True
+
+    def _grips_but(self, at: int) -> list[Draft] | None:
+        """ "New grips all round except the putter: Reedmace": the clubs that the name behind the colon is said of."""
+        tokens, scene = self.tokens, self.scene
+        end = scene.clause_end(at)
+        colon = next((index for index in range(at, end) if tokens[index].text in (":", "-")), -1)
+        out = next((index for index in range(at, colon) if tokens[index].lower in (*EXCEPT, "but")), -1)
+        if colon < 0 or out < 0 or not scene.drafts:
+            return None
+        if any(token.terminal not in ("ALL", "SILENT", "COMMA", "LPAR") for token in tokens[at:out]):
+            return None
+        club, found = self._named_behind(out)
+        if club is None or not found or club.end + (tokens[club.end].terminal == "RPAR") != colon:
+            return None
+        for index in range(at, colon + 1):
+            scene.claims[index] = "club" if tokens[index].kind != "mark" else "silent"
+        return [draft for draft in scene.drafts if draft not in found]
 
     def _but_not(self) -> bool:
         """ "Grips: Tessary, one extra wrap, not the putter": nothing of the clause is said of that club."""

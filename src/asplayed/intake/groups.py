@@ -11,6 +11,7 @@ FAMILIES = {
     "WEDGE": "wedge", "PUTTER": "putter", "CHIPPER": "wedge", "NAMEDWEDGE": "wedge",
 }  # fmt: skip
 RESTING = {"rest", "the rest", "others", "the others", "everything else", "all else", "the remainder", "remainder"}
+_OF_THEM = {"of", "them", "these", "those", "the"}
 _THROUGHOUT = ("throughout", "across the board", "all round", "all around")
 
 
@@ -84,7 +85,7 @@ class Groups:
         if any(token.lower == "each" for token in phrase.tokens):
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
         recent = self.recent()
-        if phrase.tokens[0].lower == "all" and len(recent) == 1 and len(drafts) > 1:
+        if phrase.tokens[0].lower in ("all", "all of") and len(recent) == 1 and len(drafts) > 1:
             return [draft for draft in drafts if draft.family != "putter"]
         if phrase.tokens[0].lower == "all" and not scene.clause_drafts and recent:
             run = self._run_of(recent[-1])
@@ -169,6 +170,8 @@ class Groups:
             if count is None and scene.tokens[end - 1].lower in ("latter", "former"):
                 return scene.before_drafts[-1:] if not scene.clause_drafts else scene.clause_drafts[-1:]
             if count is None:
+                while end < len(scene.tokens) - 1 and scene.tokens[end].lower in _OF_THEM:
+                    end += 1
                 after = scene.tokens[end] if end < len(scene.tokens) else None
                 told = after is not None and (after.terminal in ("BENT", "NUM", "TURNED") or after.lower == "one")
                 if not told:

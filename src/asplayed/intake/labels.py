@@ -53,7 +53,8 @@ class Labels(Stride):
         """ "Right or left handed? Right", "Left-handed? No": the hand is what is answered."""
         tokens = self.tokens
         answer = self.at + 2
-        if answer >= len(tokens) or tokens[self.at + 1].text != "?":
+        chosen = self.at > 0 and tokens[self.at - 1].terminal == "OR"
+        if answer >= len(tokens) or tokens[self.at + 1].text not in ("?:" if chosen else "?"):
             return False
         while answer < len(tokens) and tokens[answer].terminal in ("NEWLINE", "BULLET"):
             answer += 1
@@ -81,6 +82,7 @@ class Labels(Stride):
             return False
         after = behind[0] if behind else None
         closed = after is None or after.kind in ("mark", "newline") or after.terminal == "PLAYERWORD"
+        closed = closed or (after is not None and after.lower in ("bag", "set", "clubs"))
         closed = closed and not (after is not None and after.glued and after.text in DASHES)
         if closed and "hand" not in scene.facts and not scene.clause_drafts and not scene.grip_line:
             start = self.at

@@ -180,6 +180,8 @@ class Making(Groups):
         end = scene.clause_end(phrase.end)
         for position in range(phrase.end, min(end, phrase.end + 24)):
             found = phrase_at(scene.tokens, position)
+            if scene.tokens[position].terminal == "PIPE" and self._club_behind(position):
+                return False  # "Hybrid: Gannet 22 | Irons: Dunlin 5-PW"
             if found is None:
                 continue
             if found.rule in ("span", "dashed", "amounts", "code"):
@@ -197,6 +199,12 @@ class Making(Groups):
             if found.rule == "club" and found.has(word) and found.tokens[0].kind == "number":
                 return True
         return False
+
+    def _club_behind(self, at: int) -> bool:
+        """True when a club or a family is named right behind this place."""
+        tokens = self.scene.tokens
+        phrase = phrase_at(tokens, at + 1) if at + 1 < len(tokens) else None
+        return phrase is not None and phrase.rule in ("club", "named", "family")
 
     def _pointed(self, phrase: Phrase) -> bool:
         """True when "the", "his" … stand before the phrase."""

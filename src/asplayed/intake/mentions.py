@@ -170,6 +170,8 @@ class Mentions(Wedges):
             after = scene.tokens[phrase.end] if phrase.end < len(scene.tokens) else None
             if len(stamped) == 1 and after is not None and after.terminal in ("EQ", "SILENT", "BENT"):
                 return self._focus(stamped, phrase)  # "correction: the 54 is a 55"
+        if scene.correcting and (other := self._number_corrected(phrase)) is not None:
+            return self._focus([other], phrase)
         if amount.signed or amount.unit not in ("", "deg") or scene.correcting:
             return None
         if zone == "first" and scene.cell == "first" and not scene.focus and wedge_loft(value):
@@ -325,6 +327,20 @@ class Mentions(Wedges):
         """True for a pitching wedge of the irons' own model."""
         own = draft.facts.get("head.name")
         return own is not None and draft.name == "pitching wedge" and self._sort(draft) == "iron"
+
+    def _number_corrected(self, phrase: Phrase) -> Draft | None:
+        """ "Then a three hybrid, no, it's a four": the club just named, of another number."""
+        scene, amount = self.scene, phrase.amounts[0]
+        draft = scene.focus[-1] if len(scene.focus) == 1 else None
+        led = scene.tokens[phrase.start - 1].lower if phrase.start else ""
+        after = scene.tokens[phrase.end].terminal if phrase.end < len(scene.tokens) else "NEWLINE"
+        bare = draft is not None and draft in scene.drafts and draft.number is not None and not draft.facts
+        small = amount.whole and not amount.signed and 2 <= amount.value <= 9
+        if draft is None or not bare or not small or led not in ("a", "the") or after in ("DEG", "INCH", "GRAM"):
+            return None
+        draft.number = int(amount.value)
+        scene.correcting = 0
+        return draft
 
     def _each_by_itself(self, phrase: Phrase) -> bool:
         """True for "46, 50 and a 58 I had bent", "one of 48, one of 54 with …": what follows is said of the last."""

@@ -24,6 +24,10 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     ranged = len(scene.focus) > 1 and not scene.focus[-1].has("head.name")
     if ranged and after is not None and after.terminal == "IRON" and after.lower.endswith("s"):
         return 1  # "5-PW Gannet 5 irons"
+    behind = tokens[at + 2] if at + 2 < len(tokens) else None
+    plural = after is not None and after.terminal == "IRON" and after.lower.endswith("s") and 2 <= token.value <= 9
+    if plural and behind is not None and behind.terminal == "NUM" and numbered_club(scene, at + 2):
+        return 1  # "Lapwing 2 irons 5 to PW"
     kind = after is not None and (after.lower.startswith("fairway") or after.lower == "hybrids")
     if kind and 2 <= token.value <= 9 and scene.words(start, at + 1).casefold() in known.heads:
         return 1  # "Grebe 2 fairway" beside a "Grebe 2 driver"
@@ -79,6 +83,11 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1  # "Plover 300": no figure of a club without a unit is of that size
     if token.text.isdigit() and 100 <= token.value <= 999 and scene.line_start(start) and numbered_club(scene, at + 1):
         return 1  # "Vetchling 100 4-PW": no mass stands before its club
+    irons = len(focus) > 2 and not focus[0].has("head.name")
+    irons = irons and all(draft.family == "iron" or draft.name == "pitching wedge" for draft in focus)
+    closed = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP")
+    if irons and closed and token.text.isdigit() and 10 <= token.value <= 38:
+        return 1  # "irons 4 to 9, Harebell 20, Scree 90 regular": no loft is that of several irons
     if small and header is not None and header.family == "iron" and another_model(scene, at):
         return 0  # "Irons: Gannet U 4, Gannet CB 5-7": the club of this model
     if not (small or version):

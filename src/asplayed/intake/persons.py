@@ -55,9 +55,10 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     first_line = not any(token.kind == "newline" for token in tokens[: run.start])
     begin = with_initials(scene, run).start
     wide = run.start > 0 and tokens[run.start].start - tokens[run.start - 1].end > 1
-    apart = wide and run.end < len(tokens) and tokens[run.end].start - tokens[run.end - 1].end > 1
+    behind = tokens[run.end] if run.end < len(tokens) else None
+    apart = wide and (behind is None or behind.kind == "newline" or behind.start - tokens[run.end - 1].end > 1)
     if len(words) > 1 and first_line and apart and "player" not in scene.facts and not scene.drafts:
-        return speaks_of_no_club(scene, 0)  # "JOB 17   Ada Brandt   RH"
+        return speaks_of_no_club(scene, run.end)  # "JOB 17   Ada Brandt   RH"
     noted = begin > 1 and tokens[begin - 1].text == ":" and tokens[begin - 2].lower in _PAPERS
     if (
         (len(words) > 1 or begin < run.start)
@@ -99,6 +100,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return False  # "Hi Priya, new season, new list!": who is written to
     if _introduced(scene, run) or _heads_list(scene, known, run):
         return True
+    if len(words) > 1 and [token.text for token in after[:1]] == [","] and after[1:] and after[1].lower in VERBS:
+        return True  # "Our champion, Ada Brandt, carries eleven clubs"
     if after and after[0].kind == "word" and after[0].lower.split()[0] in VERBS:
         lead = tokens[run.start - 1] if run.start else None
         greeted = lead is None or lead.terminal != "SILENT" or lead.lower in _GREETINGS
@@ -125,6 +128,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     ):
         closed = not after or after[0].kind in ("mark", "newline") or after[0].terminal in ("SILENT", "HAND")
         return closed and not flexed(scene, run.end)  # "This one's for Ada, seen at home"
+    if owner in RELATED and first > 2 and [token.lower for token in tokens[first - 3 : first - 1]] == ["for", "my"]:
+        return True  # "could you look at these for my son Jonas?"
     if owner in RELATED and after and after[0].kind == "word" and after[0].lower.split()[0] in {*VERBS, "is", "was"}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
     if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS and not club_at(scene, run.end):

@@ -86,10 +86,19 @@ def free_tails(scene: Scene) -> None:
         named = _unknown_name(before)
         if token.terminal == "NOTE" and named and _title_case(token) and token.value == "figures":
             token.terminal, token.value = "WORD", token.lower
-        if token.terminal == "EVENTKIND" and named and _title_case(token) and _clubs_before(scene, before):
+        labelled = token.terminal == "EVENTKIND" and named and _title_case(token) and _head_line(scene, token)
+        if labelled or (
+            token.terminal == "EVENTKIND" and named and _title_case(token) and _clubs_before(scene, before)
+        ):
             token.terminal, token.value = "WORD", token.lower  # "3-SW Dunlin Classic"
         if token.terminal == "SILENT" and named and _title_case(token) and token.lower in _VERBS:
             token.terminal, token.value = "WORD", token.lower  # "Whimbrel Run 36°"
+
+
+def _head_line(scene: Scene, token: Token) -> bool:
+    """True on a line that opens with the word "head" and a mark: "Head: Ringouzel Cup"."""
+    line = [each for each in scene.tokens if each.line == token.line]
+    return len(line) > 2 and line[0].terminal == "HEADWORD" and line[1].terminal == "EQ"
 
 
 def _clubs_before(scene: Scene, token: Token) -> bool:

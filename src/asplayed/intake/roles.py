@@ -511,6 +511,16 @@ class Names(NextClub):
             for at in range(len(tokens) - len(words))
         )
 
+    def _always_so(self, run: NameRun, text: str) -> bool:
+        """True for the "Ramsons" of "Ramsons 50/54/58": before its lofts in a terse line, and never a single Ramson."""
+        tokens = self.scene.tokens
+        single = any(token.text == text[:-1] for token in tokens)
+        before = tokens[run.start - 1] if run.start else None
+        after = tokens[run.end] if run.end < len(tokens) else None
+        lofted = after is not None and (after.kind == "number" or after.terminal == "CODE")
+        counted = before is not None and before.kind == "number"
+        return lofted and not counted and not single and terse(self.scene, run.start)
+
     def tidy(self, run: NameRun, count: int) -> str:
         """The name as kept: the user's words, a plural's s gone where several clubs are said to be "Dunlins"."""
         text = run.text.strip(" '’")
@@ -543,7 +553,11 @@ class Names(NextClub):
             nearby = {token.lower for token in self.scene.tokens[max(0, run.start - 5) : run.start]}
             listed = " " in text and self.scene.tokens[run.start - 1].text == ":" and not prose(self.scene, run.start)
             plural = text[-2:] not in ("as", "os") and len(stem) > 3 and not listed  # "Irons: Saltwort Players"
-            if plural or self.scene.source.spoken or nearby & {"the", "some", "are"}:
+            if (
+                (plural and not self._always_so(run, text))
+                or self.scene.source.spoken
+                or nearby & {"the", "some", "are"}
+            ):
                 return stem
             words = {token.text for token in self.scene.tokens if token.kind == "word"}
             if stem.strip() and stem.split()[-1] in words:

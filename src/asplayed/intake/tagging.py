@@ -448,6 +448,8 @@ def _fits(
         labelled = any(entry.terminal == "FLEXWORD" for entry in tokens[max(0, position - 2) : position])
         lettered = position > 1 and tokens[position - 2].terminal in ("WORD", "COLOUR")
         return is_flex_code(token, before, after, flexed=flexed, labelled=labelled, lettered=lettered)
+    if terminal == "HYBRID" and token.lower.startswith("rescue"):
+        return before is None or before.kind != "word" or before.terminal == "SILENT"  # "Plover Rescue": a model
     if terminal == "STD" and token.lower == "stock" and end < len(tokens) and tokens[end].kind == "word":
         return not tokens[end].text[:1].isupper() or tokens[end].text.isupper()  # "stock Lindrake": no setting
     if terminal == "NOTE" and token.lower.startswith("carr"):

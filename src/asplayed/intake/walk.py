@@ -30,6 +30,7 @@ _ZONES = {
 }  # fmt: skip
 
 
+_OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
 
@@ -414,6 +415,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                 self.scene.last_end = phrase.end  # "all the irons and the pitching wedge"
             self._claim(phrase, "club")
             self.at = max(self.at, self.past_exception)
+            if phrase.has("ORDINAL") and [token.lower for token in self.tokens[self.at : self.at + 2]] in _OF_THEM:
+                self.at += 2  # "the last of them bent to 61"
             if self.excepted:
                 self._go_on_about(self.excepted)
                 self.excepted = []
@@ -464,6 +467,11 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             )
         )
         told = [each.lower for each in self.tokens[phrase.end : phrase.end + 6]]
+        but = self._grips_but(phrase.end) if token.lower == "grips" and self.scene.line_start(phrase.start) else None
+        if but is not None:
+            self.scene.focus, self.scene.grouped, self.scene.grip_line = but, True, True
+            self._claim(phrase, "club")
+            return True
         heads = heads or (token.lower == "grips" and not self.scene.clause_drafts and {"are", "excepted"} <= set(told))
         if heads and len(self.scene.drafts) > 1:
             # "Grips: …" on a line of its own is said of every club but the putter

@@ -9,8 +9,9 @@ from asplayed.intake.scene import Scene
 
 # What people do with clubs: a word behind a person's name.
 VERBS = {
-    "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had", "gamed",
-    "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked", "wins", "won",
+    "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had",
+    "gamed", "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked", "wins", "won", "took",
+    "takes", "claimed", "lifted", "captured",
 }  # fmt: skip
 _CLUB_WORDS = ("DRIVER", "MINIDRIVER", "WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "CHIPPER")
 _DAYS = {
@@ -69,7 +70,7 @@ def eligible(scene: Scene, position: int) -> bool:
 def _behind_club(scene: Scene, position: int) -> bool:
     """True for the "sanderling" of "driver sanderling 10.5 / …": right behind its club, before a figure or a mark."""
     after = scene.tokens[position + 1] if position + 1 < len(scene.tokens) else None
-    closed = after is not None and (after.kind == "number" or after.terminal in ("SLASH", "PIPE"))
+    closed = after is None or after.kind in ("number", "newline") or after.terminal in ("SLASH", "PIPE", "COMMA")
     return scene.last_end == position and closed and terse(scene, position)
 
 

@@ -1,0 +1,244 @@
+"""Who writes, who speaks, who is asked and who signs: the people around a list, before its clubs are read."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from asplayed.intake.persons import KIN, RELATED, clubs_of
+from asplayed.intake.scene import TITLES, Scene
+from asplayed.intake.tokens import Token
+
+_SIGN_OFFS = {
+    "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
+    "greetings", "love", "advance", "signed",
+}  # fmt: skip
+_ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
+_PLAYERS = {"player", "client", "customer", "golfer"}
+_OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
+_SIGNING = ("WORD", "LETTER", "MONTH", "FLEX", "SILENT")
+
+
+def title(scene: Scene) -> None:
+    """What is won, what is an event's name, and titles before people's names."""
+    _won(scene)
+    _events(scene)
+    _titled(scene)
+    _named(scene)
+
+
+def _won(scene: Scene) -> None:
+    """ "He won the Ferrydown Amateur by two": what is won, written with capitals, is the event."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens) - 1):
+        if tokens[at - 1].lower != "the" or tokens[at - 2].lower not in ("won", "win", "wins", "winning"):
+            continue
+        end = at
+        while end < len(tokens) and tokens[end].kind == "word" and tokens[end].text[:1].isupper():
+            end += 1
+        if end - at > 1 and "event" not in scene.facts:
+            scene.facts["event"] = scene.words(at, end)
+            scene.claims[at:end] = ["set"] * (end - at)
+
+
+def _events(scene: Scene) -> None:
+    """The "Ladies" of "Cloudmoor Ladies Championship": before an event's word it is part of the name and no flex."""
+    for before, token, after in zip(scene.tokens, scene.tokens[1:], scene.tokens[2:], strict=False):
+        kind = after.terminal == "EVENTKIND" or (after.terminal == "OPEN" and after.text[:1].isupper())
+        if kind and token.terminal == "FLEX" and token.text[:1].isupper() and before.text[:1].isupper():
+            token.terminal, token.value = "WORD", token.lower
+
+
+def _titled(scene: Scene) -> None:
+    """ "Mrs. Ada Brandt": the title and its dot stand before a name of two words and are no part of it."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3):
+        dotted = tokens[at].lower in TITLES and tokens[at + 1].text == "." and tokens[at + 1].glued
+        names = tokens[at + 2 : at + 4]
+        if dotted and all(token.terminal == "WORD" and token.text[:1].isupper() for token in names):
+            tokens[at].terminal = tokens[at + 1].terminal = "SILENT"
+
+
+def _named(scene: Scene) -> None:
+    """ "Name's Brandt, Ada Brandt.", "my name is Ada Brandt": wherever it is said, it is the player's."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 1):
+        lead = " ".join(token.lower for token in tokens[max(0, at - 2) : at])
+        if not lead.endswith(("name's", "name is")) or "player" in scene.facts:
+            continue
+        start = end = at
+        while end < len(tokens) and _of_a_name(tokens[end]):
+            end += 1
+        if end < len(tokens) - 2 and tokens[end].text == "," and end - start == 1:
+            again = end + 1
+            while again < len(tokens) and _of_a_name(tokens[again]):
+                again += 1
+            if again - end > 2 and tokens[again - 1].lower == tokens[start].lower:
+                start, end = end + 1, again  # "Name's Brandt, Ada Brandt."
+        if end > start:
+            _sign_as(scene, start, end)
+
+
+def _of_a_name(token: Token) -> bool:
+    return token.terminal == "WORD" and token.text[:1].isupper()
+
+
+def _sign_as(scene: Scene, start: int, end: int) -> None:
+    """Take the words from `start` up to `end` as the player's name."""
+    scene.facts["player"] = scene.words(start, end)
+    for at in range(start, end):
+        scene.claims[at] = "set"
+
+
+def ask_and_answer(scene: Scene) -> None:
+    """ "Q:" and "A:" before the lines of an interview say who speaks."""
+    _voices(scene)
+    answering = [voice for voice in scene.source.voices if voice.lower() not in _ASKING | _PLAYERS]
+    if len(set(answering)) == 1 and len(set(scene.source.voices)) > 1:
+        scene.facts.setdefault("player", answering[0])
+    tokens = scene.tokens
+    marks = [
+        at
+        for at in range(len(tokens) - 1)
+        if tokens[at].text in ("Q", "A") and tokens[at + 1].text in (":", ".") and scene.line_start(at)
+    ]
+    if len({tokens[at].text for at in marks}) < 2:
+        return
+    for at in marks:
+        for index in (at, at + 1):
+            tokens[index].terminal = "BULLET"
+            scene.claims[index] = "silent"
+        if tokens[at].text == "Q":
+            _addressed(scene, at)
+
+
+def _voices(scene: Scene) -> None:
+    """ "Me: what do you play?", "Ada: a Gannet driver": names before the lines of a talk say who speaks.
+
+    Whoever speaks most often, and not as a fitter or as the one who asks, is the player.
+    """
+    tokens = scene.tokens
+    labels: dict[str, list[int]] = {}
+    for at in range(len(tokens) - 2):
+        if tokens[at].kind != "word" or tokens[at + 1].text != ":" or not scene.line_start(at):
+            continue
+        unknown = tokens[at].terminal == "WORD" or scene.claims[at] or tokens[at].lower in _ASKING | _PLAYERS
+        if len(tokens[at].text) > 1 and (unknown or tokens[at].terminal == "BULLET"):
+            labels.setdefault(tokens[at].lower, []).append(at)
+    if len(labels) < 2 or sum(len(places) for places in labels.values()) < 3:
+        return
+    lines = sum(token.terminal == "NEWLINE" for token in tokens)
+    if 2 * sum(len(places) for places in labels.values()) < lines - 1:
+        return
+    answering = [name for name in labels if name not in _ASKING | _PLAYERS]
+    if not set(labels) & (_ASKING | _PLAYERS):
+        asks = [name for name in answering if any(tokens[scene.clause_end(at)].text == "?" for at in labels[name])]
+        if not asks:
+            return
+        answering = [name for name in answering if name not in asks]
+    for places in labels.values():
+        for at in places:
+            for index in (at, at + 1):
+                tokens[index].terminal = "BULLET"
+                scene.claims[index] = "silent"
+    if len(answering) == 1 and "player" not in scene.facts:
+        first = labels[answering[0]][0]
+        scene.facts["player"] = _in_full(scene, tokens[first])
+        scene.claims[first] = "set"
+
+
+def _in_full(scene: Scene, label: Token) -> str:
+    """The name of who speaks as "TEALBY": in full where a heading says it ("A chat with Brannoc Tealby")."""
+    for first, last in pairwise(scene.tokens):
+        if last.lower == label.lower and last is not label and first.terminal == "WORD" and first.text[:1].isupper():
+            return f"{first.text} {last.text}"
+    return label.text
+
+
+def _addressed(scene: Scene, at: int) -> None:
+    """ "Q: And what do you play, Ada?": whom an interviewer asks is the player."""
+    tokens = scene.tokens
+    end = scene.clause_end(at)
+    asked = {token.lower for token in tokens[at:end]} & {"you", "your", "bag", "you're", "you've"}
+    name = tokens[end - 1] if end < len(tokens) and tokens[end].text == "?" else None
+    if name is None or not asked or tokens[end - 2].text != "," or name.terminal != "WORD":
+        return
+    if name.text[:1].isupper() and "player" not in scene.facts:
+        scene.facts["player"] = name.text
+        scene.claims[end - 1] = "set"
+
+
+def sign(scene: Scene) -> None:
+    """ "Thanks, Ada", "Kind regards," and a name below it: who signs a list is its player."""
+    span = _signature(scene)
+    if span is None or "player" in scene.facts:
+        return
+    names = scene.tokens[span[0] : span[1]]
+    if any(token.lower in KIN for token in names):
+        return  # "Love, Granny" names nobody
+    said = {token.lower for token in scene.tokens}
+    if said & {"he", "she", "his", "her"} and not said & {"i", "my", "me", "i'm", "i've", "mine"}:
+        return  # a fitter writes of somebody else
+    if clubs_of(scene, {"his", "her"}) and not clubs_of(scene, {"my", "mine"}):
+        return  # "these are her clubs … kind regards, Philippa"
+    owned = [token for token in scene.tokens if token.lower.endswith(("'s", "’s")) and token.text[:1].isupper()]
+    others = {token.lower[:-2] for token in owned} - {token.lower for token in names}
+    if others and said & {"he", "she", "her"} and not clubs_of(scene, {"my", "mine"}):
+        return  # "Away match, Ada's clubs … Best wishes, Philippa"
+    words = [token.lower for token in scene.tokens]
+    if said & {"he", "she"} and any(one == "my" and other in RELATED for one, other in pairwise(words)):
+        return  # "My daughter Ada is thirteen … Yours, Mrs Brandt"
+    _sign_as(scene, *span)
+
+
+def _signature(scene: Scene) -> tuple[int, int] | None:
+    """Where the name under the list stands: behind a word of leave, or alone behind the last question."""
+    tokens = scene.tokens
+    end = len(tokens)
+    while end and (tokens[end - 1].kind == "newline" or tokens[end - 1].text in (".", "!")):
+        end -= 1
+    small = scene.source.text.islower()
+    start = end
+    while start and end - start < 6 and _signs(tokens[start - 1], small):
+        if tokens[start - 1].lower in _SIGN_OFFS or _full_name_behind(tokens, start, end):
+            break
+        start -= 1
+    while start < end and (tokens[start].kind == "newline" or tokens[start].text in (",", "-", "'", "’")):
+        start += 1
+    led = start - 1
+    while led >= 0 and (tokens[led].kind == "newline" or tokens[led].text in (",", "!", ".", "-", "–", "—")):
+        led -= 1
+    if led < 0 or start == end:
+        return None
+    comma = tokens[start - 1].text == ","
+    leave = tokens[led].lower in _SIGN_OFFS or (comma and _takes_leave(tokens[: led + 1]))
+    asked = {token.lower for token in tokens[max(0, led - 12) : led]} & {"i", "you", "we"}
+    alone = tokens[led].text == "?" and bool(asked) and end - start in (2, 3)
+    if not (leave or (alone and not scene.source.voices)):
+        return None
+    first = tokens[start].line
+    stop = start
+    while stop < end and tokens[stop].line == first and tokens[stop].text != ",":
+        stop += 1
+    for at in range(stop, end):
+        scene.claims[at] = scene.claims[at] or "left"  # below or behind the name: an office
+    return (start, stop) if 1 <= stop - start <= 4 else None
+
+
+def _full_name_behind(tokens: list[Token], start: int, end: int) -> bool:
+    """True at the comma of "See you Saturday, Ada Brandt": two names stand behind it."""
+    names = [token for token in tokens[start:end] if token.kind != "newline"]
+    plain = all(token.terminal == "WORD" and token.lower not in _OFFICES for token in names)
+    return len(names) > 1 and plain and tokens[start - 1].text == ","
+
+
+def _signs(token: Token, small: bool) -> bool:
+    """True for a word of a signature: a capital word, an initial, a hyphen, a comma before an office."""
+    if token.kind == "newline" or token.text in (",", "-", "'", "’"):
+        return True
+    return token.kind == "word" and token.terminal in _SIGNING and (small or token.text[:1].isupper())
+
+
+def _takes_leave(tokens: list[Token]) -> bool:
+    """True for a last line "See you Saturday, Ada Brandt": it says nothing of clubs."""
+    last = [token for token in tokens if token.line == tokens[-1].line]
+    return len(last) > 1 and last[0].lower in ("see", "speak", "talk", "until", "till", "catch", "looking")
