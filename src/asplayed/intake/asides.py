@@ -8,6 +8,7 @@ from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 
 _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
+_REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
 _SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"])
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 
@@ -74,7 +75,12 @@ def set_none_aside(scene: Scene) -> None:
         while answer < len(tokens) and tokens[answer].terminal in ("NEWLINE", "BULLET"):
             answer += 1
         asked = phrase.end < len(tokens) and tokens[phrase.end].text == "?" and answer < len(tokens)
-        if asked and tokens[answer].lower in ("none", "nope", "no") and tokens[answer].line - tokens[at].line < 3:
+        refused = " ".join(token.lower for token in tokens[answer : answer + 2]) in _REFUSED if asked else False
+        if (
+            asked
+            and (tokens[answer].lower in ("none", "nope", "no") or refused)
+            and tokens[answer].line - tokens[at].line < 3
+        ):
             scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, phrase.end + 1)))
             scene.claims[at : phrase.end + 1] = ["aside"] * (phrase.end + 1 - at)  # "Hybrid?", and below it "None"
             continue

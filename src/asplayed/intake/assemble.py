@@ -85,6 +85,9 @@ def distribute(scene: Scene) -> None:
                     draft.facts[path] = entry._replace(group=1)
                     draft.lines.add(entry.line)
             draft.header = None
+        if not members and _club_itself(header):
+            scene.drafts.append(header)
+            continue
         if not members and (header.facts or header.lines):
             line = min(header.lines)
             told = scene.source.lines[line - 1].strip()
@@ -96,6 +99,12 @@ def _one_more(header: Draft, members: list[Draft]) -> bool:
     lofts = [draft.value("head.loft") for draft in members]
     own = header.value("head.loft")
     return own is not None and bool(lofts) and None not in lofts and own not in lofts and not header.word.endswith("s")
+
+
+def _club_itself(header: Draft) -> bool:
+    """True for a heading that no club followed and that has a loft of its own: "hybrid:", and below it "loft: 19"."""
+    single = header.family in ("hybrid", "diron", "wood") and not header.word.endswith("s")
+    return single and header.value("head.loft") is not None
 
 
 def _plural(family: str) -> str:

@@ -80,6 +80,8 @@ class NextClub:
         phrase = phrase_at(tokens, run.end) if run.end < len(tokens) else None
         if scene.table is not None or phrase is None or (phrase.amounts and phrase.amounts[0].unit not in ("", "deg")):
             return False
+        if phrase.rule == "bare" and self._wedge_behind_irons(run, phrase.end, phrase.amounts[0].value):
+            return True
         if not scene.line_start(run.start):
             return self._wedge_in_row(run, phrase.rule, phrase.end, phrase.amounts[0].value if phrase.amounts else 0.0)
         if phrase.rule == "bare" and phrase.end < len(tokens) and tokens[phrase.end].terminal == "NUM":
@@ -93,6 +95,20 @@ class NextClub:
         lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]
         known = any(draft.value("head.loft") == lofts[0].value for draft in scene.drafts) if lofts else True
         return phrase.rule == "code" or (bool(lofts) and not known)
+
+    def _wedge_behind_irons(self, run: NameRun, end: int, loft: float) -> bool:
+        """True for "then I've got a Sorrelwort fifty": behind irons that have their shafts, no mass of theirs."""
+        scene, tokens = self.scene, self.scene.tokens
+        led = tokens[run.start - 1].lower if run.start else ""
+        behind = tokens[end].terminal if end < len(tokens) else "NEWLINE"
+        told = [draft for draft in scene.focus if draft.family in ("iron", "wedge")]
+        complete = bool(told) and told == scene.focus and all(d.has("head.name") and d.has("shaft.name") for d in told)
+        known = loft in [draft.value("head.loft") for draft in scene.drafts]
+        pointed = led in ("a", "an") and not (run.start > 1 and tokens[run.start - 2].terminal in ("WITH", "IN"))
+        if not (complete and pointed and wedge_loft(loft)) or known or behind in ("FLEX", "FLEXCODE", "GRAM", "INCH"):
+            return False
+        scene.wedge_waits = self.known.role(tokens[run.start].text) not in ("shaft", "grip")
+        return scene.wedge_waits
 
     def _label_again(self, run: NameRun) -> bool:
         """True for the second of "WG: Dunlark 50", "WG: Dunlark 56": the label again, for another wedge."""

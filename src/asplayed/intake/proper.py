@@ -77,11 +77,24 @@ def free_shafts(scene: Scene) -> None:
             token.terminal, token.value = "WORD", token.lower
 
 
+def _flexed_mass(scene: Scene, at: int) -> bool:
+    """True where a shaft's mass and a flex stand: "Mistral HY 85 S"."""
+    tokens = scene.tokens[at : at + 3]
+    value = tokens[0].value if tokens and tokens[0].terminal == "NUM" else None
+    behind = [token.terminal for token in tokens[1:] if token.terminal != "GRAM"]
+    return isinstance(value, float) and 40 <= value <= 150 and behind[:1] in (["FLEX"], ["FLEXCODE"])
+
+
 def free_tails(scene: Scene) -> None:
     """ "Dunlin Speed 11°": a capital word of the trade's notes right behind a model's name belongs to the name."""
     for token, after in pairwise(scene.tokens):
         if token.terminal == "SILENT" and token.lower in _SIZES and _title_case(token) and _unknown_name(after):
             token.terminal, token.value = "WORD", token.lower  # "My putter is a Little Stint"
+    for at in range(1, len(scene.tokens)):
+        before, token = scene.tokens[at - 1 : at + 1]
+        kind = token.terminal in ("HYBRID", "DIRON", "IRON", "WOOD") and len(token.text) <= 3 and token.text.isupper()
+        if kind and _unknown_name(before) and _flexed_mass(scene, at + 1):
+            token.terminal, token.value = "WORD", token.lower  # "Mistral HY 85 S"
     for before, token in pairwise(scene.tokens):
         named = _unknown_name(before)
         if token.terminal == "NOTE" and named and _title_case(token) and token.value == "figures":

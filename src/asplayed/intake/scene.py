@@ -196,6 +196,14 @@ class Scene:
     def take_note(self, position: int) -> int:
         """Take the stretch around a word that has no field (tip trim, handicap, grip size) as a note."""
         end = position + 1
+        club = phrase_at(self.tokens, end) if end < len(self.tokens) else None
+        if self.tokens[position].lower == "tip" and club is not None and club.rule == "club":
+            cut = phrase_at(self.tokens, club.end) if club.end < len(self.tokens) else None
+            if cut is not None and cut.rule == "bare" and cut.amounts[0].value < 4:
+                for index in range(position, cut.end):
+                    self.claims[index] = "note"
+                self.add_note(position, cut.end, None)  # "tip driver 1/2 in"
+                return cut.end
         numbers = False
         sized = self.tokens[position].terminal == "SIZE"
         answered = [token.kind if token.kind == "number" else token.text for token in self.tokens[end : end + 2]]

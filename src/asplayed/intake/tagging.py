@@ -132,6 +132,11 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         token.value = token.text
 
 
+def _numbered(tokens: list[Token], at: int) -> bool:
+    """True for a number of one digit: "set: 5-PW" tells the clubs, no title."""
+    return at < len(tokens) and tokens[at].text.isdigit() and len(tokens[at].text) == 1
+
+
 def _follows_on(number: Token, tagged: list[Token]) -> bool:
     """True for an iron's number right behind the end of a range on the same line."""
     for at in range(len(tagged) - 3, 0, -1):
@@ -174,6 +179,10 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         return position + 1
     colon = position + 1 < len(tokens) and tokens[position + 1].text == ":"
     if words[position] == "set" and colon and (before is None or before.terminal == "NEWLINE"):
+        if _numbered(tokens, position + 2):
+            token.terminal, token.value = "SILENT", "set"  # "set: 5-PW": the clubs, no title
+            tagged.append(token)
+            return position + 1
         token.terminal, token.value = "TITLEWORD", "title"
         tagged.append(token)
         return position + 1

@@ -12,6 +12,7 @@ _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
     "greetings", "love", "advance", "signed",
 }  # fmt: skip
+_UNNAMED = {"guest", "caller", "member", "him", "her", "visitor", "answer", "reply"}  # who speaks, and no name
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
@@ -92,7 +93,7 @@ def _sign_as(scene: Scene, start: int, end: int) -> None:
 def ask_and_answer(scene: Scene) -> None:
     """ "Q:" and "A:" before the lines of an interview say who speaks."""
     _voices(scene)
-    answering = [voice for voice in scene.source.voices if voice.lower() not in _ASKING | _PLAYERS]
+    answering = [voice for voice in scene.source.voices if voice.lower() not in _ASKING | _PLAYERS | _UNNAMED]
     if len(set(answering)) == 1 and len(set(scene.source.voices)) > 1:
         scene.facts.setdefault("player", answering[0])
     tokens = scene.tokens
@@ -129,6 +130,9 @@ def _voices(scene: Scene) -> None:
     lines = sum(token.terminal == "NEWLINE" for token in tokens)
     if 2 * sum(len(places) for places in labels.values()) < lines - 1:
         return
+    for name in set(labels) & _ASKING:
+        for at in labels[name]:
+            _only_asked(scene, at)
     answering = [name for name in labels if name not in _ASKING | _PLAYERS]
     if not set(labels) & (_ASKING | _PLAYERS):
         asks = [name for name in answering if any(tokens[scene.clause_end(at)].text == "?" for at in labels[name])]
@@ -140,10 +144,19 @@ def _voices(scene: Scene) -> None:
             for index in (at, at + 1):
                 tokens[index].terminal = "BULLET"
                 scene.claims[index] = "silent"
-    if len(answering) == 1 and "player" not in scene.facts:
+    if len(answering) == 1 and "player" not in scene.facts and answering[0] not in _UNNAMED:
         first = labels[answering[0]][0]
         scene.facts["player"] = _in_full(scene, tokens[first])
         scene.claims[first] = "set"
+
+
+def _only_asked(scene: Scene, at: int) -> None:
+    """ "HOST: Next one down?": a question sets no club up or down."""
+    end = scene.clause_end(at)
+    if end < len(scene.tokens) and scene.tokens[end].text == "?":
+        for token in scene.tokens[at:end]:
+            if token.terminal in ("UP", "DOWN", "LONG", "SHORT", "OPEN", "CLOSED"):
+                token.terminal = "SILENT"
 
 
 def _in_full(scene: Scene, label: Token) -> str:
@@ -170,24 +183,30 @@ def _addressed(scene: Scene, at: int) -> None:
 def sign(scene: Scene) -> None:
     """ "Thanks, Ada", "Kind regards," and a name below it: who signs a list is its player."""
     span = _signature(scene)
-    if span is None or "player" in scene.facts:
+    if span is None:
         return
-    names = scene.tokens[span[0] : span[1]]
+    if "player" not in scene.facts and _own_clubs(scene, scene.tokens[span[0] : span[1]]):
+        _sign_as(scene, *span)
+    for at in range(*span):
+        scene.claims[at] = scene.claims[at] or "left"
+
+
+def _own_clubs(scene: Scene, names: list[Token]) -> bool:
+    """True when whoever signs tells of his or her own clubs, and signs with a name."""
     if any(token.lower in KIN for token in names):
-        return  # "Love, Granny" names nobody
+        return False  # "Love, Granny" names nobody
     said = {token.lower for token in scene.tokens}
     if said & {"he", "she", "his", "her"} and not said & {"i", "my", "me", "i'm", "i've", "mine"}:
-        return  # a fitter writes of somebody else
+        return False  # a fitter writes of somebody else
     if clubs_of(scene, {"his", "her"}) and not clubs_of(scene, {"my", "mine"}):
-        return  # "these are her clubs … kind regards, Philippa"
+        return False  # "these are her clubs … kind regards, Philippa"
     owned = [token for token in scene.tokens if token.lower.endswith(("'s", "’s")) and token.text[:1].isupper()]
     others = {token.lower[:-2] for token in owned} - {token.lower for token in names}
     if others and said & {"he", "she", "her"} and not clubs_of(scene, {"my", "mine"}):
-        return  # "Away match, Ada's clubs … Best wishes, Philippa"
+        return False  # "Away match, Ada's clubs … Best wishes, Philippa"
     words = [token.lower for token in scene.tokens]
-    if said & {"he", "she"} and any(one == "my" and other in RELATED for one, other in pairwise(words)):
-        return  # "My daughter Ada is thirteen … Yours, Mrs Brandt"
-    _sign_as(scene, *span)
+    related = any(one == "my" and other in RELATED for one, other in pairwise(words))
+    return not (said & {"he", "she"} and related)  # "My daughter Ada is thirteen … Yours, Mrs Brandt"
 
 
 def _signature(scene: Scene) -> tuple[int, int] | None:
