@@ -144,6 +144,116 @@ def told(text: str) -> dict[str, dict[str, Any]]:
                 "sand wedge": {"head.name": "Furrow", "head.loft": 56.0, "head.bounce": 12.0},
             },
         ),
+        (
+            "Everything from the 5 iron down is on Basalt 105 S, and every club except the putter has the Lichen Cord grip."
+            "\nDriver Goosander 9.5, Gloaming 60 S\nIrons 5-9 Quillwort\nWedges Bedstraw 46, 50\nPutter Shrew 34",
+            {
+                "driver": {"shaft.name": "Gloaming", "grip.name": "Lichen Cord"},
+                "9 iron": {"shaft.name": "Basalt", "shaft.mass": 105, "grip.name": "Lichen Cord"},
+                "gap wedge": {"shaft.name": "Basalt"},
+                "putter": {"grip.name": None},
+            },
+        ),
+        (
+            "Driver Lapwing 9\n3 wood Lapwing 15\nIrons 5-9 Quillwort\nEverything up to the 7 iron has Basalt 75 S",
+            {"driver": {"shaft.mass": 75}, "7 iron": {"shaft.name": "Basalt"}, "8 iron": {"shaft.name": None}},
+        ),
+        (
+            "Irons 4-9 - Pochard MB, Leat 125 X, 2° up in the 4 to 6, 1° up in the 7 to 9",
+            {
+                "4 iron": {"bend.lie": 2},
+                "6 iron": {"bend.lie": 2},
+                "7 iron": {"bend.lie": 1},
+                "9 iron": {"bend.lie": 1},
+            },
+        ),
+        (
+            "Wedges - Campion 46-10, 52-08, 56-12; Leat 130 X in the 46, Leat 130 S in the other two",
+            {
+                "pitching wedge": {"shaft.flex": "X"},
+                "gap wedge": {"shaft.flex": "S"},
+                "sand wedge": {"shaft.flex": "S"},
+            },
+        ),
+        (
+            "Driver Lapwing 9\nPutter Knot, Oakmoss grip\nIrons 5-7 Quillwort\nCordgrass 360 grips on the rest",
+            {
+                "driver": {"grip.name": "Cordgrass 360"},
+                "7 iron": {"grip.name": "Cordgrass 360"},
+                "putter": {"grip.name": "Oakmoss"},
+            },
+        ),
+        (
+            "Driver Lapwing 9\nSand wedge Vetch 56\nPutter Knot 34\nnew grips all round exc putter: Reedmace",
+            {
+                "driver": {"grip.name": "Reedmace"},
+                "sand wedge": {"grip.name": "Reedmace"},
+                "putter": {"grip.name": None},
+            },
+        ),
+        (
+            "irons 5-PW Foxglove, Burr 105 S but 95 in the 5 and 6",
+            {"5 iron": {"shaft.mass": 95}, "6 iron": {"shaft.mass": 95}, "7 iron": {"shaft.mass": 105}},
+        ),
+        (
+            "irons 5-PW Foxglove, Burr 105 S, all 2 up except the PW which is standard",
+            {"9 iron": {"bend.lie": 2}, "pitching wedge": {"bend.lie": 0, "length_change": None}},
+        ),
+        (
+            "Irons: Foxglove U 4, Foxglove CB 5-7, Foxglove MB 8-PW; Burr 105 S",
+            {
+                "4 iron": {"head.name": "Foxglove U", "shaft.name": "Burr"},
+                "5 iron": {"head.name": "Foxglove CB"},
+                "pitching wedge": {"head.name": "Foxglove MB"},
+            },
+        ),
+        (
+            "Burdock wedges of 46, 52 and 60 degrees, all in Hollin 130 S, the last of them bent to 61",
+            {"pitching wedge": {"bend.loft": None}, "gap wedge": {"bend.loft": None}, "lob wedge": {"bend.loft": 1}},
+        ),
+        (
+            "Wedges: Bedstraw 46, 50 and 54, and a 58 I had bent two strong",
+            {"pitching wedge": {"bend.loft": None}, "sand wedge": {"bend.loft": None}, "lob wedge": {"bend.loft": -2}},
+        ),
+        ("Wedges: Campion 50, 56, sorry, 55", {"gap wedge": {"head.loft": 50}, "sand wedge": {"head.loft": 55}}),
+        ("Then there's a three hybrid, no, it's a four, Redstart, twenty-two degrees", {"4 hybrid": {"head.loft": 22}}),
+        (
+            "The driver is the Petalfly, no, hang on, it's the Fernbrook DX, twelve degrees",
+            {"driver": {"head.name": "Fernbrook DX", "head.loft": 12}},
+        ),
+        (
+            "She had the Lapwing driver but that's gone. In its place the Thistle, ten and a half degrees",
+            {"driver": {"head.name": "Thistle", "head.loft": 10.5}},
+        ),
+        (
+            "driver: K-7 Dunlark 10.5, Alderwick V 65 S\nhybrid: H-3 Dunlark 22\nwedges: Comfrey R (50-10F, 54-12S)",
+            {
+                "driver": {"head.name": "K-7 Dunlark", "shaft.name": "Alderwick V", "shaft.flex": "S"},
+                "4 hybrid": {"head.name": "H-3 Dunlark"},
+                "sand wedge": {"head.name": "Comfrey R", "head.sole": "S"},
+            },
+        ),
+        (
+            "gorsefly 10.5 reg\ngorsefly 5w reg\nknapweed 6 to 9\nmoorhen putter",
+            {"driver": {"head.name": "gorsefly", "head.loft": 10.5}, "7 iron": {"head.name": "knapweed"}},
+        ),
+        (
+            'Gorsefly Max 10.5* Tarn 60 S 45"\nGorsefly Max 16* Tarn 70 S\nKnapweed 5-PW Burr 105 S\nAnt 34"',
+            {"driver": {"head.loft": 10.5}, "3 wood": {"head.loft": 16, "shaft.mass": 70}, "putter": {"length": 34}},
+        ),
+        (
+            "6i Godwit 28, Coppice 110 S, lie 62.5, SW D2, cpm 312\nDriver Godwit 9, 258 cpm, total 312 g",
+            {"6 iron": {"stated.frequency": 312, "stated.swing_weight": "D2"}, "driver": {"stated.frequency": 258}},
+        ),
+        ("Driver Gorsefly 9, sleeve 0, Reed 60 S", {"driver": {"sleeve.loft_change": 0, "shaft.name": "Reed"}}),
+        (
+            "irons 6-PW Stonechat, Wattle 90 R. Then I've got a Sorrelwort 50 and a Sorrelwort 56",
+            {"gap wedge": {"head.name": "Sorrelwort"}, "sand wedge": {"head.name": "Sorrelwort", "head.loft": 56}},
+        ),
+        (
+            "irons:\n  set: 5-PW\n  head: Sandmartin\n  shaft: Garth 105\n  lie: 1 flat",
+            {"5 iron": {"head.name": "Sandmartin", "bend.lie": -1}, "pitching wedge": {"shaft.mass": 105}},
+        ),
     ],
 )
 def test_what_is_read(text: str, expected: dict[str, dict[str, Any]]) -> None:
@@ -161,6 +271,9 @@ def test_what_is_read(text: str, expected: dict[str, dict[str, Any]]) -> None:
         ("driver Gannet 9\n\nFor sale:\n5 wood Phalarope 18\n3 hybrid Dotterel 19", {"driver"}),
         ("driver Gannet 9\nputter Stint (tried an Avocet wedge)", {"driver", "putter"}),
         ("Club | Before | Now\ndriver | Gannet 3, 9 | Gannet 3, 9\n3 iron | Bittern, 21 | out", {"driver"}),
+        ("driver Gannet 9\nThe 3 wood I gave to Ada next door, I never could hit it.", {"driver"}),
+        ("driver Gannet 9\nShe did have a four hybrid in here last week, that's out now.", {"driver"}),
+        ("Driver?\n- Don't carry one.\nPutter?\n- Newt, 35 inches", {"putter"}),
     ],
 )
 def test_what_is_not_in_the_set(text: str, clubs: set[str]) -> None:
@@ -184,3 +297,29 @@ def test_what_is_asked_or_left(text: str, about: str | None) -> None:
         assert any("45.25" in passage.text for passage in golf_set.not_understood)
     else:
         assert about in [question.about for question in golf_set.questions]
+
+
+@pytest.mark.parametrize(
+    ("text", "player"),
+    [
+        ("Hi Lotte, can you order this please, it's all for Edwin Pellowby:\ndriver Gannet 9", "Edwin Pellowby"),
+        ("Hi, it's Dorrit, and I'm on the range with Bram Stottle, who let me look.\ndriver Gannet 9", "Bram Stottle"),
+        ("Good day, the set of Mrs. Elspeth Quarrenden.\ndriver Gannet 9", "Elspeth Quarrenden"),
+        ("JOB 17   Ada Brandt   RH\ndriver Gannet 9", "Ada Brandt"),
+        ("my driver is a Gannet 9\nSee you Saturday, Ferris Oldacre", "Ferris Oldacre"),
+        ("The driver's a Gannet, nine degrees. Name's Fennimoor, Oriel Fennimoor.", "Oriel Fennimoor"),
+        ("Dear Wilkin, you asked what I play. My driver is a Gannet 9.\nWith love,\nGranny", None),
+        (
+            "Dear pro, these are Hester's clubs.\ndriver Gannet 9, she likes it\nBest wishes, Winifred, Captain",
+            "Hester",
+        ),
+    ],
+)
+def test_whose_clubs_they_are(text: str, player: str | None) -> None:
+    assert read(text).set.player == player
+
+
+def test_who_won_what() -> None:
+    golf_set = read("Rennick Auster won the Ferrydown Amateur by two. He opens with a Godwit driver of 9 degrees.")
+    assert golf_set.set.player == "Rennick Auster"
+    assert golf_set.set.event == "Ferrydown Amateur"

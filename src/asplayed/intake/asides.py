@@ -75,7 +75,7 @@ def set_none_aside(scene: Scene) -> None:
         while answer < len(tokens) and tokens[answer].terminal in ("NEWLINE", "BULLET"):
             answer += 1
         asked = phrase.end < len(tokens) and tokens[phrase.end].text == "?" and answer < len(tokens)
-        refused = " ".join(token.lower for token in tokens[answer : answer + 2]) in _REFUSED if asked else False
+        refused = asked and " ".join(token.lower for token in tokens[answer : answer + 2]).startswith(_REFUSED)
         if (
             asked
             and (tokens[answer].lower in ("none", "nope", "no") or refused)

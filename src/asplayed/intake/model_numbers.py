@@ -102,12 +102,12 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     family = focus[0].family if focus else ""
     loft_open = bool(focus) and not focus[0].has("head.loft")
     if family == "driver" and loft_open and token.value >= 7 and not _lofted_apart(scene, start, at):
-        behind = [each.terminal for each in tokens[at + 1 : at + 4]]
-        lofted = behind in (["COMMA", "NUM", "DEG"], ["LPAR", "NUM", "DEG"])
+        told = [each.terminal for each in tokens[at + 1 : at + 4]]
+        lofted = told in (["COMMA", "NUM", "DEG"], ["LPAR", "NUM", "DEG"])
         return 1 if lofted else 0  # "Driver Bullfinch 7, 10.5°", "Virga 7 (9 degrees)"
     if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
-        told = tokens[at + 2].terminal if at + 2 < len(tokens) else ""
-        return 1 if after.terminal in ("LOFT", "LIE") and told in ("NUM", "EQ") else 0  # "Vole 5  loft 3°  lie 70°"
+        figured = behind is not None and behind.terminal in ("NUM", "EQ")
+        return 1 if after.terminal in ("LOFT", "LIE") and figured else 0  # "Vole 5  loft 3°  lie 70°"
     return 1
 
 

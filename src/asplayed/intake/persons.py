@@ -55,8 +55,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     first_line = not any(token.kind == "newline" for token in tokens[: run.start])
     begin = with_initials(scene, run).start
     wide = run.start > 0 and tokens[run.start].start - tokens[run.start - 1].end > 1
-    behind = tokens[run.end] if run.end < len(tokens) else None
-    apart = wide and (behind is None or behind.kind == "newline" or behind.start - tokens[run.end - 1].end > 1)
+    other = tokens[run.end] if run.end < len(tokens) else None
+    apart = wide and (other is None or other.kind == "newline" or other.start - tokens[run.end - 1].end > 1)
     if len(words) > 1 and first_line and apart and "player" not in scene.facts and not scene.drafts:
         return speaks_of_no_club(scene, run.end)  # "JOB 17   Ada Brandt   RH"
     noted = begin > 1 and tokens[begin - 1].text == ":" and tokens[begin - 2].lower in _PAPERS

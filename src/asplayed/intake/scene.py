@@ -196,14 +196,11 @@ class Scene:
     def take_note(self, position: int) -> int:
         """Take the stretch around a word that has no field (tip trim, handicap, grip size) as a note."""
         end = position + 1
-        club = phrase_at(self.tokens, end) if end < len(self.tokens) else None
-        if self.tokens[position].lower == "tip" and club is not None and club.rule == "club":
-            cut = phrase_at(self.tokens, club.end) if club.end < len(self.tokens) else None
-            if cut is not None and cut.rule == "bare" and cut.amounts[0].value < 4:
-                for index in range(position, cut.end):
-                    self.claims[index] = "note"
-                self.add_note(position, cut.end, None)  # "tip driver 1/2 in"
-                return cut.end
+        if (cut := self._tip_of_a_club(position)) > 0:
+            for index in range(position, cut):
+                self.claims[index] = "note"
+            self.add_note(position, cut, None)
+            return cut
         numbers = False
         sized = self.tokens[position].terminal == "SIZE"
         answered = [token.kind if token.kind == "number" else token.text for token in self.tokens[end : end + 2]]
@@ -245,6 +242,15 @@ class Scene:
         club = self.focus[0] if len(self.focus) == 1 else None
         self.add_note(start, end, club)
         return end
+
+    def _tip_of_a_club(self, position: int) -> int:
+        """The place behind "tip driver 1/2 in", a club and what is cut from its tip; 0 for any other note."""
+        tokens = self.tokens
+        club = phrase_at(tokens, position + 1) if position + 1 < len(tokens) else None
+        if tokens[position].lower != "tip" or club is None or club.rule != "club" or club.end >= len(tokens):
+            return 0
+        cut = phrase_at(tokens, club.end)
+        return cut.end if cut is not None and cut.rule == "bare" and cut.amounts[0].value < 4 else 0
 
     def add_note(self, start: int, end: int, draft: Draft | None) -> None:
         """Keep words as a note, with the club they belong to by its place in the drafts."""

@@ -63,7 +63,7 @@ def _named(scene: Scene) -> None:
     """ "Name's Brandt, Ada Brandt.", "my name is Ada Brandt": wherever it is said, it is the player's."""
     tokens = scene.tokens
     for at in range(1, len(tokens) - 1):
-        lead = " ".join(token.lower for token in tokens[max(0, at - 2) : at])
+        lead = " ".join(token.text.lower().replace("’", "'") for token in tokens[max(0, at - 2) : at])
         if not lead.endswith(("name's", "name is")) or "player" in scene.facts:
             continue
         start = end = at
