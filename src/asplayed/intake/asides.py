@@ -153,7 +153,7 @@ def set_others_aside(scene: Scene) -> None:
             # "No three wood.": a club said not to be there
             phrase = phrase_at(tokens, at + 1)
             if phrase is not None and phrase.rule in ("club", "named", "family") and not scene.claims[at]:
-                end = phrase.end
+                end = _with_its_reason(scene, phrase.end)
                 scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
                 if (wedge := phrase.first("NAMEDWEDGE")) is not None:
                     scene.denied.add(str(wedge.value))
@@ -194,6 +194,16 @@ def set_others_aside(scene: Scene) -> None:
             scene.claims[end + 1 : other] = [claim or "aside" for claim in scene.claims[end + 1 : other]]
             end = other
         at = max(end, at + 1)
+
+
+def _with_its_reason(scene: Scene, end: int) -> int:
+    """The place behind "no 3 wood, broke it": small words that tell nothing of another club belong to it."""
+    tokens, stop = scene.tokens, scene.clause_end(end)
+    reason = tokens[end + 1 : stop]
+    if end >= stop or tokens[end].text != "," or not 1 <= len(reason) <= 5:
+        return end
+    plain = all(token.terminal in ("WORD", "SILENT") and token.text.islower() for token in reason)
+    return stop if plain else end
 
 
 def _under_heading(scene: Scene, at: int, end: int) -> int:

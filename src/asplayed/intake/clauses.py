@@ -118,10 +118,22 @@ def _lofted_wedges(scene: Scene) -> None:
     """ "WD Heath 46 52 56" down a list: no wood has such lofts."""
     tokens = scene.tokens
     for at, token in enumerate(tokens):
-        if token.text == "WD" and scene.line_start(at):
+        small = (
+            token.text == "w"
+            and at + 1 < len(tokens)
+            and tokens[at + 1].terminal == "WORD"
+            and not tokens[at + 1].glued
+        )
+        if (token.text == "WD" or small) and scene.line_start(at):
             line = [each for each in tokens[at + 1 : at + 12] if each.line == token.line]
-            if any(isinstance(each.value, float) and 44 <= each.value <= 64 for each in line[:4]):
+            if any(_stamp(each) for each in line[:4]):
                 token.terminal, token.lower, token.value = "WEDGE", "wedges", "wedge"
+
+
+def _stamp(token: Token) -> bool:
+    """True for a wedge's loft, with or without its bounce: "52", "50.10"."""
+    value = token.value[0] if isinstance(token.value, tuple) else token.value
+    return isinstance(value, int | float) and 44 <= value <= 64 and token.kind != "word"
 
 
 def _prices(scene: Scene) -> None:

@@ -59,6 +59,9 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     apart = wide and (other is None or other.kind == "newline" or other.start - tokens[run.end - 1].end > 1)
     if len(words) > 1 and first_line and apart and "player" not in scene.facts and not scene.drafts:
         return speaks_of_no_club(scene, run.end)  # "JOB 17   Ada Brandt   RH"
+    alone = first_line and scene.line_start(run.start) and not scene.drafts and "player" not in scene.facts
+    if alone and len(words) == 2 and _tells_what_set(scene, run.end):
+        return True  # "Ada Brandt, ladies half set"
     noted = begin > 1 and tokens[begin - 1].text == ":" and tokens[begin - 2].lower in _PAPERS
     if (
         (len(words) > 1 or begin < run.start)
@@ -163,6 +166,16 @@ def _hand_in_bracket(scene: Scene, at: int) -> bool:
     while inside and inside[0] in ("NUM", "COMMA", "SLASH"):
         inside = inside[1:]
     return inside[:1] == ["HAND"]
+
+
+def _tells_what_set(scene: Scene, at: int) -> bool:
+    """True where a comma and words like "ladies half set" end the line."""
+    tokens, end = scene.tokens, at
+    while end < len(tokens) and tokens[end].kind != "newline":
+        end += 1
+    words = [token.lower for token in tokens[at + 1 : end]]
+    comma = at < end and tokens[at].text in (",", "-", "–", "—", "(")
+    return comma and bool(words) and set(words) & {"set", "clubs", "bag"} != set() and len(words) <= 5
 
 
 def _at_event(scene: Scene, at: int) -> bool:

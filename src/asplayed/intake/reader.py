@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 _QUOTED = re.compile(r'^"[^"\n]*"(?:,"[^"\n]*"){2,}$', re.MULTILINE)
 _DATE = re.compile(r"\b(\d{1,2})[-/]([A-Za-z]{3,9})[-/](\d{4})\b")  # 14-Jun-2026
 _HTML = re.compile(r"</?(?:b|br|li|p|ul|ol|div|span|td|th|tr|table|strong|em|h\d)\b[^<>\n]{0,80}>", re.IGNORECASE)
-_IRONS = re.compile(r"\bI(?=\d-(?:PW?|GW?|AW?|SW?|\d)\b)")  # I5-P
+_IRONS = re.compile(r"\bI(?=\d-(?:PW?|GW?|AW?|SW?|\d)\b)|^i(?=\d-(?:pw|gw|aw|sw|\d)\b)", re.MULTILINE)  # I5-P, i5-pw
 _MARKS = {
     "comma": ",", "full stop": ".", "semicolon": ";", "colon": ":", "new line": "\n", "new paragraph": "\n\n",
     "open bracket": " (", "close bracket": ")",

@@ -550,7 +550,8 @@ class Names(NextClub):
             stem = text[:-1]
             if self.scene.tokens[run.start - 1].terminal in ("ALL", "THOSE"):
                 return stem
-            nearby = {token.lower for token in self.scene.tokens[max(0, run.start - 5) : run.start]}
+            before = self.scene.tokens[max(0, run.start - 5) : run.start]
+            nearby = {token.lower for token in before if token.line == run.line}
             listed = " " in text and self.scene.tokens[run.start - 1].text == ":" and not prose(self.scene, run.start)
             plural = text[-2:] not in ("as", "os") and len(stem) > 3 and not listed  # "Irons: Saltwort Players"
             if (

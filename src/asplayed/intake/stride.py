@@ -66,6 +66,8 @@ class Stride:
                 continue
             if path == "head.loft" and scene.cell == "loft" and self._played_in_table(draft, entry):
                 continue
+            if path == "length" and known is not None and self._loft_after_all(draft, known, entry):
+                continue
             if path == "shaft.mass" and "g" in entry.text and self._number_in_name(draft, entry):
                 continue
             draft.put(path, entry, correcting=scene.correcting > 0 or scene.replaced)
@@ -98,6 +100,16 @@ class Stride:
         draft.put("target.loft", entry)
         words = f"{entry.value:g} in the row of a {stamp.value:g}: is it bent to that?"
         self.scene.doubts.append(Doubt(entry.line, draft, "bend.loft", words, (f"{entry.value - stamp.value:+g}", "0")))
+        return True
+
+    def _loft_after_all(self, draft: Draft, known: Entry, entry: Entry) -> bool:
+        """ "8i Corncrake 36, Coppice 110 S, fin 36.75 in": the bare number before the length was the iron's loft."""
+        bare = known.line == entry.line and known.text.isdigit() and not known.group and not entry.group
+        loft = float(known.value) if isinstance(known.value, int | float) else 0.0
+        if not bare or draft.family != "iron" or draft.has("head.loft") or not 18 <= loft <= 50:
+            return False
+        draft.facts["head.loft"] = known._replace(unit="deg")
+        draft.facts["length"] = entry
         return True
 
     def _number_in_name(self, draft: Draft, entry: Entry) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from asplayed.intake.ahead import TAILS, flexed
 from asplayed.intake.balls import ball_run
@@ -10,6 +11,7 @@ from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.excepting import Excepting
 from asplayed.intake.figure_rows import FigureRows
 from asplayed.intake.labels import Labels
+from asplayed.intake.making import wedge_name
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.opening import CLUB_RULES, Opening
 from asplayed.intake.otherwise import Otherwise
@@ -20,7 +22,7 @@ from asplayed.intake.scene import Doubt
 from asplayed.intake.sharing import Sharing
 from asplayed.intake.taking import Taking
 from asplayed.intake.tokens import Token
-from asplayed.intake.wording import prose
+from asplayed.intake.wording import ordinary_words, prose
 
 _ZONES = {
     "LOFT": "loft", "LIE": "lie", "BOUNCE": "bounce", "LENGTH": "length", "TORQUE": "torque",
@@ -105,6 +107,18 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                     scene.claims[self.at] = scene.claims[self.at] or "silent"
                 self.at += 1
         self._end_clause(True)
+        self._name_in_full()
+
+    def _name_in_full(self) -> None:
+        """The player known by one name, in full where the list says it: "Hester's clubs", later "Hester Plumbridge"."""
+        player = self.scene.facts.get("player", "")
+        if not player or " " in player:
+            return
+        for first, last in pairwise(self.tokens):
+            names = first.terminal == last.terminal == "WORD" and last.text[:1].isupper() and not last.glued
+            if names and first.text == player and first.line == last.line and last.lower not in ordinary_words():
+                self.scene.facts["player"] = f"{first.text} {last.text}"
+                return
 
     def _opens_name(self, token: Token) -> bool:
         """True where a name can begin: at a word of nobody's, or at a capital word of the trade before one."""
@@ -254,6 +268,10 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         self.scene.claims[self.at] = "silent"
         self.scene.either = True
         self.scene.choosing = self.scene.last_path
+        wedge = self.scene.focus[-1] if self.scene.focus else None
+        if wedge is not None and wedge.family == "wedge" and self.scene.last_end == self.at and wedge.has("head.loft"):
+            self.scene.choosing = ("head.loft", [wedge])  # "52 or 54 Crake"
+            wedge.name = wedge.name or wedge_name(wedge.value("head.loft") or 0.0)
         self.at += 1
         return True
 
