@@ -14,6 +14,7 @@ from asplayed.intake.scene import Scene
 from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.voices import ask_and_answer, sign, title
+from asplayed.intake.was_and_is import set_was_aside
 
 _KINDS_BY_LETTER = {
     "D": ("DRIVER", "driver"), "F": ("WOOD", "fairway"), "H": ("HYBRID", "hybrid"), "I": ("IRON", "irons"),
@@ -63,6 +64,7 @@ def prepare(scene: Scene) -> None:
     free_proper_names(scene)
     free_tails(scene)
     free_shafts(scene)
+    set_was_aside(scene)
     set_taken_out_aside(scene)
     set_old_aside(scene)
     set_old_before_arrow(scene)

@@ -36,6 +36,9 @@ def is_flex_code(
     alone = alone or (not token.glued and token.lower in ("l", "r", "s", "x"))  # "sixty five x and forty five inches"
     if token.lower == "s" and flexed:
         return False  # "regular Tarrock 90s": a plural
+    joined = token.glued and token.lower in "srx" and after is not None and after.lower in ("and", "with", "in", "at")
+    if joined and before is not None and isinstance(before.value, float) and 45 <= before.value <= 150:
+        return not flexed  # "burr 115s and the putter …"
     if before is not None and before.terminal == "GRAM":
         return alone
     if token.glued and before is not None and before.text in "45678" and token.lower in "srx" and lettered:

@@ -524,7 +524,7 @@ class Mentions(Wedges):
     def _lofted_behind(self, phrase: Phrase, found: Phrase) -> bool:
         """True for the 21 of "Fairway: Gannet 21", "Fairway Gannet 21": a loft without its unit behind the model."""
         after = self.scene.tokens[phrase.end] if phrase.end < len(self.scene.tokens) else None
-        told = after is not None and (after.text == ":" or after.terminal == "WORD")
+        told = after is not None and (after.text == ":" or after.terminal in ("WORD", "COMMA", "SLASH", "PIPE", "DASH"))
         return told and phrase.has("WOOD") and not found.amounts[0].unit and 12 <= found.amounts[0].value <= 30
 
     def _said_loft(self, phrase: Phrase) -> bool:

@@ -513,9 +513,8 @@ def _fits(
         before_number = after is not None and after.kind == "number" and token.lower in ("hy", "fw", "di", "ui", "ir")
         opens = token.text.isupper() and (before is None or before.terminal in ("NEWLINE", "BULLET"))
         opens = opens and after is not None and after.kind == "word" and after.text[:1].isupper()
-        labels = (
-            token.lower in ("fw", "ir", "wg", "hy", "di", "ui") and after is not None and (after.text == ":" or opens)
-        )
+        parted = after is not None and (after.text in (":", "/", "|", "\t") or opens)
+        labels = token.lower in ("fw", "ir", "wg", "hy", "di", "ui") and parted
         return token.lower == "mini" or after_number or before_number or labels
     if token.lower == "model" and before is not None and before.terminal == "SAME":
         return True

@@ -1,0 +1,123 @@
+"""Old and new in one list: "Current: … Proposed: …", "the driver was a Knot, now a Gannet", "Gannet (was Knot 10.5)"."""
+
+from __future__ import annotations
+
+from asplayed.clubs import Passage
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+
+_WAS = {"current", "currently", "old", "before", "existing", "previous", "previously"}
+_IS = {"proposed", "recommended", "new", "after", "fitted", "replacement", "recommendation", "now"}
+_BRACKETED = {"was", "were", "previously", "formerly", "replaces", "replaced", "replacing", "old", "before"}
+_CLUBS = {"DRIVER", "MINIDRIVER", "WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER"}
+_SETS = {"bag", "set", "clubs", "build", "setup", "specs", "spec"}
+
+
+def set_was_aside(scene: Scene) -> None:
+    """Keep aside what was, where the same list says what is."""
+    _in_brackets(scene)
+    _under_headings(scene)
+    _in_clauses(scene)
+    _in_one_breath(scene)
+
+
+def _in_brackets(scene: Scene) -> None:
+    """ "Gannet 9 (was Knot 10.5)": the bracket says what stood there before."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 1):
+        if tokens[at].terminal != "LPAR" or tokens[at + 1].lower not in _BRACKETED:
+            continue
+        end = at + 1
+        while end < len(tokens) and tokens[end].terminal not in ("RPAR", "NEWLINE"):
+            end += 1
+        if any(token.terminal == "WORD" and token.text[:1].isupper() for token in tokens[at + 2 : end]):
+            _keep_aside(scene, at + 1, end)
+
+
+def _under_headings(scene: Scene) -> None:
+    """ "OLD BAG" and the lines below it, up to "NEW BAG"."""
+    tokens = scene.tokens
+    starts = [at for at in range(len(tokens)) if at == 0 or tokens[at - 1].kind == "newline"]
+    headings = [(at, kind) for at in starts if (kind := _heading(tokens, at))]
+    if {kind for _at, kind in headings} != {"was", "is"}:
+        return
+    for (at, kind), (end, _next) in zip(headings, [*headings[1:], (len(tokens), "")], strict=True):
+        line = at
+        while line < end and tokens[line].kind != "newline":
+            line += 1
+        if kind == "is":
+            scene.claims[at:line] = ["silent"] * (line - at)
+            continue
+        for start in [index for index in starts if at <= index < end]:
+            stop = start
+            while stop < end and tokens[stop].kind != "newline":
+                stop += 1
+            if stop > start:
+                _keep_aside(scene, start, stop)
+
+
+def _heading(tokens: list[Token], at: int) -> str:
+    """ "was" for a line "Old bag:", "is" for a line "New bag:", "" for any other."""
+    end = at
+    while end < len(tokens) and tokens[end].kind != "newline":
+        end += 1
+    words = [token.lower for token in tokens[at:end] if token.kind == "word"]
+    if not words or len(words) > 2 or any(token.kind == "number" for token in tokens[at:end]):
+        return ""
+    if words[1:] and words[1] not in _SETS:
+        return ""
+    return _label(words[0])
+
+
+def _label(word: str) -> str:
+    return "was" if word in _WAS else "is" if word in _IS else ""
+
+
+def _in_clauses(scene: Scene) -> None:
+    """ "Current: driver Knot. Proposed: driver Gannet": sentences and lines that say at once which they tell of."""
+    tokens = scene.tokens
+    found: list[tuple[int, str]] = []
+    for at in range(len(tokens) - 1):
+        colon = tokens[at + 1].text == ":" or tokens[at].lower in ("currently", "previously")
+        if scene.line_start(at) and not scene.claims[at] and colon and (kind := _label(tokens[at].lower)):
+            found.append((at, kind))
+    if {kind for _at, kind in found} != {"was", "is"}:
+        return
+    for at, kind in found:
+        if kind == "was":
+            _keep_aside(scene, at, scene.clause_end(at))
+        else:
+            scene.claims[at] = scene.claims[at + 1] = "silent"
+
+
+def _in_one_breath(scene: Scene) -> None:
+    """ "The driver was a Knot 9.5, now a Gannet": what stands between the two words was."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if scene.claims[at] or token.lower not in ("was", "were", "current", "currently") or at == 0:
+            continue
+        if tokens[at - 1].terminal not in _CLUBS:
+            continue
+        behind = at + 1
+        while behind < len(tokens) and tokens[behind].kind != "newline" and behind - at < 16:
+            parted = tokens[behind - 1].terminal in ("COMMA", "STOP", "AND", "DASH", "SLASH")
+            if parted and tokens[behind].lower in ("now", "proposed", "recommended", "new"):
+                break
+            behind += 1
+        else:
+            continue
+        if behind >= len(tokens) or tokens[behind].kind == "newline":
+            continue
+        named = any(each.terminal == "WORD" and each.text[:1].isupper() for each in tokens[at + 1 : behind])
+        if named and tokens[behind - 2].lower not in ("it's", "is"):
+            _keep_aside(scene, at, behind - 1)
+            scene.claims[behind] = "silent"
+            if tokens[behind - 1].terminal == "STOP":
+                tokens[behind - 1].terminal = "COMMA"  # the club is still spoken of
+
+
+def _keep_aside(scene: Scene, start: int, end: int) -> None:
+    if all(scene.claims[start:end]):
+        return
+    scene.aside.append(Passage(line=scene.tokens[start].line, text=scene.words(start, end)))
+    scene.claims[start:end] = [claim or "aside" for claim in scene.claims[start:end]]
