@@ -320,6 +320,9 @@ def _short_wedges(scene: Scene) -> None:
         opens = at == 0 or tokens[at - 1].kind in ("newline", "mark")
         if tokens[at].lower in _SHORT_WEDGES and told and opens and tokens[at].terminal != "NAMEDWEDGE":
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", f"{tokens[at].lower} wedge"
+        row = tokens[at + 1].text in (",", "/") and at + 2 < len(tokens) and _stamp(tokens[at + 2])
+        if row and opens and tokens[at].text == "P" and tokens[max(0, at - 2)].terminal == "WEDGE":
+            tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", "pitching wedge"  # "Wedges: P, 50, 55"
         low, high, wedge = _LETTER_WEDGES.get(tokens[at].text, (0, 0, ""))
         stamp = name.value if name.terminal == "NUM" and tokens[at + 2].terminal != "GRAM" else None
         if wedge and opens and isinstance(stamp, float) and low <= stamp <= high and not name.glued:
@@ -343,7 +346,7 @@ def _counted(scene: Scene) -> None:
             if tokens[at + 2].text in (":", ")", "-", "–", "—"):
                 labels.setdefault(tokens[at].terminal, []).append(at + 1)
         elif tokens[at].text.isdigit() and tokens[at + 1].lower in ("x", "×") and scene.line_start(at):
-            if phrase_at(tokens, at + 2) is None:
+            if phrase_at(tokens, at + 2) is None and not tokens[at + 2].text[:1].isupper():
                 continue
             scene.claims[at] = scene.claims[at + 1] = "silent"
             tokens[at].terminal = tokens[at + 1].terminal = "BULLET"

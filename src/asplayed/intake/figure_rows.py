@@ -23,10 +23,15 @@ class FigureRows(Stride):
         zone = _ROWS.get(token.terminal)
         if zone is None or not scene.line_start(self.at) or scene.table is not None or not scene.drafts:
             return False
-        if self.at + 1 >= len(tokens) or tokens[self.at + 1].text not in (":", "=", "-", "–", "—"):
+        if self.at + 1 >= len(tokens):
             return False
-        at = end = self.at + 2
+        marked = tokens[self.at + 1].text in (":", "=", "-", "–", "—")
+        if not marked and not (token.lower.endswith("s") and tokens[self.at + 1].kind == "number"):
+            return False
+        at = end = self.at + 1 + marked
         while end < len(tokens) and tokens[end].terminal != "NEWLINE":
+            if tokens[end].terminal == "STOP" and end + 1 < len(tokens) and tokens[end + 1].terminal in _ROWS:
+                break  # "Lofts 5 25, 6 28. Lies 5 61, 6 61.5"
             end += 1
         found: list[tuple[Draft, str, Entry]] = []
         pairs = 0

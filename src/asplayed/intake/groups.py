@@ -94,16 +94,22 @@ class Groups:
         return recent
 
     def _part_told(self, phrase: Phrase) -> str:
-        """ "grip" where the sentence around a group of the rest speaks of grips."""
+        """ "grip" or "shaft" where the sentence around a group of the rest speaks of such."""
         tokens, start = self.scene.tokens, phrase.start
         while start > 0 and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
             start -= 1
-        said = tokens[start : self.scene.clause_end(phrase.end)]
-        return "grip" if any(token.terminal == "GRIPWORD" for token in said) or self.scene.grip_line else ""
+        said = {token.terminal for token in tokens[start : self.scene.clause_end(phrase.end)]}
+        if "GRIPWORD" in said or self.scene.grip_line:
+            return "grip"
+        return "shaft" if "SHAFTWORD" in said or self.scene.shaft_line else ""
 
     def lacking(self, part: str) -> list[Draft]:
         """The clubs of the set that have no such part yet."""
-        return [draft for draft in self.scene.drafts if not draft.has(f"{part}.name")]
+        return [
+            draft
+            for draft in self.scene.drafts
+            if not draft.has(f"{part}.name") and not (part == "shaft" and draft.family == "putter")
+        ]
 
     def _of_bending(self, phrase: Phrase) -> bool:
         """True for "everything is a degree flat": what only a bend does."""

@@ -7,7 +7,7 @@ from itertools import pairwise
 from asplayed.intake import facts as said
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.names import run_at
-from asplayed.intake.phrases import CLUBS_NAMED, Phrase, phrase_at
+from asplayed.intake.phrases import CLUBS_NAMED, Amount, Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
@@ -17,6 +17,7 @@ CLUB_RULES = {*CLUBS_NAMED, "family"}
 _WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)
     "2": (11.5, 14.5), "3": (12.5, 16.9), "4": (15.5, 18.0), "5": (17.0, 20.0), "7": (20.0, 23.0), "9": (23.0, 26.5),
 }  # fmt: skip
+_FIGURES_FIRST = {"WOOD": (12.5, 26.0), "HYBRID": (15.0, 33.0), "PUTTER": (30.0, 40.0)}  # before a model and its kind
 _LETTERED = {
     "P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge",
 }  # fmt: skip
@@ -142,6 +143,52 @@ class Opening(Stride):
         scene.clause_drafts.append(draft)
         scene.line_drafts.append(draft)
         scene.focus = [draft]
+
+    def _figures_first(self) -> bool:
+        """ "15 and 18 Gannet fairways", "22 Plover hybrid": lofts, their model, and the kind of club behind both."""
+        scene, tokens = self.scene, self.tokens
+        opens = scene.chunk_opens(self.at) and tokens[self.at].terminal == "NUM" and scene.table is None
+        if not opens or self.zone in ("loft", "length"):
+            return False
+        figures, name = self._row_of_figures(self.at)
+        if name >= len(tokens) or tokens[name].terminal != "WORD" or not tokens[name].text[:1].isupper():
+            return False
+        run = run_at(scene, self.names.known, name)
+        club = phrase_at(tokens, run.end) if run is not None and run.end < len(tokens) else None
+        if run is None or club is None or club.rule not in ("club", "family") or club.amounts:
+            return False
+        word = club.first("WOOD", "HYBRID", "PUTTER")
+        path, unit = ("length", "in") if word is not None and word.terminal == "PUTTER" else ("head.loft", "deg")
+        low, high = _FIGURES_FIRST.get(word.terminal if word else "", (1.0, 0.0))
+        if any(not low <= amount.value <= high or amount.unit not in ("", unit) for amount in figures):
+            return False
+        family = self.mentions.family_of(club) or "wood"
+        drafts = []
+        for amount in figures:
+            draft = Draft(family, name="putter" if family == "putter" else None, line=run.line)
+            draft.put(path, Entry(amount.value, unit, run.line, amount.token.text))
+            text = self.names.tidy(run, len(figures))
+            draft.put("head.name", Entry(text, "1", run.line, run.text, group=len(figures) > 1))
+            scene.drafts.append(draft)
+            drafts.append(draft)
+        self.mentions.note(drafts, club)
+        scene.focus, scene.grouped, scene.last_end = drafts, False, club.end
+        for index in range(self.at, club.end):
+            scene.claims[index] = scene.claims[index] or "club"
+        self.at, self.zone = club.end, ""
+        return True
+
+    def _row_of_figures(self, at: int) -> tuple[list[Amount], int]:
+        """The bare figures in a row at `at` ("15 and 18", "34 in"), and the place behind them."""
+        tokens, found = self.tokens, []
+        while (phrase := phrase_at(tokens, at) if at < len(tokens) else None) is not None and phrase.rule == "bare":
+            if phrase.amounts[0].signed:
+                return [], len(tokens)
+            found.append(phrase.amounts[0])
+            at = phrase.end
+            joined = at + 1 < len(tokens) and tokens[at].terminal in ("AND", "COMMA", "SLASH")
+            at += joined and tokens[at + 1].terminal == "NUM"
+        return found, at
 
     def _putter_by_length(self) -> None:
         """A name and a putter's length at the end of a list that has no putter: taken for it, and asked."""

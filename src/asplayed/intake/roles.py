@@ -302,7 +302,18 @@ class Names(NextClub):
             return False
         if scene.correcting or scene.choosing or grip_ahead(self.scene, run.end):
             return False
+        if self._lofted_again(run):
+            return True
         return all(draft.has("head.name") and draft.has("shaft.name") for draft in scene.focus)
+
+    def _lofted_again(self, run: NameRun) -> bool:
+        """True for the "Plover 22" behind "3w Gannet 15;": a model and a loft, and the club before has both."""
+        tokens, scene = self.scene.tokens, self.scene
+        value = tokens[run.end].value if run.end < len(tokens) and tokens[run.end].terminal == "NUM" else None
+        after = tokens[run.end + 1].terminal if run.end + 1 < len(tokens) else "NEWLINE"
+        lofted = isinstance(value, float) and 7 <= value <= 30 and after not in ("FLEX", "FLEXCODE", "GRAM", "INCH")
+        told = len(scene.focus) == 1 and scene.focus[0].has("head.name") and scene.focus[0].has("head.loft")
+        return lofted and told and scene.focus[0].family in ("driver", "wood", "hybrid")
 
     def _wrapped(self, run: NameRun, focus: Draft) -> bool:
         """True for "Tessary +1" behind a club's head and shaft: a grip with its extra wraps."""

@@ -132,6 +132,11 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         token.value = token.text
 
 
+def _few_degrees(number: Token) -> bool:
+    """True for a number that can say how far a lie is bent."""
+    return number.kind == "number" and isinstance(number.value, float) and 0 < number.value <= 4
+
+
 def _numbered(tokens: list[Token], at: int) -> bool:
     """True for a number of one digit: "set: 5-PW" tells the clubs, no title."""
     return at < len(tokens) and tokens[at].text.isdigit() and len(tokens[at].text) == 1
@@ -220,6 +225,12 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         opens = True  # "I5-I9"
     listed = opens or (before is not None and before.terminal in ("COMMA", "PIPE", "AND", "SLASH"))
     long = listed and (code := re.fullmatch(r"([A-Za-z]{2,6})(1[01]|\d)", token.text)) and code[1].lower() in _CODES
+    if opens and (stamp := re.fullmatch(r"[Ww](4[4-9]|5\d|6[0-4])", token.text)):
+        number = Token(stamp[1], token.line, token.column + 1, token.start + 1, token.end, "number", False)
+        number.terminal, number.value = "NUM", float(stamp[1])
+        token.terminal, token.value = "WEDGE", "wedge"  # "W52 Crake"
+        tagged.append(number)
+        return position + 1
     if long or (opens and (code := re.fullmatch(r"([WHIwhi])(\d)", token.text))):
         assert code is not None
         wide = len(code[1])
@@ -256,6 +267,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         token.terminal, token.value = "SILENT", word
     elif word in ("th", "st", "nd", "rd") and after_number and token.glued:
         token.terminal = "SILENT"
+    elif token.text in ("U", "F") and token.glued and before is not None and _few_degrees(before):
+        token.terminal = "UPRIGHT" if token.text == "U" else "FLAT"  # "-1/2 / 1F"
     elif token.text.isupper() and len(token.text) == 1:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET")
         if before is not None and before.terminal == "LPAR" and ahead in (")", "]"):

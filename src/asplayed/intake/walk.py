@@ -70,6 +70,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                 continue
             if token.kind == "number" and self._of_the_round(token):
                 continue
+            if token.kind == "number" and self._figures_first():
+                continue
             if token.kind == "number" and (self._digits(token) or self._wood_by_number(token) or self._counts(token)):
                 continue
             self._opens_of_everyone()

@@ -1,4 +1,4 @@
-"""Old and new in one list: "Current: … Proposed: …", "the driver was a Knot, now a Gannet", "Gannet (was Knot 10.5)"."""
+"""Old and new in one list: "Current: … Proposed: …", "the driver was a Knot, now a Gannet", "(was a Knot)"."""
 
 from __future__ import annotations
 
