@@ -8,6 +8,7 @@ from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 
 _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
+_SUBJECTS = {"i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
 _SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"])
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
@@ -237,6 +238,8 @@ def _still_in(scene: Scene, at: int) -> bool:
     if tokens[at].lower in ("last year", "last season"):
         told = scene.line_start(at) or (at > 0 and tokens[at - 1].terminal in ("LPAR", "BREAK"))
         return not told
+    if tokens[at].lower == "alternate" and at + 1 < len(tokens) and tokens[at + 1].lower == "between":
+        return True
     if any(token.lower in ("clubs", "bag", "set") for token in tokens[max(0, at - 2) : at]):
         return True  # "the clubs are in the car": where the set is, not what is out of it
     return any(token.lower in _NOT_DONE for token in tokens[max(0, at - 3) : at] if token.line == tokens[at].line)
@@ -280,6 +283,23 @@ def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int]
     return (low + 1, high) if named or told or wished else None
 
 
+def _in_running_speech(scene: Scene, at: int, clubs: list[int], end: int) -> tuple[int, int]:
+    """The stretch of "… i dont carry a five wood anymore hybrids are …": the words and their club, no more."""
+    tokens = scene.tokens
+    low = at
+    while low > 0 and tokens[low - 1].lower in _SUBJECTS:
+        low -= 1
+    near = next((club for club in clubs if at < club <= at + 5), None)
+    if near is None:
+        before = [club for club in clubs if club < at]
+        return (before[-1] if before else low), at + 1
+    phrase = phrase_at(tokens, near)
+    high = phrase.end if phrase is not None else near + 1
+    while high < end and tokens[high].lower in ("anymore", "any", "more", "now", "though"):
+        high += 1
+    return low, high
+
+
 def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     """The stretch of tokens that the aside covers: its sentence or line, or its club's part of it."""
     tokens = scene.tokens
@@ -320,6 +340,9 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
         return start, clubs[0]  # "he tried the Twite three wood but went back to the Garganey": the club stays
     if len(clubs) <= 1 or all(tokens[club].terminal == "PUTTER" for club in clubs):
         return start, end
+    marks = ("COMMA", "LPAR", "PIPE", "BREAK", "SLASH")
+    if len(clubs) > 3 and not any(token.terminal in marks for token in tokens[start:end]):
+        return _in_running_speech(scene, at, clubs, end)
     low = at
     while low > start and tokens[low - 1].terminal not in ("COMMA", "LPAR", "PIPE", "BREAK"):
         low -= 1

@@ -304,6 +304,9 @@ def _lettered_driver(scene: Scene) -> None:
         name, loft = tokens[model], tokens[model + 1] if model + 1 < len(tokens) else tokens[model]
         named = name.terminal == "WORD" and name.text[:1].isupper()
         told = named and (not name.glued or tokens[at + 1].terminal == "LPAR")
+        if tokens[at + 1].text == ":" and at + 3 < len(tokens) and scene.line_start(at):
+            name, loft = tokens[at + 2], tokens[at + 3]  # "D: Gannet 10.5"
+            told = name.terminal == "WORD" and name.text[:1].isupper()
         if tokens[at].text == "D" and told and isinstance(loft.value, float) and 7 <= loft.value <= 13:
             tokens[at].terminal, tokens[at].lower, tokens[at].value = "DRIVER", "driver", "driver"
 

@@ -10,6 +10,7 @@ from asplayed.intake.names import NameRun
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.scene import Doubt
+from asplayed.intake.tokens import Token
 from asplayed.intake.whose import Whose
 
 _FOR_ALL = ("grip.", "shaft.")  # what may be said of all clubs before any of them is named
@@ -42,6 +43,10 @@ def give_to_everyone(everyone: Draft | None, drafts: list[Draft], but: set[str])
             if path.startswith(_FOR_ALL) and not shaftless and not draft.has(path):
                 draft.facts[path] = entry._replace(group=1)
                 draft.lines.add(entry.line)
+
+
+def _value(token: Token) -> float:
+    return float(token.value) if isinstance(token.value, int | float) else 0.0
 
 
 class Reach(Whose):
@@ -143,6 +148,9 @@ class Reach(Whose):
         scene, tokens = self.scene, self.tokens
         row = scene.before_drafts
         bare = len(row) > 1 and not any(draft.has("head.name") or draft.has("shaft.name") for draft in row)
+        if not bare and self._as_many_shafts(row):
+            scene.focus, scene.grouped = list(row), True
+            return
         if not bare or scene.source.spoken or len(scene.focus) != 1 or scene.focus[0] not in row:
             return
         if (
@@ -160,6 +168,19 @@ class Reach(Whose):
             at = at + 1 if phrase is None else phrase.end
         scene.focus = list(row)
         scene.grouped = True
+
+    def _as_many_shafts(self, row: list[Draft]) -> bool:
+        """True for "3 wood at 15, 7 wood at 21. Reed 70 X and 80 X.": a shaft and a mass for each behind the stop."""
+        tokens = self.tokens
+        at, end = self.at + 1, self.scene.clause_end(self.at + 1)
+        if len(row) < 2 or len(row) > 4 or any(draft.has("shaft.name") or not draft.has("head.name") for draft in row):
+            return False
+        if at >= len(tokens) or tokens[at].terminal != "WORD" or len({draft.family for draft in row}) > 1:
+            return False
+        numbers = [index for index in range(at, end) if tokens[index].terminal == "NUM"]
+        flexed = [index for index in numbers if index + 1 < end and tokens[index + 1].terminal in ("FLEX", "FLEXCODE")]
+        masses = [index for index in flexed if 38 <= _value(tokens[index]) <= 150]
+        return len(numbers) == len(masses) == len(row)
 
     def _names_clubs(self, phrase: Phrase) -> bool:
         """False for a range of masses or lengths, which only looks like clubs."""

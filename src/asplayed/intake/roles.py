@@ -75,6 +75,9 @@ class Names(NextClub):
                 return "head"  # "driver - Ostrane 60 S - Kittiwake 9"
             if zone == "shaft" and self._carried_by(run):
                 return "head"
+            article = before is not None and before.lower in ("a", "an", "my", "his", "her")
+            if zone == "shaft" and article and scene.focus[-1].has("shaft.name") and names_next(scene, run.end):
+                return "pending"  # "… ninety regular then a crake gap wedge fifty"
             return self._free(zone, run, explicit=True)
         if (
             before is not None

@@ -35,6 +35,7 @@ _MARKS = {
     ";": "STOP", ".": "STOP", "!": "STOP", "?": "STOP", "…": "STOP", "~": "SILENT", "≈": "SILENT", "\t": "PIPE",
     "→": "SLASH", "->": "SLASH", "•": "STOP", "·": "COMMA", "“": "SILENT", "%": "PCT",
 }  # fmt: skip
+_STAMPED = {"gap": (48.0, 54.0), "sand": (54.0, 58.0), "lob": (58.0, 64.0)}
 _SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)([.,]\d+|[¼½¾])?$")
 _QUOTES = {'"', "“", "”"}
 _POSITION = re.compile(r"[A-Za-z]{1,2}\d{1,2}$|[A-Z]$")
@@ -362,6 +363,9 @@ def _wedge_by_loft(tokens: list[Token], position: int, before: Token | None) -> 
     """True for the "Gap" of "Gap 50, Sand 56": a wedge's word with a wedge's loft behind it."""
     after = tokens[position + 1] if position + 1 < len(tokens) else None
     lofted = after is not None and isinstance(after.value, float) and 44 <= after.value <= 64 and not after.sign
+    low, high = _STAMPED.get(tokens[position].lower, (1.0, 0.0))
+    if lofted and before is not None and before.terminal == "WORD" and low <= after.value <= high:  # type: ignore[union-attr,operator]
+        return True  # "a crake sand fifty five"
     return lofted and (before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "AND", "SLASH"))
 
 
@@ -470,6 +474,8 @@ def _fits(
         labelled = any(entry.terminal == "FLEXWORD" for entry in tokens[max(0, position - 2) : position])
         lettered = position > 1 and tokens[position - 2].terminal in ("WORD", "COLOUR")
         return is_flex_code(token, before, after, flexed=flexed, labelled=labelled, lettered=lettered)
+    if terminal == "FLEX" and end > position + 1 and tokens[end - 1].lower == "plus" and after is not None:
+        return not (after.kind == "number" or after.lower in ("a", "half", "an"))  # "regular plus a half inch"
     if terminal == "HYBRID" and token.lower.startswith("rescue"):
         return before is None or before.kind != "word" or before.terminal == "SILENT"  # "Plover Rescue": a model
     if terminal == "STD" and token.lower == "stock" and end < len(tokens) and tokens[end].kind == "word":

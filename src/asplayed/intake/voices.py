@@ -16,7 +16,7 @@ _UNNAMED = {"guest", "caller", "member", "him", "her", "visitor", "answer", "rep
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
-_SIGNING = ("WORD", "LETTER", "MONTH", "FLEX", "SILENT")
+_SIGNING = ("WORD", "LETTER", "MONTH", "FLEX", "FLEXCODE", "SILENT")
 
 
 def title(scene: Scene) -> None:
@@ -218,6 +218,9 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     small = scene.source.text.islower()
     start = end
     while start and end - start < 6 and _signs(tokens[start - 1], small):
+        initial = start > 1 and len(tokens[start - 2].text) == 1 and tokens[start - 2].text.isupper()
+        if tokens[start - 1].text == "." and not initial:
+            break
         if tokens[start - 1].lower in _SIGN_OFFS or _full_name_behind(tokens, start, end):
             break
         start -= 1
@@ -252,7 +255,7 @@ def _full_name_behind(tokens: list[Token], start: int, end: int) -> bool:
 
 def _signs(token: Token, small: bool) -> bool:
     """True for a word of a signature: a capital word, an initial, a hyphen, a comma before an office."""
-    if token.kind == "newline" or token.text in (",", "-", "'", "’"):
+    if token.kind == "newline" or token.text in (",", "-", "'", "’", "."):
         return True
     return token.kind == "word" and token.terminal in _SIGNING and (small or token.text[:1].isupper())
 

@@ -19,6 +19,7 @@ def set_was_aside(scene: Scene) -> None:
     _under_headings(scene)
     _in_clauses(scene)
     _in_one_breath(scene)
+    _pulled(scene)
 
 
 def _in_brackets(scene: Scene) -> None:
@@ -114,6 +115,22 @@ def _in_one_breath(scene: Scene) -> None:
             scene.claims[behind] = "silent"
             if tokens[behind - 1].terminal == "STOP":
                 tokens[behind - 1].terminal = "COMMA"  # the club is still spoken of
+
+
+def _pulled(scene: Scene) -> None:
+    """ "4-PW Knot pull Burr 120 X fit Burr 105 S": at the bench the shaft that is pulled was."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.lower not in ("pull", "remove", "pulled", "removed") or scene.claims[at]:
+            continue
+        end = at + 1
+        while end < len(tokens) and end - at < 10 and tokens[end].kind != "newline":
+            if tokens[end].lower in ("fit", "install", "fitted", "installed", "replace"):
+                break
+            end += 1
+        fits = end < len(tokens) and tokens[end].lower in ("fit", "install", "fitted", "installed", "replace")
+        if fits and any(each.terminal == "WORD" and each.text[:1].isupper() for each in tokens[at + 1 : end]):
+            _keep_aside(scene, at, end - (tokens[end - 1].terminal in ("COMMA", "AND", "SLASH")))
 
 
 def _keep_aside(scene: Scene, start: int, end: int) -> None:
