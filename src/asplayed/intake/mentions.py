@@ -448,6 +448,8 @@ class Mentions(Wedges):
             known = [draft for draft in scene.drafts if draft.family == "wedge" and draft.value("head.loft") == loft]
             return self._focus(known[-1:] or [self._new("wedge", phrase)], phrase)  # "Wedge: Crake, 52°"
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
+        if family == "iron" and not any(draft.in_range and draft.family != "iron" for draft in members):
+            members += [draft for draft in scene.drafts if draft not in members and self._of_the_irons(draft)]
         if family == "wedge":
             members = [draft for draft in members if not self._of_the_irons(draft)] or members
         named_next = self._named_next(phrase, family)

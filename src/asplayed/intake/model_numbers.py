@@ -9,7 +9,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.phrases import FLEX_NUMBER, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
-from asplayed.intake.wording import eligible
+from asplayed.intake.wording import eligible, terse
 
 
 def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token | None) -> int:
@@ -47,6 +47,11 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1
     if not token.text[0].isdigit() and token.text.islower() and _spoken_number(scene, start, at):
         return 1
+    if token.text.isalpha() and 2 <= token.value <= 12 and _model_in_words(scene, at, after):
+        return 1
+    lofted = after is not None and after.terminal == "NUM" and isinstance(after.value, float) and after.value <= 64
+    if token.text.isdigit() and 100 <= token.value <= 999 and lofted and scene.focus and not scene.focus[-1].facts:
+        return 1  # "Driver Gannet 921 9.5"
     if not token.text[0].isdigit():
         return 1 if token.text[0].isupper() and not token.text.isupper() else 0
     between = after is not None and after.terminal == "WORD" and eligible(scene, at + 1) and not after.glued
@@ -109,6 +114,19 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         figured = behind is not None and behind.terminal in ("NUM", "EQ")
         return 1 if after.terminal in ("LOFT", "LIE") and figured else 0  # "Vole 5  loft 3°  lie 70°"
     return 1
+
+
+def _model_in_words(scene: Scene, at: int, after: Token | None) -> bool:
+    """True for "gannet two 10.5" and "putter stint seven": a number in words between a model and its loft, or alone."""
+    focus = scene.focus
+    if len(focus) != 1 or focus[0].has("head.name") or scene.source.spoken or not terse(scene, at):
+        return False
+    lofted = (
+        after is not None and after.terminal == "NUM" and isinstance(after.value, float) and after.text[:1].isdigit()
+    )
+    if focus[0].family == "putter":
+        return after is None or after.kind == "newline" or (lofted and 28 <= after.value <= 40)  # type: ignore[union-attr,operator]
+    return lofted and focus[0].family in ("driver", "wood", "hybrid") and 7 <= after.value <= 30  # type: ignore[union-attr,operator]
 
 
 def _lofts_in_column(scene: Scene, known: Known, name: str, value: float) -> bool:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from asplayed.intake.ahead import numbered_club
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import ordinary_words
 
 # Words that say a direction, a level or a shape, and that makers also take for names.
@@ -92,6 +93,15 @@ def free_tails(scene: Scene) -> None:
             token.terminal, token.value = "WORD", token.lower  # "My putter is a Little Stint"
     for at in range(1, len(scene.tokens)):
         before, token = scene.tokens[at - 1 : at + 1]
+        plus = token.lower == "plus" and _title_case(token) and before.terminal == "WORD" and before.text[:1].isupper()
+        if plus and numbered_club(scene, at + 1):
+            token.terminal, token.value = "WORD", "plus"  # "Knot Forged Plus 5-PW"
+        tied = [each.glued for each in scene.tokens[at + 1 : at + 3]] == [True, True]
+        if tied and token.kind == "number" and token.text.isalpha() and scene.tokens[at + 1].text in DASHES:
+            if token.text[:1].isupper() and scene.tokens[at + 2].text[:1].isupper() and before.terminal == "WORD":
+                token.terminal = "WORD"  # "Stint Two-Ball"
+                token.kind = "word"
+                scene.tokens[at + 1].terminal = "HYPHEN"
         kind = token.terminal in ("HYBRID", "DIRON", "IRON", "WOOD") and len(token.text) <= 3 and token.text.isupper()
         if kind and _unknown_name(before) and _flexed_mass(scene, at + 1):
             token.terminal, token.value = "WORD", token.lower  # "Mistral HY 85 S"
