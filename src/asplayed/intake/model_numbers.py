@@ -121,12 +121,11 @@ def _model_in_words(scene: Scene, at: int, after: Token | None) -> bool:
     focus = scene.focus
     if len(focus) != 1 or focus[0].has("head.name") or scene.source.spoken or not terse(scene, at):
         return False
-    lofted = (
-        after is not None and after.terminal == "NUM" and isinstance(after.value, float) and after.text[:1].isdigit()
-    )
+    figure = after.value if after is not None and after.terminal == "NUM" and after.text[:1].isdigit() else None
+    value = figure if isinstance(figure, float) else 0.0
     if focus[0].family == "putter":
-        return after is None or after.kind == "newline" or (lofted and 28 <= after.value <= 40)  # type: ignore[union-attr,operator]
-    return lofted and focus[0].family in ("driver", "wood", "hybrid") and 7 <= after.value <= 30  # type: ignore[union-attr,operator]
+        return after is None or after.kind == "newline" or 28 <= value <= 40
+    return focus[0].family in ("driver", "wood", "hybrid") and 7 <= value <= 30
 
 
 def _lofts_in_column(scene: Scene, known: Known, name: str, value: float) -> bool:

@@ -96,12 +96,9 @@ def free_tails(scene: Scene) -> None:
         plus = token.lower == "plus" and _title_case(token) and before.terminal == "WORD" and before.text[:1].isupper()
         if plus and numbered_club(scene, at + 1):
             token.terminal, token.value = "WORD", "plus"  # "Knot Forged Plus 5-PW"
-        tied = [each.glued for each in scene.tokens[at + 1 : at + 3]] == [True, True]
-        if tied and token.kind == "number" and token.text.isalpha() and scene.tokens[at + 1].text in DASHES:
-            if token.text[:1].isupper() and scene.tokens[at + 2].text[:1].isupper() and before.terminal == "WORD":
-                token.terminal = "WORD"  # "Stint Two-Ball"
-                token.kind = "word"
-                scene.tokens[at + 1].terminal = "HYPHEN"
+        if _word_of_two(scene, at):
+            token.terminal, token.kind = "WORD", "word"
+            scene.tokens[at + 1].terminal = "HYPHEN"
         kind = token.terminal in ("HYBRID", "DIRON", "IRON", "WOOD") and len(token.text) <= 3 and token.text.isupper()
         if kind and _unknown_name(before) and _flexed_mass(scene, at + 1):
             token.terminal, token.value = "WORD", token.lower  # "Mistral HY 85 S"
@@ -116,6 +113,16 @@ def free_tails(scene: Scene) -> None:
             token.terminal, token.value = "WORD", token.lower  # "3-SW Dunlin Classic"
         if token.terminal == "SILENT" and named and _title_case(token) and token.lower in _VERBS:
             token.terminal, token.value = "WORD", token.lower  # "Whimbrel Run 36°"
+
+
+def _word_of_two(scene: Scene, at: int) -> bool:
+    """True for the "Two" of "Stint Two-Ball": a number in words tied to a capital word, behind a name."""
+    before, token = scene.tokens[at - 1 : at + 1]
+    dash, word = [*scene.tokens[at + 1 : at + 3], None, None][:2]
+    if dash is None or word is None or not (dash.glued and word.glued and dash.text in DASHES):
+        return False
+    named = before.terminal == "WORD" and token.text[:1].isupper() and word.text[:1].isupper()
+    return named and token.kind == "number" and token.text.isalpha()
 
 
 def _head_line(scene: Scene, token: Token) -> bool:
