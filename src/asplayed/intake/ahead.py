@@ -39,6 +39,8 @@ def grip_ahead(scene: Scene, position: int) -> bool:
     if wrapped is not None and wrapped.rule == "wraps" and scene.focus and scene.focus[0].has("shaft.name"):
         return True  # "Norrby Cord with one extra wrap"
     for at in range(position, min(position + 4, len(tokens))):
+        if at and tokens[at].start - tokens[at - 1].end > 2 and tokens[at].line == tokens[at - 1].line:
+            return False  # another column
         if tokens[at].terminal == "GRIPWORD":
             return True
         if tokens[at].terminal not in ("SILENT", "SIZE", "COLOUR", "NUM", "GRAM", *TAILS):

@@ -76,6 +76,10 @@ class Draft:
         """True when something is known for this path."""
         return path in self.facts or (self.header is not None and path in self.header.facts)
 
+    def said(self, path: str) -> Entry | None:
+        """What was said at this path, of the club or of its heading."""
+        return self.facts.get(path) or (self.header.facts.get(path) if self.header is not None else None)
+
     def value(self, path: str) -> float | None:
         """The number at this path, or None."""
         entry = self.facts.get(path)

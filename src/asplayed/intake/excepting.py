@@ -5,14 +5,14 @@ from __future__ import annotations
 from asplayed.intake.drafts import Draft
 from asplayed.intake.names import NameRun
 from asplayed.intake.phrases import Phrase, phrase_at
-from asplayed.intake.stride import Stride
+from asplayed.intake.through import Through
 from asplayed.intake.tokens import Token
 
 EXCEPT = {"except", "exc", "excl", "bar", "excluding", "excepting", "apart"}
 _OWN = {"which", "that", "where", "has", "wears", "having", "who", "with"}  # what follows is said of the excepted club
 
 
-class Excepting(Stride):
+class Excepting(Through):
     """Takes clubs out of a group, and reads on about them where the words do."""
 
     def _all_but(self, phrase: Phrase, drafts: list[Draft]) -> list[Draft]:
@@ -70,6 +70,8 @@ class Excepting(Stride):
         while at < len(tokens) and tokens[at].terminal in ("SILENT", "AT", "BY", "WORD") and tokens[at].text.islower():
             at += 1
         club = phrase_at(tokens, at) if at < len(tokens) else None
+        if club is not None and club.rule in ("amounts", "span", "dashed"):
+            return club, self._meant(club)  # "except the 4 and 5"
         if club is None or club.rule not in ("club", "named", "bare", "family"):
             return None, []
         found = self.mentions.find(club)
@@ -111,7 +113,8 @@ class Excepting(Stride):
         """ "New grips all round except the putter: Reedmace": the clubs that the name behind the colon is said of."""
         tokens, scene = self.tokens, self.scene
         end = scene.clause_end(at)
-        colon = next((index for index in range(at, end) if tokens[index].text in (":", "-")), -1)
+        says = (":", "-", "is", "are", "was")
+        colon = next((index for index in range(at, end) if tokens[index].lower in says), -1)
         out = next((index for index in range(at, colon) if tokens[index].lower in (*EXCEPT, "but")), -1)
         if colon < 0 or out < 0 or not scene.drafts:
             return None

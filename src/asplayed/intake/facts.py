@@ -240,7 +240,8 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
     if length and ("/" in amount.token.text or any(c in amount.token.text for c in "⅛¼⅜⅝¾⅞")):
         return [("length", _entry(value, "in", phrase))]
     if loft and length and draft.family == "iron":
-        if loft_free and (not draft.facts or draft.has("length")):
+        modelled = draft.has("head.name") and not draft.has("shaft.name")
+        if loft_free and (not draft.facts or draft.has("length") or modelled):
             return [("head.loft", _entry(value, "deg", phrase))]
         if loft_free and draft.has("shaft.name") and draft.has("shaft.flex") and not draft.has("length"):
             return [("length", _entry(value, "in", phrase))]  # a loft stands before the shaft

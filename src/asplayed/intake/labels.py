@@ -83,6 +83,10 @@ class Labels(Stride):
         after = behind[0] if behind else None
         closed = after is None or after.kind in ("mark", "newline") or after.terminal == "PLAYERWORD"
         closed = closed or (after is not None and after.lower in ("bag", "set", "clubs"))
+        told = {each.terminal for each in tokens[max(0, self.at - 6) : self.at] if each.line == token.line}
+        apart = self.at > 0 and tokens[self.at - 1].text == "," and (after is None or after.kind == "newline")
+        if apart and "hand" not in scene.facts and not told & {"GRIPWORD", "WRAP", "SIZE"}:
+            return False  # "driver Gannet 9, Reed 65 S, left hand"
         closed = closed and not (after is not None and after.glued and after.text in DASHES)
         if closed and "hand" not in scene.facts and not scene.clause_drafts and not scene.grip_line:
             start = self.at

@@ -54,8 +54,10 @@ class Mentions(Wedges):
             self._loft_of(last, amount, phrase)
             return self._focus([last], phrase)
         fresh = last is not None and last in scene.clause_drafts and last.family == "diron" and not last.facts
-        if last is not None and fresh and word.terminal == "HYBRID" and amount is None and last.number is None:
-            last.family = "hybrid"  # "Utility, well, it's a hybrid"
+        whole = amount is None or (amount.whole and amount.value <= 9)
+        if last is not None and fresh and word.terminal == "HYBRID" and whole and last.number is None:
+            last.family = "hybrid"  # "Utility, well, it's a hybrid", "Util: Thornback 3 hybrid 19"
+            last.number = int(amount.value) if amount is not None else None
             return self._focus([last], phrase)
         if word.terminal in ("HYBRID", "DIRON") and amount is None and (members := self._all_of(family, phrase)):
             return members
@@ -103,7 +105,8 @@ class Mentions(Wedges):
                 self.scene.headers.remove(last)
                 self.scene.drafts.append(last)
             return last
-        unsaid = last is not None and last.family == family and last.number is None and not last.facts
+        titled = last is not None and set(last.facts) <= {"head.name"} and self._behind_dash(phrase)
+        unsaid = last is not None and last.family == family and last.number is None and (not last.facts or titled)
         spoken = unsaid and last in self.scene.clause_drafts
         if spoken and amount is not None and amount.whole and amount.value <= 11:
             assert last is not None
@@ -341,6 +344,11 @@ class Mentions(Wedges):
         draft.number = int(amount.value)
         scene.correcting = 0
         return draft
+
+    def _behind_dash(self, phrase: Phrase) -> bool:
+        """True for the second of "Larch Hybrid - 4 Hybrid 21": a page's title and then the club itself."""
+        tokens, at = self.scene.tokens, phrase.start - 1
+        return at > 0 and tokens[at].text in ("-", "–", "—") and self.scene.last_end == at
 
     def _each_by_itself(self, phrase: Phrase) -> bool:
         """True for "46, 50 and a 58 I had bent", "one of 48, one of 54 with …": what follows is said of the last."""

@@ -188,6 +188,10 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 1  # "Ousel Spin (50°, 54°)"; the "Hobby Utility" of "3 iron is a Hobby Utility at 20"
     if token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper() and wanted and flexed_later(scene, at + 1):
         return 1  # "Cloudberry X", and below it "Withen 55 S": the flex is told with the shaft
+    labelled = start > 1 and tokens[start - 1].terminal == "EQ" and tokens[start - 2].terminal == "HEADWORD"
+    alone = after is None or after.kind == "newline"
+    if labelled and alone and token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper():
+        return 1  # "Head: Pintail X" on a line of its own
     if scene.cell == "head" and token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper():
         return 1  # "Gannet X" in a column of models
     levelled = wanted and focus[-1].family == "putter" and token.terminal == "LEVEL"
@@ -195,11 +199,15 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 1  # "a kingfisher mid, 34 inches": no putter has a launch
     if token.text == "I" and wanted and _lettered(scene, at):
         return 1
+    if token.terminal == "FLEXCODE" and wanted and focus[-1].family == "putter" and token.text.isupper():
+        return 1  # "Wrenlock S": no putter has a flex
     if token.terminal == "LETTER" and wanted and (scene.focus[-1].family != "wedge" or token.text == "W"):
         return 1  # the W of a wedge's model says "wedge"; no sole is called so
     if _tail_letter(scene, start, at):
         return 1
     gripped = any(each.terminal == "GRIPWORD" for each in tokens[max(0, start - 3) : start])
+    if gripped and token.terminal in TAILS and token.text.islower() and not scene.cased and alone:
+        return 1  # "ropewalk flat grip", "grip ropewalk flat"
     if gripped and token.terminal == "FLEX" and written:
         return 1  # "Grips: Toadflax Ladies": no grip has a flex
     if token.terminal == "LETTER" and token.glued and tokens[at - 1].kind == "number" and gripped:

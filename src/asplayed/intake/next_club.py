@@ -60,7 +60,7 @@ class NextClub:
     def _another_of_it(self, run: NameRun) -> bool:
         """True for "wedges Crake 46 and 52, and a Crake 58": the model again, with the loft of another wedge."""
         scene = self.scene
-        told = {str(draft.facts["head.name"].value).casefold() for draft in scene.focus if "head.name" in draft.facts}
+        told = {str(entry.value).casefold() for draft in scene.focus if (entry := draft.said("head.name")) is not None}
         phrase = phrase_at(scene.tokens, run.end) if run.end < len(scene.tokens) else None
         wedges = bool(scene.focus) and all(draft.family == "wedge" for draft in scene.focus)
         if not wedges or told != {run.text.casefold()} or phrase is None or phrase.rule != "bare":

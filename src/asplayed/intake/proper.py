@@ -46,6 +46,9 @@ _CLUB_WORDS = {"DRIVER", "MINIDRIVER", "WOOD", "HYBRID", "DIRON", "IRON", "WEDGE
 def free_letters(scene: Scene) -> None:
     """ "Driver: K-7 Dunlark", "irons 6-PW P-21 Dunlark": a letter and a number before a model belong to its name."""
     tokens = scene.tokens
+    for at in range(1, len(tokens)):
+        if _number_of_name(scene, at):
+            tokens[at].terminal, tokens[at].kind = "WORD", "word"  # "Larch Seven Driver"
     for at in range(len(tokens) - 3):
         letter, dash, number, model = tokens[at : at + 4]
         tight = dash.text in ("-", "‑") and dash.glued and number.glued and not model.glued
@@ -113,6 +116,15 @@ def free_tails(scene: Scene) -> None:
             token.terminal, token.value = "WORD", token.lower  # "3-SW Dunlin Classic"
         if token.terminal == "SILENT" and named and _title_case(token) and token.lower in _VERBS:
             token.terminal, token.value = "WORD", token.lower  # "Whimbrel Run 36°"
+
+
+def _number_of_name(scene: Scene, at: int) -> bool:
+    """True for the "Seven" of "Larch Seven Driver", "Larch Seven Irons": capital, behind a name, before its club."""
+    before, token = scene.tokens[at - 1 : at + 1]
+    after = scene.tokens[at + 1] if at + 1 < len(scene.tokens) else None
+    capital = token.kind == "number" and token.text.isalpha() and token.text[:1].isupper() and not token.text.isupper()
+    clubbed = after is not None and after.terminal in _CLUB_WORDS and after.text[:1].isupper()
+    return capital and clubbed and _unknown_name(before) and before.line == token.line
 
 
 def _word_of_two(scene: Scene, at: int) -> bool:

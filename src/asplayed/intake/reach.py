@@ -116,7 +116,9 @@ class Reach(Whose):
         after = self.tokens[run.end].terminal if run.end < len(self.tokens) else "NEWLINE"
         if after in ("NUM", "CODE", "LPAR"):
             return False  # another club of the same model
-        if not same or flexed(self.scene, run.end) or club_at(self.scene, run.end):
+        behind = phrase_at(self.tokens, run.end) if run.end < len(self.tokens) else None
+        named = behind is not None and behind.rule in CLUB_RULES
+        if not same or named or flexed(self.scene, run.end) or club_at(self.scene, run.end):
             return False
         for at in range(run.start, run.end):
             self.scene.claims[at] = "club"

@@ -476,7 +476,7 @@ def _fits(
         return is_flex_code(token, before, after, flexed=flexed, labelled=labelled, lettered=lettered)
     if terminal == "FLEX" and end > position + 1 and tokens[end - 1].lower == "plus" and after is not None:
         return not (after.kind == "number" or after.lower in ("a", "half", "an"))  # "regular plus a half inch"
-    if terminal == "HYBRID" and token.lower.startswith("rescue"):
+    if (terminal == "HYBRID" and token.lower.startswith("rescue")) or token.lower in ("util", "utils"):
         return before is None or before.kind != "word" or before.terminal == "SILENT"  # "Plover Rescue": a model
     if terminal == "STD" and token.lower == "stock" and end < len(tokens) and tokens[end].kind == "word":
         return not tokens[end].text[:1].isupper() or tokens[end].text.isupper()  # "stock Lindrake": no setting
@@ -597,6 +597,10 @@ def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -
     puttered = any(each.terminal == "PUTTER" and each.line == token.line for each in tagged[-4:])
     if token.lower == "mini" and puttered and before is not None and before.terminal == "WORD":
         token.terminal = "WORD"  # "putter stint mini 33 in"
+    if token.terminal == "WEDGE" and before is not None and before.terminal == "WORD" and before.lower in _STAMPED:
+        tagged.pop()
+        token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[before.lower]  # "GAP WDG"
+        token.text, token.start, token.column = f"{before.text} {token.text}", before.start, before.column
     if token.terminal == "FLEXCODE":
         token.value = token.text.upper()
     if token.terminal == "WEDGE" and before is not None and before.terminal == "LETTER" and before.text in "PGASLU":
