@@ -5,9 +5,10 @@ from __future__ import annotations
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import EXCEPT
 
 _TOLD = {"SHAFTWORD", "GRIPWORD", "FLEX", "FLEXCODE", "UPRIGHT", "FLAT", "LONG", "SHORT"}
-_EXCEPTING = {"but", "except", "exc", "excl", "bar", "excluding", "excepting", "apart"}
+_EXCEPTING = {*EXCEPT, "but"}
 _ENDS = ("STOP", "NEWLINE")
 
 

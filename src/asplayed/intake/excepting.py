@@ -7,8 +7,8 @@ from asplayed.intake.names import NameRun
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.through import Through
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import EXCEPT
 
-EXCEPT = {"except", "exc", "excl", "bar", "excluding", "excepting", "apart"}
 _OWN = {"which", "that", "where", "has", "wears", "having", "who", "with"}  # what follows is said of the excepted club
 
 
@@ -101,13 +101,25 @@ class Excepting(Through):
         club, found = self._named_behind(self.at)
         if club is None or not found:
             return False
-        self._withdraw(found)
+        if not self._only_in_a_figure(club.end):
+            self._withdraw(found)
         for index in range(self.at, club.end):
             scene.claims[index] = "club"
         scene.focus = [draft for draft in scene.focus if draft not in found] or scene.focus
         self.at = club.end
         self._go_on_about(found)
         return True
+
+    def _only_in_a_figure(self, at: int) -> bool:
+        """True for "half an inch long and 1 up, except the 4 and 5, which stay at 2 up": in the rest they are alike."""
+        tokens = self.tokens
+        several = len({path for path, _entry in self.scene.clause_puts if not path.startswith(("grip.", "shaft."))}) > 1
+        led = [token.lower for token in tokens[at : at + 2]]
+        if not several or led[:1] != [","] or led[1:] not in (["which"], ["that"]):
+            return False
+        end = next((index for index in range(at + 2, len(tokens)) if tokens[index].kind in ("mark", "newline")), at)
+        found = [phrase_at(tokens, index) for index in range(at + 2, end)]
+        return any(one is not None and one.rule in ("change", "labelled", "bare") for one in found)
 
     def _grips_but(self, at: int) -> list[Draft] | None:
         """ "New grips all round except the putter: Reedmace": the clubs that the name behind the colon is said of."""

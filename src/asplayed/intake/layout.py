@@ -19,6 +19,7 @@ def lay_out(scene: Scene) -> None:
     _boxes(scene)
     _counted_lines(scene)
     _quantities(scene)
+    _hashed_lines(scene)
     _numbered_lines(scene)
     _numbered_clubs(scene)
     scene.club_last = _club_last(scene)
@@ -107,6 +108,20 @@ def _quantities(scene: Scene) -> None:
         number = at + 1 + (tokens[at + 1].text in (":", "."))
         if tokens[number].text.isdigit() and tokens[number].line == tokens[at].line:
             _hide(scene, at, number + 1)
+
+
+def _hashed_lines(scene: Scene) -> None:
+    """ "#1 Driver …", "#2 5 wood …": a hash and a count from one upwards before each line."""
+    tokens = scene.tokens
+    places = [
+        at
+        for at in range(len(tokens) - 2)
+        if tokens[at].text == "#" and tokens[at + 1].text.isdigit() and (at == 0 or tokens[at - 1].kind == "newline")
+    ]
+    counts = [int(tokens[at + 1].text) for at in places]
+    if len(places) > 2 and counts == list(range(counts[0], counts[0] + len(counts))) and counts[0] == 1:
+        for at in places:
+            _hide(scene, at, at + 2)
 
 
 def _numbered_lines(scene: Scene) -> None:

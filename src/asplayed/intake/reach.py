@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from asplayed.intake.ahead import club_at, flexed
 from asplayed.intake.drafts import Draft
-from asplayed.intake.excepting import EXCEPT
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.names import NameRun
 from asplayed.intake.opening import CLUB_RULES
@@ -12,6 +11,7 @@ from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.tokens import Token
 from asplayed.intake.whose import Whose
+from asplayed.intake.wording import EXCEPT
 
 _FOR_ALL = ("grip.", "shaft.")  # what may be said of all clubs before any of them is named
 _PARTS = {"HEADWORD": "head.", "SHAFTWORD": "shaft.", "GRIPWORD": "grip."}

@@ -268,7 +268,8 @@ class Names(NextClub):
             if tokens[at].terminal in ("COMMA", "STOP", "NEWLINE", "SLASH", "PIPE", "RPAR", "DASH"):
                 return False
             value = tokens[at].value
-            if tokens[at].terminal == "NUM" and isinstance(value, float) and 38 <= value <= 150:
+            inches = at + 1 < len(tokens) and tokens[at + 1].terminal in ("INCH", "DEG", "CM")
+            if tokens[at].terminal == "NUM" and isinstance(value, float) and 38 <= value <= 150 and not inches:
                 return True
         return False
 

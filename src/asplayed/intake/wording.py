@@ -14,6 +14,7 @@ VERBS = {
     "takes", "claimed", "lifted", "captured",
 }  # fmt: skip
 _CLUB_WORDS = ("DRIVER", "MINIDRIVER", "WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "CHIPPER")
+EXCEPT = {"except", "exc", "excl", "bar", "excluding", "excepting", "apart"}
 _DAYS = {
     "jan", "feb", "apr", "jun", "jul", "aug", "sept", "oct", "nov", "dec", "mon", "tue", "tues", "wed", "thu", "thurs",
     "fri", "sat", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
@@ -48,7 +49,7 @@ def eligible(scene: Scene, position: int) -> bool:
     if token.lower.endswith(("'d", "'ll", "'ve", "'re", "'m")):
         return False  # "I'd like …"
     word = token.lower.replace("'", "")
-    if word in _DAYS:
+    if word in _DAYS or (word in EXCEPT and token.text.islower()):
         return False
     if word in _MONTHS and position and scene.tokens[position - 1].lower in ("in", "since", "until", "last"):
         return False  # "she switched in May"
@@ -103,6 +104,8 @@ def prose(scene: Scene, position: int) -> bool:
 def goes_on(scene: Scene, position: int) -> bool:
     """True for a small word that goes on with a name in a list ("Norrby cord")."""
     token = scene.tokens[position]
+    if token.text in EXCEPT:
+        return False
     if scene.claims[position] or ordinary(scene, position) or token.lower in VERBS or not terse(scene, position):
         return False
     return not (len(token.lower) > 5 and token.lower.endswith(("ing", "ed", "ly")))
