@@ -5,8 +5,9 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.intake import facts as said
+from asplayed.intake.ahead import flexed
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.names import run_at
+from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import CLUBS_NAMED, Amount, Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.stride import Stride
@@ -100,7 +101,10 @@ class Opening(Stride):
             phrase = phrase_at(tokens, at)
             if phrase is not None and (phrase.rule in CLUB_RULES or phrase.rule == "date"):
                 return
+            noted = tokens[at].terminal == "NOTE" and lofted and named  # "…, tipped an inch"
             if tokens[at].terminal in ("HAND", "PLAYERWORD", "EVENTKIND", "NOTE", "BALLWORD", "ASIDE", "THAN"):
+                if noted:
+                    break
                 return
             lofts = phrase is not None and (phrase.rule == "bare" or (phrase.rule == "labelled" and phrase.has("LOFT")))
             for amount in phrase.amounts if phrase is not None and lofts else ():
@@ -147,7 +151,8 @@ class Opening(Stride):
     def _figures_first(self) -> bool:
         """ "15 and 18 Gannet fairways", "22 Plover hybrid": lofts, their model, and the kind of club behind both."""
         scene, tokens = self.scene, self.tokens
-        opens = scene.chunk_opens(self.at) and tokens[self.at].terminal == "NUM" and scene.table is None
+        headed = scene.header is not None and scene.focus == [scene.header]
+        opens = (scene.chunk_opens(self.at) or headed) and tokens[self.at].terminal == "NUM" and scene.table is None
         if not opens or self.zone in ("loft", "length"):
             return False
         figures, name = self._row_of_figures(self.at)
@@ -155,8 +160,13 @@ class Opening(Stride):
             return False
         run = run_at(scene, self.names.known, name)
         club = phrase_at(tokens, run.end) if run is not None and run.end < len(tokens) else None
+        header = scene.header
+        member = header is not None and (
+            scene.focus == [header] or (bool(scene.focus) and scene.focus[-1].header is header)
+        )
+        spoken = member and len(figures) == 1 and figures[0].unit == "deg" and run is not None
         if run is None or club is None or club.rule not in ("club", "family") or club.amounts:
-            return False
+            return spoken and self._lofted_member(header, figures[0], run)  # type: ignore[arg-type]
         word = club.first("WOOD", "HYBRID", "PUTTER")
         path, unit = ("length", "in") if word is not None and word.terminal == "PUTTER" else ("head.loft", "deg")
         low, high = _FIGURES_FIRST.get(word.terminal if word else "", (1.0, 0.0))
@@ -176,6 +186,24 @@ class Opening(Stride):
         for index in range(self.at, club.end):
             scene.claims[index] = scene.claims[index] or "club"
         self.at, self.zone = club.end, ""
+        return True
+
+    def _lofted_member(self, header: Draft, loft: Amount, run: NameRun) -> bool:
+        """ "Her fairways are a fifteen-degree Gannet and an eighteen-degree Plover": each is one of the heading's."""
+        scene = self.scene
+        low, high = {"wood": (12.5, 26.0), "hybrid": (15.0, 33.0), "wedge": (44.0, 64.0)}.get(header.family, (1.0, 0.0))
+        if not low <= loft.value <= high or flexed(scene, run.end):
+            return False
+        draft = Draft(header.family, line=run.line)
+        draft.header = header
+        draft.put("head.loft", Entry(loft.value, "deg", run.line, loft.token.text))
+        draft.put("head.name", Entry(self.names.tidy(run, 1), "1", run.line, run.text))
+        scene.drafts.append(draft)
+        self.mentions.note([draft], Phrase("bare", [loft.token], self.at, run.start))
+        scene.focus, scene.grouped, scene.last_end = [draft], False, run.end
+        for index in range(self.at, run.end):
+            scene.claims[index] = scene.claims[index] or "club"
+        self.at, self.zone = run.end, ""
         return True
 
     def _row_of_figures(self, at: int) -> tuple[list[Amount], int]:

@@ -537,6 +537,8 @@ def _fits(
         return token.lower == "mini" or after_number or before_number or labels
     if token.lower == "model" and before is not None and before.terminal == "SAME":
         return True
+    if token.lower == "list" and before is not None and before.terminal not in ("NEWLINE", "BULLET", "STOP"):
+        return False  # "a correction to my list: …"
     if token.lower in ("event", "week", "list", "total", "model") and end == position + 1:
         return (
             after is not None and (after.text in (":", "=", "\t", "|") or after.kind == "number")

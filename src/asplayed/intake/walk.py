@@ -525,6 +525,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         scene = self.scene
         if role == "shaft" and scene.either and not flexed(scene, run.end) and scene.focus[-1].has("head.name"):
             role = "head"  # "the Gannet or the Dunlin"
+        if role == "head" and (row := self._row_without_model()):
+            scene.focus, scene.grouped, scene.implicit = row, True, False
         self.names.weigh(run, role, self.zone)
         if role == "player":
             run = with_initials(scene, run)
@@ -575,6 +577,16 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         for index in range(run.start, run.end):
             scene.claims[index] = scene.claims[index] or kind
         self.at = run.end
+
+    def _row_without_model(self) -> list[Draft]:
+        """The irons of "5i 25, 6i 28, 7i 32, PW 45 Knot CB", whose model stands behind them all; [] for no such row."""
+        scene = self.scene
+        row = scene.line_drafts
+        last = scene.focus == row[-1:] and scene.table is None and not scene.club_last
+        irons = [draft for draft in row if draft.family == "iron" or draft.name == "pitching wedge"]
+        lofted = all(draft.has("head.loft") or draft.has("length") for draft in row)
+        named = any(draft.has("head.name") or draft.has("shaft.name") for draft in row)
+        return list(row) if last and len(row) > 2 and len(irons) == len(row) and lofted and not named else []
 
     def _count(self) -> int:
         """How many clubs are in focus; a family's header stands for several."""

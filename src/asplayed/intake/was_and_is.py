@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from asplayed.clubs import Passage
+from asplayed.intake.persons import RELATED
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
@@ -71,7 +72,8 @@ def _heading(tokens: list[Token], at: int) -> str:
 
 
 def _label(word: str) -> str:
-    return "was" if word in _WAS else "is" if word in _IS else ""
+    related = word.endswith(("'s", "’s")) and word[:-2] in RELATED  # "wife's:" below "mine:"
+    return "was" if word in _WAS or related else "is" if word in _IS or word == "mine" else ""
 
 
 def _in_clauses(scene: Scene) -> None:
