@@ -324,7 +324,8 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
             return start, comma  # "I started the year with an Avocet, so it's a Stint now"
     if (bracket := _own_bracket(scene, at, start, end)) is not None:
         return bracket
-    if tokens[at].text.endswith(":") or tokens[at].lower.startswith("lost "):
+    colon = at + 1 < end and tokens[at + 1].text == ":"
+    if tokens[at].text.endswith(":") or colon or tokens[at].lower.startswith("lost "):
         return start, end
     new = _put_in(tokens, at, end)
     if new > 0 and any(club < new for club in clubs) and any(club > new for club in clubs):

@@ -153,6 +153,8 @@ class Groups:
     def recent(self) -> list[Draft]:
         """The clubs just spoken of: those of this clause, else the focus, else the run of one family at the end."""
         scene = self.scene
+        if len(wedges := self._wedges_at_the_end()) > 1:
+            return wedges
         if len(scene.clause_drafts) > 1:
             kin = self._kin(scene.clause_drafts)
             if len(kin) > 1:
@@ -169,6 +171,15 @@ class Groups:
                 break
             recent.append(draft)
         return list(reversed(recent))
+
+    def _wedges_at_the_end(self) -> list[Draft]:
+        """The wedges without a model that the clause named last: "PW 47, GW 52.08, LW 58.10 all Samphire"."""
+        run: list[Draft] = []
+        for draft in reversed(self.scene.clause_drafts):
+            if draft.family != "wedge" or draft.has("head.name") or not draft.has("head.loft"):
+                break
+            run.append(draft)
+        return list(reversed(run))
 
     def _ordered(self, which: str, count: int | None, pool: list[Draft], family: str | None, end: int) -> list[Draft]:
         scene = self.scene

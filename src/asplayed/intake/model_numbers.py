@@ -185,7 +185,10 @@ def _loft_of_driver(scene: Scene, at: int) -> bool:
     focus = scene.focus
     if not focus or focus[-1].family != "driver" or focus[-1].has("head.loft") or focus[-1].has("head.name"):
         return False
-    for token in tokens[at + 1 : scene.clause_end(at)]:
+    for index in range(at + 1, scene.clause_end(at)):
+        token, club = tokens[index], phrase_at(tokens, index)
+        if club is not None and club.rule == "club":
+            break
         if token.kind == "number" and isinstance(token.value, float) and 7 <= token.value <= 14 and not token.sign:
             return False
     return True

@@ -231,7 +231,10 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 0
     if token.terminal in ("NUM", "SNUM"):
         return number_inside(scene, known, start, at, after)
-    if token.terminal == "PUTTER" and wanted and token.lower in ("mallet", "blade") and written:
+    puttered = after is not None and after.terminal == "PUTTER"
+    if token.terminal == "PUTTER" and token.lower in ("mallet", "blade") and written and puttered:
+        return 1  # "Campion Mallet putter"
+    if token.terminal == "PUTTER" and (wanted or scene.either) and token.lower in ("mallet", "blade") and written:
         return 1 if focus[-1].family == "putter" else 0  # "Stint Mallet"
     if token.terminal in _MASS_CLUB and after is not None:
         return club_word_inside(scene, at, after)

@@ -151,7 +151,8 @@ class Opening(Stride):
     def _figures_first(self) -> bool:
         """ "15 and 18 Gannet fairways", "22 Plover hybrid": lofts, their model, and the kind of club behind both."""
         scene, tokens = self.scene, self.tokens
-        headed = scene.header is not None and scene.focus == [scene.header]
+        last = scene.focus[-1] if scene.focus else None
+        headed = scene.header is not None and last is not None and scene.header in (last, last.header)
         opens = (scene.chunk_opens(self.at) or headed) and tokens[self.at].terminal == "NUM" and scene.table is None
         if not opens or self.zone in ("loft", "length"):
             return False

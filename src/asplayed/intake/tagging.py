@@ -248,6 +248,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
         or (opens and position + 1 < len(tokens) and tokens[position + 1].text in (":", "=", "/", "|", "-", "–", "—"))
         or _wedge_named_later(tokens, words, position)
+        or _for_sand(tokens, position)
         or _wedge_by_loft(tokens, position, before)
         or (before is not None and before.terminal in ("AND", "COMMA") and _wedge_before(tagged))
         or (before is not None and before.terminal == "RANGE")
@@ -357,6 +358,12 @@ def _wedge_named_later(tokens: list[Token], words: list[str], position: int) -> 
     if after is None or not (after.text in (",", "/", "&") or after.lower == "and"):
         return False
     return any(word in ("wedge", "wedges") for word in words[position + 2 : position + 7])
+
+
+def _for_sand(tokens: list[Token], position: int) -> bool:
+    """True for the "sand" of "For sand I have a Teasel of fifty-six degrees"."""
+    near = [token.lower for token in tokens[max(0, position - 1) : position + 3]]
+    return near[:2] == ["for", "sand"] and near[2:3] in (["i"], ["he"], ["she"], ["there's"], ["it's"], [","])
 
 
 def _wedge_by_loft(tokens: list[Token], position: int, before: Token | None) -> bool:
