@@ -200,6 +200,8 @@ def club_word_inside(scene: Scene, at: int, after: Token) -> int:
     if not focus or (focus[0] not in scene.drafts and not focus[0].facts):
         return 0
     token = scene.tokens[at]
+    if scene.cell == "shaft" and after.terminal == "NUM" and token.text[:1].isupper():
+        return 1  # "| Carr Wedge 125 | S |"
     own = {"IRON": ("iron", "wedge"), "WEDGE": ("wedge",)}.get(token.terminal, ())
     lofted = after.terminal == "NUM" and isinstance(after.value, float) and after.value >= 15
     if scene.table is not None and token.text[:1].isupper() and lofted and focus[-1].family in own:
