@@ -6,6 +6,7 @@ from asplayed.clubs import Passage
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import EXCEPT
 
 _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
 _SUBJECTS = {"i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
@@ -240,6 +241,8 @@ def _still_in(scene: Scene, at: int) -> bool:
         return not told
     if tokens[at].lower == "alternate" and at + 1 < len(tokens) and tokens[at + 1].lower == "between":
         return True
+    if tokens[at].lower == "wants a" and any(token.lower in EXCEPT for token in tokens[max(0, at - 6) : at]):
+        return True  # "Moss Cord on all except the putter, which wants a Moss Pistol"
     if any(token.lower in ("clubs", "bag", "set") for token in tokens[max(0, at - 2) : at]):
         return True  # "the clubs are in the car": where the set is, not what is out of it
     return any(token.lower in _NOT_DONE for token in tokens[max(0, at - 3) : at] if token.line == tokens[at].line)

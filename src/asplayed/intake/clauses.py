@@ -29,6 +29,7 @@ _TOLD = {
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
 _PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
+_DATED = {"ordered", "ready", "date", "dated", "due", "fitted", "built", "collected", "collect", "sent", "booked"}
 _WORTH = {"value", "valued", "worth", "price", "priced", "cost", "paid"}
 _LETTER_WEDGES = {
     "P": (43, 49, "pitching wedge"), "G": (48, 53, "gap wedge"), "A": (48, 53, "gap wedge"),
@@ -44,6 +45,8 @@ def prepare(scene: Scene) -> None:
     title(scene)
     _prices(scene)
     _heights(scene)
+    _short_dates(scene)
+    _l_for_length(scene)
     _carries(scene)
     _lofted_wedges(scene)
     _bracketed(scene)
@@ -114,6 +117,32 @@ def _heights(scene: Scene) -> None:
         end = at + 3 + (at + 3 < len(tokens) and tokens[at + 3].text in ('"', "”", "″") and tokens[at + 3].glued)
         for index in range(at, end):
             _no_figure(scene, index)
+
+
+def _short_dates(scene: Scene) -> None:
+    """ "Ordered 12/6/26": a day without its century is of no club, and which month it is stays open."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 4):
+        day, one, month, two, year = tokens[at : at + 5]
+        tight = one.text == two.text == "/" and one.glued and month.glued and two.glued and year.glued
+        led = tokens[at - 1].lower in _DATED or (at > 1 and tokens[at - 2].lower in _DATED)
+        if not (led and tight and all(part.text.isdigit() for part in (day, month, year))):
+            continue
+        for part in (day, month, year):
+            part.terminal, part.kind = "OTHER", "word"
+        scene.claims[at : at + 5] = ["left"] * 5
+
+
+def _l_for_length(scene: Scene) -> None:
+    """ "Reed 60 S | L 45.25 |", "std L": an L before a length, behind a mark, is no flex."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 1):
+        if tokens[at].text != "L" or tokens[at].terminal not in ("LETTER", "FLEXCODE"):
+            continue
+        value = tokens[at + 1].value if tokens[at + 1].terminal == "NUM" else None
+        long = isinstance(value, float) and 32 <= value <= 48 and tokens[at - 1].kind in ("mark", "newline")
+        if long or (tokens[at - 1].terminal == "STD" and tokens[at + 1].kind in ("mark", "newline")):
+            tokens[at].terminal, tokens[at].value = "LENGTH", "length"
 
 
 def _lofted_wedges(scene: Scene) -> None:

@@ -9,7 +9,19 @@ from asplayed.intake.through import Through
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import EXCEPT
 
-_OWN = {"which", "that", "where", "has", "wears", "having", "who", "with"}  # what follows is said of the excepted club
+_OWN = {
+    "which",
+    "wants",
+    "gets",
+    "takes",
+    "that",
+    "where",
+    "has",
+    "wears",
+    "having",
+    "who",
+    "with",
+}  # what follows is said of the excepted club
 
 
 class Excepting(Through):

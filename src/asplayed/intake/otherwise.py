@@ -78,6 +78,20 @@ class Otherwise(Stride):
         self._claim(phrase, "silent")
         return True
 
+    def _lie_behind_loft(self, phrase: Phrase) -> bool:
+        """ "5i 25/61, 6i 28/61.5": behind an iron's loft and a stroke stands its lie."""
+        scene, tokens, amount = self.scene, self.tokens, phrase.amounts[0]
+        draft = scene.focus[-1] if len(scene.focus) == 1 else None
+        struck = phrase.start > 1 and tokens[phrase.start - 1].text == "/" and tokens[phrase.start - 1].glued
+        if draft is None or not struck or amount.unit not in ("", "deg") or not 58 <= amount.value <= 66.5:
+            return False
+        iron = draft.family == "iron" or draft.name == "pitching wedge"
+        if not iron or draft.value("head.loft") != tokens[phrase.start - 2].value or draft.has("as_played.lie"):
+            return False
+        self.put([draft], "as_played.lie", Entry(amount.value, "deg", phrase.line, amount.token.text))
+        self._claim(phrase, "club")
+        return True
+
     def _exactly(self, phrase: Phrase) -> bool:
         """ "Forty-five inches flat": exactly so long, and no change of lie."""
         before = self.tokens[phrase.start - 1] if phrase.start else None

@@ -277,6 +277,8 @@ def _check_amounts(phrase: Phrase) -> bool:
         return _numbers_of(values, word.terminal)
     if phrase.has("SLASH") and len(values) == 2 and wedge_loft(values[0]) and 2 <= values[1] <= 18:
         return not FLEX_NUMBER.fullmatch(phrase.amounts[1].token.text)  # "Quellon Black 60 / 6.5"
+    if len(values) == 2 and values[1] > 60 and values[1] % 1 and phrase.has("SLASH"):
+        return False  # "PW 45/63.5": a loft and a lie
     if all(wedge_loft(value) for value in values):
         return _increasing(values)
     if units == {"deg"} and phrase.has("COMMA", "SLASH", "AND"):

@@ -196,6 +196,12 @@ class Scene:
     def take_note(self, position: int) -> int:
         """Take the stretch around a word that has no field (tip trim, handicap, grip size) as a note."""
         end = position + 1
+        told = position + 1 < len(self.tokens) and self.tokens[position + 1].text == ":" and self.line_start(position)
+        if told and self.tokens[position].lower in ("tip trim", "tip trims", "tip", "tips", "tipping", "tipped"):
+            end = self.clause_end(position)  # "Tip trim: DR 1/2 in, 3W 1 in"
+            self.claims[position:end] = ["note"] * (end - position)
+            self.add_note(position, end, None)
+            return end
         if (cut := self._tip_of_a_club(position)) > 0:
             for index in range(position, cut):
                 self.claims[index] = "note"

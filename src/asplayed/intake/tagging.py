@@ -181,6 +181,12 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         token.terminal, token.value = "POSCODE", token.text
         tagged.append(token)
         return _with_signs(tokens, position, tagged)
+    ends = position + 1 >= len(tokens) or tokens[position + 1].kind in ("mark", "newline")
+    listed = len(tagged) > 2 and tagged[-2].terminal in ("COMMA", "SLASH", "PIPE")
+    if token.text == "U" and token.glued and before is not None and _few_degrees(before) and ends and listed:
+        token.terminal, token.value = "UPRIGHT", "upright"  # "+0.5, 2U"
+        tagged.append(token)
+        return position + 1
     if after_number and before is not None and token.glued and _after_number(token, before, tagged):
         return position + 1
     colon = position + 1 < len(tokens) and tokens[position + 1].text == ":"

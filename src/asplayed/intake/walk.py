@@ -324,6 +324,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             rule = "bare"
         if rule == "bare" and not phrase.amounts[0].unit:
             phrase.amounts[0].unit = self._unit_behind_or(phrase)
+        if rule == "bare" and self._lie_behind_loft(phrase):
+            return True
         if rule == "bare" and self._worked_out(phrase):
             return True
         if rule in ("bare", "playing") and self._really(phrase):
