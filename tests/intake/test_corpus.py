@@ -46,7 +46,7 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
 
 
 # The least that must be right and the most that may be wrong: what was reached, less a hair. `g_2` of the sixth
-# author and `j_2` of the twelfth are never looked at.
+# author and `s_2` of the nineteenth are never looked at.
 @pytest.mark.parametrize(
     ("author", "batch", "least_right", "most_wrong"),
     [
@@ -70,16 +70,20 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("tenth_author", "k_2", 0.98, 0.01),
         ("eleventh_author", "l_1", 0.99, 0.006),
         ("twelfth_author", "j_1", 0.97, 0.02),
-        ("twelfth_author", "j_2", 0.95, 0.026),
+        ("twelfth_author", "j_2", 0.98, 0.01),
         ("thirteenth_author", "m_1", 0.99, 0.004),
         ("fourteenth_author", "n_1", 0.99, 0.004),
-        ("fourteenth_author", "n_2", 0.97, 0.012),
+        ("fourteenth_author", "n_2", 0.98, 0.009),
         ("fifteenth_author", "o_1", 0.99, 0.004),
         ("fifteenth_author", "o_2", 0.99, 0.006),
         ("sixteenth_author", "p_1", 0.99, 0.004),
         ("sixteenth_author", "p_2", 0.99, 0.004),
         ("seventeenth_author", "q_1", 0.99, 0.005),
         ("seventeenth_author", "q_2", 0.975, 0.012),
+        ("eighteenth_author", "r_1", 0.99, 0.004),
+        ("eighteenth_author", "r_2", 0.99, 0.004),
+        ("nineteenth_author", "s_1", 0.99, 0.004),
+        ("nineteenth_author", "s_2", 0.96, 0.006),
     ],
 )
 def test_lists_by_somebody_else(

@@ -107,6 +107,16 @@ class Reach(Whose):
         found = [phrase_at(tokens, at) for at in range(phrase.end, end)]
         return not any(one.rule in CLUB_RULES and self._names_clubs(one) for one in found if one is not None)
 
+    def _row_without_model(self) -> list[Draft]:
+        """The irons of "5i 25, 6i 28, 7i 32, PW 45 Knot CB", whose model stands behind them all; [] for no such row."""
+        scene = self.scene
+        row = scene.line_drafts
+        last = scene.focus == row[-1:] and scene.table is None and not scene.club_last
+        irons = [draft for draft in row if draft.family == "iron" or draft.name == "pitching wedge"]
+        lofted = all(draft.has("head.loft") or draft.has("length") for draft in row)
+        named = any(draft.has("head.name") or draft.has("shaft.name") for draft in row)
+        return list(row) if last and len(row) > 2 and len(irons) == len(row) and lofted and not named else []
+
     def _again(self, run: NameRun) -> bool:
         """True for the model said once more of the same club: nothing new is named."""
         focus = self.scene.focus

@@ -7,6 +7,7 @@ import re
 from asplayed.intake.flex_codes import is_flex_code, suffix_sign
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.vocabulary import Vocabulary, plain_words
+from asplayed.intake.wedge_words import STAMPED, WEDGE_WORDS, for_sand, wedge_before, wedge_by_loft, wedge_named_later
 
 _CLUB_SUFFIX = {
     "w": "WOOD", "wd": "WOOD", "wood": "WOOD", "fw": "WOOD", "fwy": "WOOD", "h": "HYBRID", "hy": "HYBRID",
@@ -25,17 +26,12 @@ _DAYS = {
     "november", "december", "the",
 }  # fmt: skip
 _PLUS_CLUBS = {"pw", "gw", "aw", "uw", "sw", "lw", "pitching", "gap", "sand", "lob", "approach"}
-_WEDGE_WORDS = {
-    "sand": "sand wedge", "gap": "gap wedge", "lob": "lob wedge", "approach": "gap wedge",
-    "pitching": "pitching wedge", "pitch": "pitching wedge",
-}  # fmt: skip
 _MARKS = {
     ",": "COMMA", "/": "SLASH", "|": "PIPE", "(": "LPAR", ")": "RPAR", "[": "LPAR", "]": "RPAR", ":": "EQ", "=": "EQ",
     "&": "AND", "@": "AT", "°": "DEG", "º": "DEG", '"': "INCH", "″": "INCH", "”": "INCH", "''": "INCH", "′′": "INCH",
     ";": "STOP", ".": "STOP", "!": "STOP", "?": "STOP", "…": "STOP", "~": "SILENT", "≈": "SILENT", "\t": "PIPE",
     "→": "SLASH", "->": "SLASH", "•": "STOP", "·": "COMMA", "“": "SILENT", "%": "PCT",
 }  # fmt: skip
-_STAMPED = {"gap": (48.0, 54.0), "sand": (54.0, 58.0), "lob": (58.0, 64.0)}
 _SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)([.,]\d+|[¼½¾])?$")
 _QUOTES = {'"', "“", "”"}
 _POSITION = re.compile(r"[A-Za-z]{1,2}\d{1,2}$|[A-Z]$")
@@ -47,8 +43,8 @@ def tag(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
     """The tokens with terminals and meanings; several words that mean one thing become one token."""
     for token in tokens:
         # "the shaft's a …": a word of the trade with "is" drawn into it
-        if token.kind == "word" and token.lower.endswith("'s") and token.lower[:-2] in _WEDGE_WORDS:
-            token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[token.lower[:-2]]  # "the gap's a fifty"
+        if token.kind == "word" and token.lower.endswith("'s") and token.lower[:-2] in WEDGE_WORDS:
+            token.terminal, token.value = "NAMEDWEDGE", WEDGE_WORDS[token.lower[:-2]]  # "the gap's a fifty"
             token.lower = token.lower[:-2]
         elif token.kind == "word" and token.lower.endswith("'s") and token.lower[:-2] in vocabulary.first:
             token.lower = token.lower[:-2]
@@ -250,13 +246,13 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             tagged[-1] = number
             return position + 1
         tagged.append(number)
-    elif word in _WEDGE_WORDS and (
+    elif word in WEDGE_WORDS and (
         (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
         or (opens and position + 1 < len(tokens) and tokens[position + 1].text in (":", "=", "/", "|", "-", "–", "—"))
-        or _wedge_named_later(tokens, words, position)
-        or _for_sand(tokens, position)
-        or _wedge_by_loft(tokens, position, before)
-        or (before is not None and before.terminal in ("AND", "COMMA") and _wedge_before(tagged))
+        or wedge_named_later(tokens, words, position)
+        or for_sand(tokens, position)
+        or wedge_by_loft(tokens, position, before)
+        or (before is not None and before.terminal in ("AND", "COMMA") and wedge_before(tagged))
         or (before is not None and before.terminal == "RANGE")
         or (
             before is not None
@@ -265,7 +261,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             and any(entry.terminal == "WEDGE" for entry in tagged[-60:])
         )
     ):
-        token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[word]
+        token.terminal, token.value = "NAMEDWEDGE", WEDGE_WORDS[word]
     elif match := _SWING_WEIGHT.fullmatch(token.text):
         token.terminal = "SWV"
         token.value = match[1].upper() + match[2] + _decimal(match[3])
@@ -303,7 +299,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             and (lettered or not tokens[position + 1].glued)
         ):
             token.terminal, token.value = "PUTTER", "putter"
-    elif ahead in ("wedge", "wedges") and (wedge := _nearly(token, word, _WEDGE_WORDS)):
+    elif ahead in ("wedge", "wedges") and (wedge := _nearly(token, word, WEDGE_WORDS)):
         token.terminal, token.value = "NAMEDWEDGE", wedge  # "san wedge"
     elif token.text == "n" and before is not None and (before.kind == "number" or before.terminal in _CLUBS):
         token.terminal, token.value = "AND", "and"  # "5-9 n PW"
@@ -316,9 +312,9 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         named = named or (isinstance(figure, float) and 38 <= figure <= 150)  # "Millet 70 X" is no mallet
         if (not token.text[:1].isupper() or (opens and not named)) and (mended := vocabulary.mend(word)):
             token.terminal, token.value = mended
-            if mended[0] == "WEDGE" and before is not None and before.lower in _WEDGE_WORDS:
+            if mended[0] == "WEDGE" and before is not None and before.lower in WEDGE_WORDS:
                 tagged.pop(-2)
-                token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[before.lower]
+                token.terminal, token.value = "NAMEDWEDGE", WEDGE_WORDS[before.lower]
                 token.text, token.start, token.column = f"{before.text} {token.text}", before.start, before.column
             return position + 1
         token.terminal, token.value = "WORD", word
@@ -356,36 +352,6 @@ def _nearly(token: Token, word: str, meanings: dict[str, str]) -> str:
 
     near = [right for right in meanings if right[0] == word[0] and OSA.distance(word, right) == 1]
     return meanings[near[0]] if near else ""
-
-
-def _wedge_named_later(tokens: list[Token], words: list[str], position: int) -> bool:
-    """True for the "gap" of "pitching, gap and sand wedge"."""
-    after = tokens[position + 1] if position + 1 < len(tokens) else None
-    if after is None or not (after.text in (",", "/", "&") or after.lower == "and"):
-        return False
-    return any(word in ("wedge", "wedges") for word in words[position + 2 : position + 7])
-
-
-def _for_sand(tokens: list[Token], position: int) -> bool:
-    """True for the "sand" of "For sand I have a Teasel of fifty-six degrees"."""
-    near = [token.lower for token in tokens[max(0, position - 1) : position + 3]]
-    return near[:2] == ["for", "sand"] and near[2:3] in (["i"], ["he"], ["she"], ["there's"], ["it's"], [","])
-
-
-def _wedge_by_loft(tokens: list[Token], position: int, before: Token | None) -> bool:
-    """True for the "Gap" of "Gap 50, Sand 56": a wedge's word with a wedge's loft behind it."""
-    after = tokens[position + 1] if position + 1 < len(tokens) else None
-    lofted = after is not None and isinstance(after.value, float) and 44 <= after.value <= 64 and not after.sign
-    low, high = _STAMPED.get(tokens[position].lower, (1.0, 0.0))
-    if lofted and before is not None and before.terminal == "WORD" and low <= after.value <= high:  # type: ignore[union-attr,operator]
-        return True  # "a crake sand fifty five"
-    return lofted and (before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "AND", "SLASH"))
-
-
-def _wedge_before(tagged: list[Token]) -> bool:
-    """True behind another wedge's word ("pitching and gap")."""
-    behind = [token for token in tagged[-3:] if token.terminal not in ("AND", "COMMA")]
-    return bool(behind) and behind[-1].terminal == "NAMEDWEDGE"
 
 
 def _position_name(token: Token, tagged: list[Token]) -> bool:
@@ -612,9 +578,9 @@ def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -
     puttered = any(each.terminal == "PUTTER" and each.line == token.line for each in tagged[-4:])
     if token.lower == "mini" and puttered and before is not None and before.terminal == "WORD":
         token.terminal = "WORD"  # "putter stint mini 33 in"
-    if token.terminal == "WEDGE" and before is not None and before.terminal == "WORD" and before.lower in _STAMPED:
+    if token.terminal == "WEDGE" and before is not None and before.terminal == "WORD" and before.lower in STAMPED:
         tagged.pop()
-        token.terminal, token.value = "NAMEDWEDGE", _WEDGE_WORDS[before.lower]  # "GAP WDG"
+        token.terminal, token.value = "NAMEDWEDGE", WEDGE_WORDS[before.lower]  # "GAP WDG"
         token.text, token.start, token.column = f"{before.text} {token.text}", before.start, before.column
     if token.terminal == "FLEXCODE":
         token.value = token.text.upper()

@@ -5,23 +5,22 @@ from __future__ import annotations
 import re
 
 from asplayed.intake import facts as said
+from asplayed.intake.again import Again
 from asplayed.intake.drafts import Entry
 from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.scene import Doubt
-from asplayed.intake.stamps import Stamps
 from asplayed.intake.tokens import Token
 
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 
 
-_NAMING = ("WORD", "COLOUR", "LETTER")  # what a shaft's name ends with
 _SEPARATORS = ("COMMA", "SLASH", "AND")
 _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
 _OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm", "miles"}
 _NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
 
 
-class Taking(Stamps):
+class Taking(Again):
     """Puts what phrases say on the clubs in focus."""
 
     def _facts(self, phrase: Phrase) -> bool:
@@ -121,38 +120,6 @@ class Taking(Stamps):
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
-
-    def _mass_before_flex(self, phrase: Phrase) -> bool:
-        """ "Dapple 40 ladies" right behind a shaft's name: a mass, however light, and no length."""
-        scene, amount = self.scene, phrase.amounts[0]
-        after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else ""
-        named = self.zone == "shaft" and phrase.start > 0 and self.tokens[phrase.start - 1].terminal in _NAMING
-        light = amount.whole and not amount.signed and 30 <= amount.value < 50
-        focus = [draft for draft in scene.focus if draft.family != "putter"]
-        if not (named and light and after in ("FLEX", "FLEXCODE")) or any(d.has("shaft.mass") for d in focus):
-            return False
-        self.put(focus, "shaft.mass", Entry(amount.value, "g", phrase.line, amount.token.text))
-        self._claim(phrase, "club")
-        return True
-
-    def _standard_again(self, phrase: Phrase) -> bool:
-        """ "All 2 up except the PW, which is standard": standard in what was just said of the others."""
-        scene = self.scene
-        path, drafts = scene.last_path
-        changed = path in ("bend.lie", "bend.loft", "length_change")
-        others = changed and bool(drafts) and not any(draft.has(path) for draft in scene.focus)
-        if not others or len(phrase.tokens) > 1 or self.zone or path not in [told for told, _ in scene.clause_puts]:
-            return False
-        unit = "in" if path == "length_change" else "deg"
-        self.put(scene.focus, path, Entry(0.0, unit, phrase.line, phrase.tokens[0].text))
-        self._claim(phrase, "club")
-        return True
-
-    def _near(self, phrase: Phrase, mass: Entry) -> bool:
-        """True for a number that can be another mass of the same shaft: "105 S, but 95 in the 5 and 6"."""
-        amount = phrase.amounts[0] if phrase.amounts else None
-        known = mass.value if isinstance(mass.value, float) else None
-        return amount is not None and known is not None and abs(amount.value - known) <= 25
 
     def _unit_behind_or(self, phrase: Phrase) -> str:
         """The unit of "45 or 55 grams", said once behind both."""

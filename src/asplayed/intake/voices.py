@@ -7,6 +7,7 @@ from itertools import pairwise
 from asplayed.intake.persons import KIN, RELATED, clubs_of
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import ordinary_words
 
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
@@ -266,3 +267,15 @@ def _takes_leave(tokens: list[Token]) -> bool:
     """True for a last line "See you Saturday, Ada Brandt": it says nothing of clubs."""
     last = [token for token in tokens if token.line == tokens[-1].line]
     return len(last) > 1 and last[0].lower in ("see", "speak", "talk", "until", "till", "catch", "looking")
+
+
+def name_in_full(scene: Scene) -> None:
+    """The player known by one name, in full where the list says it: "Hester's clubs", later "Hester Plumbridge"."""
+    player = scene.facts.get("player", "")
+    if not player or " " in player:
+        return
+    for first, last in pairwise(scene.tokens):
+        names = first.terminal == last.terminal == "WORD" and last.text[:1].isupper() and not last.glued
+        if names and first.text == player and first.line == last.line and last.lower not in ordinary_words():
+            scene.facts["player"] = f"{first.text} {last.text}"
+            return

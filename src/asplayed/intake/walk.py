@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from itertools import pairwise
 
 from asplayed.intake.ahead import TAILS, flexed
 from asplayed.intake.balls import ball_run
@@ -22,7 +21,8 @@ from asplayed.intake.scene import Doubt
 from asplayed.intake.sharing import Sharing
 from asplayed.intake.taking import Taking
 from asplayed.intake.tokens import Token
-from asplayed.intake.wording import ordinary_words, prose
+from asplayed.intake.voices import name_in_full
+from asplayed.intake.wording import prose
 
 _ZONES = {
     "LOFT": "loft", "LIE": "lie", "BOUNCE": "bounce", "LENGTH": "length", "TORQUE": "torque",
@@ -109,18 +109,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                     scene.claims[self.at] = scene.claims[self.at] or "silent"
                 self.at += 1
         self._end_clause(True)
-        self._name_in_full()
-
-    def _name_in_full(self) -> None:
-        """The player known by one name, in full where the list says it: "Hester's clubs", later "Hester Plumbridge"."""
-        player = self.scene.facts.get("player", "")
-        if not player or " " in player:
-            return
-        for first, last in pairwise(self.tokens):
-            names = first.terminal == last.terminal == "WORD" and last.text[:1].isupper() and not last.glued
-            if names and first.text == player and first.line == last.line and last.lower not in ordinary_words():
-                self.scene.facts["player"] = f"{first.text} {last.text}"
-                return
+        name_in_full(scene)
 
     def _opens_name(self, token: Token) -> bool:
         """True where a name can begin: at a word of nobody's, or at a capital word of the trade before one."""
@@ -579,16 +568,6 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         for index in range(run.start, run.end):
             scene.claims[index] = scene.claims[index] or kind
         self.at = run.end
-
-    def _row_without_model(self) -> list[Draft]:
-        """The irons of "5i 25, 6i 28, 7i 32, PW 45 Knot CB", whose model stands behind them all; [] for no such row."""
-        scene = self.scene
-        row = scene.line_drafts
-        last = scene.focus == row[-1:] and scene.table is None and not scene.club_last
-        irons = [draft for draft in row if draft.family == "iron" or draft.name == "pitching wedge"]
-        lofted = all(draft.has("head.loft") or draft.has("length") for draft in row)
-        named = any(draft.has("head.name") or draft.has("shaft.name") for draft in row)
-        return list(row) if last and len(row) > 2 and len(irons) == len(row) and lofted and not named else []
 
     def _count(self) -> int:
         """How many clubs are in focus; a family's header stands for several."""
