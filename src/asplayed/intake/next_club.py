@@ -88,8 +88,11 @@ class NextClub:
             first, second = phrase.amounts[0].value, tokens[phrase.end].value  # "Crake 50 54 58"
             if isinstance(second, float) and wedge_loft(first) and wedge_loft(second) and first < second:
                 return True
-        if header is None or header.family != "wedge" or not scene.focus:
-            return False
+        complete = bool(scene.focus) and all(d.has("head.name") and d.has("shaft.name") for d in scene.focus)
+        irons = complete and all(draft.family in ("iron", "wedge") for draft in scene.focus)
+        headed = header is not None and header.family == "wedge" and bool(scene.focus)
+        if not headed and not (irons and phrase.rule == "amounts"):
+            return False  # "knot irons … burr shafts", and below it "crake fifty two and fifty eight"
         if phrase.rule not in ("bare", "amounts", "code") or flexed(self.scene, phrase.end):
             return False
         lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]

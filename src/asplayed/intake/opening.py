@@ -397,7 +397,9 @@ class Opening(Stride):
         """ "3 Gannet 15" below a driver: a number, a model and the loft that a wood of this number has."""
         scene, tokens = self.scene, self.tokens
         low, high = _WOOD_LOFTS.get(token.text, (0.0, 0.0))
-        if not high or scene.table is not None or self.at == 0 or tokens[self.at - 1].terminal != "NEWLINE":
+        before = tokens[self.at - 1] if self.at else None
+        opens = before is not None and (before.terminal == "NEWLINE" or (before.text == "/" and not token.glued))
+        if not high or scene.table is not None or not opens:
             return False
         if not scene.focus or scene.focus[-1].family not in ("driver", "wood") or scene.focus[-1] not in scene.drafts:
             return False

@@ -178,7 +178,8 @@ class Scene:
                 break
             labels = self.tokens[end].terminal in ("HANDWORD", "DATEWORD", "EVENTWORD", "PLAYERWORD")
             apart = end > position and self.tokens[end].start - self.tokens[end - 1].end > 2
-            if not whole and (labels or apart):
+            colon = end > position and end + 1 < len(self.tokens) and self.tokens[end + 1].text == ":"
+            if not whole and (labels or apart or colon):
                 break
             end += 1
         for at in range(position, end):

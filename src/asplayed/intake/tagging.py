@@ -186,6 +186,11 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     if after_number and before is not None and token.glued and _after_number(token, before, tagged):
         return position + 1
     colon = position + 1 < len(tokens) and tokens[position + 1].text == ":"
+    ranged = position + 2 < len(tokens) and tokens[position + 2].text in DASHES and tokens[position + 2].glued
+    if words[position] == "set" and ranged and _numbered(tokens, position + 1):
+        token.terminal, token.value = "SILENT", "set"  # "set 5-PW"
+        tagged.append(token)
+        return position + 1
     if words[position] == "set" and colon and (before is None or before.terminal == "NEWLINE"):
         if _numbered(tokens, position + 2):
             token.terminal, token.value = "SILENT", "set"  # "set: 5-PW": the clubs, no title
