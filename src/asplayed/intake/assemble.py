@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from operator import attrgetter
 
 import msgspec
 
@@ -24,6 +25,7 @@ from asplayed.clubs import (
     Weight,
 )
 from asplayed.errors import Refused
+from asplayed.intake.accounting import unplaced
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.facts import limits
 from asplayed.intake.making import wedge_name
@@ -438,8 +440,10 @@ def assemble(scene: Scene) -> GolfSet:
         clubs.append(msgspec.structs.replace(club, as_played=played))
     notes = tuple(_named(passage, scene, names) for passage in scene.notes)
     facts = scene.facts
+    asked = tuple(questions(scene, names))
     hand = facts.get("hand")
     ball = Ball(name=scene.ball.get("name"), colour=scene.ball.get("colour")) if scene.ball else None
+    lost = unplaced(scene, (clubs, asked, ball, facts, notes, scene.aside))
     return GolfSet(
         set=SetFacts(
             title=facts.get("title"), player=facts.get("player"), event=facts.get("event"), date=facts.get("date"),
@@ -449,8 +453,8 @@ def assemble(scene: Scene) -> GolfSet:
         ball=ball,
         aside=tuple(scene.aside),
         notes=notes,
-        not_understood=tuple(scene.left_over()),
-        questions=tuple(questions(scene, names)),
+        not_understood=tuple(sorted([*scene.left_over(), *lost], key=attrgetter("line"))),
+        questions=asked,
     )  # fmt: skip
 
 

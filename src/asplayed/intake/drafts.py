@@ -56,6 +56,7 @@ class Draft:
         self.header: Draft | None = None
         self.word = ""  # the word that made it a heading: "woods", "fairway woods"
         self.clashes: list[Clash] = []
+        self.corrected: list[Entry] = []  # what the list itself said and then put right
         self.inferred: str | None = None  # why this club's name had to be inferred
         self.in_range = False  # one of a range of irons
         self.row = 0  # the line or clause it was first mentioned in
@@ -89,7 +90,9 @@ class Draft:
         """Take a statement: a correction replaces, a group's word yields to the club's own, a later one stands."""
         self.lines.add(entry.line)
         known = self.facts.get(path)
-        if known is not None and not correcting:
+        if known is not None and correcting:
+            self.corrected.append(known)
+        elif known is not None:
             if known.group and not entry.group:
                 self.facts[path] = entry
                 return
