@@ -397,3 +397,28 @@ def test_who_won_what() -> None:
     golf_set = read("Rennick Auster won the Ferrydown Amateur by two. He opens with a Godwit driver of 9 degrees.")
     assert golf_set.set.player == "Rennick Auster"
     assert golf_set.set.event == "Ferrydown Amateur"
+
+
+@pytest.mark.parametrize(
+    ("text", "lofts"),
+    [
+        ("Woods:\n9° Gannet, Burr 60 X\n15° Gannet, Burr 70 X", {"driver": 9, "3 wood": 15}),
+        ("Woods: Gannet\n9, Burr 60 X\n15, Burr 70 X", {"driver": 9, "3 wood": 15}),
+        ("fairway woods\nGannet 15, Burr 60 S\nGannet 18, Burr 70 S", {"3 wood": 15, "5 wood": 18}),
+        ("Hybrids:\n- Gannet 19\n- Gannet 22\nPutter: Smew", {"3 hybrid": 19, "4 hybrid": 22, "putter": None}),
+        ("wedges:\n- head: Gannet\n  loft: 50\n- head: Gannet\n  loft: 56", {"gap wedge": 50, "sand wedge": 56}),
+        ("hybrids:\n- loft: 19\n  head: Gannet\n- head: Gannet\n  loft: 22", {"3 hybrid": 19, "4 hybrid": 22}),
+        ("woods:\n- club: driver\n  head: Gannet\n  loft: 9\n- club: 3 wood\n  loft: 15", {"driver": 9, "3 wood": 15}),
+    ],
+)  # fmt: skip
+def test_clubs_under_a_heading_by_their_lofts(text: str, lofts: dict[str, float | None]) -> None:
+    clubs = read(text).clubs
+    assert {club.club: club.head.loft.value if club.head.loft else None for club in clubs} == lofts
+    heads = {"Gannet"} if "club:" not in text else {"Gannet", None}
+    assert {club.head.name for club in clubs if club.kind != "putter"} == heads
+
+
+def test_what_stands_on_the_shelf_is_not_in_the_set() -> None:
+    golf_set = read("driver Gannet 9\nWe still have your old 4 hybrid here on the shelf.")
+    assert [club.club for club in golf_set.clubs] == ["driver"]
+    assert "on the shelf" in golf_set.aside[0].text

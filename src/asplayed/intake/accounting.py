@@ -17,6 +17,7 @@ from asplayed.intake.scene import Scene
 
 SMALL = 14  # a number up to this may be a club's own, or count clubs
 _NEAR = 0.011
+_UNITS = {"DEG", "INCH", "MM", "CM", "GRAM"}
 _LOFT_AND_BOUNCE = re.compile(r"\d\d\.\d\d")  # "52.08", a wedge's
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
@@ -49,7 +50,8 @@ def unplaced(scene: Scene, kept: Sequence[Any]) -> list[Passage]:
         if scene.claims[at] != "club" or token.kind != "number" or not isinstance(value, int | float):
             continue
         value = abs(float(value))
-        if (value <= SMALL and value == int(value)) or (token.text[0].isalpha() and token.text in words):
+        small = value <= SMALL and value == int(value) and not _united(scene, at)
+        if small or (token.text[0].isalpha() and token.text in words):
             continue  # "fifteen or sixteen and a half" stands in the question as it was said
         forms = [value, value / 25.4, value / 2.54, value * 100 / 2.54]  # as it is; of millimetres, centimetres, metres
         if _LOFT_AND_BOUNCE.fullmatch(token.text):
@@ -67,3 +69,8 @@ def _line_around(scene: Scene, at: int) -> tuple[int, int]:
     while start and scene.tokens[start - 1].terminal not in ("STOP", "NEWLINE", "BULLET"):
         start -= 1
     return start, max(at + 1, scene.clause_end(at))
+
+
+def _united(scene: Scene, at: int) -> bool:
+    """True for a number with its unit behind it, which names and counts no clubs."""
+    return at + 1 < len(scene.tokens) and scene.tokens[at + 1].terminal in _UNITS

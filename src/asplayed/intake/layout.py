@@ -22,6 +22,7 @@ def lay_out(scene: Scene) -> None:
     _hashed_lines(scene)
     _numbered_lines(scene)
     _numbered_clubs(scene)
+    _keyed_items(scene)
     scene.club_last = _club_last(scene)
 
 
@@ -29,6 +30,46 @@ def _hide(scene: Scene, start: int, end: int) -> None:
     for at in range(start, end):
         scene.tokens[at].terminal = "BULLET"
         scene.claims[at] = "silent"
+
+
+def _keyed_items(scene: Scene) -> None:
+    """Under "wedges:" an item by its keys ("- head: Gannet", "loft: 50"): its loft, which names it, is heard first."""
+    tokens = scene.tokens
+    family = ""
+    for at in range(len(tokens) - 3):
+        opens = not at or tokens[at - 1].terminal == "NEWLINE"
+        if opens and [token.terminal for token in tokens[at + 1 : at + 3]] == ["EQ", "NEWLINE"]:
+            phrase = phrase_at(tokens, at)
+            several = phrase is not None and phrase.rule in ("family", "club") and tokens[at].lower.endswith("s")
+            family = tokens[at].lower if several else ""
+        item = opens and tokens[at].terminal == "BULLET" and tokens[at + 1].terminal in ("HEADWORD", "LOFT")
+        if not (family and item and _key(tokens, at + 1)):
+            continue
+        end = at + 1
+        while end < len(tokens) and not (tokens[end].terminal == "NEWLINE" and _closes_item(tokens, end)):
+            end += 1
+        loft = next((each for each in range(at, end) if tokens[each].terminal == "LOFT" and _key(tokens, each)), None)
+        if loft is None or tokens[loft + 2].terminal != "NUM":
+            continue
+        first = at + 1
+        stop = loft + 4 if loft > first else loft + 2  # with its line's end
+        if loft > first and (
+            stop > len(tokens) or tokens[stop - 1].terminal != "NEWLINE" or any(scene.claims[at:stop])
+        ):
+            continue
+        _hide(scene, loft, loft + 2)
+        tokens[first:stop] = tokens[loft:stop] + tokens[first:loft]
+        scene.claims[first:stop] = scene.claims[loft:stop] + scene.claims[first:loft]
+
+
+def _key(tokens: list[Token], at: int) -> bool:
+    """True for a word with a colon behind it."""
+    return at + 1 < len(tokens) and tokens[at].kind == "word" and tokens[at + 1].text == ":"
+
+
+def _closes_item(tokens: list[Token], at: int) -> bool:
+    """True for the end of a line behind which no further key of the item stands."""
+    return not _key(tokens, at + 1) or tokens[at + 2 : at + 4][-1:] == [] or tokens[at + 3].terminal == "NEWLINE"
 
 
 def _second_thoughts(scene: Scene) -> None:

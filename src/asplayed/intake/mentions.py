@@ -197,6 +197,11 @@ class Mentions(Wedges):
         joined = scene.tokens[phrase.start - 1].terminal == "AND" if phrase.start else False
         colon = phrase.start > 0 and scene.tokens[phrase.start - 1].text == ":" and scene.focus == [header]
         opens = opens or scene.name_waits or joined or colon  # "hybrids Dunlin: 5 (25°) and 6 (29°)"
+        if header is not None and opens and self._opens_woods(header, amount):
+            draft = self._new("driver", phrase)
+            draft.header = header
+            draft.put("head.loft", Entry(value, "deg", phrase.line, amount.token.text))
+            return self._focus([draft], phrase)
         if header is not None and numbered and opens and 1 <= value <= (11 if header.family == "wood" else 9):
             begins = scene.line_start(phrase.start) or scene.focus == [header] or scene.name_waits
             known = self._find(header.family, int(value), None)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.ahead import flexed
+from asplayed.intake.drafts import Draft
 from asplayed.intake.known import Known
 from asplayed.intake.model_numbers import model_number
 from asplayed.intake.names import NameRun
@@ -11,6 +12,15 @@ from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
 _SEVERAL = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}  # lofts of clubs that a heading has several of
+
+
+def lofts_under(scene: Scene, header: Draft | None) -> tuple[float, float]:
+    """The lofts that clubs under a heading can have; "woods" may open with the driver."""
+    if header is None:
+        return (1, 0)
+    low, high = _SEVERAL.get(header.family, (1, 0))
+    driver = any(draft.family == "driver" for draft in scene.drafts)
+    return (7 if header.word == "woods" and not driver else low, high)
 
 
 def _lofted(tokens: list[Token], at: int, low: float, high: float) -> bool:
@@ -41,12 +51,14 @@ class NextClub:
         """True for each of "two fairways: Gannet 15, Dunlin 18": a model and a loft for every club of the heading."""
         scene, tokens = self.scene, self.scene.tokens
         header = scene.header
-        low, high = _SEVERAL.get(header.family if header else "", (1, 0))
+        low, high = lofts_under(scene, header)
         if header is None or not header.word.endswith("s") or not _lofted(tokens, run.end, low, high):
             return False
         member = bool(scene.focus) and scene.focus[-1].header is header and scene.focus[-1].has("head.loft")
         if member:
             return "head.name" in scene.focus[-1].facts and "head.name" not in header.facts
+        if scene.line_start(run.start) and scene.focus == [header] and not header.facts:
+            return True  # "fairway woods", and below it a line for each: "Gannet 15, Burr 60 S"
         end = scene.clause_end(run.end)
         onward = any(
             tokens[at].terminal in ("COMMA", "AND", "SLASH")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
 from asplayed.intake.making import Making
-from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
+from asplayed.intake.next_club import lofts_under
+from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
 
 
 class Rows(Making):
@@ -12,13 +13,15 @@ class Rows(Making):
 
     def _counted_lofts(self, phrase: Phrase, header: Draft) -> bool:
         """True for each of "2 hybrids, 19 and 23": lofts under a header that counts its clubs, one club each."""
-        low, high = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}.get(header.family, (0, 0))
+        low, high = lofts_under(self.scene, header)
         tokens = self.scene.tokens
         if not low <= phrase.amounts[0].value <= high or phrase.start < 2:
             return False
         if self.scene.name_waits and header.word.endswith("s") and not header.facts:
             return True  # "two fairways: Gannet 15, Dunlin 18"
         members = [draft for draft in self.scene.drafts if draft.header is header]
+        if self.scene.line_start(phrase.start) and header.word.endswith("s") and phrase.amounts[0].value > 11:
+            return True  # "Woods: Gannet", and below it "9, Burr 60 X", "15, Burr 70 X"
         at = phrase.start - 1
         while at > 0 and tokens[at].terminal in ("COMMA", "EQ", "AND", "SILENT", "SLASH", "LPAR", "AT"):
             at -= 1
@@ -35,6 +38,11 @@ class Rows(Making):
             )
         bare = all(set(draft.facts) == {"head.loft"} and draft.number == header.number for draft in members)
         return bare and self.scene.last_end == at + 1 and at + 1 < phrase.start
+
+    def _opens_woods(self, header: Draft, amount: Amount) -> bool:
+        """True under "Woods" for the first of "Gannet 9", "Gannet 15": a driver by its loft, before any other wood."""
+        told = any(draft.header is header or draft.family == "driver" for draft in self.scene.drafts)
+        return header.word == "woods" and not told and amount.unit in ("", "deg") and 8 <= amount.value <= 13
 
     def _loft_next(self, at: int, low: float, high: float) -> bool:
         """True when another loft of the family stands here."""
