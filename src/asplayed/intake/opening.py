@@ -19,6 +19,7 @@ _WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)
     "2": (11.5, 14.5), "3": (12.5, 16.9), "4": (15.5, 18.0), "5": (17.0, 20.0), "7": (20.0, 23.0), "9": (23.0, 26.5),
 }  # fmt: skip
 _FIGURES_FIRST = {"WOOD": (12.5, 26.0), "HYBRID": (15.0, 33.0), "PUTTER": (30.0, 40.0)}  # before a model and its kind
+_ROW = 8  # figures in a row that open clubs: no list names more by their figures alone
 _LETTERED = {
     "P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge",
 }  # fmt: skip
@@ -154,7 +155,8 @@ class Opening(Stride):
         last = scene.focus[-1] if scene.focus else None
         headed = scene.header is not None and last is not None and scene.header in (last, last.header)
         opens = (scene.chunk_opens(self.at) or headed) and tokens[self.at].terminal == "NUM" and scene.table is None
-        if not opens or self.zone in ("loft", "length"):
+        within = self.at > 1 and tokens[self.at - 1].terminal == "SLASH" and tokens[self.at - 2].terminal == "NUM"
+        if not opens or within or self.zone in ("loft", "length"):
             return False
         figures, name = self._row_of_figures(self.at)
         if name >= len(tokens) or tokens[name].terminal != "WORD" or not tokens[name].text[:1].isupper():
@@ -209,9 +211,10 @@ class Opening(Stride):
 
     def _row_of_figures(self, at: int) -> tuple[list[Amount], int]:
         """The bare figures in a row at `at` ("15 and 18", "34 in"), and the place behind them."""
-        tokens, found = self.tokens, []
+        tokens = self.tokens
+        found: list[Amount] = []
         while (phrase := phrase_at(tokens, at) if at < len(tokens) else None) is not None and phrase.rule == "bare":
-            if phrase.amounts[0].signed:
+            if phrase.amounts[0].signed or len(found) == _ROW:
                 return [], len(tokens)
             found.append(phrase.amounts[0])
             at = phrase.end
