@@ -422,3 +422,18 @@ def test_what_stands_on_the_shelf_is_not_in_the_set() -> None:
     golf_set = read("driver Gannet 9\nWe still have your old 4 hybrid here on the shelf.")
     assert [club.club for club in golf_set.clubs] == ["driver"]
     assert "on the shelf" in golf_set.aside[0].text
+
+
+def test_what_is_carried_instead_of_irons() -> None:
+    golf_set = read(
+        "driver Gannet 9. Instead of long irons I have hybrids: 4, 5 and 6, all Smew, 22, 25 and 28 degrees."
+    )
+    assert [club.club for club in golf_set.clubs] == ["driver", "4 hybrid", "5 hybrid", "6 hybrid"]
+    assert [passage.text for passage in golf_set.aside] == ["Instead of long irons"]
+
+
+def test_an_excepted_putter_keeps_its_own_figures() -> None:
+    golf_set = read('dr Gannet 12 / sw Teasel 56 / putter Smew 30" / all in Catkin 40 L except the putter')
+    assert golf_set.clubs[-1].head.name == "Smew"
+    assert golf_set.clubs[-1].length.value == 30
+    assert golf_set.clubs[-1].shaft.name is None

@@ -56,6 +56,23 @@ def set_taken_out_aside(scene: Scene) -> None:
         scene.claims[start:end] = ["aside"] * (end - start)
 
 
+def set_instead_aside(scene: Scene) -> None:
+    """The "instead of long irons" of "instead of long irons I have hybrids": clubs that are not carried."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3):
+        if tokens[at].lower not in ("instead of", "rather than") or scene.claims[at]:
+            continue
+        behind = range(at + 1, min(at + 7, scene.clause_end(at)))
+        end = next((place for place in behind if tokens[place].lower in _SUBJECTS - {"and", "but"}), None)
+        named = [phrase_at(tokens, place) for place in range(at, end or at)]
+        if end is None or not any(
+            each is not None and each.rule in (*CLUBS_NAMED, "family", "group") for each in named
+        ):
+            continue
+        scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
+        scene.claims[at:end] = ["aside"] * (end - at)
+
+
 def _gone(tokens: list[Token], at: int) -> bool:
     """True where "out" ends what is told of a club: before a mark, or in "took the 3 wood out and put …"."""
     if at + 1 == len(tokens) or tokens[at + 1].kind in ("mark", "newline"):

@@ -5,7 +5,13 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from asplayed.intake.asides import put_in_place, set_none_aside, set_others_aside, set_taken_out_aside
+from asplayed.intake.asides import (
+    put_in_place,
+    set_instead_aside,
+    set_none_aside,
+    set_others_aside,
+    set_taken_out_aside,
+)
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
@@ -69,6 +75,7 @@ def prepare(scene: Scene) -> None:
     free_shafts(scene)
     set_was_aside(scene)
     set_taken_out_aside(scene)
+    set_instead_aside(scene)
     set_old_aside(scene)
     set_old_before_arrow(scene)
     set_none_aside(scene)

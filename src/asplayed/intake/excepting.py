@@ -183,7 +183,8 @@ class Excepting(Through):
         for draft in found:
             for path, entry in self.scene.clause_puts:
                 own = draft.facts.get(path)
-                if own is not None and own.line == entry.line and own.value == entry.value:
+                of_itself = own is not None and not own.group and path in ("head.name", "head.loft", "length")
+                if own is not None and not of_itself and own.line == entry.line and own.value == entry.value:
                     del draft.facts[path]
 
     def _go_on_about(self, found: list[Draft]) -> None:
