@@ -159,6 +159,7 @@ INSIDE: dict[str, str] = {
     "other digits": "\u0661\u0660.\u0665 deg",
     "fractions": "½¼¾⅛" * 500,
     "slashes": "1/" * 3000,
+    "degrees and slashes": "22°/" * 2000,
     "dashes": "-" * 5000,
     "dots": "10." * 3000,
     "brackets": "(" * 3000,

@@ -97,9 +97,10 @@ def run_at(scene: Scene, known: Known, position: int) -> NameRun | None:
 
 def _shaft_of_another(scene: Scene, start: int, at: int) -> bool:
     """True for the "Ostrane" of "a Dunlin Ostrane 80 S" where an earlier club's shaft is an Ostrane."""
-    headless = bool(scene.focus) and not scene.focus[-1].has("head.name")
+    if not scene.focus or scene.focus[-1].has("head.name"):
+        return False
     shafts = {word for word, part, weight in scene.evidence if part == "shaft" and weight >= 3}
-    return headless and scene.tokens[at].text in shafts and scene.tokens[start].text not in shafts
+    return scene.tokens[at].text in shafts and scene.tokens[start].text not in shafts
 
 
 def _person_heads(scene: Scene, known: Known, position: int) -> bool:

@@ -96,8 +96,7 @@ class Opening(Stride):
             return
         at, end = self.at, scene.clause_end(self.at)
         lofted = named = False
-        driven = any(token.terminal == "DRIVER" for token in tokens)
-        flexed = any(token.terminal in ("FLEX", "FLEXCODE") for token in tokens[at:end])
+        shafted = any(token.terminal in ("FLEX", "FLEXCODE") for token in tokens[at:end])
         while at < end:
             phrase = phrase_at(tokens, at)
             if phrase is not None and (phrase.rule in CLUB_RULES or phrase.rule == "date"):
@@ -112,8 +111,9 @@ class Opening(Stride):
                 if 44 <= amount.value <= 64 and (amount.unit == "deg" or not lofted):
                     return  # a wedge's stamp
                 unit = amount.unit or ("deg" if phrase is not None and phrase.has("LOFT") else "")
-                bare = named and not driven and (amount.value % 1 == 0.5 or (flexed and amount.whole))
-                lofted = lofted or ((unit == "deg" or bare) and 7 <= amount.value <= 13 and not amount.signed)
+                bare = named and (amount.value % 1 == 0.5 or (shafted and amount.whole))
+                of_driver = 7 <= amount.value <= 13 and not amount.signed
+                lofted = lofted or (of_driver and (unit == "deg" or (bare and "DRIVER" not in scene.terminals)))
             named = named or (tokens[at].terminal == "WORD" and eligible(self.scene, at))
             at = at + 1 if phrase is None else phrase.end
         if not (lofted and named):
@@ -158,6 +158,9 @@ class Opening(Stride):
         within = self.at > 1 and tokens[self.at - 1].terminal == "SLASH" and tokens[self.at - 2].terminal == "NUM"
         if not opens or within or self.zone in ("loft", "length"):
             return False
+        near = tokens[self.at + 1 : self.at + 4 * _ROW]
+        if not any(token.terminal == "WORD" and token.text[:1].isupper() for token in near):
+            return False  # no model stands behind the row
         figures, name = self._row_of_figures(self.at)
         if name >= len(tokens) or tokens[name].terminal != "WORD" or not tokens[name].text[:1].isupper():
             return False
@@ -236,7 +239,7 @@ class Opening(Stride):
             return
         if not scene.drafts or not scene.focus or any(draft.family == "putter" for draft in scene.drafts):
             return
-        if any(entry.terminal == "PUTTER" for entry in tokens) or not all(d.has("head.name") for d in scene.focus):
+        if "PUTTER" in scene.terminals or not all(d.has("head.name") for d in scene.focus):
             return
         run = run_at(self.scene, self.names.known, self.at)
         if (

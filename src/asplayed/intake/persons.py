@@ -98,7 +98,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if scene.drafts or scene.headers or "player" in scene.facts:
         return False
     hailed = run.start - 1 - (run.start > 1 and tokens[run.start - 1].lower in ("mr", "mrs", "ms", "miss", "dr"))
-    addressed = {token.lower for token in tokens} & {"your", "yours", "you're", "you've"}
+    addressed = scene.lowers & {"your", "yours", "you're", "you've"}
     if run.start and tokens[hailed].lower in _HELLOS and (not addressed or _of_the_writer(scene)):
         return False  # "Hi Priya, new season, new list!": who is written to
     if _introduced(scene, run) or _heads_list(scene, known, run):
@@ -220,8 +220,8 @@ def _heads_list(scene: Scene, known: Known, run: NameRun) -> bool:
 
 def _of_somebody_else(scene: Scene) -> bool:
     """True when a letter speaks of the writer's own clubs or of a third person's, not of its reader's."""
-    words = {token.lower for token in scene.tokens}
-    return not words & {"your", "yours", "you", "you're", "you've"} and bool(words & _OTHERS)
+    addressed = scene.lowers & {"your", "yours", "you", "you're", "you've"}
+    return not addressed and bool(scene.lowers & _OTHERS)
 
 
 def _of_the_writer(scene: Scene) -> bool:

@@ -277,7 +277,7 @@ class Names(NextClub):
         """True for a lone name that ends a line of many clubs without a shaft: it may be a putter's."""
         scene, tokens = self.scene, self.scene.tokens
         ends = run.end >= len(tokens) or tokens[run.end].terminal in ("NEWLINE", "STOP")
-        if not ends or scene.table is not None or any(token.terminal == "PUTTER" for token in tokens):
+        if not ends or scene.table is not None or "PUTTER" in scene.terminals:
             return False
         families = {draft.family for draft in scene.line_drafts}
         return len(families) > 2 and not any(draft.has("shaft.name") for draft in scene.line_drafts)
@@ -520,9 +520,9 @@ class Names(NextClub):
     def _one_so_called(self, run: NameRun) -> bool:
         """True for "Sedge Wings" where the list also tells of "a Sedge Wings": the s is the model's own."""
         tokens, words = self.scene.tokens, [token.lower for token in self.scene.tokens[run.start : run.end]]
-        return any(
-            tokens[at].lower in ("a", "an", "another", "one")
-            and [token.lower for token in tokens[at + 1 : at + 1 + len(words)]] == words
+        articles = {"a", "an", "another", "one"}
+        return not articles.isdisjoint(self.scene.lowers) and any(
+            tokens[at].lower in articles and [token.lower for token in tokens[at + 1 : at + 1 + len(words)]] == words
             for at in range(len(tokens) - len(words))
         )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from functools import cached_property
 from typing import NamedTuple
 
 from asplayed.clubs import Passage
@@ -105,6 +106,16 @@ class Scene:
         self.across_rows: dict[int, str] = {}  # first token of each row under it -> the zone of the row
         self.across: list[list[Draft]] = []  # the clubs of each column
         self.rows: dict[int, list[str]] = {}  # first token of a table's row -> its columns' zones
+
+    @cached_property
+    def terminals(self) -> frozenset[str]:
+        """What kinds of words the list has; asked for in the walk, which changes no token."""
+        return frozenset(token.terminal for token in self.tokens)
+
+    @cached_property
+    def lowers(self) -> frozenset[str]:
+        """Every word of the list in small letters; asked for in the walk, which changes no token."""
+        return frozenset(token.lower for token in self.tokens)
 
     def words(self, start: int, end: int) -> str:
         """The user's own writing from token `start` up to `end`."""

@@ -9,6 +9,7 @@ from asplayed.intake.groups import RESTING
 from asplayed.intake.names import run_at
 from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import CLAUSE
 from asplayed.intake.through import Run, Through
 from asplayed.intake.tokens import Token
 
@@ -74,8 +75,8 @@ class Whose(Through):
     def _owners(self, start: int) -> Owners | None:
         """The clubs behind "in" or "for" at the end of the stretch that begins here."""
         tokens = self.tokens
-        at = start
-        while at < len(tokens) and tokens[at].terminal not in _ENDS and tokens[at].lower != "but":
+        at, end = start, min(len(tokens), start + CLAUSE)
+        while at < end and tokens[at].terminal not in _ENDS and tokens[at].lower != "but":
             if tokens[at].terminal in ("IN", "AT") and at > start:
                 return self._row_of_clubs(at)
             if tokens[at].lower == "from" and at > start and (run := self._run_of_set(at)) is not None:
