@@ -13,11 +13,11 @@ from typing import Any
 import msgspec
 
 from asplayed.clubs import Passage
+from asplayed.intake.phrases import UNITS
 from asplayed.intake.scene import Scene
 
 SMALL = 14  # a number up to this may be a club's own, or count clubs
 _NEAR = 0.011
-_UNITS = {"DEG", "INCH", "MM", "CM", "GRAM"}
 _LOFT_AND_BOUNCE = re.compile(r"\d\d\.\d\d")  # "52.08", a wedge's
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
@@ -73,4 +73,4 @@ def _line_around(scene: Scene, at: int) -> tuple[int, int]:
 
 def _united(scene: Scene, at: int) -> bool:
     """True for a number with its unit behind it, which names and counts no clubs."""
-    return at + 1 < len(scene.tokens) and scene.tokens[at + 1].terminal in _UNITS
+    return at + 1 < len(scene.tokens) and scene.tokens[at + 1].terminal in UNITS

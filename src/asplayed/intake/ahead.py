@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
-from asplayed.intake.phrases import CLUBS_NAMED, FLEX_NUMBER, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, FLEX_NUMBER, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.wording import eligible
 
-NAMING = (*CLUBS_NAMED, "family")
 # Words of the trade that makers also end a model's name with ("Gannet Draw", "Oxbow Mid"), written with a capital.
 TAILS = {
     "PLACE",
@@ -141,7 +140,7 @@ def names_next(scene: Scene, position: int) -> bool:
         phrase = phrase_at(tokens, at)
         if phrase is None:
             return False
-        if phrase.rule in NAMING:
+        if phrase.rule in CLUB_RULES:
             if phrase.rule in ("amounts", "dashed") and len(scene.focus) == len(phrase.amounts):
                 return any(draft.has("head.loft") for draft in scene.focus)
             if phrase.rule == "code":
@@ -212,7 +211,7 @@ def speaks_of_no_club(scene: Scene, at: int) -> bool:
                 at += 1
             continue
         phrase = phrase_at(tokens, at)
-        if phrase is not None and phrase.rule in NAMING and not phrase.has("IRON", "WEDGE", "WOOD"):
+        if phrase is not None and phrase.rule in CLUB_RULES and not phrase.has("IRON", "WEDGE", "WOOD"):
             return False
         led = at > 0 and tokens[at - 1].lower in ("by", "after") and tokens[at].text.isalpha()
         if led and phrase is not None and phrase.rule == "bare" and not phrase.amounts[0].unit:

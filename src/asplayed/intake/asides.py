@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.clubs import Passage
-from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import EXCEPT
@@ -30,8 +30,7 @@ def set_taken_out_aside(scene: Scene) -> None:
                 club += 1 + (club + 1 < len(tokens) and tokens[club + 1].terminal == "SILENT")
                 phrase = phrase_at(tokens, club) if club < len(tokens) else None
                 if phrase is not None and phrase.rule in CLUBS_NAMED:
-                    scene.aside.append(Passage(line=token.line, text=scene.words(at, phrase.end)))
-                    scene.claims[at : phrase.end] = ["aside"] * (phrase.end - at)
+                    scene.set_aside(at, phrase.end)
                 continue
             phrase = phrase_at(tokens, club) if club < len(tokens) else None
             if phrase is None or phrase.rule not in (*CLUBS_NAMED, "bare") or phrase.end >= len(tokens):
@@ -52,8 +51,7 @@ def set_taken_out_aside(scene: Scene) -> None:
             end = at + 1
         if end - start < 2:
             continue
-        scene.aside.append(Passage(line=tokens[start].line, text=scene.words(start, end)))
-        scene.claims[start:end] = ["aside"] * (end - start)
+        scene.set_aside(start, end)
 
 
 def set_instead_aside(scene: Scene) -> None:
@@ -64,13 +62,9 @@ def set_instead_aside(scene: Scene) -> None:
             continue
         behind = range(at + 1, min(at + 7, scene.clause_end(at)))
         end = next((place for place in behind if tokens[place].lower in _SUBJECTS - {"and", "but"}), None)
-        named = [phrase_at(tokens, place) for place in range(at, end or at)]
-        if end is None or not any(
-            each is not None and each.rule in (*CLUBS_NAMED, "family", "group") for each in named
-        ):
+        if end is None or not says(tokens, at, end, (*CLUB_RULES, "group")):
             continue
-        scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
-        scene.claims[at:end] = ["aside"] * (end - at)
+        scene.set_aside(at, end)
 
 
 def _gone(tokens: list[Token], at: int) -> bool:
@@ -100,15 +94,13 @@ def set_none_aside(scene: Scene) -> None:
             and (tokens[answer].lower in ("none", "nope", "no") or refused)
             and tokens[answer].line - tokens[at].line < 3
         ):
-            scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, phrase.end + 1)))
-            scene.claims[at : phrase.end + 1] = ["aside"] * (phrase.end + 1 - at)  # "Hybrid?", and below it "None"
+            scene.set_aside(at, phrase.end + 1)  # "Hybrid?", and below it "None"
             continue
         end = scene.clause_end(phrase.end)
         rest = [token for token in tokens[phrase.end : end] if token.text not in (":", "-", "–", "—", "|", "=", "/")]
         said = " ".join(token.lower for token in rest)
         if said.startswith("none") or said in ("nil", "n a", "no", "not carried", "empty", "nothing"):
-            scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
-            scene.claims[at:end] = ["aside"] * (end - at)
+            scene.set_aside(at, end)
 
 
 def put_in_place(scene: Scene) -> None:
@@ -125,8 +117,7 @@ def put_in_place(scene: Scene) -> None:
             continue
         end, behind = scene.clause_end(at), at + (3 if placed else 2)
         near = end if placed else min(end, behind + 4)
-        found = [phrase_at(tokens, index) for index in range(behind, near)]
-        named = any(one is not None and one.rule in CLUBS_NAMED for one in found)
+        named = says(tokens, behind, near, CLUBS_NAMED)
         club = _last_aside(scene, at)
         scene.claims[at:behind] = ["silent"] * (behind - at)
         if club is None or named or any(scene.claims[behind:end]):
@@ -173,11 +164,9 @@ def set_others_aside(scene: Scene) -> None:
             phrase = phrase_at(tokens, at + 1)
             if phrase is not None and phrase.rule in ("club", "named", "family") and not scene.claims[at]:
                 end = _with_its_reason(scene, phrase.end)
-                scene.aside.append(Passage(line=tokens[at].line, text=scene.words(at, end)))
+                scene.set_aside(at, end)
                 if (wedge := phrase.first("NAMEDWEDGE")) is not None:
                     scene.denied.add(str(wedge.value))
-                for index in range(at, end):
-                    scene.claims[index] = "aside"
                 at = end
                 continue
         if tokens[at].lower in ("testing", "trying out", "trying") and _either(scene, at):
@@ -209,8 +198,7 @@ def set_others_aside(scene: Scene) -> None:
             if tokens[index].terminal == "HAND" and "hand" not in scene.facts:
                 scene.facts["hand"] = str(tokens[index].value)  # "she is left-handed and has outgrown her clubs"
         if other := _under_heading(scene, at, end):
-            scene.aside.append(Passage(line=tokens[end + 1].line, text=scene.words(end + 1, other)))
-            scene.claims[end + 1 : other] = [claim or "aside" for claim in scene.claims[end + 1 : other]]
+            scene.set_aside(end + 1, other, yielding=True)
             end = other
         at = max(end, at + 1)
 
@@ -240,8 +228,7 @@ def _under_heading(scene: Scene, at: int, end: int) -> int:
 
 def _speaks_of_a_club(scene: Scene, start: int, end: int) -> bool:
     """True when a club is named or a figure stands between two places."""
-    found = [phrase_at(scene.tokens, at) for at in range(start, end)]
-    return any(one is not None and one.rule in (*CLUBS_NAMED, "bare", "same", "group") for one in found)
+    return says(scene.tokens, start, end, (*CLUBS_NAMED, "bare", "same", "group"))
 
 
 def _likened_to(tokens: list[Token], at: int) -> bool:
@@ -297,7 +284,7 @@ def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int]
     if low < 0 or tokens[low].terminal != "LPAR":
         return None
     high = next((index for index in range(at, end) if tokens[index].terminal == "RPAR"), end)
-    named = any((one := phrase_at(tokens, index)) is not None and one.rule in CLUBS_NAMED for index in range(at, high))
+    named = says(tokens, at, high, CLUBS_NAMED)
     told = at + 1 < high and tokens[at + 1].lower in ("a", "an", "the", "my", "his", "her")
     wished = tokens[at].lower.startswith(("want", "id like", "would like"))
     return (low + 1, high) if named or told or wished else None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.names import NameRun
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
@@ -10,7 +11,6 @@ from asplayed.intake.wording import VERBS
 _BALL_VERBS = {"plays", "play", "uses", "use", "used", "games", "gamed", "played", "playing", "using", "gaming"}
 _BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", "SWV"}
 _NUMBERS = {"one", "two", "three", "four", "five", "six", "seven", "x"}
-CLUB_WORDS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "DRIVER", "PUTTER", "MINIDRIVER", "NAMEDWEDGE", "CHIPPER"}
 
 
 def ball_ahead(scene: Scene, position: int) -> bool:
@@ -58,7 +58,7 @@ def ball_clause(scene: Scene, position: int) -> bool:
         words = [token for token in words if token.terminal != "FLEX"]  # "I play the Pellan Lady in pink"
     return not any(
         token.kind == "number"
-        or token.terminal in CLUB_WORDS | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}
+        or token.terminal in FAMILIES.keys() | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}
         for token in words
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, says
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import EXCEPT
 
@@ -44,7 +44,7 @@ def _of_groups(clause: list[Token]) -> bool:
     told = [token.terminal for token in clause]
     if "ALL" not in told or not _TOLD & set(told) or any(token.text == ":" for token in clause[:2]):
         return False
-    families = [token for token in clause if token.terminal in FAMILIES or token.terminal in ("DRIVER", "PUTTER")]
+    families = [token for token in clause if token.terminal in FAMILIES]
     excepting = any(token.lower in _EXCEPTING for token in clause)
     plural = sum(token.lower.endswith("s") for token in families)
     ranged = any(token.terminal in ("DOWN", "UP", "RANGE") for token in clause) and bool(families)
@@ -60,5 +60,4 @@ def _parted(clause: list[Token]) -> list[Token]:
 
 
 def _names_a_club(clause: list[Token]) -> bool:
-    found = (phrase_at(clause, at) for at in range(len(clause)))
-    return any(phrase is not None and phrase.rule in (*CLUBS_NAMED, "family") for phrase in found)
+    return says(clause, 0, len(clause), CLUB_RULES)

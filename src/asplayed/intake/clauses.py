@@ -135,9 +135,9 @@ def _short_dates(scene: Scene) -> None:
         led = tokens[at - 1].lower in _DATED or (at > 1 and tokens[at - 2].lower in _DATED)
         if not (led and tight and all(part.text.isdigit() for part in (day, month, year))):
             continue
-        for part in (day, month, year):
-            part.terminal, part.kind = "OTHER", "word"
-        scene.claims[at : at + 5] = ["left"] * 5
+        for part in (at, at + 2, at + 4):
+            _no_figure(scene, part)
+        scene.claims[at + 1] = scene.claims[at + 3] = "left"
 
 
 def _l_for_length(scene: Scene) -> None:
@@ -328,8 +328,7 @@ def _pieces(scene: Scene) -> None:
     if sum(tokens[at].text == "1" for at in marks) < 2:
         return
     for at in marks:
-        tokens[at].terminal = "BULLET"
-        scene.claims[at] = "silent"
+        scene.hide(at, at + 1)
 
 
 def _lettered_driver(scene: Scene) -> None:
@@ -387,8 +386,7 @@ def _counted(scene: Scene) -> None:
         elif tokens[at].text.isdigit() and tokens[at + 1].lower in ("x", "×") and scene.line_start(at):
             if phrase_at(tokens, at + 2) is None and not tokens[at + 2].text[:1].isupper():
                 continue
-            scene.claims[at] = scene.claims[at + 1] = "silent"
-            tokens[at].terminal = tokens[at + 1].terminal = "BULLET"
+            scene.hide(at, at + 2)
             several = tokens[at].text != "1" and tokens[at + 2].terminal in _LABELS
             tokens[at + 2].lower = tokens[at + 2].lower.removesuffix("s") + "s" * several  # "2x fairway": two of them
     for places in labels.values():

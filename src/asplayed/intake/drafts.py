@@ -26,6 +26,11 @@ class Entry(NamedTuple):
     group: int = 0  # of how many clubs it was said at once; 0 of the club itself, 1 of a group of unknown size
 
 
+def of_group(count: int) -> int:
+    """What `Entry.group` says of words about so many clubs."""
+    return count if count > 1 else 0
+
+
 class Moved(NamedTuple):
     """One movable mass as said."""
 

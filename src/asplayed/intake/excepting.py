@@ -4,24 +4,14 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
 from asplayed.intake.names import NameRun
-from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.phrases import Phrase, phrase_at, says
 from asplayed.intake.through import Through
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import EXCEPT
 
-_OWN = {
-    "which",
-    "wants",
-    "gets",
-    "takes",
-    "that",
-    "where",
-    "has",
-    "wears",
-    "having",
-    "who",
-    "with",
-}  # what follows is said of the excepted club
+_OF_ITSELF = ("head.name", "head.loft", "length")  # what a club can have been told by itself in the same clause
+# What follows these is said of the excepted club.
+_OWN = {"which", "wants", "gets", "takes", "that", "where", "has", "wears", "having", "who", "with"}
 
 
 class Excepting(Through):
@@ -130,8 +120,7 @@ class Excepting(Through):
         if not several or led[:1] != [","] or led[1:] not in (["which"], ["that"]):
             return False
         end = next((index for index in range(at + 2, len(tokens)) if tokens[index].kind in ("mark", "newline")), at)
-        found = [phrase_at(tokens, index) for index in range(at + 2, end)]
-        return any(one is not None and one.rule in ("change", "labelled", "bare") for one in found)
+        return says(tokens, at + 2, end, ("change", "labelled", "bare"))
 
     def _grips_but(self, at: int) -> list[Draft] | None:
         """ "New grips all round except the putter: Reedmace": the clubs that the name behind the colon is said of."""
@@ -183,8 +172,9 @@ class Excepting(Through):
         for draft in found:
             for path, entry in self.scene.clause_puts:
                 own = draft.facts.get(path)
-                of_itself = own is not None and not own.group and path in ("head.name", "head.loft", "length")
-                if own is not None and not of_itself and own.line == entry.line and own.value == entry.value:
+                if own is None or (own.line, own.value) != (entry.line, entry.value):
+                    continue
+                if own.group or path not in _OF_ITSELF:
                     del draft.facts[path]
 
     def _go_on_about(self, found: list[Draft]) -> None:

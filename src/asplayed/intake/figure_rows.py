@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from asplayed.intake import facts as said
-from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.opening import CLUB_RULES
-from asplayed.intake.phrases import Amount, Phrase, phrase_at
+from asplayed.intake.drafts import Draft, Entry, of_group
+from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 
@@ -113,6 +112,6 @@ def _figures(figure: Phrase, zone: str, drafts: list[Draft]) -> list[tuple[Draft
         facts = said.bare(amount, figure, draft, zone) if bare and amount else said.change(figure, draft, zone)
         if not facts or len(facts) > 1:
             return []
-        entry = facts[0][1]._replace(group=len(drafts) if len(drafts) > 1 else 0)
+        entry = facts[0][1]._replace(group=of_group(len(drafts)))
         found.append((draft, facts[0][0], entry))
     return found

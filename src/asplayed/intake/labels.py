@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 
 from asplayed.intake.balls import ball_ahead, ball_clause, ball_colour
-from asplayed.intake.opening import CLUB_RULES
 from asplayed.intake.persons import RELATED
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import DASHES, Token
 

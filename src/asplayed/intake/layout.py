@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import UNITS, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import DASHES, Token
 
@@ -10,7 +10,6 @@ _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "ok", "done"}
 _BOXES = {"☐", "☑", "☒", "✓", "✔", "□", "■"}
 _CLUBS = ("club", "named", "family", "span", "dashed")
 _COUNTED = {"WORD", "SILENT"}
-_UNITS = {"DEG", "INCH", "MM", "CM", "GRAM"}
 
 
 def lay_out(scene: Scene) -> None:
@@ -26,30 +25,23 @@ def lay_out(scene: Scene) -> None:
     scene.club_last = _club_last(scene)
 
 
-def _hide(scene: Scene, start: int, end: int) -> None:
-    for at in range(start, end):
-        scene.tokens[at].terminal = "BULLET"
-        scene.claims[at] = "silent"
-
-
 def _keyed_items(scene: Scene) -> None:
     """Under "wedges:" an item by its keys ("- head: Gannet", "loft: 50"): its loft, which names it, is heard first."""
     tokens = scene.tokens
-    family = ""
+    several = False
     for at in range(len(tokens) - 3):
         opens = not at or tokens[at - 1].terminal == "NEWLINE"
         if opens and [token.terminal for token in tokens[at + 1 : at + 3]] == ["EQ", "NEWLINE"]:
             phrase = phrase_at(tokens, at)
             several = phrase is not None and phrase.rule in ("family", "club") and tokens[at].lower.endswith("s")
-            family = tokens[at].lower if several else ""
         item = opens and tokens[at].terminal == "BULLET" and tokens[at + 1].terminal in ("HEADWORD", "LOFT")
-        if not (family and item and _key(tokens, at + 1)):
+        if not (several and item and _key(tokens, at + 1)):
             continue
         end = at + 1
         while end < len(tokens) and not (tokens[end].terminal == "NEWLINE" and _closes_item(tokens, end)):
             end += 1
         loft = next((each for each in range(at, end) if tokens[each].terminal == "LOFT" and _key(tokens, each)), None)
-        if loft is None or tokens[loft + 2].terminal != "NUM":
+        if loft is None or loft + 2 >= len(tokens) or tokens[loft + 2].terminal != "NUM":
             continue
         first = at + 1
         stop = loft + 4 if loft > first else loft + 2  # with its line's end
@@ -57,7 +49,7 @@ def _keyed_items(scene: Scene) -> None:
             stop > len(tokens) or tokens[stop - 1].terminal != "NEWLINE" or any(scene.claims[at:stop])
         ):
             continue
-        _hide(scene, loft, loft + 2)
+        scene.hide(loft, loft + 2)
         tokens[first:stop] = tokens[loft:stop] + tokens[first:loft]
         scene.claims[first:stop] = scene.claims[loft:stop] + scene.claims[first:loft]
 
@@ -69,7 +61,7 @@ def _key(tokens: list[Token], at: int) -> bool:
 
 def _closes_item(tokens: list[Token], at: int) -> bool:
     """True for the end of a line behind which no further key of the item stands."""
-    return not _key(tokens, at + 1) or tokens[at + 2 : at + 4][-1:] == [] or tokens[at + 3].terminal == "NEWLINE"
+    return not _key(tokens, at + 1) or at + 3 >= len(tokens) or tokens[at + 3].terminal == "NEWLINE"
 
 
 def _second_thoughts(scene: Scene) -> None:
@@ -85,13 +77,13 @@ def _second_thoughts(scene: Scene) -> None:
             before -= 1  # "45 inches, er, 45.25 actually"
         if comma < 1 or tokens[comma].text != "," or tokens[number].kind != "number":
             continue
-        if number == at - 2 and tokens[at - 1].terminal not in _UNITS:
+        if number == at - 2 and tokens[at - 1].terminal not in UNITS:
             continue
-        told = tokens[before].kind == "number" or tokens[before].terminal in _UNITS
+        told = tokens[before].kind == "number" or tokens[before].terminal in UNITS
         if told:
             tokens[comma].terminal = "CORRECTION"
         if told or tokens[before].terminal == "CORRECTION":  # "45 inches, no, 45.25 actually"
-            _hide(scene, at, at + 1)
+            scene.hide(at, at + 1)
 
 
 def _boxes(scene: Scene) -> None:
@@ -101,12 +93,12 @@ def _boxes(scene: Scene) -> None:
         if at and tokens[at - 1].terminal != "NEWLINE":
             continue
         if token.text in _BOXES:
-            _hide(scene, at, at + 1)
+            scene.hide(at, at + 1)
         elif token.text in "[(" and at + 2 < len(tokens):
             ticked = tokens[at + 1].lower in _TICKS
             closing = at + 1 + ticked
             if tokens[closing].text in "])" and tokens[closing].line == token.line:
-                _hide(scene, at, closing + 1)
+                scene.hide(at, closing + 1)
             elif token.text == "[":
                 _bracketed_label(scene, at)
 
@@ -118,7 +110,7 @@ def _bracketed_label(scene: Scene, at: int) -> None:
     if phrase is None or phrase.end >= len(tokens) or tokens[phrase.end].text != "]":
         return
     if phrase.rule in (*_CLUBS, "bare"):
-        _hide(scene, at, at + 1)
+        scene.hide(at, at + 1)
         tokens[phrase.end].terminal, tokens[phrase.end].text = "EQ", ":"
 
 
@@ -137,7 +129,7 @@ def _counted_lines(scene: Scene) -> None:
         if len(found) > 2 and values == [float(count + 1) for count in range(len(found))]:
             for at in found:
                 colon = at + 2 < len(tokens) and tokens[at + 2].text in (":", ".", ")", "-")
-                _hide(scene, at, at + 2 + colon)
+                scene.hide(at, at + 2 + colon)
 
 
 def _quantities(scene: Scene) -> None:
@@ -148,7 +140,7 @@ def _quantities(scene: Scene) -> None:
             continue
         number = at + 1 + (tokens[at + 1].text in (":", "."))
         if tokens[number].text.isdigit() and tokens[number].line == tokens[at].line:
-            _hide(scene, at, number + 1)
+            scene.hide(at, number + 1)
 
 
 def _hashed_lines(scene: Scene) -> None:
@@ -162,7 +154,7 @@ def _hashed_lines(scene: Scene) -> None:
     counts = [int(tokens[at + 1].text) for at in places]
     if len(places) > 2 and counts == list(range(counts[0], counts[0] + len(counts))) and counts[0] == 1:
         for at in places:
-            _hide(scene, at, at + 2)
+            scene.hide(at, at + 2)
 
 
 def _numbered_lines(scene: Scene) -> None:
@@ -184,7 +176,7 @@ def _numbered_lines(scene: Scene) -> None:
             return  # other figures than a count stand before lines
     if len(places) > 2:
         for at in places:  # a comma or a bar stays: a table's columns are counted by them
-            _hide(scene, at, at + 1 + (tokens[at + 1].text not in ",|"))
+            scene.hide(at, at + 1 + (tokens[at + 1].text not in ",|"))
 
 
 def _numbered_clubs(scene: Scene) -> None:
@@ -205,7 +197,7 @@ def _numbered_clubs(scene: Scene) -> None:
             expected = last + 1 if isinstance(last, float) else expected
     if len(found) > 3:
         for at, end in found:
-            _hide(scene, at, end)
+            scene.hide(at, end)
 
 
 def _club_last(scene: Scene) -> bool:

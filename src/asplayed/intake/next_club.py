@@ -100,16 +100,23 @@ class NextClub:
             first, second = phrase.amounts[0].value, tokens[phrase.end].value  # "Crake 50 54 58"
             if isinstance(second, float) and wedge_loft(first) and wedge_loft(second) and first < second:
                 return True
-        complete = bool(scene.focus) and all(d.has("head.name") and d.has("shaft.name") for d in scene.focus)
-        irons = complete and all(draft.family in ("iron", "wedge") for draft in scene.focus)
+        irons = self._complete() and all(draft.family in ("iron", "wedge") for draft in scene.focus)
         headed = header is not None and header.family == "wedge" and bool(scene.focus)
         if not headed and not (irons and phrase.rule == "amounts"):
             return False  # "knot irons … burr shafts", and below it "crake fifty two and fifty eight"
         if phrase.rule not in ("bare", "amounts", "code") or flexed(self.scene, phrase.end):
             return False
         lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]
-        known = any(draft.value("head.loft") == lofts[0].value for draft in scene.drafts) if lofts else True
-        return phrase.rule == "code" or (bool(lofts) and not known)
+        return phrase.rule == "code" or (bool(lofts) and not self._told(lofts[0].value))
+
+    def _told(self, loft: object) -> bool:
+        """True when a club of this loft has been told of."""
+        return any(draft.value("head.loft") == loft for draft in self.scene.drafts)
+
+    def _complete(self) -> bool:
+        """True when the clubs in focus have their heads and their shafts."""
+        focus = self.scene.focus
+        return bool(focus) and all(draft.has("head.name") and draft.has("shaft.name") for draft in focus)
 
     def _wedge_behind_irons(self, run: NameRun, end: int, loft: float) -> bool:
         """True for "then I've got a Sorrelwort fifty": behind irons that have their shafts, no mass of theirs."""
@@ -117,8 +124,8 @@ class NextClub:
         led = tokens[run.start - 1].lower if run.start else ""
         behind = tokens[end].terminal if end < len(tokens) else "NEWLINE"
         told = [draft for draft in scene.focus if draft.family in ("iron", "wedge")]
-        complete = bool(told) and told == scene.focus and all(d.has("head.name") and d.has("shaft.name") for d in told)
-        known = loft in [draft.value("head.loft") for draft in scene.drafts]
+        complete = told == scene.focus and self._complete()
+        known = self._told(loft)
         pointed = led in ("a", "an") and not (run.start > 1 and tokens[run.start - 2].terminal in ("WITH", "IN"))
         if not (complete and pointed and wedge_loft(loft)) or known or behind in ("FLEX", "FLEXCODE", "GRAM", "INCH"):
             return False
@@ -134,8 +141,7 @@ class NextClub:
         labelled = run.start > 1 and tokens[run.start - 1].text == ":" and tokens[run.start - 2].terminal == "WEDGE"
         if run.end + 1 < len(tokens) and tokens[run.end + 1].terminal in ("GRAM", "INCH", "FLEX", "FLEXCODE"):
             return False
-        known = [draft.value("head.loft") for draft in scene.drafts]
-        return labelled and isinstance(value, float) and wedge_loft(value) and value not in known
+        return labelled and isinstance(value, float) and wedge_loft(value) and not self._told(value)
 
     def _wedges_in_bracket(self, run: NameRun) -> bool:
         """True for the second of "Burnet (46-10, 52-12), Burnet Raw (60-06)": a bracket of stamps that none has yet."""
@@ -150,7 +156,7 @@ class NextClub:
         token = first.tokens[0]
         loft = token.value[0] if isinstance(token.value, tuple) else token.value
         stamped = isinstance(loft, float | int) and wedge_loft(float(loft))
-        return stamped and loft not in [draft.value("head.loft") for draft in scene.drafts]
+        return stamped and not self._told(loft)
 
     def _wedge_in_row(self, run: NameRun, rule: str, end: int, loft: float) -> bool:
         """True for the "Smew 56" of "Pipit 7-AW with Hornby 75 R, Smew 56 and Ruddock putter"."""
@@ -172,7 +178,7 @@ class NextClub:
         told = ("head.name", "head.loft") if bounced else ("head.name", "shaft.name")  # "and a Smew 56, 12 bounce"
         if not scene.focus or not all(draft.has(path) for draft in scene.focus for path in told):
             return False
-        if bounced and loft in [draft.value("head.loft") for draft in scene.drafts]:
+        if bounced and self._told(loft):
             return False
         known = self.known.role(tokens[run.start].text)
         scene.wedge_waits = known not in ("shaft", "grip") and scene.focus[-1].family in ("iron", "wedge")

@@ -8,17 +8,17 @@ from asplayed.intake import facts as said
 from asplayed.intake.ahead import flexed
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.names import NameRun, run_at
-from asplayed.intake.phrases import CLUBS_NAMED, Amount, Phrase, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, says
 from asplayed.intake.scene import Doubt
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import eligible, ordinary, prose
 
-CLUB_RULES = {*CLUBS_NAMED, "family"}
 _WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)
     "2": (11.5, 14.5), "3": (12.5, 16.9), "4": (15.5, 18.0), "5": (17.0, 20.0), "7": (20.0, 23.0), "9": (23.0, 26.5),
 }  # fmt: skip
-_FIGURES_FIRST = {"WOOD": (12.5, 26.0), "HYBRID": (15.0, 33.0), "PUTTER": (30.0, 40.0)}  # before a model and its kind
+_LOFTS_FIRST = {"wood": (12.5, 26.0), "hybrid": (15.0, 33.0), "wedge": (44.0, 64.0)}  # before a model and its kind
+_PUTTER_LENGTHS = (30.0, 40.0)
 _ROW = 8  # figures in a row that open clubs: no list names more by their figures alone
 _LETTERED = {
     "P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge",
@@ -118,12 +118,7 @@ class Opening(Stride):
             at = at + 1 if phrase is None else phrase.end
         if not (lofted and named):
             return
-        draft = Draft("driver", name="driver", line=tokens[self.at].line)
-        draft.inferred = "the first club, by its loft, was taken for the driver: is it?"
-        scene.drafts.append(draft)
-        scene.clause_drafts.append(draft)
-        scene.line_drafts.append(draft)
-        scene.focus = [draft]
+        self._infer("driver", "driver", "the first club, by its loft, was taken for the driver: is it?")
 
     def _wood_of_the_driver(self) -> None:
         """A line of the driver's model with a wood's loft that names no club: a fairway wood, and asked."""
@@ -139,11 +134,16 @@ class Opening(Stride):
         loft = phrase_at(tokens, run.end) if run.end < len(tokens) else None
         if loft is None or loft.rule != "bare" or not 13 <= loft.amounts[0].value <= 25:
             return
-        found = [phrase_at(tokens, at) for at in range(run.end, scene.clause_end(run.end))]
-        if loft.amounts[0].unit not in ("", "deg") or any(one is not None and one.rule in CLUB_RULES for one in found):
+        named = says(tokens, run.end, scene.clause_end(run.end), CLUB_RULES)
+        if loft.amounts[0].unit not in ("", "deg") or named:
             return
-        draft = Draft("wood", line=tokens[self.at].line)
-        draft.inferred = f"“{run.text}” has a fairway wood's loft: is it one?"
+        self._infer("wood", None, f"“{run.text}” has a fairway wood's loft: is it one?")
+
+    def _infer(self, family: str, name: str | None, why: str) -> None:
+        """A club that no word names, here and in focus; `why` asks whether it is one."""
+        scene = self.scene
+        draft = Draft(family, name=name, line=self.tokens[self.at].line)
+        draft.inferred = why
         scene.drafts.append(draft)
         scene.clause_drafts.append(draft)
         scene.line_drafts.append(draft)
@@ -174,8 +174,9 @@ class Opening(Stride):
         if run is None or club is None or club.rule not in ("club", "family") or club.amounts:
             return spoken and self._lofted_member(header, figures[0], run)  # type: ignore[arg-type]
         word = club.first("WOOD", "HYBRID", "PUTTER")
-        path, unit = ("length", "in") if word is not None and word.terminal == "PUTTER" else ("head.loft", "deg")
-        low, high = _FIGURES_FIRST.get(word.terminal if word else "", (1.0, 0.0))
+        kind = word.terminal.lower() if word is not None else ""
+        path, unit = ("length", "in") if kind == "putter" else ("head.loft", "deg")
+        low, high = _PUTTER_LENGTHS if kind == "putter" else _LOFTS_FIRST.get(kind, (1.0, 0.0))
         if any(not low <= amount.value <= high or amount.unit not in ("", unit) for amount in figures):
             return False
         family = self.mentions.family_of(club) or "wood"
@@ -184,20 +185,16 @@ class Opening(Stride):
             draft = Draft(family, name="putter" if family == "putter" else None, line=run.line)
             draft.put(path, Entry(amount.value, unit, run.line, amount.token.text))
             text = self.names.tidy(run, len(figures))
-            draft.put("head.name", Entry(text, "1", run.line, run.text, group=len(figures) > 1))
+            draft.put("head.name", Entry(text, "1", run.line, run.text, group=int(len(figures) > 1)))
             scene.drafts.append(draft)
             drafts.append(draft)
-        self.mentions.note(drafts, club)
-        scene.focus, scene.grouped, scene.last_end = drafts, False, club.end
-        for index in range(self.at, club.end):
-            scene.claims[index] = scene.claims[index] or "club"
-        self.at, self.zone = club.end, ""
+        self._opened(drafts, club, club.end)
         return True
 
     def _lofted_member(self, header: Draft, loft: Amount, run: NameRun) -> bool:
         """ "Her fairways are a fifteen-degree Gannet and an eighteen-degree Plover": each is one of the heading's."""
         scene = self.scene
-        low, high = {"wood": (12.5, 26.0), "hybrid": (15.0, 33.0), "wedge": (44.0, 64.0)}.get(header.family, (1.0, 0.0))
+        low, high = _LOFTS_FIRST.get(header.family, (1.0, 0.0))
         if not low <= loft.value <= high or flexed(scene, run.end):
             return False
         draft = Draft(header.family, line=run.line)
@@ -205,12 +202,17 @@ class Opening(Stride):
         draft.put("head.loft", Entry(loft.value, "deg", run.line, loft.token.text))
         draft.put("head.name", Entry(self.names.tidy(run, 1), "1", run.line, run.text))
         scene.drafts.append(draft)
-        self.mentions.note([draft], Phrase("bare", [loft.token], self.at, run.start))
-        scene.focus, scene.grouped, scene.last_end = [draft], False, run.end
-        for index in range(self.at, run.end):
-            scene.claims[index] = scene.claims[index] or "club"
-        self.at, self.zone = run.end, ""
+        self._opened([draft], Phrase("bare", [loft.token], self.at, run.start), run.end)
         return True
+
+    def _opened(self, drafts: list[Draft], phrase: Phrase, end: int) -> None:
+        """Put these new clubs into focus, take the words up to `end` for them and go on behind."""
+        scene = self.scene
+        self.mentions.note(drafts, phrase)
+        scene.focus, scene.grouped, scene.last_end = drafts, False, end
+        for index in range(self.at, end):
+            scene.claims[index] = scene.claims[index] or "club"
+        self.at, self.zone = end, ""
 
     def _row_of_figures(self, at: int) -> tuple[list[Amount], int]:
         """The bare figures in a row at `at` ("15 and 18", "34 in"), and the place behind them."""

@@ -10,7 +10,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, line_end
 from asplayed.intake.wording import VERBS, ordinary_words, prose
 
 _PAPERS = {
@@ -57,19 +57,14 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     wide = run.start > 0 and tokens[run.start].start - tokens[run.start - 1].end > 1
     other = tokens[run.end] if run.end < len(tokens) else None
     apart = wide and (other is None or other.kind == "newline" or other.start - tokens[run.end - 1].end > 1)
-    if len(words) > 1 and first_line and apart and "player" not in scene.facts and not scene.drafts:
+    fresh = first_line and "player" not in scene.facts and not scene.drafts
+    if len(words) > 1 and fresh and apart:
         return speaks_of_no_club(scene, run.end)  # "JOB 17   Ada Brandt   RH"
-    alone = first_line and scene.line_start(run.start) and not scene.drafts and "player" not in scene.facts
+    alone = fresh and scene.line_start(run.start)
     if alone and len(words) == 2 and _tells_what_set(scene, run.end):
         return True  # "Ada Brandt, ladies half set"
     noted = begin > 1 and tokens[begin - 1].text == ":" and tokens[begin - 2].lower in _PAPERS
-    if (
-        (len(words) > 1 or begin < run.start)
-        and first_line
-        and noted
-        and "player" not in scene.facts
-        and not scene.drafts
-    ):
+    if fresh and noted and (len(words) > 1 or begin < run.start):
         return True  # "Fit notes: Ada Brandt, 5 ft 4"
     around = [token.terminal for token in (*tokens[run.start - 1 : run.start], *tokens[run.end : run.end + 1])]
     if (
@@ -170,9 +165,8 @@ def _hand_in_bracket(scene: Scene, at: int) -> bool:
 
 def _tells_what_set(scene: Scene, at: int) -> bool:
     """True where a comma and words like "ladies half set" end the line."""
-    tokens, end = scene.tokens, at
-    while end < len(tokens) and tokens[end].kind != "newline":
-        end += 1
+    tokens = scene.tokens
+    end = line_end(tokens, at)
     words = [token.lower for token in tokens[at + 1 : end]]
     comma = at < end and tokens[at].text in (",", "-", "–", "—", "(")
     return comma and bool(words) and set(words) & {"set", "clubs", "bag"} != set() and len(words) <= 5

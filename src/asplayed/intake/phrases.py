@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from functools import cache, lru_cache
 from importlib import resources
 from itertools import pairwise
@@ -18,8 +18,10 @@ from asplayed.intake.tokens import Token
 
 LONGEST = 12
 TRANSPARENT = {"SILENT", "HYPHEN"}
-# Flexes that some makers number: behind a shaft's name, "5.5", "6.0", "6.5" is one of these.
 CLUBS_NAMED = ("club", "named", "span", "dashed", "amounts", "code")  # rules of phrases that name clubs
+CLUB_RULES = (*CLUBS_NAMED, "family")  # and those that open a heading
+UNITS = {"DEG", "INCH", "MM", "CM", "GRAM"}  # what stands behind a club's figure
+# Flexes that some makers number: behind a shaft's name, "5.5", "6.0", "6.5" is one of these.
 FLEX_NUMBER = re.compile(r"[4-6]\.[05]|7\.0")
 _DIRECTIONS = {"WEAK", "STRONG", "UPRIGHT", "FLAT", "UP", "DOWN", "LONG", "SHORT", "OPEN", "CLOSED"}
 _UNITS = {"DEG": "deg", "INCH": "in", "MM": "mm", "CM": "cm", "METRE": "m", "GRAM": "g", "CPM": "cpm"}
@@ -225,6 +227,12 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
 
 def _increasing(values: list[float]) -> bool:
     return all(one < other for one, other in pairwise(values))
+
+
+def says(tokens: list[Token], start: int, end: int, rules: Collection[str]) -> bool:
+    """True when a phrase of one of these rules stands anywhere from `start` up to `end`."""
+    found = (phrase_at(tokens, at) for at in range(start, end))
+    return any(phrase is not None and phrase.rule in rules for phrase in found)
 
 
 def wedge_loft(value: float) -> bool:

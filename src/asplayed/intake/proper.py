@@ -5,7 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.intake.ahead import numbered_club
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.groups import FAMILIES
+from asplayed.intake.phrases import says
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import ordinary_words
@@ -40,9 +41,6 @@ def free_proper_names(scene: Scene) -> None:
         token.value = token.lower
 
 
-_CLUB_WORDS = {"DRIVER", "MINIDRIVER", "WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "CHIPPER"}
-
-
 def free_letters(scene: Scene) -> None:
     """ "Driver: K-7 Dunlark", "irons 6-PW P-21 Dunlark": a letter and a number before a model belong to its name."""
     tokens = scene.tokens
@@ -57,7 +55,7 @@ def free_letters(scene: Scene) -> None:
         if model.terminal != "WORD" or not model.text[:1].isupper() or scene.claims[at]:
             continue
         line = [token for token in tokens[max(0, at - 12) : at] if token.line == letter.line]
-        if letter.text in "DFHIWP" and not any(token.terminal in _CLUB_WORDS for token in line):
+        if letter.text in "DFHIWP" and not any(token.terminal in FAMILIES for token in line):
             continue  # "H-3 Dunlark 19": the club itself
         letter.terminal = number.terminal = "WORD"
         letter.kind = number.kind = "word"
@@ -109,10 +107,8 @@ def free_tails(scene: Scene) -> None:
         named = _unknown_name(before)
         if token.terminal == "NOTE" and named and _title_case(token) and token.value == "figures":
             token.terminal, token.value = "WORD", token.lower
-        labelled = token.terminal == "EVENTKIND" and named and _title_case(token) and _head_line(scene, token)
-        if labelled or (
-            token.terminal == "EVENTKIND" and named and _title_case(token) and _clubs_before(scene, before)
-        ):
+        kind = token.terminal == "EVENTKIND" and named and _title_case(token)
+        if kind and (_head_line(scene, token) or _clubs_before(scene, before)):
             token.terminal, token.value = "WORD", token.lower  # "3-SW Dunlin Classic"
         if token.terminal == "SILENT" and named and _title_case(token) and token.lower in _VERBS:
             token.terminal, token.value = "WORD", token.lower  # "Whimbrel Run 36°"
@@ -123,7 +119,7 @@ def _number_of_name(scene: Scene, at: int) -> bool:
     before, token = scene.tokens[at - 1 : at + 1]
     after = scene.tokens[at + 1] if at + 1 < len(scene.tokens) else None
     capital = token.kind == "number" and token.text.isalpha() and token.text[:1].isupper() and not token.text.isupper()
-    clubbed = after is not None and after.terminal in _CLUB_WORDS and after.text[:1].isupper()
+    clubbed = after is not None and after.terminal in FAMILIES and after.text[:1].isupper()
     return capital and clubbed and _unknown_name(before) and before.line == token.line
 
 
@@ -152,8 +148,7 @@ def _clubs_before(scene: Scene, token: Token) -> bool:
     words = scene.tokens[start:at]
     if any(word.terminal in ("EVENTWORD", "DATE", "MONTH") or word.lower in ("for", "at", "the") for word in words):
         return False
-    found = (phrase_at(scene.tokens, index) for index in range(start, at))
-    return any(phrase is not None and phrase.rule in ("club", "named", "span", "dashed", "code") for phrase in found)
+    return says(scene.tokens, start, at, ("club", "named", "span", "dashed", "code"))
 
 
 def _unknown_name(token: Token) -> bool:

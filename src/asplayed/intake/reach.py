@@ -6,8 +6,7 @@ from asplayed.intake.ahead import club_at, flexed
 from asplayed.intake.drafts import Draft
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.names import NameRun
-from asplayed.intake.opening import CLUB_RULES
-from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.tokens import Token
 from asplayed.intake.whose import Whose

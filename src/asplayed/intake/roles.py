@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from asplayed.intake.ahead import (
-    NAMING,
     flexed,
     grip_ahead,
     leads_in,
@@ -11,12 +10,12 @@ from asplayed.intake.ahead import (
     shaft_ahead,
 )
 from asplayed.intake.balls import ball_ahead, ball_clause, last_line
-from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.drafts import Draft, Entry, of_group
 from asplayed.intake.known import Known
 from asplayed.intake.names import SUFFIXES, NameRun
 from asplayed.intake.next_club import NextClub
 from asplayed.intake.persons import is_person
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import cased, eligible, prose, terse
@@ -47,8 +46,6 @@ class Names(NextClub):
             return "event" if self._event(run) else None
         if zone in ("player", "event", "ball"):
             return zone
-        if (after is not None and self._event_kind(after) and zone != "head") or zone == "event":
-            return "event" if self._event(run) else None
         if ball_ahead(self.scene, run.start) or ball_clause(self.scene, run.start):
             return "ball"
         if last_line(self.scene, run):
@@ -295,7 +292,7 @@ class Names(NextClub):
         if first is None or first.rule not in ("span", "dashed", "amounts", "club", "named") or first.end != run.start:
             return False
         behind = run.end
-        while behind < len(tokens) and (found := phrase_at(tokens, behind)) is not None and found.rule in NAMING:
+        while behind < len(tokens) and (found := phrase_at(tokens, behind)) is not None and found.rule in CLUB_RULES:
             behind = found.end
         return behind < len(tokens) and tokens[behind].terminal == "WORD" and eligible(self.scene, behind)
 
@@ -379,13 +376,17 @@ class Names(NextClub):
         ]
         for at in range(run.end, leads[0] if leads else end):
             phrase = phrase_at(tokens, at)
-            if phrase is not None and phrase.rule in NAMING and not (phrase.amounts and phrase.amounts[0].value >= 40):
+            if (
+                phrase is not None
+                and phrase.rule in CLUB_RULES
+                and not (phrase.amounts and phrase.amounts[0].value >= 40)
+            ):
                 return False
         if not leads:
             return False
         for at in range(leads[0], min(end, leads[0] + 8)):
             phrase = phrase_at(tokens, at)
-            if phrase is not None and phrase.rule in NAMING:
+            if phrase is not None and phrase.rule in CLUB_RULES:
                 return True
         return False
 
@@ -404,7 +405,7 @@ class Names(NextClub):
                 return None
             phrase = phrase_at(tokens, at)
             if phrase is not None and (
-                (phrase.rule in NAMING and phrase.rule != "family")
+                (phrase.rule in CLUB_RULES and phrase.rule != "family")
                 or (phrase.rule == "bare" and not listed and 44 <= phrase.amounts[0].value <= 64)
                 or phrase.rule == "family"
             ):
@@ -421,7 +422,7 @@ class Names(NextClub):
         if self.waiting is not None:
             for draft in drafts:
                 for path, entry in self.waiting.facts.items():
-                    draft.put(path, entry._replace(group=len(drafts) if len(drafts) > 1 else 0))
+                    draft.put(path, entry._replace(group=of_group(len(drafts))))
             self.waiting = None
         if self.pending is None:
             self._give_again(drafts)
@@ -437,16 +438,8 @@ class Names(NextClub):
         self.scene.name_waits = False
         for draft in drafts:
             if "head.name" not in draft.facts:
-                draft.put(
-                    "head.name",
-                    Entry(
-                        self.tidy(run, len(drafts)),
-                        "1",
-                        run.line,
-                        run.text,
-                        group=len(drafts) if len(drafts) > 1 else 0,
-                    ),
-                )
+                text, group = self.tidy(run, len(drafts)), of_group(len(drafts))
+                draft.put("head.name", Entry(text, "1", run.line, run.text, group=group))
 
     def _give_again(self, drafts: list[Draft]) -> None:
         """ "Dunlin 4h, 5h": the model that stands before a row of clubs is that of each."""

@@ -124,6 +124,18 @@ class Scene:
             return " ".join(self.source.text[first.start : last.end].split())
         return " ".join(token.text for token in self.tokens[start:end] if token.kind != "newline")
 
+    def hide(self, start: int, end: int) -> None:
+        """Step over a stretch: it counts, ticks or labels a line and tells nothing."""
+        for at in range(start, end):
+            self.tokens[at].terminal = "BULLET"
+            self.claims[at] = "silent"
+
+    def set_aside(self, start: int, end: int, *, yielding: bool = False) -> None:
+        """Keep a stretch aside, word for word; `yielding` leaves to its taker what is taken already."""
+        self.aside.append(Passage(line=self.tokens[start].line, text=self.words(start, end)))
+        taken = self.claims[start:end] if yielding else [""] * (end - start)
+        self.claims[start:end] = [claim or "aside" for claim in taken]
+
     def end_clause(self, line: bool) -> None:
         """Forget what holds only inside one clause."""
         self.clause += 1

@@ -140,7 +140,7 @@ class Stamps(Stride):
         if scene.correcting:
             scene.correcting = 1  # "correction: the 54 is a 55": the stamp itself was misread
         else:
-            draft.facts["target.loft"] = spoken._replace(line=phrase.line, group=False)
+            draft.facts["target.loft"] = spoken._replace(line=phrase.line, group=0)
 
     def _really_several(self, phrase: Phrase) -> bool:
         """ "The 51 and 55 are both a 50 and a 54 bent weak": the stamps of the wedges just pointed to, in order."""

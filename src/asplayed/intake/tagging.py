@@ -187,16 +187,11 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         return position + 1
     colon = position + 1 < len(tokens) and tokens[position + 1].text == ":"
     ranged = position + 2 < len(tokens) and tokens[position + 2].text in DASHES and tokens[position + 2].glued
-    if words[position] == "set" and ranged and _numbered(tokens, position + 1):
-        token.terminal, token.value = "SILENT", "set"  # "set 5-PW"
-        tagged.append(token)
-        return position + 1
-    if words[position] == "set" and colon and (before is None or before.terminal == "NEWLINE"):
-        if _numbered(tokens, position + 2):
-            token.terminal, token.value = "SILENT", "set"  # "set: 5-PW": the clubs, no title
-            tagged.append(token)
-            return position + 1
-        token.terminal, token.value = "TITLEWORD", "title"
+    headed = colon and (before is None or before.terminal == "NEWLINE")
+    clubs = (ranged and _numbered(tokens, position + 1)) or (headed and _numbered(tokens, position + 2))
+    if words[position] == "set" and (clubs or headed):
+        # "set 5-PW", "set: 5-PW" tell the clubs, "set: Winter" a title
+        token.terminal, token.value = ("SILENT", "set") if clubs else ("TITLEWORD", "title")
         tagged.append(token)
         return position + 1
     for candidate, terminal, meaning in vocabulary.first.get(words[position], ()):

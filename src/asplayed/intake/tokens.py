@@ -257,3 +257,10 @@ def _sign(found: list[Token], token: Token) -> None:
         token.value = token.value * token.sign
     token.text = mark.text + token.text
     token.start, token.column, token.glued = mark.start, mark.column, mark.glued
+
+
+def line_end(tokens: list[Token], at: int) -> int:
+    """Where the line ends that `at` stands in: its newline, or behind the last token."""
+    while at < len(tokens) and tokens[at].kind != "newline":
+        at += 1
+    return at

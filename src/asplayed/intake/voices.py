@@ -106,9 +106,7 @@ def ask_and_answer(scene: Scene) -> None:
     if len({tokens[at].text for at in marks}) < 2:
         return
     for at in marks:
-        for index in (at, at + 1):
-            tokens[index].terminal = "BULLET"
-            scene.claims[index] = "silent"
+        scene.hide(at, at + 2)
         if tokens[at].text == "Q":
             _addressed(scene, at)
 
@@ -142,9 +140,7 @@ def _voices(scene: Scene) -> None:
         answering = [name for name in answering if name not in asks]
     for places in labels.values():
         for at in places:
-            for index in (at, at + 1):
-                tokens[index].terminal = "BULLET"
-                scene.claims[index] = "silent"
+            scene.hide(at, at + 2)
     if len(answering) == 1 and "player" not in scene.facts and answering[0] not in _UNNAMED:
         first = labels[answering[0]][0]
         scene.facts["player"] = _in_full(scene, tokens[first])

@@ -12,10 +12,10 @@ from asplayed.intake.figure_rows import FigureRows
 from asplayed.intake.labels import Labels
 from asplayed.intake.making import wedge_name
 from asplayed.intake.names import NameRun, run_at
-from asplayed.intake.opening import CLUB_RULES, Opening
+from asplayed.intake.opening import Opening
 from asplayed.intake.otherwise import Otherwise
 from asplayed.intake.persons import with_initials
-from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
 from asplayed.intake.reach import Reach
 from asplayed.intake.scene import Doubt
 from asplayed.intake.sharing import Sharing

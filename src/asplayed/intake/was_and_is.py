@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from asplayed.clubs import Passage
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.persons import RELATED
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, line_end
 
 _WAS = {"current", "currently", "old", "before", "existing", "previous", "previously"}
 _IS = {"proposed", "recommended", "new", "after", "fitted", "replacement", "recommendation", "now"}
 _BRACKETED = {"was", "were", "previously", "formerly", "replaces", "replaced", "replacing", "old", "before"}
-_CLUBS = {"DRIVER", "MINIDRIVER", "WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER"}
+_CLUBS = FAMILIES.keys() - {"CHIPPER"}
+_FITS = {"fit", "install", "fitted", "installed", "replace"}
 _SETS = {"bag", "set", "clubs", "build", "setup", "specs", "spec"}
 
 
@@ -32,7 +33,7 @@ def _in_brackets(scene: Scene) -> None:
         end = at + 1
         while end < len(tokens) and tokens[end].terminal not in ("RPAR", "NEWLINE"):
             end += 1
-        if any(token.terminal == "WORD" and token.text[:1].isupper() for token in tokens[at + 2 : end]):
+        if _names(tokens[at + 2 : end]):
             _keep_aside(scene, at + 1, end)
 
 
@@ -44,25 +45,19 @@ def _under_headings(scene: Scene) -> None:
     if {kind for _at, kind in headings} != {"was", "is"}:
         return
     for (at, kind), (end, _next) in zip(headings, [*headings[1:], (len(tokens), "")], strict=True):
-        line = at
-        while line < end and tokens[line].kind != "newline":
-            line += 1
+        line = line_end(tokens, at)
         if kind == "is":
             scene.claims[at:line] = ["silent"] * (line - at)
             continue
         for start in [index for index in starts if at <= index < end]:
-            stop = start
-            while stop < end and tokens[stop].kind != "newline":
-                stop += 1
+            stop = line_end(tokens, start)
             if stop > start:
                 _keep_aside(scene, start, stop)
 
 
 def _heading(tokens: list[Token], at: int) -> str:
     """ "was" for a line "Old bag:", "is" for a line "New bag:", "" for any other."""
-    end = at
-    while end < len(tokens) and tokens[end].kind != "newline":
-        end += 1
+    end = line_end(tokens, at)
     words = [token.lower for token in tokens[at:end] if token.kind == "word"]
     if not words or len(words) > 2 or any(token.kind == "number" for token in tokens[at:end]):
         return ""
@@ -109,10 +104,7 @@ def _in_one_breath(scene: Scene) -> None:
             behind += 1
         else:
             continue
-        if behind >= len(tokens) or tokens[behind].kind == "newline":
-            continue
-        named = any(each.terminal == "WORD" and each.text[:1].isupper() for each in tokens[at + 1 : behind])
-        if named and tokens[behind - 2].lower not in ("it's", "is"):
+        if _names(tokens[at + 1 : behind]) and tokens[behind - 2].lower not in ("it's", "is"):
             _keep_aside(scene, at, behind - 1)
             scene.claims[behind] = "silent"
             if tokens[behind - 1].terminal == "STOP":
@@ -125,18 +117,17 @@ def _pulled(scene: Scene) -> None:
     for at, token in enumerate(tokens):
         if token.lower not in ("pull", "remove", "pulled", "removed") or scene.claims[at]:
             continue
-        end = at + 1
-        while end < len(tokens) and end - at < 10 and tokens[end].kind != "newline":
-            if tokens[end].lower in ("fit", "install", "fitted", "installed", "replace"):
-                break
-            end += 1
-        fits = end < len(tokens) and tokens[end].lower in ("fit", "install", "fitted", "installed", "replace")
-        if fits and any(each.terminal == "WORD" and each.text[:1].isupper() for each in tokens[at + 1 : end]):
+        near = range(at + 1, min(at + 11, line_end(tokens, at + 1)))
+        end = next((index for index in near if tokens[index].lower in _FITS), None)
+        if end is not None and _names(tokens[at + 1 : end]):
             _keep_aside(scene, at, end - (tokens[end - 1].terminal in ("COMMA", "AND", "SLASH")))
 
 
+def _names(tokens: list[Token]) -> bool:
+    """True when a word that can be a name stands among these."""
+    return any(token.terminal == "WORD" and token.text[:1].isupper() for token in tokens)
+
+
 def _keep_aside(scene: Scene, start: int, end: int) -> None:
-    if all(scene.claims[start:end]):
-        return
-    scene.aside.append(Passage(line=scene.tokens[start].line, text=scene.words(start, end)))
-    scene.claims[start:end] = [claim or "aside" for claim in scene.claims[start:end]]
+    if not all(scene.claims[start:end]):
+        scene.set_aside(start, end, yielding=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.making import wedge_name
-from asplayed.intake.phrases import CLUBS_NAMED, Amount, Phrase, phrase_at, wedge_loft
+from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, wedge_loft
 from asplayed.intake.rows import Rows
 
 
@@ -112,7 +112,7 @@ class Wedges(Rows):
         lofts: list[float] = []
         while at < len(scene.tokens) and scene.tokens[at].terminal != "NEWLINE":
             found = phrase_at(scene.tokens, at)
-            if found is not None and found.rule in (*CLUBS_NAMED, "family"):
+            if found is not None and found.rule in CLUB_RULES:
                 return 0.0
             if found is not None and found.rule == "bare" and found.amounts[0].unit in ("", "deg"):
                 lofts += [found.amounts[0].value] if wedge_loft(found.amounts[0].value) else []

@@ -7,8 +7,7 @@ from typing import NamedTuple
 from asplayed.intake.drafts import Draft
 from asplayed.intake.groups import RESTING
 from asplayed.intake.names import run_at
-from asplayed.intake.opening import CLUB_RULES
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.scene import CLAUSE
 from asplayed.intake.through import Run, Through
 from asplayed.intake.tokens import Token

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 from importlib import resources
 
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.scene import Scene
 
 # What people do with clubs: a word behind a person's name.
@@ -13,7 +14,6 @@ VERBS = {
     "gamed", "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked", "wins", "won", "took",
     "takes", "claimed", "lifted", "captured",
 }  # fmt: skip
-_CLUB_WORDS = ("DRIVER", "MINIDRIVER", "WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "CHIPPER")
 EXCEPT = {"except", "exc", "excl", "bar", "excluding", "excepting", "apart"}
 _DAYS = {
     "jan", "feb", "apr", "jun", "jul", "aug", "sept", "oct", "nov", "dec", "mon", "tue", "tues", "wed", "thu", "thurs",
@@ -78,7 +78,7 @@ def _behind_club(scene: Scene, position: int) -> bool:
 def _opens_list_line(scene: Scene, position: int) -> bool:
     """True for the "knapweed" of "knapweed 6 to 9": it opens a line of a list without capitals, before a figure."""
     after = scene.tokens[position + 1] if position + 1 < len(scene.tokens) else None
-    told = after is not None and (after.kind == "number" or after.terminal in _CLUB_WORDS)
+    told = after is not None and (after.kind == "number" or after.terminal in FAMILIES)
     return told and not scene.cased and scene.line_start(position) and terse(scene, position)
 
 
