@@ -14,7 +14,7 @@ import msgspec
 
 from asplayed.clubs import Passage
 from asplayed.intake.phrases import UNITS
-from asplayed.intake.scene import Scene
+from asplayed.intake.scene import CLAUSE, Scene
 
 SMALL = 14  # a number up to this may be a club's own, or count clubs
 _NEAR = 0.011
@@ -44,10 +44,11 @@ def unplaced(scene: Scene, kept: Sequence[Any]) -> list[Passage]:
     known, words = figures_in(builtins), str(builtins)
     for draft in scene.drafts:
         known |= {abs(entry.value) for entry in draft.corrected if isinstance(entry.value, int | float)}
-    found: dict[tuple[int, int], Passage] = {}
+    found: list[Passage] = []
+    given_back = 0  # where the last stretch given back ended: its other figures went with it
     for at, token in enumerate(scene.tokens):
         value = token.value
-        if scene.claims[at] != "club" or token.kind != "number" or not isinstance(value, int | float):
+        if at < given_back or scene.claims[at] != "club" or token.kind != "number" or not isinstance(value, int | float):
             continue
         value = abs(float(value))
         small = value <= SMALL and value == int(value) and not _united(scene, at)
@@ -58,15 +59,15 @@ def unplaced(scene: Scene, kept: Sequence[Any]) -> list[Passage]:
             forms.append(float(int(value)))
         if any(abs(one - other) < _NEAR for one in forms for other in known):
             continue
-        start, end = _line_around(scene, at)
-        found.setdefault((start, end), Passage(line=token.line, text=scene.words(start, end)))
-    return list(found.values())
+        start, given_back = _line_around(scene, at, given_back)
+        found.append(Passage(line=token.line, text=scene.words(start, given_back)))
+    return found
 
 
-def _line_around(scene: Scene, at: int) -> tuple[int, int]:
-    """Where the line or sentence begins and ends that a token stands in."""
+def _line_around(scene: Scene, at: int, least: int) -> tuple[int, int]:
+    """Where the line or sentence begins, not before `least`, and ends that a token stands in."""
     start = at
-    while start and scene.tokens[start - 1].terminal not in ("STOP", "NEWLINE", "BULLET"):
+    while start > max(least, at - CLAUSE) and scene.tokens[start - 1].terminal not in ("STOP", "NEWLINE", "BULLET"):
         start -= 1
     return start, max(at + 1, scene.clause_end(at))
 
