@@ -48,7 +48,12 @@ def unplaced(scene: Scene, kept: Sequence[Any]) -> list[Passage]:
     given_back = 0  # where the last stretch given back ended: its other figures went with it
     for at, token in enumerate(scene.tokens):
         value = token.value
-        if at < given_back or scene.claims[at] != "club" or token.kind != "number" or not isinstance(value, int | float):
+        if (
+            at < given_back
+            or scene.claims[at] != "club"
+            or token.kind != "number"
+            or not isinstance(value, int | float)
+        ):
             continue
         value = abs(float(value))
         small = value <= SMALL and value == int(value) and not _united(scene, at)

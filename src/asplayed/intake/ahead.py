@@ -98,24 +98,56 @@ def flexed(scene: Scene, position: int) -> bool:
     )
 
 
+def flexed_ahead(scene: Scene, position: int) -> bool:
+    """True when a shaft's mass and flex are told in the clause before any other club than hybrids."""
+    tokens = scene.tokens
+    for at in range(position, scene.clause_end(position)):
+        if tokens[at].terminal in ("IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "DRIVER"):
+            return False
+        if tokens[at].terminal in ("FLEX", "FLEXCODE") and tokens[at - 1].kind == "number":
+            return True
+    return False
+
+
 def flexed_later(scene: Scene, start: int) -> bool:
     """True when the shaft's mass and flex are told later, on the next line or behind a comma, before another club."""
     tokens, position = scene.tokens, start
     while position + 1 < len(tokens) and tokens[position].terminal in ("NUM", "DEG") and position - start < 2:
         position += 1  # "Snipe R 9, Ostrane 60 X"
-    if position >= len(tokens) or tokens[position].terminal not in ("NEWLINE", "COMMA"):
+    while position < len(tokens) - 1 and tokens[position].terminal == tokens[position + 1].terminal == "SLASH":
+        position += 1  # "Snipe X // Ostrane 60 S"
+    parted = position < len(tokens) and (
+        tokens[position].terminal in ("NEWLINE", "COMMA", "SLASH") or tokens[position].text == ";"
+    )
+    if not parted:
         return False
     at, end = position + 1, scene.clause_end(position + 1)
     told = False
     while at < end:
         phrase = phrase_at(tokens, at)
         if phrase is not None and phrase.rule in ("club", "named", "family", "span", "dashed", "code"):
-            return told and tokens[position].terminal == "COMMA"
+            return told and tokens[position].terminal != "NEWLINE"
         number = tokens[at - 2 if tokens[at - 1].terminal == "COMMA" else at - 1]
         massive = number.terminal == "GRAM" or (isinstance(number.value, float) and 38 <= number.value <= 150)
         told = told or (tokens[at].terminal in ("FLEX", "FLEXCODE") and massive)
         at = at + 1 if phrase is None else phrase.end
     return told
+
+
+def shaft_later(scene: Scene, start: int) -> bool:
+    """True where a shaft's name with its mass stands behind a comma or a loft in brackets: no flex stands before it."""
+    tokens, at = scene.tokens, start
+    lofted = [token.terminal for token in tokens[at : at + 4]] == ["LPAR", "NUM", "DEG", "RPAR"]
+    at += 4 * lofted
+    if at + 2 >= len(tokens) or tokens[at].terminal not in ("COMMA", "DASH", "SLASH") or (tokens[at].glued and lofted):
+        return False
+    at += 1
+    name = at
+    while at < len(tokens) and tokens[at].terminal in ("WORD", "COLOUR", "LETTER") and tokens[at].text[:1].isupper():
+        at += 1
+    mass = tokens[at].value if at < len(tokens) and tokens[at].terminal == "NUM" else None
+    unit = tokens[at + 1].terminal if at + 1 < len(tokens) else ""
+    return at > name and isinstance(mass, float) and 38 <= mass <= 150 and unit not in ("DEG", "INCH", "CM", "MM")
 
 
 def names_next(scene: Scene, position: int) -> bool:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from asplayed.clubs import Passage
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
-from asplayed.intake.wording import EXCEPT
+from asplayed.intake.wording import EXCEPT, ordinary
 
 _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
 _SUBJECTS = {"i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
@@ -54,11 +56,26 @@ def set_taken_out_aside(scene: Scene) -> None:
         scene.set_aside(start, end)
 
 
+def set_quoted_aside(scene: Scene) -> None:
+    """ "heron9 wrote:", "> I could not live without my 3 wood": what somebody else wrote is no club of this list."""
+    tokens = scene.tokens
+    lines = [0, *(at + 1 for at, token in enumerate(tokens) if token.kind == "newline")]
+    spans = [(start, end - 1) for start, end in pairwise([*lines, len(tokens) + 1]) if start < end - 1]
+    marked = [span for span in spans if scene.source.lines[tokens[span[0]].line - 1].lstrip().startswith(">")]
+    quoted = dict.fromkeys(marked)
+    own = [span for span in spans if span not in quoted]
+    wrote = any([token.lower for token in tokens[end - 2 : end]] == ["wrote", ":"] for _start, end in own)
+    if not wrote or not any(says(tokens, *span, CLUBS_NAMED) for span in own):
+        return
+    for start, end in quoted:
+        scene.set_aside(start, end, yielding=True)
+
+
 def set_instead_aside(scene: Scene) -> None:
     """The "instead of long irons" of "instead of long irons I have hybrids": clubs that are not carried."""
     tokens = scene.tokens
     for at in range(len(tokens) - 3):
-        if tokens[at].lower not in ("instead of", "rather than") or scene.claims[at]:
+        if tokens[at].lower not in ("instead of", "rather than", "in place of") or scene.claims[at]:
             continue
         behind = range(at + 1, min(at + 7, scene.clause_end(at)))
         end = next((place for place in behind if tokens[place].lower in _SUBJECTS - {"and", "but"}), None)
@@ -120,7 +137,8 @@ def put_in_place(scene: Scene) -> None:
         named = says(tokens, behind, near, CLUBS_NAMED)
         club = _last_aside(scene, at)
         scene.claims[at:behind] = ["silent"] * (behind - at)
-        if club is None or named or any(scene.claims[behind:end]):
+        told = any(tokens[place].terminal == "WORD" and not ordinary(scene, place) for place in range(behind, end))
+        if club is None or named or not told or any(scene.claims[behind:end]):
             continue
         for place, token in zip(range(behind - len(club), behind), club, strict=True):
             tokens[place].terminal, tokens[place].value, tokens[place].kind = token.terminal, token.value, token.kind
@@ -157,6 +175,7 @@ def _ends_at(tokens: list[Token], start: int, end: int) -> bool:
 def set_others_aside(scene: Scene) -> None:
     """Clubs said to be spare, sold, tried or in reserve are kept word for word, outside the set."""
     tokens = scene.tokens
+    opening = _clubs_that_open(scene) if any(token.lower == "old" for token in tokens) else set()
     at = 0
     while at < len(tokens):
         if tokens[at].lower == "no" and at + 1 < len(tokens) and tokens[at].terminal == "SILENT":
@@ -169,6 +188,10 @@ def set_others_aside(scene: Scene) -> None:
                     scene.denied.add(str(wedge.value))
                 at = end
                 continue
+        if tokens[at].lower == "old" and not scene.claims[at] and (end := _old_one(scene, at, opening)):
+            scene.set_aside(at, end)
+            at = end
+            continue
         if tokens[at].lower in ("testing", "trying out", "trying") and _either(scene, at):
             scene.claims[at] = "silent"  # two clubs for one place: both are in play
             at += 1
@@ -177,7 +200,7 @@ def set_others_aside(scene: Scene) -> None:
             at += 1
             continue
         start, end = _aside_span(scene, at)
-        if tokens[at].lower in ("at home", "in the car", "outgrown", "outgrew") and not _speaks_of_a_club(
+        if tokens[at].lower in ("at home", "in the car", "outgrown", "outgrew", "lent") and not _speaks_of_a_club(
             scene, start, end
         ):
             at += 1
@@ -203,6 +226,22 @@ def set_others_aside(scene: Scene) -> None:
         at = max(end, at + 1)
 
 
+def _clubs_that_open(scene: Scene) -> set[str]:
+    """The words of the clubs that lines begin with."""
+    places = [at for at in range(len(scene.tokens)) if scene.line_start(at)]
+    found = [phrase_at(scene.tokens, at) for at in places if scene.tokens[at].lower != "old"]
+    return {" ".join(token.lower for token in each.tokens) for each in found if each is not None}
+
+
+def _old_one(scene: Scene, at: int, opening: set[str]) -> int:
+    """The end of a line "Old putter: Redstart" where the same club is named on another line; 0 for any other."""
+    tokens = scene.tokens
+    club = phrase_at(tokens, at + 1) if at + 1 < len(tokens) and scene.line_start(at) else None
+    if club is None or club.rule not in ("club", "named") or club.end >= len(tokens) or tokens[club.end].text != ":":
+        return 0
+    return scene.clause_end(at) if " ".join(token.lower for token in club.tokens) in opening else 0
+
+
 def _with_its_reason(scene: Scene, end: int) -> int:
     """The place behind "no 3 wood, broke it": small words that tell nothing of another club belong to it."""
     tokens, stop = scene.tokens, scene.clause_end(end)
@@ -218,6 +257,11 @@ def _under_heading(scene: Scene, at: int, end: int) -> int:
     tokens = scene.tokens
     last = tokens[end - 1].text if end > at else tokens[at].text
     headed = last.endswith(":") and end + 1 < len(tokens) and tokens[end].terminal == "NEWLINE"
+    start = at
+    while start > 0 and tokens[start - 1].terminal not in ("NEWLINE", "COMMA"):
+        start -= 1
+    told = start > 0 and tokens[start - 1].terminal == "COMMA"
+    headed = headed and not told and end - start < 8  # "half set, the rest stays in the car:" heads the set itself
     if not headed or tokens[end + 1].terminal in ("NEWLINE", "BULLET"):
         return 0
     stop = end + 1
@@ -245,11 +289,20 @@ def _still_in(scene: Scene, at: int) -> bool:
         return not told
     if tokens[at].lower == "alternate" and at + 1 < len(tokens) and tokens[at + 1].lower == "between":
         return True
+    if tokens[at].lower.startswith(("want", "would like", "id like")) and not _club_soon(tokens, at):
+        return True  # "driver Gannet 10.5, wants the sleeve one up"
     if tokens[at].lower == "wants a" and any(token.lower in EXCEPT for token in tokens[max(0, at - 6) : at]):
         return True  # "Moss Cord on all except the putter, which wants a Moss Pistol"
     if any(token.lower in ("clubs", "bag", "set") for token in tokens[max(0, at - 2) : at]):
         return True  # "the clubs are in the car": where the set is, not what is out of it
-    return any(token.lower in _NOT_DONE for token in tokens[max(0, at - 3) : at] if token.line == tokens[at].line)
+    near = tokens[max(0, at - 3) : at]
+    marks = [index for index, token in enumerate(near) if token.kind != "word"]
+    return any(token.lower in _NOT_DONE for token in near[marks[-1] + 1 if marks else 0 :])
+
+
+def _club_soon(tokens: list[Token], at: int) -> bool:
+    """True where a club is named within a few words."""
+    return says(tokens, at + 1, min(at + 6, len(tokens)), (*CLUBS_NAMED, "family"))
 
 
 def _either(scene: Scene, at: int) -> bool:
@@ -307,13 +360,25 @@ def _in_running_speech(scene: Scene, at: int, clubs: list[int], end: int) -> tup
     return low, high
 
 
+def _tells_anew(tokens: list[Token], at: int) -> bool:
+    """True for the "and" of "and I've got an old chipper"."""
+    return tokens[at].terminal == "AND" and tokens[at + 1].lower in ("i've", "i", "he's", "she's", "there's", "ive")
+
+
+def _parts(tokens: list[Token], at: int) -> bool:
+    """True where a sentence ends; where lines run on, also before a line that begins "he's kept …"."""
+    if tokens[at].terminal in ("STOP", "NEWLINE"):
+        return True
+    return tokens[at].kind == "newline" and at + 1 < len(tokens) and tokens[at + 1].lower in _SUBJECTS - {"and", "but"}
+
+
 def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     """The stretch of tokens that the aside covers: its sentence or line, or its club's part of it."""
     tokens = scene.tokens
     start, end = at, at
-    while start > max(0, at - CLAUSE // 2) and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+    while start > max(0, at - CLAUSE // 2) and not _parts(tokens, start - 1):
         start -= 1
-    while end < min(len(tokens), at + CLAUSE // 2) and tokens[end].terminal not in ("STOP", "NEWLINE"):
+    while end < min(len(tokens), at + CLAUSE // 2) and not _parts(tokens, end):
         end += 1
     clubs = []
     position = start
@@ -346,6 +411,10 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     turn = next((index for index in range(at, end) if tokens[index].lower == "but"), -1)
     if turn > 0 and len(clubs) == 1 and at < clubs[0] < turn and _back_to(tokens, turn):
         return start, clubs[0]  # "he tried the Twite three wood but went back to the Garganey": the club stays
+    own = [club for club in clubs if club < at]
+    told = next((place for place in range(at - 1, start, -1) if _tells_anew(tokens, place)), 0)
+    if told and own and own[-1] > told and any(club < told for club in clubs):
+        return told + 1, end  # "putter is a Stint and I've got an old chipper in the shed"
     if len(clubs) <= 1 or all(tokens[club].terminal == "PUTTER" for club in clubs):
         return start, end
     marks = ("COMMA", "LPAR", "PIPE", "BREAK", "SLASH")

@@ -73,6 +73,9 @@ def distribute(scene: Scene) -> None:
                 for draft in scene.drafts
                 if draft.family == header.family or (header.family == "iron" and draft.in_range)
             ]
+            if header.word == "woods" and "shaft.name" in header.facts:
+                # "Woods: Ostrane 60 S" below a driver that has no shaft
+                members += [draft for draft in scene.drafts if draft.family == "driver" and not draft.has("shaft.name")]
         if _one_more(header, members):
             scene.drafts.append(header)
             continue

@@ -57,7 +57,7 @@ def ball_clause(scene: Scene, position: int) -> bool:
     if named and any(token.terminal == "FLEX" and token.text[:1].isupper() for token in words):
         words = [token for token in words if token.terminal != "FLEX"]  # "I play the Pellan Lady in pink"
     return not any(
-        token.kind == "number"
+        (token.kind == "number" and not (token.text.isalpha() and token.text[:1].isupper()))  # "Hailstone Four"
         or token.terminal in FAMILIES.keys() | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}
         for token in words
     )

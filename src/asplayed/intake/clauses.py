@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from itertools import pairwise
 
@@ -10,13 +11,15 @@ from asplayed.intake.asides import (
     set_instead_aside,
     set_none_aside,
     set_others_aside,
+    set_quoted_aside,
     set_taken_out_aside,
 )
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
-from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
+from asplayed.intake.marks import TOLD, read_marks, units_of_keys
+from asplayed.intake.phrases import CLUBS_NAMED, phrase_at, says
 from asplayed.intake.proper import free_letters, free_proper_names, free_shafts, free_tails
-from asplayed.intake.scene import Scene
+from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.voices import ask_and_answer, sign, title
@@ -26,12 +29,7 @@ _KINDS_BY_LETTER = {
     "D": ("DRIVER", "driver"), "F": ("WOOD", "fairway"), "H": ("HYBRID", "hybrid"), "I": ("IRON", "irons"),
     "W": ("WEDGE", "wedges"), "P": ("PUTTER", "putter"), "PUT": ("PUTTER", "putter"),
 }  # fmt: skip
-# Words for a figure or a part that a dash may stand behind like a colon.
-_TOLD = {
-    "LOFT", "LIE", "BOUNCE", "LENGTH", "TORQUE", "FREQUENCY", "TOTALMASS", "TOEHANG", "HEADMASS", "SHAFTWORD",
-    "GRIPWORD", "HEADWORD", "SLEEVE", "SWINGWEIGHT", "FLEXWORD", "SOLEWORD", "NECKWORD", "WRAP", "BALLWORD",
-    "PLAYERWORD",
-}  # fmt: skip
+_LEAVES_OUT = {"not", "but", "except", "excl", "exc", "bar", "no"}
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
 _PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
@@ -47,12 +45,14 @@ _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 
 def prepare(scene: Scene) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
+    read_marks(scene)
     free_letters(scene)
     title(scene)
     _prices(scene)
     _heights(scene)
     _short_dates(scene)
     _l_for_length(scene)
+    units_of_keys(scene)
     _carries(scene)
     _lofted_wedges(scene)
     _bracketed(scene)
@@ -73,6 +73,7 @@ def prepare(scene: Scene) -> None:
     free_proper_names(scene)
     free_tails(scene)
     free_shafts(scene)
+    set_quoted_aside(scene)
     set_was_aside(scene)
     set_taken_out_aside(scene)
     set_instead_aside(scene)
@@ -127,17 +128,44 @@ def _heights(scene: Scene) -> None:
 
 
 def _short_dates(scene: Scene) -> None:
-    """ "Ordered 12/6/26": a day without its century is of no club, and which month it is stays open."""
+    """ "Ordered 12/6/26": a day without its century is of no club, and which month it is stays open.
+
+    In the first line, where no club is named, "14/3/26" is the list's own date: there is no fourteenth month.
+    """
     tokens = scene.tokens
     for at in range(1, len(tokens) - 4):
         day, one, month, two, year = tokens[at : at + 5]
         tight = one.text == two.text == "/" and one.glued and month.glued and two.glued and year.glued
+        if not (tight and all(part.text.isdigit() for part in (day, month, year))):
+            continue
         led = tokens[at - 1].lower in _DATED or (at > 1 and tokens[at - 2].lower in _DATED)
-        if not (led and tight and all(part.text.isdigit() for part in (day, month, year))):
+        date = None if led else _date_of_heading(scene, at)
+        if date is not None:
+            scene.facts["date"] = date
+            scene.claims[at : at + 5] = ["set"] * 5
+            continue
+        if not led:
             continue
         for part in (at, at + 2, at + 4):
             _no_figure(scene, part)
         scene.claims[at + 1] = scene.claims[at + 3] = "left"
+
+
+def _date_of_heading(scene: Scene, at: int) -> str | None:
+    """The date of "14/3/26" that ends a first line without a club; None where the month stays open."""
+    day, month, year = (int(scene.tokens[at + step].text) for step in (0, 2, 4))
+    ends = at + 5 >= len(scene.tokens) or scene.tokens[at + 5].kind == "newline"
+    heads = (
+        at < LEAD
+        and all(token.kind != "newline" for token in scene.tokens[:at])
+        and not says(scene.tokens, 0, at, CLUBS_NAMED)
+    )
+    if not (ends and heads and 15 <= year <= 99 and 1 <= month <= 12 < day <= 31 and "date" not in scene.facts):
+        return None
+    try:
+        return datetime.date(2000 + year, month, day).isoformat()
+    except ValueError:
+        return None
 
 
 def _l_for_length(scene: Scene) -> None:
@@ -156,12 +184,9 @@ def _lofted_wedges(scene: Scene) -> None:
     """ "WD Heath 46 52 56" down a list: no wood has such lofts."""
     tokens = scene.tokens
     for at, token in enumerate(tokens):
-        small = (
-            token.text == "w"
-            and at + 1 < len(tokens)
-            and tokens[at + 1].terminal == "WORD"
-            and not tokens[at + 1].glued
-        )
+        behind = tokens[at + 1] if at + 1 < len(tokens) else None
+        apart = token.lower == "w" and behind is not None and not behind.glued
+        small = apart and behind is not None and (behind.terminal == "WORD" or _stamp(behind))
         if (token.text == "WD" or small) and scene.line_start(at):
             line = [each for each in tokens[at + 1 : at + 12] if each.line == token.line]
             if any(_stamp(each) for each in line[:4]):
@@ -206,7 +231,7 @@ def _dashed(scene: Scene) -> None:
     for at in range(1, len(scene.tokens) - 1):
         before, token, after = scene.tokens[at - 1 : at + 2]
         spaced = token.terminal == "DASH" and not token.glued and not after.glued
-        if spaced and before.terminal in _TOLD and (at < 2 or scene.line_start(at - 1)):
+        if spaced and before.terminal in TOLD and (at < 2 or scene.line_start(at - 1)):
             token.terminal, token.text = "EQ", ":"  # "toe hang - 20" on a line of its own
             continue
         plural = before.terminal in _LABELS | {"IRON"} and before.lower.endswith("s")
@@ -255,6 +280,8 @@ def _dotted(scene: Scene) -> None:
             continue
         club = phrase_at(tokens, at)
         named = club is not None and club.rule in CLUBS_NAMED and club.end - at <= 3
+        stamped = _stamp(tokens[at]) and tokens[at + 1].text == "." and not tokens[at + 2].glued
+        named = named or stamped  # "54. Wigeon"
         dot = club.end if club is not None and named else at + 1
         label = named or tokens[at].text.upper() in _KINDS_BY_LETTER
         if label and dot + 1 < len(tokens) and tokens[dot].text == "." and tokens[dot].glued:
@@ -295,13 +322,31 @@ def _lettered(scene: Scene) -> None:
         ]
         if not {"d", "p"} <= {tokens[at].text for at in marks}:
             return
+    if [tokens[at].text for at in marks] == ["P"] and _putter_of_list(scene, marks[0]):
+        for at in range(marks[0], len(tokens)):
+            if at == marks[0] or (tokens[at].text == "P" and tokens[at - 1].lower in _LEAVES_OUT):
+                _name_by_letter(tokens[at])  # "Grips (not P) …"
+        return
     small = any(tokens[at].text.islower() for at in marks)
     found = {tokens[at].text.upper() for at in marks}
     if "PUT" not in found and len(found & (set("DFHIWP") if small else set("FHIW"))) < 2 and len(found) < 3:
         return
     for at in marks:
-        tokens[at].terminal, tokens[at].lower = _KINDS_BY_LETTER[tokens[at].text.upper()]
-        tokens[at].value = tokens[at].lower
+        _name_by_letter(tokens[at])
+
+
+def _name_by_letter(token: Token) -> None:
+    token.terminal, token.lower = _KINDS_BY_LETTER[token.text.upper()]
+    token.value = token.lower
+
+
+def _putter_of_list(scene: Scene, at: int) -> bool:
+    """True for the P of "P  Gannet 35\"" where the lines before it begin with other clubs and no putter is named."""
+    tokens = scene.tokens
+    if any(token.terminal == "PUTTER" for token in tokens):
+        return False
+    opens = [place for place in range(at) if place == 0 or tokens[place - 1].kind == "newline"]
+    return sum(_opens_club(tokens, place) for place in opens) >= 3
 
 
 def _model_behind(token: Token) -> bool:
@@ -402,7 +447,7 @@ def _soften(scene: Scene) -> None:
     prose = scene.source.spoken or _is_prose(scene)
     if not prose:
         return
-    small = scene.source.text.islower()
+    small = scene.source.text.islower() or _lines_open_clubs(tokens)
     for at, token in enumerate(tokens):
         if token.terminal != "NEWLINE" or at == 0 or at + 1 >= len(tokens):
             continue
@@ -424,7 +469,14 @@ def _soften(scene: Scene) -> None:
 def _opens_club(tokens: list[Token], at: int) -> bool:
     """True for a line that begins with its club: where nobody writes capitals, a small letter is no running on."""
     phrase = phrase_at(tokens, at)
-    return phrase is not None and phrase.rule in ("club", "named", "family", "span")
+    return phrase is not None and phrase.rule in ("club", "named", "family", "span", "dashed", "code")
+
+
+def _lines_open_clubs(tokens: list[Token]) -> bool:
+    """True for a list told line by line: half of its lines, and three at least, begin with a club."""
+    opens = [at for at in range(1, len(tokens)) if tokens[at - 1].kind == "newline" and tokens[at].kind != "newline"]
+    clubs = sum(_opens_club(tokens, at) for at in opens)
+    return clubs >= 3 and 2 * clubs >= len(opens)
 
 
 def _labelled(tokens: list[Token], at: int) -> bool:
@@ -441,8 +493,10 @@ def _is_prose(scene: Scene) -> bool:
     lines = [line for line in scene.source.lines if line.strip()]
     if len(lines) < 2:
         return False
+    width = max(len(line.rstrip()) for line in lines)
     runs = sum(
-        one.rstrip()[-1:] not in ".;:!?|"
+        len(one.rstrip()) + 1 + len(other.split()[0]) > width - 2
+        and one.rstrip()[-1:] not in ".;:!?|"
         and other.lstrip()[:1].islower()
         and len(one) >= 50
         and sum(word.strip(",.()").isalpha() for word in one.split()) * 4 >= 3 * len(one.split())

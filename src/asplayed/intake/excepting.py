@@ -28,7 +28,8 @@ class Excepting(Through):
             or tokens[at].lower in ("club", "clubs", "of", "them", "the", "one", "single")
         ):
             at += 1
-        if at >= len(tokens) or not (tokens[at].lower in EXCEPT or (at == phrase.end and tokens[at].lower == "but")):
+        joined = all(token.terminal != "COMMA" for token in tokens[phrase.end : at])
+        if at >= len(tokens) or not (tokens[at].lower in EXCEPT or (joined and tokens[at].lower == "but")):
             return drafts
         club, found = self._named_behind(at)
         if club is None:
@@ -123,19 +124,24 @@ class Excepting(Through):
         return says(tokens, at + 2, end, ("change", "labelled", "bare"))
 
     def _grips_but(self, at: int) -> list[Draft] | None:
-        """ "New grips all round except the putter: Reedmace": the clubs that the name behind the colon is said of."""
+        """ "New grips all round except the putter: Reedmace", "Grips (not the putter) …": whose the name behind is."""
         tokens, scene = self.tokens, self.scene
         end = scene.clause_end(at)
-        says = (":", "-", "is", "are", "was")
-        colon = next((index for index in range(at, end) if tokens[index].lower in says), -1)
-        out = next((index for index in range(at, colon) if tokens[index].lower in (*EXCEPT, "but")), -1)
-        if colon < 0 or out < 0 or not scene.drafts:
+        leads = (*EXCEPT, "but", "not", "not the")
+        out = next((index for index in range(at, end) if tokens[index].lower in leads), -1)
+        if out < 0 or not scene.drafts:
             return None
         if any(token.terminal not in ("ALL", "SILENT", "COMMA", "LPAR") for token in tokens[at:out]):
             return None
         club, found = self._named_behind(out)
-        if club is None or not found or club.end + (tokens[club.end].terminal == "RPAR") != colon:
+        if club is None or not found or club.end >= end:
             return None
+        closed = tokens[club.end].terminal == "RPAR"
+        colon = club.end + closed
+        if tokens[min(colon, end - 1)].lower not in (":", "-", "is", "are", "was"):
+            if not closed:
+                return None
+            colon -= 1
         for index in range(at, colon + 1):
             scene.claims[index] = "club" if tokens[index].kind != "mark" else "silent"
         return [draft for draft in scene.drafts if draft not in found]
@@ -165,7 +171,12 @@ class Excepting(Through):
             return False
         found = [phrase_at(tokens, index) for index in range(name, end)]
         named = [one for one in found if one is not None and one.rule in ("club", "named", "span", "group")]
-        return not named or all(tokens[one.start - 1].lower.startswith("not") for one in named)
+        return all(self._apart(one.start) for one in named)
+
+    def _apart(self, at: int) -> bool:
+        """True for the putter of "Grips are Tessary, not the putter", "Grips are Tessary, Norrby on the putter"."""
+        led = [token.lower for token in self.tokens[max(0, at - 2) : at]]
+        return led[-1].startswith("not") or "on" in led
 
     def _withdraw(self, found: list[Draft]) -> None:
         """Take back from these clubs what the clause said of all."""
@@ -208,10 +219,11 @@ class Excepting(Through):
         unnamed = behind is not None and behind.lower == "on" and self._all_at(run.end + 1) and not self.zone
         if scene.table is not None or not (plural or unnamed):
             return
-        opens = scene.line_start(run.start) or (unnamed and not scene.clause_drafts and not scene.clause_puts)
+        every = run.start > 0 and tokens[run.start - 1].terminal == "ALL"  # "All Norrby grips apart from the putter"
+        opens = scene.line_start(run.start - every) or (unnamed and not scene.clause_drafts and not scene.clause_puts)
         if not opens or len(scene.drafts) < 2 or scene.grip_line:
             return
-        if any(token.terminal == "ALL" for token in tokens[run.end : scene.clause_end(run.end)]):
+        if every or any(token.terminal == "ALL" for token in tokens[run.end : scene.clause_end(run.end)]):
             scene.focus = [draft for draft in scene.drafts if draft.family != "putter"] or scene.focus
             scene.grouped = True
             scene.grip_line = True

@@ -34,6 +34,8 @@ def is_flex_code(
         return True
     alone = after is None or after.kind in ("newline", "mark", "number")
     alone = alone or (not token.glued and token.lower in ("l", "r", "s", "x"))  # "sixty five x and forty five inches"
+    if labelled and token.lower in ("l", "a", "r", "s", "x") and alone:
+        return True  # "flex: x"
     cell = before is not None and before.terminal in ("PIPE", "SLASH") and after is not None
     if cell and token.lower in "srx" and after.kind in ("mark", "newline"):  # type: ignore[union-attr]
         return True  # "reed | 60 | s | 45.25"

@@ -25,6 +25,11 @@ def set_old_aside(scene: Scene) -> None:
     """Keep aside what a part or a figure was, where the words say what it was and what it is."""
     tokens = scene.tokens
     for at, token in enumerate(tokens):
+        if _changes_to(scene, at):
+            scene.hide(at, at + 1)
+            scene.claims[at + 1] = "silent"
+            scene.replacing.add(at + 1)
+            continue
         if token.lower != "from" or scene.claims[at] or at == 0 or tokens[at - 1].terminal == "BENT":
             continue
         to = _to(tokens, at)
@@ -72,6 +77,16 @@ def set_old_before_arrow(scene: Scene) -> None:
             if tokens[index].text in _ARROWS:
                 scene.claims[index] = "silent"
         scene.replacing.add(at)
+
+
+def _changes_to(scene: Scene, at: int) -> bool:
+    """True for the "changed" of "Burr 50 S, changed to Burr 60 S": what stands before it on the line was."""
+    tokens = scene.tokens
+    if tokens[at].lower not in ("changed", "swapped", "switched") or at + 2 >= len(tokens) or at < 2:
+        return False
+    to = tokens[at + 1].lower == "to" and tokens[at].line == tokens[at - 1].line
+    told = tokens[at - 1].terminal in ("COMMA", "FLEX", "FLEXCODE") or tokens[at - 1].kind == "number"
+    return to and told and not scene.claims[at] and _of_a_part(scene, at + 2, min(at + 5, scene.clause_end(at + 2)))
 
 
 def _arrow(tokens: list[Token], at: int) -> bool:

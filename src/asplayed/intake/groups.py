@@ -38,6 +38,9 @@ class Groups:
         if not drafts:
             return []
         word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
+        led = scene.tokens[phrase.start - 1].lower if phrase.start else ""
+        if word is None and phrase.has("ALL") and led in ("are", "were") and scene.last_end == phrase.start - 1:
+            return [draft for draft in scene.focus if draft in drafts]  # "Woods are all on Ostrane 60 stiff"
         family = FAMILIES[word.terminal] if word else None
         count = int(phrase.amounts[0].value) if phrase.amounts else None
         both = any(token.value == "both" for token in phrase.tokens)
@@ -64,6 +67,8 @@ class Groups:
         if phrase.tokens[0].lower == "all" and behind == "grips":
             return list(drafts)
         everything = everything or (phrase.tokens[-1].lower == "all" and behind == "clubs")
+        if "above" in phrase.tokens[0].lower.split():
+            return [draft for draft in drafts if draft.family != "putter"]
         if everything:
             if scene.last_path[0].startswith("grip."):
                 return list(drafts)

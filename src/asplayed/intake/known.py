@@ -17,6 +17,7 @@ class Known:
     def __init__(self) -> None:
         self.seen: dict[str, Counter[str]] = {}
         self.heads: set[str] = set()  # whole names of heads
+        self.heads_of_one: set[str] = set()  # those told of a single club
         self.tails: dict[str, set[str]] = {}  # last words before a mass or a flex -> the words that led to them
 
     def _add(self, word: str, role: str, weight: int = 1) -> None:
@@ -36,7 +37,10 @@ class Known:
             self._add(word, role, weight)
         for draft in scene.drafts:
             if "head.name" in draft.facts:
-                self.heads.add(str(draft.facts["head.name"].value).casefold())
+                name = draft.facts["head.name"]
+                self.heads.add(str(name.value).casefold())
+                if not name.group:
+                    self.heads_of_one.add(str(name.value).casefold())
         for lead, tail in scene.tails:
             self.tails.setdefault(tail.casefold(), set()).add(lead.casefold())
 

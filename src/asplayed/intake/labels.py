@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from asplayed.clubs import Passage
 from asplayed.intake.balls import ball_ahead, ball_clause, ball_colour
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
@@ -171,4 +172,18 @@ class Labels(Stride):
 
     def _note(self, token: Token) -> bool:
         self.at = self.scene.take_note(self.at)
+        self._note_on_a_club()
         return True
+
+    def _note_on_a_club(self) -> None:
+        """ "Tip trim ½ in on the 3 wood": the note is that club's."""
+        tokens, club = self.tokens, self.at
+        while club < len(tokens) and tokens[club].lower in ("on", "for", "the", "his", "her", "my"):
+            club += 1
+        phrase = phrase_at(tokens, club) if self.at < club < len(tokens) else None
+        if phrase is None or phrase.rule not in ("club", "named"):
+            return
+        found = self.mentions.find(phrase)
+        if len(found) == 1 and self.scene.notes:
+            note, place = self.scene.notes[-1], self.scene.drafts.index(found[0])
+            self.scene.notes[-1] = Passage(line=note.line, text=note.text, club=f"#{place}")

@@ -10,6 +10,8 @@ _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "ok", "done"}
 _BOXES = {"☐", "☑", "☒", "✓", "✔", "□", "■"}
 _CLUBS = ("club", "named", "family", "span", "dashed")
 _COUNTED = {"WORD", "SILENT"}
+_ORDINALS = {"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "last"}
+_ITEMS = {"item", "position", "pos", "line"}  # words that count lines whatever stands behind their colon
 
 
 def lay_out(scene: Scene) -> None:
@@ -19,6 +21,7 @@ def lay_out(scene: Scene) -> None:
     _counted_lines(scene)
     _quantities(scene)
     _hashed_lines(scene)
+    _items_meant(scene)
     _numbered_lines(scene)
     _numbered_clubs(scene)
     _keyed_items(scene)
@@ -124,19 +127,41 @@ def _counted_lines(scene: Scene) -> None:
         word, number = tokens[at], tokens[at + 1]
         if word.kind == "word" and word.terminal in _COUNTED and number.text.isdigit() and number.line == word.line:
             places.setdefault(word.lower, []).append(at)
-    for found in places.values():
+        if word.lower in _ITEMS:
+            end = at + 1 + (number.lower == "the")
+            if tokens[end].lower in _ORDINALS and end + 1 < len(tokens) and tokens[end + 1].text in (",", ":"):
+                scene.hide(at, end + 2)  # "Item the third, the irons …"
+    for label, found in places.items():
         values = [tokens[at + 1].value for at in found]
-        if len(found) > 2 and values == [float(count + 1) for count in range(len(found))]:
-            for at in found:
-                colon = at + 2 < len(tokens) and tokens[at + 2].text in (":", ".", ")", "-")
-                scene.hide(at, at + 2 + colon)
+        counted = len(found) > 2 and values == [float(count + 1) for count in range(len(found))]
+        for at in found:
+            if not counted and not (label in _ITEMS and tokens[at + 2].text == ":"):
+                continue
+            colon = at + 2 < len(tokens) and tokens[at + 2].text in (":", ".", ")", "-")
+            scene.hide(at, at + 2 + colon)
+
+
+def _items_meant(scene: Scene) -> None:
+    """ "Grips: Toadflax on items 1 to 5": lines of the list, and no irons."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 1):
+        if tokens[at].lower not in ("items", "lines") or not tokens[at + 1].text.isdigit():
+            continue
+        end = at + 1
+        while end < len(tokens) and (tokens[end].text.isdigit() or tokens[end].terminal in ("RANGE", "DASH", "AND")):
+            tokens[end].terminal, tokens[end].kind = "OTHER", "word"
+            end += 1
+        scene.claims[at:end] = ["left"] * (end - at)
 
 
 def _quantities(scene: Scene) -> None:
     """ "Qty 1  Driver …", "Qty: 5 irons": how many are ordered counts no club's figure."""
     tokens = scene.tokens
     for at in range(len(tokens) - 2):
-        if tokens[at].lower not in ("qty", "quantity", "pcs") or (at and tokens[at - 1].terminal != "NEWLINE"):
+        opens = at == 0 or tokens[at - 1].terminal in ("NEWLINE", "BULLET")
+        if opens and tokens[at].text.isdigit() and tokens[at + 1].lower in ("doz", "dozen", "sleeve", "sleeves"):
+            scene.hide(at, at + 2)  # "1 doz balls Snowmelt"
+        if tokens[at].lower not in ("qty", "quantity", "pcs") or not opens:
             continue
         number = at + 1 + (tokens[at + 1].text in (":", "."))
         if tokens[number].text.isdigit() and tokens[number].line == tokens[at].line:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from asplayed.errors import BadInput
+from asplayed.intake.ahead import flexed_ahead
 from asplayed.intake.drafts import Draft
 from asplayed.intake.groups import FAMILIES, RESTING, Groups
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
@@ -55,6 +56,26 @@ class Making(Groups):
         if phrase.tokens[-1].lower != "woods" or any(token.terminal == "DRIVER" for token in said):
             return members
         return [draft for draft in scene.drafts if draft.family == "driver"] + members
+
+    def _shafts_of_woods(self, phrase: Phrase) -> bool:
+        """True for "Woods and hybrids are all on Ostrane 60 stiff" below a driver that has no shaft yet."""
+        drafts = self.scene.drafts
+        lacking = [draft for draft in drafts if draft.family == "driver" and not draft.has("shaft.name")]
+        return bool(lacking) and self.scene.line_start(phrase.start) and flexed_ahead(self.scene, phrase.end)
+
+    def _told_more(self, phrase: Phrase, members: list[Draft]) -> bool:
+        """True for "Irons: Ostrane 105 S", "Irons: +1/2, 1 up" below irons that have their heads."""
+        tokens, at = self.scene.tokens, phrase.end + 1
+        colon = at < len(tokens) and tokens[at - 1].text == ":"
+        if not colon or not all(draft.has("head.name") for draft in members):
+            return False
+        change = phrase_at(tokens, at)
+        if change is not None and change.rule in ("change", "plainly", "swing", "bent", "labelled"):
+            return not change.has("LOFT", "HEADWORD")
+        if change is not None and change.rule == "bare":
+            return change.amounts[0].signed
+        shaftless = not any(draft.has("shaft.name") for draft in members)
+        return tokens[at].terminal == "WORD" and shaftless and flexed_ahead(self.scene, at)
 
     def _find(self, family: str, number: int | None, name: str | None) -> Draft | None:
         for draft in self.scene.drafts:
@@ -112,12 +133,18 @@ class Making(Groups):
         return joined and "head.name" in header.facts and phrase.rule == "named" and not phrase.amounts
 
     def _corrects(self, family: str, phrase: Phrase) -> bool:
-        """ "Three wood, fifteen, same shaft, no wait, five wood": another of the family right behind the correction."""
+        """ "Three wood, fifteen, same shaft, no wait, five wood": another of the family right behind the correction.
+
+        "No wait, that's a five wood" opens a sentence of its own about the club of the last one.
+        """
         at = phrase.start - 1
-        while at >= 0 and self.scene.tokens[at].terminal in ("COMMA", "SILENT"):
+        while at >= 0 and self.scene.tokens[at].terminal in ("COMMA", "SILENT", "EQ"):
             at -= 1
         draft = self.scene.focus[-1]
-        spoken = len(self.scene.focus) == 1 and draft.family == family and draft in self.scene.clause_drafts
+        led = {token.lower for token in self.scene.tokens[at + 1 : phrase.start]}
+        meant = led & {"that", "thats", "that's", "it's"}
+        near = self.scene.before_drafts if meant and not self.scene.clause_drafts else self.scene.clause_drafts
+        spoken = len(self.scene.focus) == 1 and draft.family == family and draft in near
         return spoken and at >= 0 and self.scene.tokens[at].terminal == "CORRECTION"
 
     def _just_named(self) -> bool:
@@ -184,6 +211,8 @@ class Making(Groups):
                 return False  # "Hybrid: Gannet 22 | Irons: Dunlin 5-PW"
             if found is None:
                 continue
+            if found.rule == "family" and (scene.shaft_line or scene.grip_line):
+                return False  # "Shafts: woods Ostrane 60 S, irons 4-PW Ostrane 115 S"
             if found.rule in ("span", "dashed", "amounts", "code"):
                 return True
             if found.rule in ("club", "named") and family == "wedge" and found.has("WEDGE", "NAMEDWEDGE"):

@@ -120,7 +120,8 @@ class Mentions(Wedges):
             existing = self._find(family, number, None)
             if existing is None:
                 unnamed = [d for d in self.scene.drafts if d.family == family and d.number is None and pointed]
-                existing = unnamed[0] if len(unnamed) == 1 and family != "wood" else None
+                one = len(unnamed) == 1 and family != "wood" and not self._lofted_otherwise(unnamed[0], phrase)
+                existing = unnamed[0] if one else None
             return existing or self._new(family, phrase, number=number)
         same = [draft for draft in self.scene.drafts if draft.family == family]
         if amount is not None:
@@ -135,6 +136,15 @@ class Mentions(Wedges):
             return same[-1] if len(same) == 1 or not plural else None
         return self._new(family, phrase)
 
+    def _lofted_otherwise(self, draft: Draft, phrase: Phrase) -> bool:
+        """True for the five of "a 22-degree hybrid …. The 5 hybrid is a Gannet, 25 degrees": of another loft."""
+        loft, tokens = draft.value("head.loft"), self.scene.tokens
+        for at in range(phrase.end, self.scene.clause_end(phrase.end) if loft is not None else phrase.end):
+            found = phrase_at(tokens, at)
+            if found is not None and found.rule == "bare" and found.amounts[0].unit == "deg":
+                return found.amounts[0].value != loft
+        return False
+
     def _all_of(self, family: str, phrase: Phrase) -> list[Draft]:
         """The known clubs of a family that a plural points to ("Shafts: hybrids Ostrane 80 S"); [] for a header."""
         members = [draft for draft in self.scene.drafts if draft.family == family]
@@ -142,6 +152,9 @@ class Mentions(Wedges):
         headed = self.scene.line_start(phrase.start) and self._members_follow(phrase, family)
         if not plural or len(members) < 2 or headed or self._named_next(phrase, family):
             return []
+        at = phrase.start - 1
+        if at > 0 and self.scene.tokens[at].terminal == "AND" and self.scene.last_end == at:
+            members = [*self.scene.focus, *(draft for draft in members if draft not in self.scene.focus)]
         self.scene.focus = members
         self.scene.grouped = True
         self.scene.last_end = phrase.end
@@ -308,6 +321,9 @@ class Mentions(Wedges):
         )
         if family is None:
             return None
+        wide = phrase.rule == "dashed" and len(values) == 2 and values[1] - values[0] > 2 and values[1] <= 9
+        if wide and word is None and family in ("diron", "hybrid", "wood"):
+            family = "iron"  # "Driving iron: Gannet 18 | 4-9: Dunlin": the row goes on with its irons
         if family == "wedge":
             corrected = self._lofts_corrected(values, phrase)
             if corrected:
@@ -466,7 +482,7 @@ class Mentions(Wedges):
         if family == "wedge":
             members = [draft for draft in members if not self._of_the_irons(draft)] or members
         named_next = self._named_next(phrase, family)
-        if members and (scene.shaft_line or scene.grip_line):
+        if members and (scene.shaft_line or scene.grip_line or self._shafts_of_woods(phrase)):
             members = self.with_driver(phrase, members)
         if members and not word.lower.endswith("s") and self._another(phrase, members):
             return self._focus([self._new(family, phrase)], phrase)  # "Fairway, 15°", and below it "Fairway, 19°"
@@ -475,11 +491,16 @@ class Mentions(Wedges):
             and not named_next
             and not self._stamps_below(phrase, members)
             and (
-                self._pointed(phrase) or not scene.line_start(phrase.start) or not self._members_follow(phrase, family)
+                self._pointed(phrase)
+                or not scene.line_start(phrase.start)
+                or not self._members_follow(phrase, family)
+                or self._told_more(phrase, members)
             )
         ):
-            before = scene.tokens[phrase.start - 1] if phrase.start else None
-            if before is not None and before.terminal == "AND" and scene.last_end == phrase.start - 1:
+            joint = phrase.start - 1
+            while joint > 0 and scene.tokens[joint].lower in ("that", "the", "this", "those"):
+                joint -= 1  # "all the irons and that wedge"
+            if joint >= 0 and scene.tokens[joint].terminal == "AND" and scene.last_end == joint:
                 members = [*scene.focus, *(draft for draft in members if draft not in scene.focus)]
             scene.grouped = len(members) > 1
             scene.focus = members

@@ -6,7 +6,7 @@ import re
 
 from asplayed.intake.ahead import another_model, numbered_club
 from asplayed.intake.known import Known
-from asplayed.intake.phrases import FLEX_NUMBER, phrase_at
+from asplayed.intake.phrases import FLEX_NUMBER, phrase_at, wedge_loft
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import eligible, terse
@@ -25,9 +25,14 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     if ranged and after is not None and after.terminal == "IRON" and after.lower.endswith("s"):
         return 1  # "5-PW Gannet 5 irons"
     behind = tokens[at + 2] if at + 2 < len(tokens) else None
+    pointed = [token.lower for token in tokens[at + 1 : at + 3]]
+    family = tokens[at + 3].terminal if at + 3 < len(tokens) else ""
+    if pointed[:1] == ["in"] and pointed[1:] in (["the"], ["my"], ["his"], ["her"]) and family in ("IRON", "WEDGE"):
+        return 1  # "we've gone for the Gannet 2 in the irons"
     plural = after is not None and after.terminal == "IRON" and after.lower.endswith("s") and 2 <= token.value <= 9
-    if plural and behind is not None and behind.terminal == "NUM" and numbered_club(scene, at + 2):
-        return 1  # "Lapwing 2 irons 5 to PW"
+    onward = at + 2 + (behind is not None and behind.terminal == "COMMA")
+    if plural and onward < len(tokens) and tokens[onward].terminal == "NUM" and numbered_club(scene, onward):
+        return 1  # "Lapwing 2 irons 5 to PW", "Lapwing 2 irons, 5 to PW"
     kind = after is not None and (after.lower.startswith("fairway") or after.lower == "hybrids")
     if kind and 2 <= token.value <= 9 and scene.words(start, at + 1).casefold() in known.heads:
         return 1  # "Grebe 2 fairway" beside a "Grebe 2 driver"
@@ -86,6 +91,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         and not phrase.amounts[0].unit
     ):
         return 1  # "Plover 300": no figure of a club without a unit is of that size
+    if wanted and token.text.isdigit() and _closes_model(scene, known, start, at, after):
+        return 1
     if token.text.isdigit() and 100 <= token.value <= 999 and scene.line_start(start) and numbered_club(scene, at + 1):
         return 1  # "Vetchling 100 4-PW": no mass stands before its club
     irons = len(focus) > 2 and not focus[0].has("head.name")
@@ -108,12 +115,34 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     loft_open = bool(focus) and not focus[0].has("head.loft")
     if family == "driver" and loft_open and token.value >= 7 and not _lofted_apart(scene, start, at):
         told = [each.terminal for each in tokens[at + 1 : at + 4]]
-        lofted = told in (["COMMA", "NUM", "DEG"], ["LPAR", "NUM", "DEG"])
+        lofted = told[1:] == ["NUM", "DEG"] and told[0] in ("COMMA", "LPAR", "PIPE", "SLASH")
         return 1 if lofted else 0  # "Driver Bullfinch 7, 10.5°", "Virga 7 (9 degrees)"
     if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
         figured = behind is not None and behind.terminal in ("NUM", "EQ")
         return 1 if after.terminal in ("LOFT", "LIE") and figured else 0  # "Vole 5  loft 3°  lie 70°"
     return 1
+
+
+def _closes_model(scene: Scene, known: Known, start: int, at: int, after: Token | None) -> bool:
+    """True for the 60 of "Driver: Gannet 60, 10.5°": right behind the model, before a mark, and no loft or length."""
+    tokens, focus = scene.tokens, scene.focus
+    value = tokens[at].value
+    assert isinstance(value, float)
+    closed = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP", "LPAR")
+    led = start > 0 and (
+        scene.lead >= scene.chunk_start
+        or any(token.terminal == "SHAFTWORD" for token in tokens[max(0, start - 3) : start])
+    )
+    if not (closed and 50 <= value <= 160) or led or scene.table is not None or focus[-1] not in scene.drafts:
+        return False
+    if known.role(tokens[start].text) in ("shaft", "grip"):
+        return False
+    if focus[-1].family == "wedge" and wedge_loft(value):
+        onward = phrase_at(tokens, at + 2) if at + 2 < len(tokens) else None
+        if onward is None or onward.rule != "bare" or focus[-1].has("head.loft"):
+            return False
+        return onward.amounts[0].unit == "deg" and wedge_loft(onward.amounts[0].value)
+    return focus[-1].family != "putter"
 
 
 def _model_in_words(scene: Scene, at: int, after: Token | None) -> bool:

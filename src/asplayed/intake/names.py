@@ -4,12 +4,21 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from asplayed.intake.ahead import TAILS, flexed, flexed_later, grip_ahead, names_next, shaft_ahead, speaks_of_no_club
+from asplayed.intake.ahead import (
+    TAILS,
+    flexed,
+    flexed_later,
+    grip_ahead,
+    names_next,
+    shaft_ahead,
+    shaft_later,
+    speaks_of_no_club,
+)
 from asplayed.intake.known import Known
 from asplayed.intake.model_numbers import club_word_inside, number_inside
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import DASHES
+from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import eligible, goes_on, opens_sentence, prose, terse
 
 _MASS_CLUB = {"IRON", "HYBRID", "WEDGE", "WOOD", "DRIVER", "PUTTER", "DIRON"}
@@ -155,8 +164,10 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     short = token.terminal in ("DIRON", "HYBRID") and len(token.text) <= 3 and token.text.isupper()
     if short and scene.focus and not scene.line_start(start):
         return 1
-    if token.terminal == "WORD" and token.lower in SUFFIXES and not scene.cased and terse(scene, at):
-        return 1  # "plover pro"
+    if token.terminal == "WORD" and token.lower in SUFFIXES and not scene.cased:
+        plain = token.lower not in ("fast", "light", "lite", "hollow") and tokens[at - 1].terminal == "WORD"
+        if plain or terse(scene, at):
+            return 1  # "plover pro"
     if token.terminal == "WORD":
         return 1 if eligible(scene, at) or goes_on(scene, at) else 0
     if token.terminal == "HYPHEN" and after is not None and after.terminal in ("WORD", "LETTER", "NUM"):
@@ -183,18 +194,22 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     wanted = bool(scene.focus) and not scene.focus[-1].has("head.name")
     if token.terminal == "SWV" and wanted and after is not None and after.terminal in ("LPAR", "NUM", "WORD", "PIPE"):
         return 1
-    followed = wanted and written and after is not None and after.terminal in ("LPAR", "NUM", "AT")
+    if token.terminal == "SWV" and wanted and _lettered_model(scene, at):
+        return 1  # "Gannet C2, Ostrane 110 S"
+    closed = after is None or after.terminal in ("LPAR", "NUM", "AT", "SLASH", "NEWLINE", "COMMA", "STOP")
+    followed = wanted and written and closed
     utility = token.terminal == "DIRON" and wanted and focus[-1].family == "iron"
     if followed and (token.terminal in ("SPIN", "SOLEWORD") or utility):
         return 1  # "Ousel Spin (50°, 54°)"; the "Hobby Utility" of "3 iron is a Hobby Utility at 20"
-    if token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper() and wanted and flexed_later(scene, at + 1):
+    lettered = token.terminal in ("LETTER", "FLEX", "FLEXCODE") and token.text.isupper() and wanted
+    lettered = lettered and len(token.text) < 3
+    if lettered and (flexed_later(scene, at + 1) or shaft_later(scene, at + 1)):
         return 1  # "Cloudberry X", and below it "Withen 55 S": the flex is told with the shaft
     labelled = start > 1 and tokens[start - 1].terminal == "EQ" and tokens[start - 2].terminal == "HEADWORD"
     alone = after is None or after.kind == "newline"
-    if labelled and alone and token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper():
-        return 1  # "Head: Pintail X" on a line of its own
-    if scene.cell == "head" and token.terminal in ("LETTER", "FLEXCODE") and token.text.isupper():
-        return 1  # "Gannet X" in a column of models
+    coded = token.terminal in ("LETTER", "FLEXCODE", "SWV") and token.text.isupper()
+    if coded and ((labelled and alone) or scene.cell == "head"):
+        return 1  # "Head: Pintail X" on a line of its own, "Gannet D1" in a column of models
     levelled = wanted and focus[-1].family == "putter" and token.terminal == "LEVEL"
     if levelled and (after is None or after.terminal not in ("LAUNCH", "SPIN")):
         return 1  # "a kingfisher mid, 34 inches": no putter has a launch
@@ -207,7 +222,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     if _tail_letter(scene, start, at):
         return 1
     gripped = any(each.terminal == "GRIPWORD" for each in tokens[max(0, start - 3) : start])
-    if gripped and token.terminal in TAILS and token.text.islower() and not scene.cased and alone:
+    on = after is not None and after.lower == "on"
+    if gripped and token.terminal in TAILS and token.text.islower() and not scene.cased and (alone or on):
         return 1  # "ropewalk flat grip", "grip ropewalk flat"
     if gripped and token.terminal == "FLEX" and written:
         return 1  # "Grips: Toadflax Ladies": no grip has a flex
@@ -226,10 +242,14 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return (
             1 if after is not None and after.terminal == "WORD" and eligible(scene, at + 1) and not after.glued else 0
         )
+    if token.text == "No" and after is not None and after.text.isdigit() and tokens[at - 1].terminal == "WORD":
+        return 2  # "Gannet No 3"
     if token.lower == "no" and after is not None and after.text == "." and at + 2 < len(tokens):
         return 3 if tokens[at + 2].kind == "number" and tokens[at + 2].value is not None else 0
     if token.terminal == "SILENT" and token.text == ".":
         return 0
+    if token.terminal == "NUM" and _lettered_number(token, after):
+        return 2  # "Gannet 10K"
     if token.terminal in ("NUM", "SNUM"):
         return number_inside(scene, known, start, at, after)
     puttered = after is not None and after.terminal == "PUTTER"
@@ -256,6 +276,25 @@ def _tail_letter(scene: Scene, start: int, at: int) -> bool:
     if token.terminal != "FLEXCODE" or not wanted:
         return False
     return after is not None and after.terminal == "LPAR" and _stamps_inside(scene, at + 2)
+
+
+def _lettered_model(scene: Scene, at: int) -> bool:
+    """True for a letter and a figure right behind a capital word that are no swing weight.
+
+    Nobody builds a club to C0 to C5; and a clause that tells its swing weight later does not tell it here.
+    """
+    tokens = scene.tokens
+    token, before = tokens[at], tokens[at - 1]
+    close = before.terminal == "WORD" and before.text[:1].isupper() and token.start - before.end == 1
+    light = str(token.value)[:1] == "C" and float(str(token.value)[1:]) < 6
+    later = any(other.terminal == "SWV" for other in tokens[at + 1 : scene.clause_end(at)])
+    return close and token.text.isupper() and (light or later)
+
+
+def _lettered_number(token: Token, after: Token | None) -> bool:
+    """True for the 10 of "Gannet 10K": a letter is written tight behind it that is no unit and no club."""
+    tight = after is not None and after.glued and after.terminal == "LETTER" and after.text in "BEKMNPQTVYZ"
+    return tight and not token.glued and token.text.isdigit() and len(token.text) <= 3
 
 
 def _stamps_inside(scene: Scene, at: int) -> bool:

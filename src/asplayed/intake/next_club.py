@@ -175,10 +175,12 @@ class NextClub:
             or not wedge_loft(loft)
         ):
             return False
-        told = ("head.name", "head.loft") if bounced else ("head.name", "shaft.name")  # "and a Smew 56, 12 bounce"
+        listed = bounced or (scene.header is not None and scene.header.family == "wedge")
+        # "and a Smew 56, 12 bounce", "Wedges: Pipit 46, Smew 56"
+        told = ("head.name", "head.loft") if listed else ("head.name", "shaft.name")
         if not scene.focus or not all(draft.has(path) for draft in scene.focus for path in told):
             return False
-        if bounced and self._told(loft):
+        if listed and self._told(loft):
             return False
         known = self.known.role(tokens[run.start].text)
         scene.wedge_waits = known not in ("shaft", "grip") and scene.focus[-1].family in ("iron", "wedge")

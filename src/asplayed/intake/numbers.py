@@ -20,7 +20,8 @@ _PARTS = {
 }  # fmt: skip
 _UNITS = {
     "degree", "degrees", "inch", "inches", "gram", "grams", "click", "clicks", "notch", "notches", "wrap", "wraps",
-    "point", "points", "layer", "layers", "mil", "step", "steps", "deg", "g", "in",
+    "point", "points", "layer", "layers", "mil", "step", "steps", "deg", "g", "in", "centimetre", "centimetres",
+    "centimeter", "centimeters", "millimetre", "millimetres", "cm", "mm",
 }  # fmt: skip
 _COUNTING = {*_ONES, *_TENS, *_PARTS, "and", "point", "hundred", "a"}
 _GOES_ON = {"a", "an", "the", "is", "are", "of", "with", "in", "at", "to", "and", "his", "her", "its", "that's", "it's"}
@@ -220,7 +221,8 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
     ):
         nearby = reader.word()
         turned = previous in ("up", "down") and not (nearby.isalpha() and nearby not in ("and", "with", "from"))
-        if not turned and (
+        told = start > 1 and [token.lower for token in reader.tokens[start - 2 : start]] == ["make", "that"]
+        if not (turned or told) and (
             (nearby not in _UNITS and nearby not in _AFTER_ONE) or (previous in _POINTING and nearby in ("long", "and"))
         ):
             reader.at = start

@@ -123,7 +123,10 @@ class Opening(Stride):
     def _wood_of_the_driver(self) -> None:
         """A line of the driver's model with a wood's loft that names no club: a fairway wood, and asked."""
         scene, tokens = self.scene, self.tokens
-        opens = self.at > 0 and tokens[self.at - 1].kind == "newline" and tokens[self.at].terminal == "WORD"
+        led = tokens[self.at - 1] if self.at else tokens[0]
+        opens = (
+            self.at > 0 and (led.kind == "newline" or led.terminal == "BULLET") and tokens[self.at].terminal == "WORD"
+        )
         if not opens or scene.table is not None or not all(draft.has("head.name") for draft in scene.focus):
             return
         drivers = [draft.facts.get("head.name") for draft in scene.drafts if draft.family == "driver"]
@@ -159,10 +162,12 @@ class Opening(Stride):
         if not opens or within or self.zone in ("loft", "length"):
             return False
         near = tokens[self.at + 1 : self.at + 4 * _ROW]
-        if not any(token.terminal == "WORD" and token.text[:1].isupper() for token in near):
+        if not any(token.terminal == "WORD" and (token.text[:1].isupper() or not scene.cased) for token in near):
             return False  # no model stands behind the row
         figures, name = self._row_of_figures(self.at)
-        if name >= len(tokens) or tokens[name].terminal != "WORD" or not tokens[name].text[:1].isupper():
+        if name >= len(tokens) or tokens[name].terminal != "WORD":
+            return False
+        if not tokens[name].text[:1].isupper() and (scene.cased or not eligible(scene, name)):
             return False
         run = run_at(scene, self.names.known, name)
         club = phrase_at(tokens, run.end) if run is not None and run.end < len(tokens) else None

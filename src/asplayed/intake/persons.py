@@ -19,7 +19,7 @@ _PAPERS = {
     "update", "wishlist", "job", "repair", "regrip", "file", "slip", "inventory", "summer", "winter", "spring",
     "autumn",
 }  # fmt: skip
-_HELLOS = {"hi", "hey", "hello", "dear"}
+_HELLOS = {"hi", "hey", "hello", "dear", "hej", "hallo", "moin", "servus", "bonjour", "ciao", "hola"}
 _PLACES = {"range", "trailer", "truck", "van", "tent", "studio", "shop", "tee", "green", "today", "here"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
 KIN = {"granny", "gran", "nan", "nana", "grandad", "grandpa", "grandma", "mum", "mom", "dad", "daddy", "mummy", "pop"}
@@ -44,7 +44,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if handed and not gripped and "player" not in scene.facts and scene.chunk_opens(run.start):
         behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
         bracketed = in_bracket and not (run.start and tokens[run.start - 1].text == ".")
-        if (aged or bracketed or behind in ("COMMA", "STOP", "NEWLINE")) and all(
+        initialled = with_initials(scene, run).start < run.start and behind == "HAND"  # "C. Brannoch LH"
+        if (aged or bracketed or initialled or behind in ("COMMA", "STOP", "NEWLINE")) and all(
             token.text[:1].isupper() for token in words
         ):
             return True
@@ -92,10 +93,16 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return "player" not in scene.facts
     if scene.drafts or scene.headers or "player" in scene.facts:
         return False
+    if run.start and tokens[run.start - 1].lower == "at" and prose(scene, run.start) and not owned:
+        return False  # "I'm up at Heron Links with Ada Brandt": where they are
     hailed = run.start - 1 - (run.start > 1 and tokens[run.start - 1].lower in ("mr", "mrs", "ms", "miss", "dr"))
-    addressed = scene.lowers & {"your", "yours", "you're", "you've"}
-    if run.start and tokens[hailed].lower in _HELLOS and (not addressed or _of_the_writer(scene)):
+    hello = run.start > 0 and tokens[hailed].lower in _HELLOS
+    if hello and (not _speaks_to_its_reader(scene) or _of_the_writer(scene)):
         return False  # "Hi Priya, new season, new list!": who is written to
+    led = tokens[run.start - 1].lower if run.start else ""
+    verb = after[0].lower if after else ""
+    if led in ("clubs", "what") and (verb in VERBS or verb in ("should", "will", "brings")):
+        return len(words) < 3  # "These are the clubs Ada should bring", "You asked what Ada has now"
     if _introduced(scene, run) or _heads_list(scene, known, run):
         return True
     if len(words) > 1 and [token.text for token in after[:1]] == [","] and after[1:] and after[1].lower in VERBS:
@@ -128,7 +135,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return closed and not flexed(scene, run.end)  # "This one's for Ada, seen at home"
     if owner in RELATED and first > 2 and [token.lower for token in tokens[first - 3 : first - 1]] == ["for", "my"]:
         return True  # "could you look at these for my son Jonas?"
-    if owner in RELATED and after and after[0].kind == "word" and after[0].lower.split()[0] in {*VERBS, "is", "was"}:
+    told = tokens[_behind_bracket(scene, run.end) :][:1]
+    if owner in RELATED and told and told[0].kind == "word" and told[0].lower.split()[0] in {*VERBS, "is", "was"}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
     if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS and not club_at(scene, run.end):
         return not after or after[0].kind in ("mark", "newline")  # "half set for Ada, she is 12"
@@ -161,6 +169,14 @@ def _hand_in_bracket(scene: Scene, at: int) -> bool:
     while inside and inside[0] in ("NUM", "COMMA", "SLASH"):
         inside = inside[1:]
     return inside[:1] == ["HAND"]
+
+
+def _behind_bracket(scene: Scene, at: int) -> int:
+    """The place behind a bracket that opens here; this place where none does."""
+    if at >= len(scene.tokens) or scene.tokens[at].terminal != "LPAR":
+        return at
+    closing = (place for place in range(at, scene.clause_end(at)) if scene.tokens[place].terminal == "RPAR")
+    return next(closing, at - 1) + 1
 
 
 def _tells_what_set(scene: Scene, at: int) -> bool:
@@ -214,8 +230,13 @@ def _heads_list(scene: Scene, known: Known, run: NameRun) -> bool:
 
 def _of_somebody_else(scene: Scene) -> bool:
     """True when a letter speaks of the writer's own clubs or of a third person's, not of its reader's."""
-    addressed = scene.lowers & {"your", "yours", "you", "you're", "you've"}
-    return not addressed and bool(scene.lowers & _OTHERS)
+    return not (_speaks_to_its_reader(scene) or "you" in scene.lowers) and bool(scene.lowers & _OTHERS)
+
+
+def _speaks_to_its_reader(scene: Scene) -> bool:
+    """True where a letter speaks of its reader's things; the "Yours ever" at its foot does not."""
+    yours = any(token.lower == "yours" and not scene.line_start(at) for at, token in enumerate(scene.tokens))
+    return yours or bool(scene.lowers & {"your", "you're", "you've"})
 
 
 def _of_the_writer(scene: Scene) -> bool:
@@ -227,10 +248,18 @@ def _of_the_writer(scene: Scene) -> bool:
 
 def clubs_of(scene: Scene, whose: set[str]) -> bool:
     """True where these words stand before a club: "her driver", "my clubs"."""
-    return any(
-        one.lower in whose and (other.terminal in FAMILIES or other.lower in ("clubs", "bag", "set"))
-        for one, other in pairwise(scene.tokens)
-    )
+    tokens = scene.tokens
+    for at in range(len(tokens) - 1):
+        if tokens[at].lower not in whose:
+            continue
+        if tokens[at + 1].terminal in FAMILIES or tokens[at + 1].lower in ("clubs", "bag", "set"):
+            return True
+        numbered = tokens[at + 1 : at + 3]  # "my old three wood"
+        if any(token.terminal in FAMILIES for token in tokens[at + 2 : at + 4]) and all(
+            token.terminal in ("SILENT", "NUM", "WORD", *FAMILIES) and token.text.islower() for token in numbered
+        ):
+            return True
+    return False
 
 
 def _introduced(scene: Scene, run: NameRun) -> bool:
@@ -247,9 +276,26 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
     spoken = scene.clause < 2 and lead.endswith(" with") and _full_name(scene, run.start) and prose(scene, run.start)
     if spoken and tokens[run.start - 2].lower in _PLACES:
         return True  # "I'm on the range with Jonas Reed, who let me go through his clubs"
+    told = run.start > 1 and tokens[run.start - 1].lower in ("are", "is") and tokens[run.start - 2].lower == "here"
+    if told and tokens[run.end - 1].lower.endswith(("'s", "s'")):
+        return True  # "And here are Ada's:"
+    if spoken and _place_before(scene, run.start - 2):
+        return True  # "So I'm up at Heron Links with Jonas Reed"
     if lead.endswith(("we're with", "here with", "joined by", "sat with", "i'm with", "are with")):
         return run.end - run.start in (2, 3) and not flexed(scene, run.end)  # "we're with Ada Brandt today"
-    return led and after in ("STOP", "COMMA", "NEWLINE", "BREAK", "AND") and run.end - run.start <= 3
+    ends = after in ("STOP", "COMMA", "NEWLINE", "BREAK", "AND") or (
+        after == "SILENT" and tokens[run.end].lower == "my"
+    )
+    return led and ends and run.end - run.start <= 3
+
+
+def _place_before(scene: Scene, at: int) -> bool:
+    """True where a place ends, written with a capital, behind "at" or "in" and before "with"."""
+    tokens = scene.tokens
+    start = at
+    while start > 0 and tokens[start].kind == "word" and tokens[start].text[:1].isupper():
+        start -= 1
+    return start < at and tokens[start].lower in ("at", "in")
 
 
 def _with_another(scene: Scene, at: int) -> bool:

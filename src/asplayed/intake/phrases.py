@@ -288,7 +288,8 @@ def _check_amounts(phrase: Phrase) -> bool:
     if len(values) == 2 and values[1] > 60 and values[1] % 1 and phrase.has("SLASH"):
         return False  # "PW 45/63.5": a loft and a lie
     if all(wedge_loft(value) for value in values):
-        return _increasing(values)
+        falling = len(values) == 2 and values[0] > values[1] and phrase.has("AND")  # "a fifty-six and a fifty-two"
+        return falling or _increasing(values)
     if units == {"deg"} and phrase.has("COMMA", "SLASH", "AND"):
         return values[0] >= 12 and values[-1] <= 36 and _increasing(values)  # fairway woods or hybrids by their lofts
     return (

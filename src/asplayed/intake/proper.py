@@ -17,6 +17,7 @@ _VERBS = {
     "new", "fit", "build", "finish", "lot", "like", "up", "down", "around", "over", "under", "next", "go", "going",
     "ends",
 }  # fmt: skip
+_SHAPES = {"mallet", "blade"}  # a putter's, and often the end of its name
 _SIZES = {"little", "big", "small"}
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
 
@@ -63,11 +64,12 @@ def free_letters(scene: Scene) -> None:
 
 
 def free_shafts(scene: Scene) -> None:
-    """ "Ferrule Green 90 regular": a capital word of the trade's notes before a mass and a flex names a shaft."""
+    """ "Ferrule Green 90 regular", "Down 45 senior": a capital word of the trade before a mass and a flex is a name."""
     tokens = scene.tokens
     for at in range(1, len(tokens) - 2):
         token = tokens[at]
-        if token.terminal != "NOTE" or not _title_case(token) or tokens[at - 1].terminal in ("NEWLINE", "STOP"):
+        said = token.terminal == "NOTE" or token.terminal in _TAKEN | {"DOWN", "UP"}
+        if not said or not _title_case(token) or tokens[at - 1].terminal in ("NEWLINE", "STOP"):
             continue
         end = at + 1
         while end < len(tokens) and tokens[end].terminal in ("WORD", "COLOUR") and _title_case(tokens[end]):
@@ -103,8 +105,18 @@ def free_tails(scene: Scene) -> None:
         kind = token.terminal in ("HYBRID", "DIRON", "IRON", "WOOD") and len(token.text) <= 3 and token.text.isupper()
         if kind and _unknown_name(before) and _flexed_mass(scene, at + 1):
             token.terminal, token.value = "WORD", token.lower  # "Mistral HY 85 S"
+    models = {
+        token.text
+        for before, token in pairwise(scene.tokens)
+        if token.value == "finish" and (before.terminal == "ALL" or before.lower in ("a", "an"))
+    }
+    putters = sum(token.terminal == "PUTTER" and token.lower not in _SHAPES for token in scene.tokens)
     for before, token in pairwise(scene.tokens):
         named = _unknown_name(before)
+        if putters and token.terminal == "PUTTER" and token.lower in _SHAPES and named and _title_case(token):
+            token.terminal, token.value = "WORD", token.lower  # "Putter", and below it "Stint Mallet"
+        if token.terminal == "NOTE" and _title_case(token) and token.text in models:
+            token.terminal, token.value = "WORD", token.lower  # "both Ferrule, 25 and 28 degrees"
         if token.terminal == "NOTE" and named and _title_case(token) and token.value == "figures":
             token.terminal, token.value = "WORD", token.lower
         kind = token.terminal == "EVENTKIND" and named and _title_case(token)
@@ -135,7 +147,7 @@ def _word_of_two(scene: Scene, at: int) -> bool:
 
 def _head_line(scene: Scene, token: Token) -> bool:
     """True on a line that opens with the word "head" and a mark: "Head: Ringouzel Cup"."""
-    line = [each for each in scene.tokens if each.line == token.line]
+    line = [each for each in scene.tokens if each.line == token.line and each.terminal != "BULLET"]
     return len(line) > 2 and line[0].terminal == "HEADWORD" and line[1].terminal == "EQ"
 
 

@@ -89,7 +89,8 @@ def _plain_text(text: str) -> str:
 
 def _punctuated(text: str) -> str:
     """A dictated text whose marks are spoken ("driver comma nine degrees full stop new line") with the marks."""
-    if len(_SPOKEN_MARK.findall(text)) < 3:
+    spoken = [" ".join(mark.lower().split()) for mark in _SPOKEN_MARK.findall(text)]
+    if len(spoken) < 3 and "full stop" not in spoken:
         return text
     return _SPOKEN_MARK.sub(lambda mark: _MARKS[" ".join(mark["mark"].lower().split())], text)
 

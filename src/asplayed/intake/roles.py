@@ -13,17 +13,18 @@ from asplayed.intake.balls import ball_ahead, ball_clause, last_line
 from asplayed.intake.drafts import Draft, Entry, of_group
 from asplayed.intake.known import Known
 from asplayed.intake.names import SUFFIXES, NameRun
-from asplayed.intake.next_club import NextClub
 from asplayed.intake.persons import is_person
-from asplayed.intake.phrases import CLUB_RULES, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, phrase_at, wedge_loft
+from asplayed.intake.plurals import Plurals
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import cased, eligible, prose, terse
 
+_ARTICLES = {"a", "an", "the"}
 _POINTED = {"there", "it", "that", "them", "both", "all", "those", "these"}  # behind "in": clubs told of before
 
 
-class Names(NextClub):
+class Names(Plurals):
     """Says what each run of names names, and keeps what waits for its club."""
 
     def __init__(self, scene: Scene, known: Known) -> None:
@@ -93,12 +94,16 @@ class Names(NextClub):
             return "head"
         if run.end - run.start == 1 and tokens[run.start].lower in SUFFIXES and tokens[run.start].text.isupper():
             return None if scene.focus and scene.focus[-1].has("head.name") else "head"  # "Gannet 15 HL"
+        if scene.focus and not scene.focus[-1].has("head.name") and self._called(run):
+            return "head"
         if self._one_of_several(run):
             return "pending"
         if self._numbered_next(run) or self._wedge_next(run) or self._another_of_it(run):
             return "pending"
         if self._shaft_first(run):
             return "waiting"
+        if self.in_the_family(run):
+            return "pending"
         if scene.focus and names_next(self.scene, run.end) and self._clubs_first(run):
             return "head"
         if not scene.focus or names_next(self.scene, run.end):
@@ -168,6 +173,29 @@ class Names(NextClub):
         if not led and not flexing and self._third(run, focus):
             return "grip"
         return self._free("shaft", run, explicit=led or flexing)
+
+    def _called(self, run: NameRun) -> bool:
+        """True for the "Gannet" of "a five hybrid called a Gannet"."""
+        words = [token.lower for token in self.scene.tokens[max(0, run.start - 2) : run.start]]
+        return words[-1:] in (["called"], ["named"]) or (words[:1] in (["called"], ["named"]) and words[1] in _ARTICLES)
+
+    def in_the_family(self, run: NameRun) -> bool:
+        """True for "we've gone for the Gannet in the irons": the model of clubs that are only named behind it."""
+        tokens, end = self.scene.tokens, run.end
+        while end < len(tokens) and tokens[end].lower in ("again", "too"):
+            end += 1
+        if end >= len(tokens) or tokens[end].lower != "in" or self.known.role(tokens[run.start].text) == "shaft":
+            return False
+        at = end + 1
+        while at < len(tokens) and tokens[at].lower in ("the", "my", "his", "her"):
+            at += 1
+        phrase = phrase_at(tokens, at) if at < len(tokens) else None
+        if phrase is not None and phrase.rule == "amounts" and all(wedge_loft(one.value) for one in phrase.amounts):
+            return True  # "then the Gannet again in fifty-two and fifty-six"
+        if phrase is None or at == end + 1 or phrase.rule != "family" or not phrase.tokens[0].lower.endswith("s"):
+            return False
+        word = phrase.first("WOOD", "HYBRID", "IRON", "WEDGE")
+        return word is not None and not any(draft.family == word.terminal.lower() for draft in self.scene.drafts)
 
     def _put_right(self, run: NameRun) -> str | None:
         """The part whose name this one takes the place of: "the Foo, no wait, the Bar"; None for none."""
@@ -493,6 +521,8 @@ class Names(NextClub):
             "SIZE",
             "COLOUR",
         ):
+            if zone == "grip" and role == "shaft" and tokens[at].terminal in ("FLEX", "FLEXCODE"):
+                return  # "Ostrane 65 X   45   grip Tessary": no grip has a flex
             if (
                 role == "head"
                 and isinstance(value := tokens[at].value, float)
@@ -509,68 +539,3 @@ class Names(NextClub):
                 if entry is not None and entry.text == run.text and not draft.has(f"{zone}.name"):
                     del draft.facts[f"{role}.name"]
                     draft.put(f"{zone}.name", entry)
-
-    def _one_so_called(self, run: NameRun) -> bool:
-        """True for "Sedge Wings" where the list also tells of "a Sedge Wings": the s is the model's own."""
-        tokens, words = self.scene.tokens, [token.lower for token in self.scene.tokens[run.start : run.end]]
-        articles = {"a", "an", "another", "one"}
-        return not articles.isdisjoint(self.scene.lowers) and any(
-            tokens[at].lower in articles and [token.lower for token in tokens[at + 1 : at + 1 + len(words)]] == words
-            for at in range(len(tokens) - len(words))
-        )
-
-    def _always_so(self, run: NameRun, text: str) -> bool:
-        """True for the "Ramsons" of "Ramsons 50/54/58": before its lofts in a terse line, and never a single Ramson."""
-        tokens = self.scene.tokens
-        single = any(token.text == text[:-1] for token in tokens)
-        before = tokens[run.start - 1] if run.start else None
-        after = tokens[run.end] if run.end < len(tokens) else None
-        lofted = after is not None and (after.kind == "number" or after.terminal == "CODE")
-        counted = before is not None and before.kind == "number"
-        return lofted and not counted and not single and terse(self.scene, run.start)
-
-    def tidy(self, run: NameRun, count: int) -> str:
-        """The name as kept: the user's words, a plural's s gone where several clubs are said to be "Dunlins"."""
-        text = run.text.strip(" '’")
-        if self._one_so_called(run):
-            return text
-        if text.lower().endswith(("'s", "’s")):
-            text = text[:-2]
-        at = run.start - 1
-        while at >= 0 and self.scene.tokens[at].terminal == "SILENT":
-            if (
-                self.scene.tokens[at].lower in ("are", "theyre", "they're")
-                and count > 1
-                and text.endswith("s")
-                and not text.endswith("ss")
-            ):
-                return text[:-1]
-            at -= 1
-        if (
-            count > 1
-            and at >= 0
-            and self.scene.tokens[at].kind == "number"
-            and text.endswith("s")
-            and text[-2:] != "ss"
-        ):
-            return text[:-1]
-        if count > 1 and text.endswith("s") and text[-2:] not in ("ss", "us", "is"):
-            stem = text[:-1]
-            if self.scene.tokens[run.start - 1].terminal in ("ALL", "THOSE"):
-                return stem
-            before = self.scene.tokens[max(0, run.start - 5) : run.start]
-            nearby = {token.lower for token in before if token.line == run.line}
-            listed = " " in text and self.scene.tokens[run.start - 1].text == ":" and not prose(self.scene, run.start)
-            plural = text[-2:] not in ("as", "os") and len(stem) > 3 and not listed  # "Irons: Saltwort Players"
-            if (
-                (plural and not self._always_so(run, text))
-                or self.scene.source.spoken
-                or nearby & {"the", "some", "are"}
-            ):
-                return stem
-            words = {token.text for token in self.scene.tokens if token.kind == "word"}
-            if stem.strip() and stem.split()[-1] in words:
-                return stem
-            if at >= 0 and self.scene.tokens[at].terminal == "EQ" and self.scene.tokens[at].lower == "are":
-                return stem
-        return text

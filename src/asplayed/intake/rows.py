@@ -3,9 +3,15 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
+from asplayed.intake.facts import loft_of_family
 from asplayed.intake.making import Making
 from asplayed.intake.next_club import lofts_under
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
+from asplayed.intake.tokens import Token
+
+
+def _figure(token: Token) -> float:
+    return token.value if isinstance(token.value, float) else 0.0
 
 
 class Rows(Making):
@@ -17,6 +23,9 @@ class Rows(Making):
         tokens = self.scene.tokens
         if not low <= phrase.amounts[0].value <= high or phrase.start < 2:
             return False
+        behind = phrase_at(tokens, phrase.end) if phrase.end < len(tokens) else None
+        if behind is not None and behind.rule == "club" and behind.amounts:
+            return False  # "then a 22-degree 4 hybrid": the loft of the club named behind it
         if self.scene.name_waits and header.word.endswith("s") and not header.facts:
             return True  # "two fairways: Gannet 15, Dunlin 18"
         members = [draft for draft in self.scene.drafts if draft.header is header]
@@ -53,15 +62,25 @@ class Rows(Making):
         return isinstance(value, float) and low <= value <= high
 
     def _next_numbered(self, phrase: Phrase) -> Draft | None:
-        """ "Hybrid 3 (19°) and 4 (22°)": another club of the family just named, with its loft in brackets."""
+        """ "Hybrid 3 (19°) and 4 (22°)", "a 3 at 19 and a 4 at 22": another club of the family just named, by its loft.
+
+        So too "The hybrid is a five" behind a four that has been told of.
+        """
         scene, tokens = self.scene, self.scene.tokens
         amount, last = phrase.amounts[0], scene.focus[-1] if scene.focus else None
         if last is None or last.family not in ("hybrid", "wood", "diron") or last.number is None:
             return None
         behind = [token.terminal for token in tokens[phrase.end : phrase.end + 4]]
         bracketed = behind[:2] == ["LPAR", "NUM"] and "RPAR" in behind[2:]
-        joined = phrase.start > 0 and tokens[phrase.start - 1].terminal in ("AND", "COMMA", "SLASH")
-        if not (bracketed and joined and amount.whole and last.number < amount.value <= 11):
+        start = phrase.start - (phrase.start > 0 and tokens[phrase.start - 1].lower in ("a", "an", "the"))
+        told = behind[:2] in (["AT", "NUM"], ["EQ", "NUM"])
+        lofted = told and loft_of_family(last.family.upper(), _figure(tokens[phrase.end + 1]))
+        joined = start > 0 and tokens[start - 1].terminal in ("AND", "COMMA", "SLASH")
+        led = 0 < start < phrase.start and scene.last_end == start - 1 and tokens[start - 1].terminal in ("EQ", "COMMA")
+        another = led and last.has("head.loft") and behind[:1] in (["COMMA"], ["STOP"], ["AT"])
+        if not amount.whole or not last.number < amount.value <= 11:
+            return None
+        if not (another or ((bracketed or lofted) and joined)):
             return None
         return self._find(last.family, int(amount.value), None) or self._new(
             last.family, phrase, number=int(amount.value)

@@ -221,8 +221,10 @@ class Scene:
         """Take the stretch around a word that has no field (tip trim, handicap, grip size) as a note."""
         end = position + 1
         told = position + 1 < len(self.tokens) and self.tokens[position + 1].text == ":" and self.line_start(position)
+        onward = [token.lower for token in self.tokens[position + 1 : position + 2]]
+        told = told or (self.line_start(position) and onward in (["on"], ["of"], ["for"]))
         if told and self.tokens[position].lower in ("tip trim", "tip trims", "tip", "tips", "tipping", "tipped"):
-            end = self.clause_end(position)  # "Tip trim: DR 1/2 in, 3W 1 in"
+            end = self.clause_end(position)  # "Tip trim: DR 1/2 in, 3W 1 in", "Tips on the irons cut 1/2 in"
             self.claims[position:end] = ["note"] * (end - position)
             self.add_note(position, end, None)
             return end
@@ -277,7 +279,8 @@ class Scene:
         """The place behind "tip driver 1/2 in", a club and what is cut from its tip; 0 for any other note."""
         tokens = self.tokens
         club = phrase_at(tokens, position + 1) if position + 1 < len(tokens) else None
-        if tokens[position].lower != "tip" or club is None or club.rule != "club" or club.end >= len(tokens):
+        named = club is not None and club.rule in ("club", "named", "family", "span")
+        if tokens[position].lower != "tip" or club is None or not named or club.end >= len(tokens):
             return 0
         cut = phrase_at(tokens, club.end)
         return cut.end if cut is not None and cut.rule == "bare" and cut.amounts[0].value < 4 else 0

@@ -62,6 +62,7 @@ class Sharing(Stride):
         shafted = self.scene.focus[-1].has("shaft.name") or any(noun == "SHAFTWORD" for _, noun, _ in self.scene.same)
         shaft = "FLEXWORD" if shafted else "SHAFTWORD"
         noun = {"head": "HEADWORD", "shaft": shaft, "grip": "GRIPWORD", "loft": "LOFT", "length": "LENGTH"}
+        noun["swing"] = "SWINGWEIGHT"
         return [noun[self.scene.cell]] if self.scene.cell in noun else []
 
     def _as_before(self, at: int) -> bool:

@@ -58,6 +58,9 @@ def find_tables(scene: Scene) -> None:
                 continue
             if _cells(row, mark) < 1:
                 break
+            if _of_the_ball(row, mark):
+                index += 1
+                continue
             scene.rows[start] = columns
             if row[0].text == "|":
                 scene.claims[start] = "silent"
@@ -72,6 +75,18 @@ def find_tables(scene: Scene) -> None:
             for unit, cell in zip(units, _cells_of(row), strict=False):
                 _measure(cell, unit)
             index += 1
+
+
+def _of_the_ball(row: list[Token], mark: str) -> bool:
+    """True for "| Ball | Gannet X | | |", which is then told as "Ball: Gannet X": no column speaks of a ball."""
+    cells = [token for token in row if token.text != "|" or token is not row[0]]
+    if len(cells) < 3 or cells[0].terminal != "BALLWORD" or not (_is(cells[1], mark) or cells[1].terminal == "PIPE"):
+        return False
+    cells[1].terminal, cells[1].text = "EQ", ":"
+    for token in row:
+        if _is(token, mark) or token.terminal == "PIPE":
+            token.terminal, token.text = "COMMA", ","
+    return True
 
 
 def _line_spans(scene: Scene) -> list[tuple[int, int]]:
@@ -89,12 +104,15 @@ def _cells(row: list[Token], mark: str) -> int:
 
 def _is(token: Token, mark: str) -> bool:
     """True for the mark between a table's cells."""
-    return token.text == ";" if mark == "SEMICOLON" else token.terminal == mark
+    if mark == "SEMICOLON":
+        return token.text == ";"
+    tight = mark == "SLASH" and token.glued  # "club / head / loft", and in a cell "56/12"
+    return token.terminal == mark and not tight
 
 
 def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
     """The zones of a header row's columns, their units, the mark between them; (None, [], "") for any other row."""
-    for mark in ("PIPE", "COMMA", "SEMICOLON"):
+    for mark in ("PIPE", "COMMA", "SEMICOLON", "SLASH"):
         if sum(_is(token, mark) for token in row) < 2:
             continue
         cells: list[list[str]] = [[]]
@@ -107,7 +125,7 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
                 return None, [], ""
         if _is(row[0], mark):
             cells = cells[1:]
-        names = [_without_unit(words) for words in cells]
+        names = [_of_now(_without_unit(words)) for words in cells]
         known = sum(name in _columns() for name in names if name)
         if names[0] == "name":
             names[0] = "club"
@@ -116,6 +134,14 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
             both = {"old", "now"} <= set(zones)
             return [zone if both or zone not in ("old", "now") else "" for zone in zones], [*map(_unit, cells)], mark
     return None, [], ""
+
+
+def _of_now(name: str) -> str:
+    """ "length now" is the length, and "length was" nothing that the club has."""
+    what, _, when = name.rpartition(" ")
+    if what not in _columns() or when not in _columns():
+        return name
+    return {"now": what, "old": "no"}.get(_columns()[when], name)
 
 
 def _without_unit(words: list[str]) -> str:
@@ -191,6 +217,8 @@ def _across(scene: Scene, lines: list[tuple[int, int]]) -> None:
                 scene.claims[first:last] = ["silent"] * (last - first)
                 continue
             under = _split(scene.tokens, first, last)
+            if first == last:
+                continue  # an empty line between the rows
             if len(under) < 2:
                 break
             words = [token.lower for token in scene.tokens[slice(*under[0])] if token.kind == "word"]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from asplayed.intake.flex_codes import is_flex_code, suffix_sign
+from asplayed.intake.flex_codes import suffix_sign
+from asplayed.intake.spellings import fits
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.vocabulary import Vocabulary, plain_words
 from asplayed.intake.wedge_words import STAMPED, WEDGE_WORDS, for_sand, wedge_before, wedge_by_loft, wedge_named_later
@@ -20,11 +21,6 @@ _CODES = {
     "hyb": "HYBRID", "hybrid": "HYBRID", "i": "IRON", "iron": "IRON", "ir": "IRON", "di": "DIRON", "ui": "DIRON",
     "ut": "DIRON",
 }  # fmt: skip
-_DAYS = {
-    "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "spring", "summer", "autumn",
-    "winter", "january", "february", "march", "april", "may", "june", "july", "august", "september", "october",
-    "november", "december", "the",
-}  # fmt: skip
 _PLUS_CLUBS = {"pw", "gw", "aw", "uw", "sw", "lw", "pitching", "gap", "sand", "lob", "approach"}
 _MARKS = {
     ",": "COMMA", "/": "SLASH", "|": "PIPE", "(": "LPAR", ")": "RPAR", "[": "LPAR", "]": "RPAR", ":": "EQ", "=": "EQ",
@@ -33,10 +29,11 @@ _MARKS = {
     "→": "SLASH", "->": "SLASH", "•": "STOP", "·": "COMMA", "“": "SILENT", "%": "PCT",
 }  # fmt: skip
 _SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)([.,]\d+|[¼½¾])?$")
+_TEXTED_BEFORE = {"a", "all", "both", "my", "the", "then"}
+_FLEXES = {"extra", "ladies", "l", "r", "regular", "s", "senior", "stiff", "tx", "x"}
 _QUOTES = {'"', "“", "”"}
 _POSITION = re.compile(r"[A-Za-z]{1,2}\d{1,2}$|[A-Z]$")
 _CLUBS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "DRIVER", "PUTTER", "CHIPPER"}
-_AFTER_NUMBER_ONLY = {"GRAM", "MM", "CM", "METRE", "DEG", "INCH", "CPM", "PCT"}
 
 
 def tag(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
@@ -102,6 +99,8 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
                 token.terminal = "SILENT"
     elif token.text in ("'", "′") and token.glued and tagged[-2:-1] and tagged[-2].kind == "number":
         token.terminal = "FOOT"
+    elif token.text in ("'", "’") and token.glued and tagged[-2:-1] and tagged[-2].lower in ("thro", "tho", "wi", "o"):
+        token.terminal = "SILENT"  # "6 thro' PW"
     else:
         token.terminal = _MARKS.get(token.text, "MARK")
         around = position + 1 < len(tokens) and not token.glued and not tokens[position + 1].glued
@@ -121,7 +120,7 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
             token.text == "."
             and following is not None
             and following.kind == "number"
-            and [t.lower for t in tagged[-2:-1]] == ["no"]
+            and [t.lower for t in tagged[-2:-1]] in (["no"], ["nos"])
         ):
             token.terminal = "SILENT"
         if token.text == "." and position + 1 < len(tokens) and tokens[position + 1].glued:
@@ -172,6 +171,12 @@ def _number_word(token: Token) -> bool:
 def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list[Token], vocabulary: Vocabulary) -> int:
     token = tokens[position]
     before = tagged[-1] if tagged else None
+    pointed = position + 1 < len(tokens) and tokens[position + 1].lower in _TEXTED_BEFORE
+    if pointed and token.text in ("r", "n") and not token.glued:
+        # as texted: "7 8 9 r the Gannet", "n the putter is …"
+        token.terminal, token.value = ("SILENT", "are") if token.text == "r" else ("AND", "and")
+        tagged.append(token)
+        return position + 1
     after_number = before is not None and before.kind == "number"
     if len(token.text) == 1 and token.text.isupper() and "SLEEVE" in [entry.terminal for entry in tagged[-3:]]:
         token.terminal, token.value = "POSCODE", token.text
@@ -197,7 +202,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     for candidate, terminal, meaning in vocabulary.first.get(words[position], ()):
         end = _match(tokens, words, position, candidate)
         tied = before is not None and before.text in DASHES and before.terminal == "SILENT" and terminal == "DEG"
-        if end and _fits(tokens, position, end, terminal, meaning, before, after_number or tied):
+        if end and fits(tokens, position, end, terminal, meaning, before, after_number or tied):
             joined = token if end == position + 1 else _joined(tokens, position, end)
             joined.terminal, joined.value = terminal, meaning
             end = suffix_sign(tokens, joined, end)
@@ -265,8 +270,11 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     elif match := _SWING_WEIGHT.fullmatch(token.text):
         token.terminal = "SWV"
         token.value = match[1].upper() + match[2] + _decimal(match[3])
-        if tagged[-2:-1] and tagged[-2].terminal == "NAMEDWEDGE" and tagged[-2].lower == "sw":
-            tagged[-2].terminal, tagged[-2].value = "SWINGWEIGHT", "swing weight"
+        label = len(tagged) - 2
+        while label > 0 and tagged[label].terminal in ("SILENT", "EQ") and tagged[label].line == token.line:
+            label -= 1  # "SW now C8"
+        if label >= 0 and tagged[label].terminal == "NAMEDWEDGE" and tagged[label].lower == "sw":
+            tagged[label].terminal, tagged[label].value = "SWINGWEIGHT", "swing weight"
     elif word in vocabulary.silent:
         token.terminal, token.value = "SILENT", word
     elif word in ("th", "st", "nd", "rd") and after_number and token.glued:
@@ -308,9 +316,15 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     else:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
         named = token.text[:1].isupper() and sum(entry.text == token.text for entry in tokens[:4000]) > 1
-        figure = tokens[position + 1].value if position + 1 < len(tokens) else None
-        named = named or (isinstance(figure, float) and 38 <= figure <= 150)  # "Millet 70 X" is no mallet
-        if (not token.text[:1].isupper() or (opens and not named)) and (mended := vocabulary.mend(word)):
+        ahead_at = position + 1
+        ahead_at += ahead_at < len(tokens) and tokens[ahead_at].kind == "word" and tokens[ahead_at].text[:1].isupper()
+        figure = tokens[ahead_at].value if ahead_at < len(tokens) else None
+        named = named or (isinstance(figure, float) and 38 <= figure <= 150)  # "Millet Red 70 X" is no mallet
+        mended = vocabulary.mend(word) if not token.text[:1].isupper() or (opens and not named) else None
+        after_mass = tokens[ahead_at + 1].lower if ahead_at + 1 < len(tokens) else ""
+        if mended and named and after_mass in _FLEXES and mended[0] not in ("SHAFTWORD", "FLEX"):
+            mended = None  # "scree 105 stiff" is no screw
+        if mended:
             token.terminal, token.value = mended
             if mended[0] == "WEDGE" and before is not None and before.lower in WEDGE_WORDS:
                 tagged.pop(-2)
@@ -378,7 +392,9 @@ def _after_number(token: Token, number: Token, tagged: list[Token]) -> bool:
         token.terminal, token.value = "WEDGE", "wedge"
         tagged.append(token)
         return True
-    if family and number.terminal != "CODE" and isinstance(value, float) and value == int(value) and 1 <= value <= 15:
+    opens = len(tagged) == 1 or tagged[-2].terminal in ("NEWLINE", "BULLET")
+    most = {"HYBRID": 33, "WOOD": 26}.get(family or "", 15) if opens and token.text.isupper() else 15  # "19H Gannet"
+    if family and number.terminal != "CODE" and isinstance(value, float) and value == int(value) and 1 <= value <= most:
         if number.sign and value:
             return False
         if token.lower in ("i", "ir") and value > 9:
@@ -390,11 +406,11 @@ def _after_number(token: Token, number: Token, tagged: list[Token]) -> bool:
 
 
 def _match(tokens: list[Token], words: list[str], position: int, candidate: tuple[str, ...]) -> int:
-    """The end of `candidate` when it stands at `position` (hyphens between its words are allowed), else 0."""
+    """The end of `candidate` when it stands at `position` (hyphens, low lines between its words allowed), else 0."""
     at = position
     for index, word in enumerate(candidate):
         if index:
-            while at < len(tokens) and tokens[at].kind == "mark" and tokens[at].text in "-‐–" and tokens[at].glued:
+            while at < len(tokens) and tokens[at].kind == "mark" and tokens[at].text in "-‐–_" and tokens[at].glued:
                 at += 1
         if at >= len(tokens):
             return 0
@@ -420,142 +436,6 @@ def _closes_quote(tokens: list[Token], position: int) -> bool:
         if tokens[at].line == tokens[position].line and tokens[at].text in _QUOTES:
             opened = not opened and (at == 0 or tokens[at - 1].kind != "number")
     return opened and tokens[position].text in _QUOTES
-
-
-def _fits(
-    tokens: list[Token], position: int, end: int, terminal: str, meaning: str, before: Token | None, after_number: bool
-) -> bool:
-    """False where a spelling cannot have this meaning in this place."""
-    token = tokens[position]
-    after = tokens[end] if end < len(tokens) else None
-    if terminal == "CPM" and after is not None and isinstance(after.value, float) and 180 <= after.value <= 400:
-        return after_number and isinstance(before.value, float) and before.value >= 180  # type: ignore[union-attr]
-    if terminal in _AFTER_NUMBER_ONLY:
-        if not after_number or before is None:
-            return False
-        if token.text == "G" and token.glued and isinstance(before.value, float) and before.value < 10:
-            return False  # "Norrby 2G"
-        if token.lower == "in":
-            behind = tokens[end + 1] if end + 1 < len(tokens) else None
-            flex = behind is not None and behind.lower in ("flex", "flexes")  # "Larkspur 40 in L flex"
-            return not flex and _is_inch(before, after)
-        if token.lower == "m" and before.terminal == "CODE":
-            return False
-        if token.lower == "m":
-            return isinstance(before.value, float) and before.value < 3 and (token.glued or before.value < 2)
-        return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
-    if terminal == "NAMEDWEDGE" and end > position + 1 and tokens[position + 1].text == "/":
-        return before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE")
-    if terminal == "ASIDE" and token.lower == "used":
-        return after is not None and after.lower in ("have", "carry", "play", "use", "own", "be", "game", "hit", "love")
-    if terminal == "FLEXCODE":
-        flexed = any(entry.terminal == "FLEX" for entry in tokens[max(0, position - 4) : position])
-        labelled = any(entry.terminal == "FLEXWORD" for entry in tokens[max(0, position - 2) : position])
-        lettered = position > 1 and tokens[position - 2].terminal in ("WORD", "COLOUR")
-        return is_flex_code(token, before, after, flexed=flexed, labelled=labelled, lettered=lettered)
-    if terminal == "FLEX" and end > position + 1 and tokens[end - 1].lower == "plus" and after is not None:
-        return not (after.kind == "number" or after.lower in ("a", "half", "an"))  # "regular plus a half inch"
-    if (terminal == "HYBRID" and token.lower.startswith("rescue")) or token.lower in ("util", "utils"):
-        return before is None or before.kind != "word" or before.terminal == "SILENT"  # "Plover Rescue": a model
-    if terminal == "STD" and token.lower == "stock" and end < len(tokens) and tokens[end].kind == "word":
-        return not tokens[end].text[:1].isupper() or tokens[end].text.isupper()  # "stock Lindrake": no setting
-    if terminal == "NOTE" and token.lower.startswith("carr"):
-        return after is not None and after.kind == "number" and isinstance(after.value, float) and after.value > 99
-    if terminal == "PUTTER" and token.lower == "put":
-        return token.text == "PUT"
-    if terminal == "CORRECTION" and token.lower == "wait" and before is not None:
-        return before.lower not in ("can", "can't", "will", "to", "must", "could", "should")  # "the rest can wait"
-    if terminal == "CORRECTION" and token.lower == "no" and end == position + 1:
-        return before is not None and before.terminal != "NEWLINE" and after is not None and after.text == ","
-    if terminal == "MONTH":
-        return (
-            after_number
-            or (before is not None and before.terminal == "SILENT" and before.lower in ("th", "of", "st"))
-            or (after is not None and after.kind == "number")
-        )
-    if terminal == "LENGTH" and token.lower in ("finish", "fin") and end == position + 1:
-        if after is not None and after.lower in ("at", "to") and end + 1 < len(tokens):
-            after = tokens[end + 1]
-        return after is not None and isinstance(after.value, float) and 28 <= after.value <= 54  # no "satin finish"
-    if terminal == "PLAYING" and token.lower == "played":
-        return after_number or (before is not None and before.terminal == "DEG")
-    if terminal == "WITH" and token.lower == "w":
-        return after is not None and after.text == "/" and after.glued
-    if (
-        terminal == "SIZE"
-        and meaning == "blade"
-        and token.text[:1].isupper()
-        and before is not None
-        and before.terminal == "WORD"
-    ):
-        return token.text.isupper()
-    if terminal in ("COLOUR", "LEVEL", "NECK", "SOLE") and end == position + 1:
-        return True
-    if terminal == "EVENTKIND" or (terminal == "SIZE" and meaning.startswith("core")):
-        return not after_number or terminal == "SIZE"
-    if (
-        terminal == "PLAYERWORD"
-        and end == position + 2
-        and tokens[end - 1].lower in ("for", "to")
-        and after is not None
-    ):
-        led = tokens[end + 1] if after.lower in ("our", "my", "a", "the", ":") and end + 1 < len(tokens) else after
-        return led.text[:1].isupper() and led.lower not in _DAYS
-    if terminal == "PLAYERWORD" and token.lower == "set":
-        if before is not None and before.lower == "a":
-            return False  # "a set of Dunlins"
-        return after is not None and after.kind == "word" and after.text[:1].isupper() and not after.text.isupper()
-    if terminal == "PLAYERWORD" and token.lower == "name":
-        return after is not None and after.text in (":", "=")
-    if token.lower in ("di", "ui", "hy", "mini", "fw", "ir", "wg", "metal", "metals"):
-        before_number = after is not None and after.kind == "number" and token.lower in ("hy", "fw", "di", "ui", "ir")
-        opens = token.text.isupper() and (before is None or before.terminal in ("NEWLINE", "BULLET"))
-        opens = opens and after is not None and after.kind == "word" and after.text[:1].isupper()
-        parted = after is not None and (after.text in (":", "/", "|", "\t") or opens)
-        labels = token.lower in ("fw", "ir", "wg", "hy", "di", "ui") and parted
-        return token.lower == "mini" or after_number or before_number or labels
-    if token.lower == "model" and before is not None and before.terminal == "SAME":
-        return True
-    if token.lower == "list" and before is not None and before.terminal not in ("NEWLINE", "BULLET", "STOP"):
-        return False  # "a correction to my list: …"
-    if token.lower in ("event", "week", "list", "total", "model") and end == position + 1:
-        return (
-            after is not None and (after.text in (":", "=", "\t", "|") or after.kind == "number")
-        ) or token.lower == "total"
-    return True
-
-
-_FLEX_WORDS = {"ladie", "lady", "stiff", "regular", "senior", "extra", "firm", "soft", "amateur", "r", "x", "a", "l"}
-
-
-def _is_inch(number: Token, after: Token | None) -> bool:
-    value = number.value
-    if not isinstance(value, float):
-        return False
-    if after is None or after.kind in ("newline", "mark"):
-        return not 55 <= value <= 75  # "put the 60 in": no club is so long, and shafts are so heavy
-    if after.lower in (
-        "the",
-        "a",
-        "an",
-        "toe",
-        "heel",
-        "front",
-        "back",
-        "my",
-        "his",
-        "her",
-        "it",
-        "both",
-        "all",
-        "each",
-    ):
-        return False
-    if after.lower.rstrip("'s") in _FLEX_WORDS:
-        return False  # "the Tupelo 45 in ladies"
-    return 28 <= value <= 50 or (
-        abs(value) <= 3 and after.lower in ("long", "short", "over", "under", "longer", "shorter")
-    )
 
 
 def _context(tokens: list[Token], end: int, token: Token, tagged: list[Token]) -> None:

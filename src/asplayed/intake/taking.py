@@ -47,7 +47,7 @@ class Taking(Again):
             self.at = phrase.end  # "a good ten yards past my old one", "7i 76mph"
             return True
         inches = phrase.rule == "bare" and phrase.amounts[0].unit == "in"
-        if inches and after is not None and after.terminal == "GRIPWORD":
+        if inches and phrase.amounts[0].value < 25 and after is not None and after.terminal == "GRIPWORD":
             self.at = phrase.end  # "17 inch grip"
             return True
         led = self.tokens[phrase.start - 1].terminal if phrase.start else ""
@@ -83,7 +83,8 @@ class Taking(Again):
             scene.lost_line(phrase.start)
             self.at = phrase.end
             return True
-        if scene.correcting and phrase.rule == "bare" and self._correct(phrase):
+        denied = phrase.start > 0 and self.tokens[phrase.start - 1].lower == "not"  # "110 S, not 105"
+        if scene.correcting and phrase.rule == "bare" and not denied and self._correct(phrase):
             return True
         if scene.replaced and phrase.rule == "bare" and self._replace(phrase):
             return True
@@ -484,13 +485,13 @@ class Taking(Again):
         return False
 
     def _soles(self, phrase: Phrase) -> bool:
-        """ "52/56/60 Crake F/S/C": as many letters as wedges, one sole each."""
+        """ "52/56/60 Crake F/S/C", "(F, S and C grinds)": as many letters as wedges, one sole each."""
         focus, tokens = self.scene.focus, self.tokens
         if len(focus) < 2 or any(draft.family != "wedge" or draft.has("head.sole") for draft in focus):
             return False
         end = phrase.start + 2 * len(focus) - 1
         letters, marks = tokens[phrase.start : end : 2], tokens[phrase.start + 1 : end : 2]
-        if len(letters) < len(focus) or any(mark.text != "/" for mark in marks):
+        if len(letters) < len(focus) or any(mark.terminal not in ("SLASH", "COMMA", "AND") for mark in marks):
             return False
         if any(token.terminal not in ("LETTER", "FLEXCODE") or len(token.text) > 1 for token in letters):
             return False
@@ -539,7 +540,7 @@ class Taking(Again):
         for draft in drafts:
             draft.put(path, Entry(value, old.unit, phrase.line, amount.token.text), correcting=True)
         self._claim(phrase, "club")
-        scene.correcting = 0
+        scene.correcting = 2 if scene.correcting_line else 0
         return True
 
     def _replace(self, phrase: Phrase) -> bool:

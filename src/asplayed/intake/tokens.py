@@ -145,7 +145,9 @@ def _split_comma(text: str, line: str, at: int, decimal_comma: bool) -> bool:
     after = line[at + len(text) : at + len(text) + 2]
     before = line[max(0, at - 1) : at]
     if not whole:
-        return before.isdigit()
+        return bool(before.strip())  # "50°,54°", and not a lone ",5"
+    if len(whole) <= 2 and len(part) == 2 and int(part) % 5 and not decimal_comma:
+        return True  # "52-10,58-08"
     if before == "," or (after[:1] == "," and after[1:2].isdigit()):
         return True
     if len(part) > 3 or (len(part) == 3 and not decimal_comma):
@@ -164,9 +166,11 @@ def tokens_of(source: Source) -> list[Token]:
     found: list[Token] = []
     decimal_comma = len(re.findall(r"(?<![\d,])\d{1,3},(?:5|25|75|0|125|375)(?![\d,])", source.text[:200_000])) > 0
     offset = 0
-    comma_table = False
+    comma_table = blank = False
     for number, line in enumerate(source.lines, 1):
-        comma_table = bool(line.strip()) and (comma_table or _comma_header(line))
+        ends = not line.strip() and blank  # one empty line between rows ends no table
+        comma_table = not ends and (comma_table or _comma_header(line))
+        blank = not line.strip()
         last_end = -1
         position = 0
         if match := _BULLET.match(line):

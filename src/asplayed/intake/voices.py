@@ -6,12 +6,12 @@ from itertools import pairwise
 
 from asplayed.intake.persons import KIN, RELATED, clubs_of
 from asplayed.intake.scene import TITLES, Scene
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import ordinary_words
 
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
-    "greetings", "love", "advance", "signed",
+    "greetings", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
 }  # fmt: skip
 _UNNAMED = {"guest", "caller", "member", "him", "her", "visitor", "answer", "reply"}  # who speaks, and no name
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
@@ -43,21 +43,31 @@ def _won(scene: Scene) -> None:
 
 
 def _events(scene: Scene) -> None:
-    """The "Ladies" of "Cloudmoor Ladies Championship": before an event's word it is part of the name and no flex."""
-    for before, token, after in zip(scene.tokens, scene.tokens[1:], scene.tokens[2:], strict=False):
-        kind = after.terminal == "EVENTKIND" or (after.terminal == "OPEN" and after.text[:1].isupper())
-        if kind and token.terminal == "FLEX" and token.text[:1].isupper() and before.text[:1].isupper():
+    """The "Ladies" of "Cloudmoor Ladies Championship", of "Ladies Spring Cup": part of an event's name and no flex."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.terminal != "FLEX" or not token.text[:1].isupper():
+            continue
+        end = at + 1
+        while end < min(at + 4, len(tokens)) and _of_a_name(tokens[end]):
+            end += 1
+        kind = tokens[end] if end < len(tokens) else token
+        named = kind.terminal == "EVENTKIND" or (kind.terminal == "OPEN" and kind.text[:1].isupper())
+        if named and (end > at + 1 or (at > 0 and tokens[at - 1].text[:1].isupper())):
             token.terminal, token.value = "WORD", token.lower
 
 
 def _titled(scene: Scene) -> None:
-    """ "Mrs. Ada Brandt": the title and its dot stand before a name of two words and are no part of it."""
+    """ "Mrs. Ada Brandt": the title, its dot if any, stands before a name of two words and is no part of it."""
     tokens = scene.tokens
-    for at in range(len(tokens) - 3):
-        dotted = tokens[at].lower in TITLES and tokens[at + 1].text == "." and tokens[at + 1].glued
-        names = tokens[at + 2 : at + 4]
-        if dotted and all(token.terminal == "WORD" and token.text[:1].isupper() for token in names):
-            tokens[at].terminal = tokens[at + 1].terminal = "SILENT"
+    for at in range(len(tokens) - 2):
+        dotted = tokens[at + 1].text == "." and tokens[at + 1].glued
+        if tokens[at].lower not in TITLES or (tokens[at].lower == "dr" and not dotted):
+            continue  # "DR Gannet LS": a driver
+        names = tokens[at + 1 + dotted : at + 3 + dotted]
+        if len(names) == 2 and all(_of_a_name(token) for token in names):
+            for token in tokens[at : at + 1 + dotted]:
+                token.terminal = "SILENT"
 
 
 def _named(scene: Scene) -> None:
@@ -126,7 +136,7 @@ def _voices(scene: Scene) -> None:
             labels.setdefault(tokens[at].lower, []).append(at)
     if len(labels) < 2 or sum(len(places) for places in labels.values()) < 3:
         return
-    lines = sum(token.terminal == "NEWLINE" for token in tokens)
+    lines = sum(token.terminal == "NEWLINE" and before.terminal != "NEWLINE" for before, token in pairwise(tokens))
     if 2 * sum(len(places) for places in labels.values()) < lines - 1:
         return
     for name in set(labels) & _ASKING:
@@ -232,6 +242,9 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
         return None
     comma = tokens[start - 1].text == ","
     leave = tokens[led].lower in _SIGN_OFFS or (comma and _takes_leave(tokens[: led + 1]))
+    dashed = tokens[start - 1].text in DASHES and (start < 2 or tokens[start - 2].kind == "newline")
+    if dashed and end - start == 2 and _full_name_at(tokens, start):
+        return (start, end)  # "- Ada Brandt" under the list
     asked = {token.lower for token in tokens[max(0, led - 12) : led]} & {"i", "you", "we"}
     alone = tokens[led].text == "?" and bool(asked) and end - start in (2, 3)
     if not (leave or (alone and not scene.source.voices)):
@@ -243,6 +256,13 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     for at in range(stop, end):
         scene.claims[at] = scene.claims[at] or "left"  # below or behind the name: an office
     return (start, stop) if 1 <= stop - start <= 4 else None
+
+
+def _full_name_at(tokens: list[Token], start: int) -> bool:
+    """True for two capital words of nobody's on one line."""
+    names = tokens[start : start + 2]
+    plain = all(_of_a_name(token) and token.lower not in ordinary_words() for token in names)
+    return plain and len(names) == 2 and names[0].line == names[1].line
 
 
 def _full_name_behind(tokens: list[Token], start: int, end: int) -> bool:

@@ -6,6 +6,7 @@ import re
 
 from asplayed.intake.ahead import TAILS, flexed
 from asplayed.intake.balls import ball_run
+from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.excepting import Excepting
 from asplayed.intake.figure_rows import FigureRows
@@ -32,11 +33,12 @@ _ZONES = {
 }  # fmt: skip
 
 
+_SHOUTED = re.compile(r"^[A-Z]{3,} (?=[A-Z][a-z]+ [A-Z][a-z])")  # "WINNER Ada Brandt": a heading's word
 _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
 
-class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Otherwise):
+class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Otherwise):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -189,45 +191,13 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             self.zone += "~"
         elif self.zone not in ("ball", "shaft~", "grip~", "player", "event") or self.zone in scene.facts:
             self.zone = ""
-        if token.terminal == "LPAR" and len(scene.focus) > 1 and scene.last_end == self.at:
+        ranged = all(draft.in_range for draft in scene.focus)  # "7-PW (Gannet): 1 flat" is of all of them
+        if token.terminal == "LPAR" and len(scene.focus) > 1 and scene.last_end == self.at and not ranged:
             scene.implicit = True  # "50, 55 (12 bounce), 60": a bracket speaks of the last
         scene.unsure = None
         scene.chunk_start = self.at + 1
         self.at += 1
         return True
-
-    def _pipe(self, token: Token) -> bool:
-        self.scene.claims[self.at] = "silent"
-        self.scene.chunk_start = self.at + 1
-        self.at += 1
-        if self.scene.across_head[0] < self.at <= self.scene.across_head[1]:
-            self.scene.across.append(list(self.scene.focus))
-            self.scene.focus = []
-        elif self.row_zone is not None:
-            self.column += 1
-            inside = 0 < self.column < len(self.scene.across)
-            self.scene.focus = self.scene.across[self.column] if inside else []
-            self.zone = self.scene.cell = self.row_zone
-        elif self.scene.table is not None:
-            self.column += 1
-            self._enter_column()
-        else:
-            self.zone = ""
-        return True
-
-    def _enter_column(self) -> None:
-        table = self.scene.table
-        self.zone = ""
-        if table and 0 <= self.column < len(table):
-            self.zone = table[self.column]
-        self.scene.cell = self.zone
-        if self.zone in ("iron", "wedge"):
-            header = self.scene.header
-            if header is None or header.family != self.zone:
-                self.scene.header = Draft(self.zone)
-                self.scene.headers.append(self.scene.header)
-            self.scene.focus = [self.scene.header]  # type: ignore[list-item]
-            self.zone = "first"
 
     def _bullet(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
@@ -346,6 +316,9 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             noun = phrase.tokens[-1].terminal
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
                 return False
+            if self._told_below(phrase.end):
+                self._claim(phrase, "silent")
+                return True
             nouns = [token.terminal for token in phrase.tokens if token.terminal not in ("SAME", "AND")]
             nouns = nouns or self._same_cell()
             if not nouns and scene.focus and not any(draft.has("head.name") for draft in scene.focus):
@@ -366,6 +339,12 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         if rule == "weight":
             return self._weight(phrase)
         return self._facts(phrase)
+
+    def _told_below(self, at: int) -> bool:
+        """True for "Same shaft in all the irons: Ostrane 110 S": which shaft stands behind the colon."""
+        tokens, end = self.tokens, self.scene.clause_end(at)
+        colon = next((place for place in range(at, min(at + 7, end)) if tokens[place].text == ":"), -1)
+        return 0 < colon < end - 1 and tokens[colon + 1].terminal == "WORD" and tokens[colon + 1].text[:1].isupper()
 
     def _range_goes_on(self, token: Token) -> bool:
         """ "4 iron Gannet 5 thru PW": the range ends behind its model, which all its irons have."""
@@ -421,8 +400,10 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
                             draft.put(path, entry._replace(group=1))
                 self._withdraw([draft for draft in before if draft not in drafts])
             self.scene.grouped = len(drafts) > 1
-            self.zone = self.zone if self.zone in ("shaft", "grip") else ""
-            if phrase.has("IRON", "WOOD", "HYBRID", "WEDGE"):
+            resting = phrase.has("THOSE") and self.scene.last_path[0] == "head.bounce"
+            told = "bounce" if resting else ""  # "the sixty has six degrees of bounce, the others have ten"
+            self.zone = self.zone if self.zone in ("shaft", "grip") else told
+            if phrase.has("IRON", "WOOD", "HYBRID", "WEDGE", "THOSE"):
                 self.scene.last_end = phrase.end  # "all the irons and the pitching wedge"
             self._claim(phrase, "club")
             self.at = max(self.at, self.past_exception)
@@ -478,11 +459,22 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             )
         )
         told = [each.lower for each in self.tokens[phrase.end : phrase.end + 6]]
-        but = self._grips_but(phrase.end) if token.lower == "grips" and self.scene.line_start(phrase.start) else None
+        every = phrase.start > 0 and self.tokens[phrase.start - 1].terminal == "ALL"
+        opens = self.scene.line_start(phrase.start - every)
+        but = self._grips_but(phrase.end) if (token.lower == "grips" or every) and opens else None
         if but is not None:
             self.scene.focus, self.scene.grouped, self.scene.grip_line = but, True, True
             self._claim(phrase, "club")
             return True
+        heads = heads or (every and opens and "gripped" in token.lower)  # "All gripped with Tessary"
+        colon = after is not None and after.text == ":" and opens
+        end = self.scene.clause_end(phrase.end)
+        heads = (
+            heads
+            or (  # "Grip: Tessary (all but putter)"
+                token.lower == "grip" and colon and any(one.terminal == "ALL" for one in self.tokens[phrase.end : end])
+            )
+        )
         heads = heads or (token.lower == "grips" and not self.scene.clause_drafts and {"are", "excepted"} <= set(told))
         if heads and len(self.scene.drafts) > 1:
             # "Grips: …" on a line of its own is said of every club but the putter
@@ -497,7 +489,7 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
         run = run_at(self.scene, self.names.known, self.at)
         if run is None:
             return False
-        if self._again(run):
+        if not self.names.in_the_family(run) and self._again(run):
             return True
         if self._picked(run):
             self._take_name(run, "head")
@@ -523,6 +515,8 @@ class Walk(Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Other
             run = with_initials(scene, run)
         if role in ("player", "event"):
             run = run._replace(text=re.sub(r"['’]s?$", "", run.text))
+            if role == "player":
+                run = run._replace(text=_SHOUTED.sub("", run.text))
             onward = role in scene.facts and self.zone == role and scene.claims[run.start - 1] == "set"
             scene.facts[role] = f"{scene.facts[role]} {run.text}" if onward else scene.facts.get(role, run.text)
             kind = "set"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.persons import RELATED
 from asplayed.intake.scene import Scene
@@ -12,6 +14,8 @@ _IS = {"proposed", "recommended", "new", "after", "fitted", "replacement", "reco
 _BRACKETED = {"was", "were", "previously", "formerly", "replaces", "replaced", "replacing", "old", "before"}
 _CLUBS = FAMILIES.keys() - {"CHIPPER"}
 _FITS = {"fit", "install", "fitted", "installed", "replace"}
+_PARTS = {"SLEEVE", "LENGTH", "LIE", "LOFT", "SWINGWEIGHT", "BOUNCE"}
+_CHOSE = {"settled on", "went with", "moved to", "ended with", "finished with", "chose the", "chose a"}
 _SETS = {"bag", "set", "clubs", "build", "setup", "specs", "spec"}
 
 
@@ -20,6 +24,7 @@ def set_was_aside(scene: Scene) -> None:
     _in_brackets(scene)
     _under_headings(scene)
     _in_clauses(scene)
+    _in_and_out(scene)
     _in_one_breath(scene)
     _pulled(scene)
 
@@ -33,7 +38,8 @@ def _in_brackets(scene: Scene) -> None:
         end = at + 1
         while end < len(tokens) and tokens[end].terminal not in ("RPAR", "NEWLINE"):
             end += 1
-        if _names(tokens[at + 2 : end]):
+        figured = any(token.kind == "number" for token in tokens[at + 2 : end])
+        if figured or _names(tokens[at + 2 : end]):
             _keep_aside(scene, at + 1, end)
 
 
@@ -88,27 +94,68 @@ def _in_clauses(scene: Scene) -> None:
             scene.claims[at] = scene.claims[at + 1] = "silent"
 
 
+def _in_and_out(scene: Scene) -> None:
+    """ "In: Burr 95 R, worn. Out: Knot 105 S": a job's card tells what came to the bench and what leaves it."""
+    tokens = scene.tokens
+    opens = [at for at in range(len(tokens) - 1) if scene.line_start(at)]
+    labels = [at for at in opens if tokens[at + 1].text == ":" or tokens[at].text.endswith(":")]
+    for at, onward in pairwise(labels):
+        words = [tokens[place].lower.rstrip(" :") for place in (at, onward)]
+        if words != ["in", "out"] or tokens[onward].line - tokens[at].line > 2:
+            continue
+        said = [(at, scene.clause_end(at)), (onward, scene.clause_end(onward))]
+        told = [place for start, end in said for place in range(start, end) if tokens[place].terminal in _CLUBS]
+        if any(tokens[place - 1].lower != "as" for place in told):
+            continue  # "In: 5 wood. Out: 3 wood": clubs that came into the set and went
+        _keep_aside(scene, *said[0])
+        scene.hide(onward, onward + 1 + (tokens[onward + 1].text == ":"))
+
+
 def _in_one_breath(scene: Scene) -> None:
     """ "The driver was a Knot 9.5, now a Gannet": what stands between the two words was."""
     tokens = scene.tokens
     for at, token in enumerate(tokens):
         if scene.claims[at] or token.lower not in ("was", "were", "current", "currently") or at == 0:
             continue
-        if tokens[at - 1].terminal not in _CLUBS:
+        part = tokens[at - 1].terminal in _PARTS
+        if tokens[_behind_club(tokens, at)].terminal not in _CLUBS and not part:
             continue
         behind = at + 1
         while behind < len(tokens) and tokens[behind].kind != "newline" and behind - at < 16:
             parted = tokens[behind - 1].terminal in ("COMMA", "STOP", "AND", "DASH", "SLASH")
             if parted and tokens[behind].lower in ("now", "proposed", "recommended", "new"):
                 break
+            chose = tokens[behind].lower in ("we", "you", "he", "she", "i") and parted
+            if chose and " ".join(token.lower for token in tokens[behind + 1 : behind + 3]) in _CHOSE:
+                break
             behind += 1
         else:
             continue
-        if _names(tokens[at + 1 : behind]) and tokens[behind - 2].lower not in ("it's", "is"):
+        told = _names(tokens[at + 1 : behind]) or any(one.terminal == "STD" for one in tokens[at + 1 : behind])
+        if part and tokens[behind - 1].text == ",":  # "Lie was 70, now 71": the figure behind is still the lie
+            _keep_aside(scene, at, behind - 1)
+            for old in tokens[at : behind - 1]:
+                old.terminal = "OLD"  # no phrase of the part and what it was
+            scene.hide(behind - 1, behind + 1)
+            continue
+        if told and tokens[behind - 2].lower not in ("it's", "is"):
             _keep_aside(scene, at, behind - 1)
             scene.claims[behind] = "silent"
             if tokens[behind - 1].terminal == "STOP":
                 tokens[behind - 1].terminal = "COMMA"  # the club is still spoken of
+
+
+def _behind_club(tokens: list[Token], at: int) -> int:
+    """The place before "was", stepping back over the colon and the bracket of "7-PW (Knot): were standard"."""
+    at -= 1
+    if at > 0 and tokens[at].text == ":":
+        at -= 1
+    if at > 0 and tokens[at].terminal == "RPAR":
+        first = tokens[at].line
+        while at > 0 and tokens[at].terminal != "LPAR" and tokens[at].line == first:
+            at -= 1
+        at -= at > 0
+    return at
 
 
 def _pulled(scene: Scene) -> None:

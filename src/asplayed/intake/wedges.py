@@ -114,7 +114,8 @@ class Wedges(Rows):
             found = phrase_at(scene.tokens, at)
             if found is not None and found.rule in CLUB_RULES:
                 return 0.0
-            if found is not None and found.rule == "bare" and found.amounts[0].unit in ("", "deg"):
+            labelled = found is not None and found.rule == "labelled" and found.has("LOFT") and len(found.amounts) == 1
+            if found is not None and (labelled or found.rule == "bare") and found.amounts[0].unit in ("", "deg"):
                 lofts += [found.amounts[0].value] if wedge_loft(found.amounts[0].value) else []
             at = at + 1 if found is None else found.end
         return lofts[0] if len(lofts) == 1 else 0.0

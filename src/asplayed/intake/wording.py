@@ -56,10 +56,13 @@ def eligible(scene: Scene, position: int) -> bool:
     if any(character.isdigit() for character in token.text):
         return True
     if word in ordinary_words():
+        gripped = position + 1 < len(scene.tokens) and scene.tokens[position + 1].terminal == "GRIPWORD"
+        if gripped and word == "felt" and token.text[:1].isupper():
+            return True  # "Felt grip, 3 wraps"
         return token.text[:1].isupper() and not opens_sentence(scene, position)
     if token.text[:1].isupper():
         return True
-    article = position > 0 and scene.tokens[position - 1].lower in ("a", "an", "the")
+    article = position > 0 and scene.tokens[position - 1].lower in ("a", "an", "the", "all", "both", "same", "called")
     if not scene.cased and _weighed(scene, position + 1):
         return True  # "peatreed 60 stiff"
     verbal = len(word) > 5 and word.endswith(("ing", "ed", "ly"))
@@ -104,7 +107,7 @@ def prose(scene: Scene, position: int) -> bool:
 def goes_on(scene: Scene, position: int) -> bool:
     """True for a small word that goes on with a name in a list ("Norrby cord")."""
     token = scene.tokens[position]
-    if token.text in EXCEPT:
+    if token.text in EXCEPT or token.text in ("line", "range", "series", "lineup"):  # "from the Gannet MB line"
         return False
     if scene.claims[position] or ordinary(scene, position) or token.lower in VERBS or not terse(scene, position):
         return False

@@ -1,0 +1,112 @@
+"""Marks that stand for others: dashes and "=" behind labels, units inside keys, rows of numbers without commas."""
+
+from __future__ import annotations
+
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import DASHES, Token, line_end
+
+# Words for a figure or a part that a dash may stand behind like a colon.
+TOLD = {
+    "LOFT", "LIE", "BOUNCE", "LENGTH", "TORQUE", "FREQUENCY", "TOTALMASS", "TOEHANG", "HEADMASS", "SHAFTWORD",
+    "GRIPWORD", "HEADWORD", "SLEEVE", "SWINGWEIGHT", "FLEXWORD", "SOLEWORD", "NECKWORD", "WRAP", "BALLWORD",
+    "PLAYERWORD",
+}  # fmt: skip
+_OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "mass", "weight", "change"}
+
+
+def read_marks(scene: Scene) -> None:
+    """Put the marks in their common form before anything is looked for."""
+    _labels(scene)
+    _spaced_numbers(scene)
+    _not_of_the_irons(scene)
+    _irons_to_p(scene)
+
+
+def _labels(scene: Scene) -> None:
+    """ "Driver - Gannet 10", "Driver = Gannet 10": where most lines are labelled so, the mark stands like a colon."""
+    tokens = scene.tokens
+    marks, lines = [], 0
+    for at, token in enumerate(tokens):
+        if token.text == "=":
+            token.text = token.lower = ":"
+        opens = token.kind != "newline" and (at == 0 or tokens[at - 1].kind == "newline")
+        lines += opens
+        if opens and (mark := _mark_of_label(tokens, at + (token.terminal == "BULLET"))):
+            marks.append(mark)
+    if len(marks) > 3 and len(marks) * 5 >= lines * 3:
+        for mark in marks:
+            tokens[mark].terminal = "EQ"
+            tokens[mark].text = tokens[mark].lower = ":"
+
+
+def _mark_of_label(tokens: list[Token], at: int) -> int:
+    """Where the dash stands that ends a label of a few words or a club; 0 for none."""
+    for mark in range(at + 1, min(at + 5, len(tokens) - 1)):
+        before, token, after = tokens[mark - 1 : mark + 2]
+        if token.kind == "newline" or token.terminal in ("EQ", "COMMA", "PIPE", "SLASH"):
+            return 0
+        spaced = token.text in DASHES and not token.glued and not after.glued and after.kind != "newline"
+        ends = line_end(tokens, mark) == mark + 2
+        far = isinstance(after.value, float) and after.value >= 50 and ends  # "PW Gannet - 136"
+        if spaced and not far and not (before.kind == "number" and after.kind == "number"):
+            return mark
+    return 0
+
+
+def _not_of_the_irons(scene: Scene) -> None:
+    """ "The pitching wedge is not from the irons, it's a Gannet": what a club does not belong to is said of no iron."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3):
+        words = [token.lower for token in tokens[at : at + 3]]
+        if words[0] == "not" and words[1] in ("from", "of") and words[2] in ("the", "my", "his", "her"):
+            end = at + 4 + (at + 4 < len(tokens) and tokens[at + 4].lower == "set")
+            if tokens[at + 3].terminal == "IRON" or tokens[at + 3].lower == "set":
+                scene.hide(at, end)
+
+
+def _spaced_numbers(scene: Scene) -> None:
+    """ "5 7 and 9 iron": numbers with a blank between them, in a row that "and" ends, are parted by a comma."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3, 0, -1):
+        if [tokens[at].terminal, tokens[at + 2].terminal] != ["AND", "IRON"] or not _digit(tokens[at + 1]):
+            continue
+        start = at
+        while start and _digit(tokens[start - 1]) and (start == at or tokens[start - 1].text < tokens[start].text):
+            start -= 1
+        for before in range(at - 2, start - 1, -1):
+            one = tokens[before]
+            comma = Token(",", one.line, one.column + 1, one.end, one.end, "mark", True)
+            comma.terminal = "COMMA"
+            tokens.insert(before + 1, comma)
+            scene.claims.insert(before + 1, "")
+
+
+def _irons_to_p(scene: Scene) -> None:
+    """ "My irons are 7, 8, 9 and P": the wedge that the row of irons ends with."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens)):
+        joined = tokens[at - 1].terminal in ("AND", "COMMA") and _digit(tokens[at - 2]) and tokens[at - 2].text == "9"
+        if tokens[at].text == "P" and joined:
+            tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", "pitching wedge"
+
+
+def _digit(token: Token) -> bool:
+    return token.terminal == "NUM" and len(token.text) == 1 and token.text.isdigit()
+
+
+def units_of_keys(scene: Scene) -> None:
+    """ "loft_deg: 9", "Length (in): 45", "shaft_mass_g = 64": the unit in a key is that of the figure behind it."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3):
+        if tokens[at].terminal not in TOLD or not (at == 0 or tokens[at - 1].text in ("\n", ".", ";", ",", "{")):
+            continue
+        end = at + 1
+        while end < min(at + 6, len(tokens)) and (tokens[end].text in ("_", "(", ")") or tokens[end].lower in _OF_KEYS):
+            end += 1
+        if end == at + 1 or end >= len(tokens) - 1 or tokens[end].text not in (":", "="):
+            continue
+        units = [token.lower for token in tokens[at + 1 : end] if token.lower in ("mm", "cm")]
+        if units:
+            tokens[end + 1].unit = units[-1]
+        tokens[at:end] = [*tokens[at + 1 : end], tokens[at]]  # the label stands right before its colon
+        scene.hide(at, end - 1)

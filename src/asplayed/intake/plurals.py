@@ -1,0 +1,93 @@
+"""Whether the s of a model's name is a plural's: "Dunlins" in the irons, and "Ramsons" that are always so called."""
+
+from __future__ import annotations
+
+from asplayed.intake.names import SUFFIXES, NameRun
+from asplayed.intake.next_club import NextClub
+from asplayed.intake.wording import prose, terse
+
+
+class Plurals(NextClub):
+    """Says how a name is kept when several clubs have it."""
+
+    def _one_so_called(self, run: NameRun) -> bool:
+        """True for "Sedge Wings" where the list also tells of "a Sedge Wings": the s is the model's own."""
+        tokens, words = self.scene.tokens, [token.lower for token in self.scene.tokens[run.start : run.end]]
+        articles = {"a", "an", "another", "one"}
+        return not articles.isdisjoint(self.scene.lowers) and any(
+            tokens[at].lower in articles and [token.lower for token in tokens[at + 1 : at + 1 + len(words)]] == words
+            for at in range(len(tokens) - len(words))
+        )
+
+    def _always_so(self, run: NameRun, text: str) -> bool:
+        """True for the "Ramsons" of "Ramsons 50/54/58": before its lofts in a terse line, and never a single Ramson."""
+        tokens = self.scene.tokens
+        single = any(token.text == text[:-1] for token in tokens)
+        before = tokens[run.start - 1] if run.start else None
+        behind = run.end + (run.end < len(tokens) and tokens[run.end].text == ",")
+        after = tokens[behind] if behind < len(tokens) else None
+        lofted = after is not None and (after.kind == "number" or after.terminal == "CODE")
+        if behind > run.end:  # "Ramsons, 50° and 54°", and not "Dunlins, 7-PW"
+            lofted = lofted and all(draft.family == "wedge" for draft in self.scene.focus)
+        counted = before is not None and before.kind == "number"
+        return lofted and not counted and not single and terse(self.scene, run.start)
+
+    def _apposed(self, run: NameRun) -> bool:
+        """True for the "Ramsons" of "52 and 58, Ramsons, both …": between two commas a wedge is named as it is."""
+        tokens = self.scene.tokens
+        marks = [tokens[at].terminal for at in (run.start - 1, run.end) if 0 <= at < len(tokens)]
+        return marks == ["COMMA", "COMMA"] and all(draft.family == "wedge" for draft in self.scene.focus)
+
+    def _in_a_row(self, run: NameRun, stem: str) -> bool:
+        """True for the "Ramsons" of "Irons 5-PW: Ramsons, 105 S": short rows name models as they are, but for "MBs"."""
+        scene, last = self.scene, stem.rsplit(maxsplit=1)[-1]
+        if last.isupper() or last[-1].isdigit() or last.lower() in SUFFIXES or scene.source.spoken:
+            return False
+        return len(scene.source.lines[run.line - 1]) < 90 and terse(scene, run.start)
+
+    def tidy(self, run: NameRun, count: int) -> str:
+        """The name as kept: the user's words, a plural's s gone where several clubs are said to be "Dunlins"."""
+        text = run.text.strip(" '’")
+        if self._one_so_called(run) or (count > 1 and text.casefold() in self.known.heads_of_one):
+            return text
+        if text.lower().endswith(("'s", "’s")):
+            text = text[:-2]
+        at = run.start - 1
+        while at >= 0 and self.scene.tokens[at].terminal == "SILENT":
+            if (
+                self.scene.tokens[at].lower in ("are", "theyre", "they're")
+                and count > 1
+                and text.endswith("s")
+                and not text.endswith("ss")
+            ):
+                return text[:-1]
+            at -= 1
+        if (
+            count > 1
+            and at >= 0
+            and self.scene.tokens[at].kind == "number"
+            and text.endswith("s")
+            and text[-2:] != "ss"
+        ):
+            return text[:-1]
+        if count > 1 and text.endswith("s") and text[-2:] not in ("ss", "us", "is"):
+            stem = text[:-1]
+            if self.scene.tokens[run.start - 1].terminal in ("ALL", "THOSE"):
+                return stem
+            before = self.scene.tokens[max(0, run.start - 5) : run.start]
+            nearby = {token.lower for token in before if token.line == run.line}
+            listed = " " in text and self.scene.tokens[run.start - 1].text == ":" and not prose(self.scene, run.start)
+            plural = text[-2:] not in ("as", "os") and len(stem) > 3 and not listed  # "Irons: Saltwort Players"
+            plural = plural and not self._apposed(run) and not self._in_a_row(run, stem)
+            if (
+                (plural and not self._always_so(run, text))
+                or self.scene.source.spoken
+                or nearby & {"the", "some", "are"}
+            ):
+                return stem
+            words = {token.text for token in self.scene.tokens if token.kind == "word"}
+            if stem.strip() and stem.split()[-1] in words:
+                return stem
+            if at >= 0 and self.scene.tokens[at].terminal == "EQ" and self.scene.tokens[at].lower == "are":
+                return stem
+        return text
