@@ -17,12 +17,13 @@ from asplayed.intake.asides import (
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.layout import lay_out
 from asplayed.intake.marks import TOLD, read_marks, units_of_keys
+from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at, says
 from asplayed.intake.proper import free_letters, free_proper_names, free_shafts, free_tails
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
-from asplayed.intake.voices import ask_and_answer, sign, title
+from asplayed.intake.voices import ask_and_answer, hide_handles, sign, title
 from asplayed.intake.was_and_is import set_was_aside
 
 _KINDS_BY_LETTER = {
@@ -34,6 +35,7 @@ _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
 _PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
 _DATED = {"ordered", "ready", "date", "dated", "due", "fitted", "built", "collected", "collect", "sent", "booked"}
+_OF_HEIGHT = {"CM", "METRE", "INCH"}
 _WORTH = {"value", "valued", "worth", "price", "priced", "cost", "paid"}
 _LETTER_WEDGES = {
     "P": (43, 49, "pitching wedge"), "G": (48, 53, "gap wedge"), "A": (48, 53, "gap wedge"),
@@ -43,8 +45,9 @@ _SHORT_WEDGES = {"pitching", "gap", "sand", "lob"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 
 
-def prepare(scene: Scene) -> None:
+def prepare(scene: Scene, *, tables: bool = True) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
+    hide_handles(scene)
     read_marks(scene)
     free_letters(scene)
     title(scene)
@@ -68,11 +71,13 @@ def prepare(scene: Scene) -> None:
     _pieces(scene)
     lay_out(scene)
     _soften(scene)
-    find_tables(scene)
+    if tables:
+        find_tables(scene)
     scene.club_last = scene.club_last and not scene.rows
     free_proper_names(scene)
     free_tails(scene)
     free_shafts(scene)
+    read_model_letters(scene)
     set_quoted_aside(scene)
     set_was_aside(scene)
     set_taken_out_aside(scene)
@@ -125,6 +130,12 @@ def _heights(scene: Scene) -> None:
         end = at + 3 + (at + 3 < len(tokens) and tokens[at + 3].text in ('"', "”", "″") and tokens[at + 3].glued)
         for index in range(at, end):
             _no_figure(scene, index)
+    for at in range(1, len(tokens) - 1):
+        grown = tokens[at - 1].lower in ("grown", "grows", "grew", "grow") and tokens[at + 1].terminal == "INCH"
+        tall = at + 2 < len(tokens) and tokens[at + 2].lower == "tall" and tokens[at + 1].terminal in _OF_HEIGHT
+        if tokens[at].kind == "number" and not scene.claims[at] and (grown or tall):
+            _no_figure(scene, at)  # "142 cm tall", "when he has grown two inches"
+            _no_figure(scene, at + 1)
 
 
 def _short_dates(scene: Scene) -> None:
@@ -370,6 +381,11 @@ def _pieces(scene: Scene) -> None:
         and len(tokens[at].text) == 1
         and _model_behind(tokens[at + 1])
     ]
+    for at in range(len(tokens) - 4):
+        kind = tokens[at + 1].terminal in ("WOOD", "HYBRID") and tokens[at].text == "1" and scene.line_start(at)
+        told = [token.kind for token in tokens[at + 2 : at + 5] if token.lower not in ("no", ".", "number")][:1]
+        if kind and told == ["number"]:
+            scene.hide(at, at + 1)  # "1 fairway wood no. 3"
     if sum(tokens[at].text == "1" for at in marks) < 2:
         return
     for at in marks:

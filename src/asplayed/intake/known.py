@@ -42,6 +42,8 @@ class Known:
                 if not name.group:
                     self.heads_of_one.add(str(name.value).casefold())
         for lead, tail in scene.tails:
+            if tail.isdigit():
+                continue  # the 7 of "PT-7" and "MT-7" says nothing of another's
             self.tails.setdefault(tail.casefold(), set()).add(lead.casefold())
 
     def role(self, word: str) -> str | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import cast
 
 from asplayed.intake.ahead import another_model, numbered_club
 from asplayed.intake.known import Known
@@ -10,6 +11,9 @@ from asplayed.intake.phrases import FLEX_NUMBER, phrase_at, wedge_loft
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import eligible, terse
+
+# What may stand between a model's number and its loft.
+_BEFORE_LOFT = {"COMMA", "LPAR", "SLASH", "AT", "SILENT", "EQ", "NEWLINE", "LOFT", "DRIVER", "NOTE", "STOP"}
 
 
 def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token | None) -> int:
@@ -41,6 +45,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     whole = (2 <= token.value <= 6 or numbered) and token.value == int(token.value) and "." not in token.text
     if whole and after is not None and after.terminal in ("DRIVER", "PUTTER", "MINIDRIVER"):
         return 1  # "kittiwake three driver": no driver has such a loft
+    if after is not None and after.terminal == "DRIVER" and token.value <= 12 and _loft_later(scene, at):
+        return 1  # "the Mirrent 7 driver, nine degrees"
     gripped = start > 0 and tokens[start - 1].terminal == "GRIPWORD" and 160 < token.value < 900
     if gripped and (after is None or after.terminal not in ("GRAM", "MM")):
         return 1  # "grip Norrby 360"
@@ -83,6 +89,10 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     if between and small and token.value >= 7 and _loft_of_driver(scene, at) and not _lofted_apart(scene, start, at):
         return 0  # "Driver Gannet 9 Alder 60 S"
     version = token.text.endswith(".0") and token.value < 7
+    decimal = re.fullmatch(r"[1-6]\.\d", token.text) and not FLEX_NUMBER.fullmatch(token.text)
+    plain = token.text.endswith(".5") and bool(focus) and focus[-1].family == "putter"
+    if decimal and not plain and focus and not focus[-1].has("head.name"):
+        return 1  # "Gannet 2.1 10.5": no figure of a club stands so behind its model
     wanted = bool(focus) and not focus[-1].has("head.name") and focus[-1].family != "putter"
     if (
         (wanted or scene.line_start(start))
@@ -116,11 +126,28 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     if family == "driver" and loft_open and token.value >= 7 and not _lofted_apart(scene, start, at):
         told = [each.terminal for each in tokens[at + 1 : at + 4]]
         lofted = told[1:] == ["NUM", "DEG"] and told[0] in ("COMMA", "LPAR", "PIPE", "SLASH")
-        return 1 if lofted else 0  # "Driver Bullfinch 7, 10.5°", "Virga 7 (9 degrees)"
+        return 1 if lofted or _loft_later(scene, at) else 0  # "Driver Bullfinch 7, 10.5°", "Virga 7 (9 degrees)"
     if family == "putter" and loft_open and after is not None and after.terminal in ("DEG", "LOFT", "LIE", "INCH"):
         figured = behind is not None and behind.terminal in ("NUM", "EQ")
         return 1 if after.terminal in ("LOFT", "LIE") and figured else 0  # "Vole 5  loft 3°  lie 70°"
     return 1
+
+
+def _loft_later(scene: Scene, at: int) -> bool:
+    """True where another loft of a driver stands behind the number at `at`: that number is the model's."""
+    tokens, start = scene.tokens, at + 1
+    number = cast(float, tokens[at].value)
+    while start < len(tokens) and start - at < 4 and tokens[start].terminal in _BEFORE_LOFT:
+        start += 1
+    phrase = phrase_at(tokens, start) if start < len(tokens) else None
+    if phrase is None or not phrase.amounts or phrase.rule not in ("bare", "labelled"):
+        return False
+    amount = phrase.amounts[0]
+    behind = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
+    lofty = 7 <= amount.value <= 13.5 and amount.unit in ("", "deg") and behind not in ("GRAM", "INCH", "CM", "MM")
+    between = {token.terminal for token in tokens[at + 1 : start]}
+    played = bool(between & {"AT", "LPAR", "NOTE", "SILENT"}) and abs(amount.value - number) <= 1.5  # "9 playing 9.5"
+    return lofty and not played and ("NEWLINE" not in between or amount.unit == "deg")
 
 
 def _closes_model(scene: Scene, known: Known, start: int, at: int, after: Token | None) -> bool:

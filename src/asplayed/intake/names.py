@@ -86,11 +86,10 @@ def run_at(scene: Scene, known: Known, position: int) -> NameRun | None:
     at = position + 1
     focus = scene.focus
     start_role = None if focus and not focus[-1].has("head.name") else known.role(first.text)
-    while at < len(tokens) and (step := _extends(scene, known, position, at)):
+    while at < len(tokens) and not _apart(tokens, at) and (step := _extends(scene, known, position, at)):
         if _shaft_of_another(scene, position, at):
             break
-        same_part = known.role(tokens[at].text) == known.role(first.text)  # "Tessary Corded"
-        if known.splits(tokens[at].text, start_role) and not same_part and not _person_heads(scene, known, position):
+        if known.splits(tokens[at].text, start_role) and _another_part(scene, known, position, at):
             break
         at += step
     while at - 1 > position and tokens[at - 1].terminal in ("HYPHEN", "SILENT"):
@@ -102,6 +101,19 @@ def run_at(scene: Scene, known: Known, position: int) -> NameRun | None:
     if at == position + 1 and behind in _ARTICLES and prose(scene, position) and opens_sentence(scene, position):
         return None  # "Order the 58 with the low bounce": a verb
     return NameRun(position, at, scene.words(position, at), first.line)
+
+
+def _another_part(scene: Scene, known: Known, start: int, at: int) -> bool:
+    """True unless a word of another part is the model's letter, of the same part ("Tessary Corded") or a person's."""
+    tokens = scene.tokens
+    lettered = len(tokens[at].text) < 3 and tokens[at].text.isupper()
+    same_part = known.role(tokens[at].text) == known.role(tokens[start].text)
+    return not lettered and not same_part and not _person_heads(scene, known, start)
+
+
+def _apart(tokens: list[Token], at: int) -> bool:
+    """True where three blanks or more stand before a word: another column."""
+    return tokens[at].line == tokens[at - 1].line and tokens[at].start - tokens[at - 1].end > 2
 
 
 def _shaft_of_another(scene: Scene, start: int, at: int) -> bool:
@@ -139,7 +151,7 @@ def _before_shaft(scene: Scene, known: Known, start: int, end: int) -> int:
     """Where a run right behind its club ends when a mass or flex follows: its last word then names the shaft."""
     tokens = scene.tokens
     focus = scene.focus
-    words = [at for at in range(start, end) if tokens[at].terminal == "WORD"]
+    words = [at for at in range(start, end) if tokens[at].terminal == "WORD" and not _coded(tokens, at)]
     if (
         len(words) < 2
         or not focus
@@ -152,6 +164,14 @@ def _before_shaft(scene: Scene, known: Known, start: int, end: int) -> int:
     if names_next(scene, end) or not flexed(scene, end) or known.role(tokens[start].text) == "shaft":
         return end
     return end if tokens[words[-1]].lower in SUFFIXES else words[-1]
+
+
+def _coded(tokens: list[Token], at: int) -> bool:
+    """True for a letter or figure of a model ("Burr X 65 S", "Plover 300", "K-7 Dunlark"): it names no part."""
+    text = tokens[at].text
+    letters = len(text) < 3 and text.isupper()
+    behind = tokens[at + 1].terminal if at + 1 < len(tokens) else ""
+    return letters or text.isdigit() or (at > 0 and "HYPHEN" in (tokens[at - 1].terminal, behind) and len(text) < 3)
 
 
 def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
@@ -208,7 +228,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     labelled = start > 1 and tokens[start - 1].terminal == "EQ" and tokens[start - 2].terminal == "HEADWORD"
     alone = after is None or after.kind == "newline"
     coded = token.terminal in ("LETTER", "FLEXCODE", "SWV") and token.text.isupper()
-    if coded and ((labelled and alone) or scene.cell == "head"):
+    column = scene.cell == "head" or (scene.cell == "shaft" and "flex" in (scene.table or []))
+    if coded and ((labelled and alone) or column):
         return 1  # "Head: Pintail X" on a line of its own, "Gannet D1" in a column of models
     levelled = wanted and focus[-1].family == "putter" and token.terminal == "LEVEL"
     if levelled and (after is None or after.terminal not in ("LAUNCH", "SPIN")):

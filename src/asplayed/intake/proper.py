@@ -18,6 +18,11 @@ _VERBS = {
     "ends",
 }  # fmt: skip
 _SHAPES = {"mallet", "blade"}  # a putter's, and often the end of its name
+_BEFORE_FLEX = {"GRAM", "COMMA", "PIPE", "SLASH", "FLEXWORD", "EQ"}
+# The clubs that a letter alone may stand for.
+_CLUB_LETTERS = {
+    "D": {"DRIVER"}, "F": {"WOOD"}, "H": {"HYBRID"}, "I": {"IRON"}, "W": {"WOOD", "WEDGE"}, "P": {"PUTTER", "WEDGE"},
+}  # fmt: skip
 _SIZES = {"little", "big", "small"}
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
 
@@ -48,19 +53,40 @@ def free_letters(scene: Scene) -> None:
     for at in range(1, len(tokens)):
         if _number_of_name(scene, at):
             tokens[at].terminal, tokens[at].kind = "WORD", "word"  # "Larch Seven Driver"
-    for at in range(len(tokens) - 3):
-        letter, dash, number, model = tokens[at : at + 4]
-        tight = dash.text in ("-", "‑") and dash.glued and number.glued and not model.glued
-        if not (tight and len(letter.text) == 1 and letter.text.isupper() and number.text.isdigit()):
-            continue
-        if model.terminal != "WORD" or not model.text[:1].isupper() or scene.claims[at]:
-            continue
-        line = [token for token in tokens[max(0, at - 12) : at] if token.line == letter.line]
-        if letter.text in "DFHIWP" and not any(token.terminal in FAMILIES for token in line):
-            continue  # "H-3 Dunlark 19": the club itself
-        letter.terminal = number.terminal = "WORD"
-        letter.kind = number.kind = "word"
-        dash.terminal = "HYPHEN"
+    coded = {(tokens[at].text, tokens[at + 2].text) for at in range(len(tokens) - 3) if _coded_name(scene, at)}
+    for at in range(len(tokens) - 2):
+        letters, dash, number = tokens[at : at + 3]
+        if _tight(letters, dash, number) and (letters.text, number.text) in coded:
+            letters.terminal = number.terminal = "WORD"
+            letters.kind = number.kind = "word"
+            dash.terminal = "HYPHEN"
+
+
+def _tight(letters: Token, dash: Token, number: Token) -> bool:
+    """True for one to three capital letters, a hyphen and a number, written as one."""
+    tight = dash.text in ("-", "‑") and dash.glued and number.glued
+    return tight and len(letters.text) <= 3 and letters.text.isupper() and number.text.isdigit()
+
+
+def _coded_name(scene: Scene, at: int) -> bool:
+    """True where "K-7" stands before a model's word, or "PT-7" before a shaft's mass and flex or behind its mass."""
+    tokens = scene.tokens
+    letters, dash, number, model = tokens[at : at + 4]
+    if not _tight(letters, dash, number) or (model.glued and model.kind != "mark") or scene.claims[at]:
+        return False
+    before = [token.terminal for token in tokens[max(0, at - 2) : at]]
+    if model.terminal == "SHAFTWORD" or _flexed_mass(scene, at + 3) or before[-1:] == ["GRAM"]:
+        return True  # "PT-7 45 senior", "seventy-gram PT-7 shafts"
+    if "SHAFTWORD" in before and not any(token.kind == "newline" for token in tokens[max(0, at - 2) : at]):
+        return True  # "shafts from PT-7"
+    if model.terminal != "WORD" or not model.text[:1].isupper() or len(letters.text) > 1:
+        return False
+    if letters.text not in _CLUB_LETTERS or (at and (tokens[at - 1].terminal == "EQ" or tokens[at - 1].lower == "the")):
+        return True  # "Model: H-3 Dunlark"
+    line = [token for token in tokens[max(0, at - 12) : at + 8] if token.line == letters.line]
+    clubs = [token.terminal for token in line if token.terminal in FAMILIES]
+    named = any(token.terminal in FAMILIES and token.start < letters.start for token in line)
+    return named or (bool(clubs) and clubs[0] not in _CLUB_LETTERS[letters.text])  # not "H-3 Dunlark 19": the club
 
 
 def free_shafts(scene: Scene) -> None:
@@ -83,9 +109,9 @@ def free_shafts(scene: Scene) -> None:
 
 def _flexed_mass(scene: Scene, at: int) -> bool:
     """True where a shaft's mass and a flex stand: "Mistral HY 85 S"."""
-    tokens = scene.tokens[at : at + 3]
+    tokens = scene.tokens[at : at + 6]
     value = tokens[0].value if tokens and tokens[0].terminal == "NUM" else None
-    behind = [token.terminal for token in tokens[1:] if token.terminal != "GRAM"]
+    behind = [token.terminal for token in tokens[1:] if token.terminal not in _BEFORE_FLEX]
     return isinstance(value, float) and 40 <= value <= 150 and behind[:1] in (["FLEX"], ["FLEXCODE"])
 
 

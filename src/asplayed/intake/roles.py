@@ -22,6 +22,7 @@ from asplayed.intake.wording import cased, eligible, prose, terse
 
 _ARTICLES = {"a", "an", "the"}
 _POINTED = {"there", "it", "that", "them", "both", "all", "those", "these"}  # behind "in": clubs told of before
+_ENDS_NAME = {"COMMA", "LPAR", "STOP", "NEWLINE", "SLASH", "PIPE", "WORD"}
 
 
 class Names(Plurals):
@@ -424,7 +425,7 @@ class Names(Plurals):
         end = scene.clause_end(run.start)
         for at in range(run.end, min(end, run.end + 16)):
             if tokens[at].terminal == "LPAR" and at == run.end:
-                return None
+                return "pending" if self._club_in_bracket(run) else None
             if scene.claims[at] == "club":
                 return None  # the clubs behind "in" or "from", which are spoken of already
             if tokens[at].lower == "there" and tokens[at - 1].terminal == "IN":
@@ -439,6 +440,17 @@ class Names(Plurals):
             ):
                 return "pending"
         return None
+
+    def _club_in_bracket(self, run: NameRun) -> bool:
+        """True for a line "Gannet Pro (5-PW), …": the bracket behind the model names its clubs."""
+        scene = self.scene
+        waits = bool(scene.focus) and not scene.focus[-1].has("head.name")
+        inside = phrase_at(scene.tokens, run.end + 1) if run.end + 1 < len(scene.tokens) else None
+        behind = scene.tokens[inside.end : inside.end + 4] if inside is not None else []
+        named = [token.text for token in behind[:2]] == [")", ","] and behind[-1].kind in ("mark", "newline")
+        if named or [token.text for token in behind[:2]] == [")", ":"]:
+            return False  # "Spoon (3 wood), Gannet, 42 in", "Spoon (3 wood): Gannet 15"
+        return scene.line_start(run.start) and not waits and inside is not None and inside.rule in CLUB_RULES
 
     def attach_pending(self, drafts: list[Draft]) -> None:
         """Give the name that stood before its club to the clubs just named."""
@@ -493,9 +505,11 @@ class Names(Plurals):
             weight = 3
         else:
             weight = 1
-        joined = after is not None and after.terminal not in ("COMMA", "LPAR", "STOP", "NEWLINE", "SLASH", "PIPE")
+        joined = after is not None and after.terminal not in _ENDS_NAME
+        headed = part == "shaft" and all(draft.has("head.name") for draft in self.scene.focus)
         if (
             run.end - run.start > 1
+            and not headed
             and joined
             and flexed(self.scene, run.end)
             and tokens[run.end - 1].terminal == "WORD"

@@ -1,0 +1,284 @@
+"""Whether a letter behind a name is the model's or a flex: "Gannet X 10.5, Burr 60 S", "Burr X 65 S", "Norrby X"."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+
+from asplayed.intake.groups import FAMILIES
+from asplayed.intake.phrases import CLUB_RULES, FLEX_NUMBER, phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.wording import eligible
+
+_BETWEEN = {"COMMA", "LPAR", "AT", "SILENT", "EQ"}
+_UNITS = {"GRAM", "MM", "CM", "METRE", "INCH", "DEG", "CPM", "PCT"}
+_DISTANCES = {"m", "metres", "meters", "y", "yd", "yds", "yard", "yards", "rpm", "mph", "km", "cc"}
+_ARTICLES = {"a", "an", "the", "his", "her", "my"}
+_FLEXES = {"FLEX", "FLEXCODE"}
+_TO_FLEX = {"GRAM", "COMMA", "IN", "EQ", "FLEXWORD", "SILENT", "PIPE", "SLASH"}
+_ENDS = {"NEWLINE", "STOP", "BREAK"}
+
+
+def read_model_letters(scene: Scene) -> None:
+    """Make each letter that is a model's part of its name; the same letter behind the same name is so everywhere."""
+    tokens = scene.tokens
+    places = [at for at in range(1, len(tokens)) if _behind_name(scene, at)]
+    told = _flex_told_apart(tokens, set(places))
+    theirs = {_pair(tokens, at) for at in places if _of_the_name(scene, at, told)}
+    for at in places:
+        if _pair(tokens, at) in theirs:
+            _join(tokens[at])
+    for at in _letters_of_wedges(scene):
+        _join(tokens[at])
+    shafts = _wedge_shafts(scene)
+    for at in _numbers_of_models(scene):
+        _join(tokens[at])
+    for at in range(1, len(tokens)):
+        if _no_figure(scene, at) or (tokens[at].text == "Wedge" and _pair(tokens, at) in shafts):
+            _join(tokens[at])
+
+
+def _letters_of_wedges(scene: Scene) -> list[int]:
+    """Where a letter stands behind a model of wedges that several of them have, or before its loft: no sole's."""
+    tokens = scene.tokens
+    places = [at for at in range(1, len(tokens)) if tokens[at].terminal == "LETTER" and _close_behind(scene, at)]
+    pairs = Counter(_pair(tokens, at) for at in places)
+    names = Counter(name for name, _ in pairs)
+    found = []
+    for at in places:
+        after = tokens[at + 1] if at + 1 < len(tokens) else None
+        if names[_pair(tokens, at)[0]] > 1 or (after is not None and after.terminal in ("SOLEWORD", "DASH")):
+            continue
+        start = _start(tokens, at)
+        several = pairs[_pair(tokens, at)] > 1 or (start > 2 and _several_stamps(tokens, start))
+        if several or (after is not None and not after.glued and _lofted(scene, at + 1)):
+            found.append(at)
+    return found
+
+
+def _several_stamps(tokens: list[Token], end: int) -> bool:
+    """True where two lofts of wedges stand before `end`."""
+    stamps = [at for at in range(max(0, end - 6), end) if _stamp(tokens, at) and tokens[at].line == tokens[end].line]
+    return len(stamps) > 1
+
+
+def _join(token: Token) -> None:
+    """Make a token a word of the name before it."""
+    token.terminal, token.kind, token.value = "WORD", "word", token.lower
+
+
+def _no_figure(scene: Scene, at: int) -> bool:
+    """True for the 360 of "Norrby 360", the 790 of "Gannet 790", the "Wrap" of "Norrby Wrap": no figure of a club."""
+    tokens = scene.tokens
+    before, token = tokens[at - 1 : at + 1]
+    close = token.line == before.line and token.start - before.end == 1 and not scene.claims[at]
+    if not close or before.terminal not in ("WORD", "COLOUR") or not before.text[:1].isupper():
+        return False
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    wrap = token.terminal == "WRAP" and token.text[:1].isupper() and not token.text.isupper()
+    if token.text == "Mini" and token.terminal == "MINIDRIVER" and (after is None or after.terminal != "DRIVER"):
+        line = [each for each in tokens[:at] if each.line >= token.line - 1]
+        return any(each.terminal == "MINIDRIVER" for each in line) and eligible(scene, at - 1)  # below "Mini driver"
+    large = token.text.isdigit() and isinstance(token.value, float) and 160 < token.value < 800
+    large = large and not (after is not None and (after.terminal in _UNITS or after.lower in _DISTANCES))
+    decimal = re.fullmatch(r"[1-9]\.\d", token.text) and not FLEX_NUMBER.fullmatch(token.text)
+    version = decimal is not None and _clubbed(scene, at + 1)  # "Solvane 2.1 4-9", "Solvane 2.1 50/54/58"
+    return (wrap or large or version) and eligible(scene, at - 1)
+
+
+def _numbers_of_models(scene: Scene) -> list[int]:
+    """The 48 of "Driver, Froglet 48", "7 iron, Froglet 48", …: clubs of one model have no loft and no length alike."""
+    tokens = scene.tokens
+    places = []
+    for at in range(1, len(tokens)):
+        token, after = tokens[at], tokens[at + 1] if at + 1 < len(tokens) else None
+        whole = token.terminal == "NUM" and token.text.isdigit() and _close_behind(scene, at, capitals=False)
+        bare = after is None or after.terminal not in (*_UNITS, *_FLEXES, "HYPHEN", "DASH", "RANGE")
+        if whole and bare and _heads(scene, _start(tokens, at)):
+            places.append(at)
+    counts = Counter(_pair(tokens, at) for at in places)
+    return [at for at in places if counts[_pair(tokens, at)] > 2]
+
+
+def _wedge_shafts(scene: Scene) -> set[tuple[str, str]]:
+    """The "Burr Wedge" of "with a Burr Wedge 105 stiff": behind a capital name, before a shaft's mass and flex."""
+    found = set()
+    for at in range(1, len(scene.tokens)):
+        if scene.tokens[at].text == "Wedge" and _close_behind(scene, at, capitals=False) and _shaft_behind(scene, at):
+            found.add(_pair(scene.tokens, at))
+    return found
+
+
+def _shaft_behind(scene: Scene, at: int) -> bool:
+    tokens = scene.tokens
+    start = _start(tokens, at)
+    led = [token for token in tokens[max(0, start - 3) : start] if token.lower not in _ARTICLES]
+    before = led[-1].terminal if led else ""
+    behind = [token for token in tokens[at + 1 : at + 6] if token.terminal not in _TO_FLEX]
+    if not behind or behind[0].terminal == "SHAFTWORD" or before in ("GRAM", *_FLEXES):
+        return bool(behind)  # "seventy-gram Burr Wedge shafts", "a regular Burr Wedge 50"
+    given = before in ("WITH", "IN", "EQ") or (bool(led) and led[-1].lower in ("on", "same"))
+    heavy = isinstance(behind[0].value, float) and behind[0].value >= 65
+    flexed = len(behind) > 1 and behind[1].terminal in _FLEXES
+    return _massive(behind[0]) and flexed and (given or heavy)
+
+
+def _pair(tokens: list[Token], at: int) -> tuple[str, str]:
+    return tokens[at - 1].lower, tokens[at].text
+
+
+def _behind_name(scene: Scene, at: int) -> bool:
+    """True for capital letters of a flex one blank behind a capital word, on its line."""
+    token = scene.tokens[at]
+    return token.terminal == "FLEXCODE" and len(token.text) < 3 and token.text.isupper() and _close_behind(scene, at)
+
+
+def _close_behind(scene: Scene, at: int, *, capitals: bool = True) -> bool:
+    before, token = scene.tokens[at - 1 : at + 1]
+    if scene.claims[at] or (capitals and not token.text.isupper()):
+        return False
+    named = before.terminal in ("WORD", "COLOUR") and before.text[:1].isupper()
+    return named and token.line == before.line and token.start - before.end == 1 and eligible(scene, at - 1)
+
+
+def _flex_told_apart(tokens: list[Token], places: set[int]) -> bool:
+    """True where the list tells some flex in a word, behind a mass or behind a label: where its flexes are told."""
+    for at, token in enumerate(tokens):
+        if token.terminal not in _FLEXES or at in places:
+            continue
+        before = tokens[at - 1] if at else None
+        massive = before is not None and (before.terminal in ("GRAM", "EQ", "FLEXWORD") or _massive(before))
+        if token.terminal == "FLEX" or massive:
+            return True
+    return False
+
+
+def _massive(token: Token) -> bool:
+    return token.terminal == "NUM" and isinstance(token.value, float) and 38 <= token.value <= 160
+
+
+def _of_the_name(scene: Scene, at: int, told: bool) -> bool:
+    tokens = scene.tokens
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if (
+        after is None
+        or after.terminal == "FLEXWORD"
+        or (after.glued and (after.kind != "mark" or after.text in DASHES))
+    ):
+        return False
+    labelled = any(token.terminal == "FLEXWORD" for token in tokens)
+    if _massive(after) and (labelled or _mass_and_flex(tokens, at + 1)):
+        return True  # "Burr X 65 S", "Burr X 65, flex: S"
+    if FLEX_NUMBER.fullmatch(after.text) or _flexed_elsewhere(scene, at):
+        return True  # "Burr X 6.0", "stiff 60 g Burr X"
+    start = _start(tokens, at)
+    if after.terminal == "GRIPWORD" or _gripped(tokens, start):
+        return True
+    clubbed = _clubbed(scene, at + 1)
+    if not _heads(scene, start):
+        return clubbed and after.terminal in FAMILIES and tokens[start - 1].lower in _ARTICLES
+    stamped = _stamp(tokens, start - 1) and after.kind in ("mark", "newline")  # "50, 54, 58 Gannet X;"
+    return told or clubbed or stamped or after.text == ":" or _lofted(scene, at + 1)
+
+
+def _start(tokens: list[Token], at: int) -> int:
+    """Where the capital words begin that end before `at`."""
+    start = at - 1
+    while (
+        start > 0
+        and tokens[start - 1].terminal in ("WORD", "COLOUR", "HYPHEN")
+        and tokens[start - 1].text[:1].isupper()
+    ):
+        start -= 1
+    return start
+
+
+def _mass_and_flex(tokens: list[Token], at: int) -> bool:
+    """True where a shaft's mass and its flex stand."""
+    kinds = [token for token in tokens[at : at + 4] if token.terminal not in ("GRAM", "COMMA")]
+    return len(kinds) > 1 and _massive(kinds[0]) and kinds[1].terminal in _FLEXES
+
+
+def _flexed_elsewhere(scene: Scene, at: int) -> bool:
+    """True where the same club's clause tells a flex in a word or behind a mass: a club has one."""
+    tokens = scene.tokens
+    for step in (1, -1):
+        here = at + step
+        while 0 <= here < len(tokens) and tokens[here].terminal not in _ENDS:
+            token = tokens[here]
+            if token.terminal in FAMILIES or token.terminal == "NAMEDWEDGE" or token.text == ";":
+                break
+            if step > 0 and token.terminal == "WORD" and token.text[:1].isupper():
+                break  # another part's name
+            if token.terminal == "FLEX" and len(token.text) > 2:
+                return True
+            if token.terminal in _FLEXES and (_massive(tokens[here - 1]) or tokens[here - 1].terminal == "GRAM"):
+                return True
+            here += step
+    return False
+
+
+def _gripped(tokens: list[Token], start: int) -> bool:
+    """True behind "grip", "grips:", "grips are", "grip on everything but the putter:"."""
+    at = start - 1
+    while at >= 0 and tokens[at].terminal not in (*_ENDS, "COMMA", "SLASH", "PIPE", "NUM", "GRIPWORD", "SHAFTWORD"):
+        if tokens[at].terminal == "WORD" and tokens[at].text[:1].isupper() and tokens[at - 1].terminal not in _ENDS:
+            return False
+        at -= 1
+    return at >= 0 and tokens[at].terminal == "GRIPWORD"
+
+
+def _heads(scene: Scene, start: int) -> bool:
+    """True for the first name of its line or sentence, or the first behind its club: a head's, not a shaft's."""
+    tokens, at = scene.tokens, start - 1
+    while at >= 0 and tokens[at].terminal not in _ENDS:
+        token = tokens[at]
+        if token.terminal in FAMILIES or token.terminal in ("NAMEDWEDGE", "CORRECTION"):
+            return True
+        if _stamp(tokens, at) and all(each.terminal == "SILENT" for each in tokens[at + 1 : start]):
+            return True  # "fifty and fifty-six Gannet X"
+        if token.terminal in ("SHAFTWORD", "GRIPWORD", "BALLWORD", "WITH"):
+            return False
+        if token.terminal == "WORD" and token.text[:1].isupper() and eligible(scene, at):
+            return False
+        at -= 1
+    return start == 0 or tokens[start - 1].terminal != "ALL"
+
+
+def _stamp(tokens: list[Token], at: int) -> bool:
+    """True for a number that is a wedge's loft."""
+    token = tokens[max(at, 0)]
+    behind = tokens[at + 1].terminal if at + 1 < len(tokens) else ""
+    lofty = token.terminal == "NUM" and isinstance(token.value, float) and 44 <= token.value <= 64
+    return lofty and behind not in ("GRAM", "INCH", "CM", "MM")
+
+
+def _clubbed(scene: Scene, at: int) -> bool:
+    """True where a club is named right behind: "Gannet X driver", "Gannet X 5-PW"."""
+    tokens = scene.tokens
+    phrase = phrase_at(tokens, at)
+    if phrase is None or phrase.rule not in CLUB_RULES:
+        return False
+    if phrase.rule in ("amounts", "dashed", "span") and not phrase.has(*FAMILIES):
+        return bool(phrase.amounts) and all(amount.value <= 64 for amount in phrase.amounts)
+    return True
+
+
+def _lofted(scene: Scene, at: int) -> bool:
+    """True where a loft is told right behind, or behind a comma, a bracket or "at"."""
+    tokens = scene.tokens
+    while at < len(tokens) and tokens[at].terminal in _BETWEEN:
+        at += 1
+    phrase = phrase_at(tokens, at) if at < len(tokens) else None
+    if phrase is None or not phrase.amounts:
+        return False
+    if phrase.rule in CLUB_RULES:
+        return all(amount.value <= 64 and amount.unit in ("", "deg") for amount in phrase.amounts)
+    first = phrase.amounts[0]
+    behind = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
+    if phrase.rule != "bare" or behind in ("GRAM", "INCH", "MM", "CM", *_FLEXES):
+        return False
+    if first.unit == "deg":
+        return True
+    return not first.unit and (7 <= first.value <= 30.5 or 43 <= first.value <= 64)
