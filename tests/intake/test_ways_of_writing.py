@@ -387,6 +387,10 @@ def test_what_is_asked_or_left(text: str, about: str | None) -> None:
             "Dear pro, these are Hester's clubs.\ndriver Gannet 9, she likes it\nBest wishes, Winifred, Captain",
             "Hester",
         ),
+        ("Junior squad: Tamsin Ellerbeck, age 11\nDriver - Whinchat 15, 39 in", "Tamsin Ellerbeck"),
+        ("Wil Tarrowby, 14, plays left-handed.\nHis driver is the Nuthatch 10.5", "Wil Tarrowby"),
+        ("Event: Spring Medal\nWinner: Hugo Tarvane, nett 66\nDriver: Godwit 3, 10.5", "Hugo Tarvane"),
+        ("Bettine Ash, our new lady captain, plays off 16. Her driver is a Rockrose of 12 degrees.", "Bettine Ash"),
     ],
 )
 def test_whose_clubs_they_are(text: str, player: str | None) -> None:
@@ -437,3 +441,92 @@ def test_an_excepted_putter_keeps_its_own_figures() -> None:
     assert golf_set.clubs[-1].head.name == "Smew"
     assert golf_set.clubs[-1].length.value == 30
     assert golf_set.clubs[-1].shaft.name is None
+
+
+@pytest.mark.parametrize(
+    ("text", "change"),
+    [
+        ('8 iron Gannet, all cut 1/2"', -0.5),
+        ("8 iron Gannet, and we took half an inch off every one of them", -0.5),
+        ("8 iron Gannet, cut a quarter inch", -0.25),
+        ("8 iron Gannet got half an inch cut off", -0.5),
+        ("8 iron Gannet, half an inch over", 0.5),
+    ],
+)
+def test_what_is_cut_off_is_short(text: str, change: float) -> None:
+    assert told(text)["8 iron"]["length_change"] == change
+
+
+def test_a_remark_behind_each_line_is_no_shaft() -> None:
+    clubs = read("1. Driver, Gannet, 9°, shaft Kelp 60 X. Passed.\n2. 3 wood, Gannet, 15°. Passed.").clubs
+    assert [club.shaft.name for club in clubs] == ["Kelp", None]
+
+
+def test_who_cuts_the_clubs_is_no_shaft() -> None:
+    text = "My irons are the Woodruff, 7, 8 and 9, and Sam took half an inch off every one of them, being kind to me."
+    assert {club.shaft.name for club in read(text).clubs} == {None}
+
+
+@pytest.mark.parametrize("ditto", ["do.", "ditto", '"'])
+def test_dittos_in_a_table(ditto: str) -> None:
+    head = "Club | Head | Loft | Shaft | Length | SW\n"
+    rows = "4 iron | Dipper MB | 24 | Basalt 120 X | 38.5 | D2\n5 iron | {0} | 27 | {0} | 38 | {0}\n"
+    five = told(head + rows.format(ditto))["5 iron"]
+    shaft = (five["shaft.name"], five["shaft.flex"], five["stated.swing_weight"])
+    assert (five["head.name"], *shaft) == ("Dipper MB", "Basalt", "X", "D2")
+
+
+def test_a_quote_with_prices_is_read_by_its_items() -> None:
+    text = (
+        "Qty  Item                                    Price\n"
+        "1    Driver Smew Air 11.5, Rill 45 L         £289\n"
+        "1    5 wood Smew Air 19, Rill 50 L           £179\n"
+    )
+    for heading in ("Item", "Line"):  # a column of clubs, and one that says nothing of clubs
+        clubs = told(text.replace("Item", heading))
+        assert {name: club["head.loft"] for name, club in clubs.items()} == {"driver": 11.5, "5 wood": 19}
+
+
+def test_keys_without_colons_in_a_column() -> None:
+    text = "MODEL      Turnstone Forged\nCLUBS      8 9 PW\nSHAFT      Burdock 115 stiff\nLENGTH     +0.25\n"
+    clubs = told(text + "LIE        1 upright\nGRIP       Lichen Cord\n")
+    assert {club["head.name"] for club in clubs.values()} == {"Turnstone Forged"}
+    assert clubs["9 iron"]["grip.name"] == "Lichen Cord"
+    assert clubs["8 iron"]["length_change"] == 0.25
+
+
+def test_keys_that_a_wide_gap_parts_on_one_line() -> None:
+    text = "Head: Melick Forged, all     Shaft: Tussock 115 S, all\n\nClub   Loft   Length\n"
+    text += "4i     23     38\n5i     26     37.5"
+    clubs = told(text)
+    assert {(club["head.name"], club["shaft.name"]) for club in clubs.values()} == {("Melick Forged", "Tussock")}
+
+
+def test_who_writes_in_a_thread_is_no_model() -> None:
+    text = (
+        "merle_77: irons?\nford_b: 4-PW Campion MB, Scoria 130 X\nmerle_77: wedges?\n"
+        "ford_b: Mugwort 52.10, 56.14\nmerle_77: putter?\nford_b: Dunnock, 35 in"
+    )
+    assert {club.head.name for club in read(text).clubs} == {"Campion MB", "Mugwort", "Dunnock"}
+
+
+def test_the_model_told_of_all_is_of_those_without_one() -> None:
+    clubs = told("Driver Petrel 10.5, a 3 wood, a 5 wood and a 7 wood, all Gannet, at 15, 18 and 21 degrees.")
+    assert [(club["head.name"], club["head.loft"]) for club in clubs.values()] == [
+        ("Petrel", 10.5), ("Gannet", 15), ("Gannet", 18), ("Gannet", 21),
+    ]  # fmt: skip
+
+
+def test_what_was_put_in_for_what_was_sold_is_in_the_set() -> None:
+    golf_set = read("driver Gannet 9. I sold my long irons and put in two hybrids, a 4 and a 5, they're the Smew.")
+    assert [club.club for club in golf_set.clubs] == ["driver", "4 hybrid", "5 hybrid"]
+
+
+def test_whole_names_where_lofts_have_their_column() -> None:
+    clubs = read("Club | Head | Loft\nDriver | Scaup 10 | 10.5\n5i | Dabchick Start | 24").clubs
+    assert [club.head.name for club in clubs] == ["Scaup 10", "Dabchick Start"]
+
+
+def test_the_letter_of_a_shaft_where_flexes_have_their_column() -> None:
+    clubs = read("Club,Shaft,Mass,Flex\nDriver,Rime X,52,R\n6 iron,Mirrent X,88,R").clubs
+    assert [(club.shaft.name, club.shaft.flex) for club in clubs] == [("Rime X", "R"), ("Mirrent X", "R")]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
-from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, FLEX_NUMBER, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, FLEX_NUMBER, Phrase, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.wording import eligible
 
@@ -255,3 +255,11 @@ def speaks_of_no_club(scene: Scene, at: int) -> bool:
             return False
         at = at + 1 if phrase is None else phrase.end
     return True
+
+
+def unnamed(scene: Scene, phrase: Phrase, drafts: list[Draft]) -> list[Draft]:
+    """The woods of "Driver Petrel 10.5, a 3 wood and a 7 wood, all Gannet": those whose model is told now."""
+    if len(phrase.tokens) > 1 or phrase.end >= len(scene.tokens) or not eligible(scene, phrase.end):
+        return drafts
+    without = [draft for draft in drafts if not draft.has("head.name")]
+    return without if len(without) > 1 and without == drafts[-len(without) :] else drafts

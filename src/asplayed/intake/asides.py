@@ -14,6 +14,7 @@ _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "excha
 _SUBJECTS = {"i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
 _SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"])
+_BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], ["bought", "three"], ["got", "a"])
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 
 
@@ -325,7 +326,7 @@ def _put_in(tokens: list[Token], at: int, end: int) -> int:
     for index in range(at, end - 1):
         joined = tokens[index].terminal in ("AND", "COMMA") or tokens[index].lower in ("then", "so")
         words = [token.lower for token in tokens[index + 1 : index + 3]]
-        if joined and (words[0] in ("added", "adds", "adding") or words in (["put", "in"], ["puts", "in"])):
+        if joined and (words[0] in ("added", "adds", "adding") or words in _BROUGHT):
             return index
     return -1
 
@@ -400,7 +401,8 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     if tokens[at].text.endswith(":") or colon or tokens[at].lower.startswith("lost "):
         return start, end
     new = _put_in(tokens, at, end)
-    if new > 0 and any(club < new for club in clubs) and any(club > new for club in clubs):
+    taken = any(club < new for club in clubs) or says(tokens, start, new, (*CLUB_RULES, "group"))
+    if new > 0 and taken and says(tokens, new, end, CLUB_RULES):
         return start, new  # "he dropped the 5 wood and put in a 7 wood": the new one is in the set
     low = at
     while low > start and tokens[low - 1].terminal == "SILENT":

@@ -16,10 +16,51 @@ _OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "
 
 def read_marks(scene: Scene) -> None:
     """Put the marks in their common form before anything is looked for."""
+    _keys_in_columns(scene)
+    _keys_apart(scene)
     _labels(scene)
     _spaced_numbers(scene)
     _not_of_the_irons(scene)
     _irons_to_p(scene)
+
+
+def _keys_in_columns(scene: Scene) -> None:
+    """ "MODEL      Turnstone", and below it "SHAFT      Burdock 115": a key and a wide gap stand like "MODEL:"."""
+    tokens = scene.tokens
+    keys = []
+    for at in range(len(tokens) - 1):
+        opens = at == 0 or tokens[at - 1].kind == "newline"
+        key, told = tokens[at], tokens[at + 1]
+        if opens and key.kind == "word" and told.kind in ("word", "number") and told.start - key.end > 1:
+            keys.append(at)
+    if sum(tokens[at].terminal in TOLD for at in keys) < 4:
+        return
+    for at in reversed(keys):
+        key, place = tokens[at], tokens[at + 1].start - 1
+        if key.lower in ("model", "head"):
+            key.terminal = "HEADWORD"  # a plain word where no colon stands behind it
+        colon = Token(":", key.line, tokens[at + 1].column - 1, place, place, "mark", True)
+        colon.terminal = "EQ"
+        tokens.insert(at + 1, colon)
+        scene.claims.insert(at + 1, "")
+
+
+def _keys_apart(scene: Scene) -> None:
+    """ "Head: Melick, all     Shaft: Tussock 115 S": keys that wide gaps part on a line are read as lines."""
+    tokens = scene.tokens
+    keys = [
+        at
+        for at in range(len(tokens) - 1)
+        if tokens[at + 1].text == ":" and tokens[at + 1].glued and tokens[at].terminal in TOLD
+    ]
+    for at in reversed(keys):
+        before, key = tokens[at - 1], tokens[at]
+        if not at or before.line != key.line or before.kind == "newline" or key.start - before.end < 3:
+            continue
+        end = Token("\n", key.line, before.column + len(before.text), before.end, before.end, "newline", True)
+        end.terminal = "NEWLINE"
+        tokens.insert(at, end)
+        scene.claims.insert(at, "")
 
 
 def _labels(scene: Scene) -> None:

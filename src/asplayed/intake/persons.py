@@ -21,6 +21,8 @@ _PAPERS = {
 }  # fmt: skip
 _HELLOS = {"hi", "hey", "hello", "dear", "hej", "hallo", "moin", "servus", "bonjour", "ciao", "hola"}
 _PLACES = {"range", "trailer", "truck", "van", "tent", "studio", "shop", "tee", "green", "today", "here"}
+_AGED = {"age", "aged", "he's", "she's", "i'm"}
+_YEARS = {"yrs", "yr", "years", "year", "yo"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
 KIN = {"granny", "gran", "nan", "nana", "grandad", "grandpa", "grandma", "mum", "mom", "dad", "daddy", "mummy", "pop"}
 RELATED = {
@@ -28,6 +30,8 @@ RELATED = {
     "partner", "client", "customer", "pupil", "student", "member", "boss", "neighbour", "uncle", "aunt", "grandson",
 }  # fmt: skip
 _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
+_OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
+_OWNED = {"bag", "set", "clubs", "list", "build", "gear", "file", "card", "specs", "order", "ticket"}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
@@ -35,6 +39,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     """True for "Jonas's bag" and for a name that heads the list before any club."""
     tokens = scene.tokens
     words = [tokens[at] for at in range(run.start, run.end) if tokens[at].terminal != "HYPHEN"]
+    if run.start > 1 and tokens[run.start - 1].terminal == "EQ" and tokens[run.start - 2].terminal in _OF_CLUBS:
+        return False  # "Hand: right", and below it "Model: Gannet"
     aged = [token.terminal for token in tokens[run.end : run.end + 3]] == ["LPAR", "NUM", "RPAR"]
     near = tokens[run.end + 3 * aged : run.end + 3 * aged + 3]
     handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
@@ -53,6 +59,9 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         len(words) < run.end - run.start
     ):
         return False
+    untold = "player" not in scene.facts and not scene.drafts and not scene.headers
+    if untold and len(words) > 1 and _age_behind(scene, run.end):
+        return True  # "Ada Brandt, 11 yrs", "notes on Ada Brandt, she's seventeen"
     first_line = not any(token.kind == "newline" for token in tokens[: run.start])
     begin = with_initials(scene, run).start
     wide = run.start > 0 and tokens[run.start].start - tokens[run.start - 1].end > 1
@@ -89,7 +98,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
             at -= 1
         if at < 0 or tokens[at].terminal in ("NEWLINE", "STOP", "BULLET"):
             return True  # "So this is Ada's driver"
-    if owned and any(token.lower in ("bag", "set", "clubs", "list", "build", "gear", "file") for token in after):
+    if owned and any(token.lower in _OWNED for token in after):
         return "player" not in scene.facts
     if scene.drafts or scene.headers or "player" in scene.facts:
         return False
@@ -107,6 +116,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return True
     if len(words) > 1 and [token.text for token in after[:1]] == [","] and after[1:] and after[1].lower in VERBS:
         return True  # "Our champion, Ada Brandt, carries eleven clubs"
+    if len(words) > 1 and scene.line_start(run.start) and _told_who(scene, run.end):
+        return True  # "Ada Brandt, our new captain, plays …"
     if after and after[0].kind == "word" and after[0].lower.split()[0] in VERBS:
         lead = tokens[run.start - 1] if run.start else None
         greeted = lead is None or lead.terminal != "SILENT" or lead.lower in _GREETINGS
@@ -160,6 +171,33 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if len(words) < 2 and not (run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)):
         return False
     return speaks_of_no_club(scene, run.end)
+
+
+def _told_who(scene: Scene, at: int) -> bool:
+    """True for ", our new lady captain, plays" behind a name: who it is, between commas, and what is done."""
+    tokens = scene.tokens
+    if (
+        at + 2 >= len(tokens)
+        or tokens[at].text != ","
+        or tokens[at + 1].lower not in ("our", "my", "the", "who", "this")
+    ):
+        return False
+    comma = next((place for place in range(at + 2, min(at + 9, len(tokens) - 1)) if tokens[place].text == ","), 0)
+    return bool(comma) and tokens[comma + 1].lower.split()[0] in VERBS
+
+
+def _age_behind(scene: Scene, at: int) -> bool:
+    """True where a comma and a person's age follow: ", 11 yrs", ", age 11", ", she's seventeen and …"."""
+    tokens = scene.tokens
+    if at + 1 >= len(tokens) or tokens[at].terminal != "COMMA":
+        return False
+    told = tokens[at + 1].lower in _AGED
+    number = tokens[at + 1 + told] if at + 1 + told < len(tokens) else None
+    if number is None or not isinstance(number.value, float) or not 4 <= number.value <= 99 or number.sign:
+        return False
+    after = tokens[at + 2 + told] if at + 2 + told < len(tokens) else None
+    closed = after is None or after.kind in ("mark", "newline") or after.lower in ("and", *_YEARS)
+    return closed and (told or number.value == int(number.value))
 
 
 def _hand_in_bracket(scene: Scene, at: int) -> bool:

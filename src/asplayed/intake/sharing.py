@@ -103,7 +103,8 @@ class Sharing(Stride):
         found = [draft for draft in self.mentions.find(phrase) if draft not in scene.focus]
         if not found:
             return False
-        noun = led.terminal if led.terminal in _COPIES else ""
+        told = tokens[at - 2] if led.text == ":" and at > 1 else led  # "grip: as driver"
+        noun = told.terminal if told.terminal in _COPIES else ""
         scene.same.append((list(scene.focus), noun, phrase))
         scene.same_from = next((draft for draft in found if draft.in_range), found[0])
         self._claim(phrase, "club")

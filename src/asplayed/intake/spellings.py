@@ -9,6 +9,7 @@ _AFTER_NUMBER_ONLY = {"GRAM", "MM", "CM", "METRE", "DEG", "INCH", "CPM", "PCT"}
 _MORE_OF = {
     "club", "clubs", "driver", "hybrid", "hybrids", "iron", "irons", "of", "putter", "wedge", "wedges", "wood", "woods",
 }  # fmt: skip
+_AIMED = {"line", "centre", "center", "target", "course"}
 _FLEX_WORDS = {"ladie", "lady", "stiff", "regular", "senior", "extra", "firm", "soft", "amateur", "r", "x", "a", "l"}
 _DAYS = {
     "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "spring", "summer", "autumn",
@@ -41,6 +42,11 @@ def fits(
         return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
     if terminal == "NAMEDWEDGE" and end > position + 1 and tokens[position + 1].text == "/":
         return before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE")
+    if terminal == "SHORT" and token.lower == "off":  # "took half an inch off every one", not "an inch off line"
+        aimed = after is not None and after.lower in _AIMED
+        return before is not None and before.terminal == "INCH" and not aimed
+    if terminal == "SHORT" and token.lower == "cut" and end == position + 1:  # "all cut 1/2 in", not "made the cut"
+        return after is not None and after.kind == "number"
     if terminal == "UP" and token.lower == "more":
         return after is None or after.lower not in _MORE_OF  # "one more wedge"
     if terminal == "ASIDE" and end == position + 3 and tokens[end - 1].lower == "loft":

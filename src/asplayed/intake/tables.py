@@ -18,7 +18,11 @@ _WEDGES = {
 }  # fmt: skip
 _LETTERS = {"D": ("DRIVER", "driver"), "P": ("PUTTER", "putter")}
 _GONE = {"none", "out", "gone", "nothing", "no", "dropped", "sold", "removed"}
-_DITTO = {'"', "〃", "″", "“", "”"}
+# Words of the trade and plain words that models are named with too.
+_IN_MODELS = {
+    "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV",
+}  # fmt: skip
+_DITTO = {'"', "〃", "″", "“", "”", "do.", "do", "ditto", "dto.", "''"}
 _GAP = 2  # spaces that part two cells of a table set out with spaces
 
 
@@ -40,6 +44,7 @@ def find_tables(scene: Scene) -> None:
         if columns is None:
             index += 1
             continue
+        told = {token.terminal for token in scene.tokens[start:end]}
         for at in range(start, end + 1):
             scene.claims[at] = "set" if at < end else "silent"
         index += 1
@@ -68,9 +73,16 @@ def find_tables(scene: Scene) -> None:
                 if _is(token, mark) or (mark == "COMMA" and token.text == ","):
                     token.terminal = "PIPE"
             _first_cell(row, columns)
+            for zone, cell in zip(columns, _cells_of(row), strict=False):
+                if zone == "head" and "loft" in columns:
+                    _whole_name(cell, _IN_MODELS)
+                if zone == "shaft" and {"SHAFTWORD", "FLEXWORD"} <= told:
+                    _whole_name(cell, {"FLEXCODE", "LETTER"})
             for cell in _cells_of(row):
-                if len(cell) == 1 and cell[0].text in _DITTO:
+                if cell and "".join(token.lower for token in cell) in _DITTO:
                     cell[0].terminal = "SAME"
+                    for token in cell[1:]:
+                        token.terminal = "SILENT"
             _old_cells(scene, start, columns)
             for unit, cell in zip(units, _cells_of(row), strict=False):
                 _measure(cell, unit)
@@ -173,6 +185,15 @@ def _cells_of(row: list[Token]) -> list[list[Token]]:
         else:
             cells[-1].append(token)
     return cells
+
+
+def _whole_name(cell: list[Token], tails: set[str]) -> None:
+    """Where lofts and flexes have columns of their own, "Scaup 10", "Dunlin Start", "Burr X" are names."""
+    for before, token in pairwise(cell):
+        capital = token.text[:1].isupper() and token.terminal in tails
+        number = token.text.isdigit() and (int(token.text) <= 12 or int(token.text) >= 100) and "SILENT" in tails
+        if before.terminal == "WORD" and not token.glued and (capital or number):
+            token.terminal, token.kind, token.value = "WORD", "word", token.lower
 
 
 def _first_cell(row: list[Token], columns: list[str]) -> None:

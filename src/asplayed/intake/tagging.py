@@ -415,7 +415,8 @@ def _match(tokens: list[Token], words: list[str], position: int, candidate: tupl
         if at >= len(tokens):
             return 0
         here = words[at] if tokens[at].kind == "word" else tokens[at].text
-        if here != word and not (index and here == word):
+        apart = index and tokens[at].start - tokens[at - 1].end > 1 and tokens[at - 1].lower == "club"
+        if here != word or apart:  # "Club   Head   Loft": two columns
             return 0
         at += 1
     return at

@@ -28,6 +28,26 @@ def title(scene: Scene) -> None:
     _named(scene)
 
 
+def hide_handles(scene: Scene) -> None:
+    """The "merle_77:" that several lines begin with says who writes, and names nothing."""
+    tokens = scene.tokens
+    found: dict[str, list[tuple[int, int]]] = {}
+    for start in range(len(tokens)):
+        if start and tokens[start - 1].kind != "newline":
+            continue
+        colon = next((at for at in range(start + 1, min(start + 6, len(tokens))) if tokens[at].text == ":"), 0)
+        if not colon or not all(token.glued for token in tokens[start + 1 : colon + 1]):
+            continue
+        handle = "".join(token.lower for token in tokens[start:colon])
+        if handle[:1].isalpha() and any(character.isdigit() or character == "_" for character in handle):
+            found.setdefault(handle, []).append((start, colon + 1))
+    for spans in found.values():
+        for start, end in spans if len(spans) > 1 else ():
+            scene.hide(start, end)
+            for token in tokens[start:end]:
+                token.kind = "mark"
+
+
 def _won(scene: Scene) -> None:
     """ "He won the Ferrydown Amateur by two": what is won, written with capitals, is the event."""
     tokens = scene.tokens
@@ -293,5 +313,6 @@ def name_in_full(scene: Scene) -> None:
     for first, last in pairwise(scene.tokens):
         names = first.terminal == last.terminal == "WORD" and last.text[:1].isupper() and not last.glued
         if names and first.text == player and first.line == last.line and last.lower not in ordinary_words():
-            scene.facts["player"] = f"{first.text} {last.text}"
+            whole = last.text[:-2] if last.lower.endswith("'s") else last.text
+            scene.facts["player"] = f"{first.text} {whole}"
             return

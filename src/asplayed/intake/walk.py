@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from asplayed.intake.ahead import TAILS, flexed
+from asplayed.intake.ahead import TAILS, flexed, unnamed
 from asplayed.intake.balls import ball_run
 from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft, Entry
@@ -383,7 +383,7 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
         if phrase.tokens[0].lower == "all":
             self.scene.all_said = phrase.end
         if drafts and phrase.has("ALL"):
-            drafts = self._all_but(phrase, drafts)
+            drafts = unnamed(self.scene, phrase, self._all_but(phrase, drafts))
         if drafts:
             before, self.scene.focus = self.scene.focus, drafts
             self.scene.implicit = False

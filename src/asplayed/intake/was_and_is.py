@@ -162,7 +162,8 @@ def _pulled(scene: Scene) -> None:
     """ "4-PW Knot pull Burr 120 X fit Burr 105 S": at the bench the shaft that is pulled was."""
     tokens = scene.tokens
     for at, token in enumerate(tokens):
-        if token.lower not in ("pull", "remove", "pulled", "removed") or scene.claims[at]:
+        out = token.lower == "take" and at + 1 < len(tokens) and tokens[at + 1].lower == "out"
+        if not (out or token.lower in ("pull", "remove", "pulled", "removed")) or scene.claims[at]:
             continue
         near = range(at + 1, min(at + 11, line_end(tokens, at + 1)))
         end = next((index for index in near if tokens[index].lower in _FITS), None)

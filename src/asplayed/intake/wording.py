@@ -14,7 +14,13 @@ VERBS = {
     "gamed", "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked", "wins", "won", "took",
     "takes", "claimed", "lifted", "captured",
 }  # fmt: skip
+# What only people do: "Sam took half an inch off", "Ada reckons".
+_SAYS = {
+    "took", "said", "says", "told", "tells", "reckons", "reckoned", "thinks", "thought", "gave", "advised", "suggested",
+    "recommended", "insisted", "insists", "asked", "asks", "wanted",
+}  # fmt: skip
 EXCEPT = {"except", "exc", "excl", "bar", "excluding", "excepting", "apart"}
+_SHORT_FORMS = {"vat", "rrp", "tbc", "tba", "asap", "fyi", "btw", "imo", "imho", "lol", "haha", "ps", "nb"}
 _DAYS = {
     "jan", "feb", "apr", "jun", "jul", "aug", "sept", "oct", "nov", "dec", "mon", "tue", "tues", "wed", "thu", "thurs",
     "fri", "sat", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
@@ -49,7 +55,7 @@ def eligible(scene: Scene, position: int) -> bool:
     if token.lower.endswith(("'d", "'ll", "'ve", "'re", "'m")):
         return False  # "I'd like …"
     word = token.lower.replace("'", "")
-    if word in _DAYS or (word in EXCEPT and token.text.islower()):
+    if word in _DAYS or word in _SHORT_FORMS or (word in EXCEPT and token.text.islower()):
         return False
     if word in _MONTHS and position and scene.tokens[position - 1].lower in ("in", "since", "until", "last"):
         return False  # "she switched in May"
@@ -60,8 +66,10 @@ def eligible(scene: Scene, position: int) -> bool:
         if gripped and word == "felt" and token.text[:1].isupper():
             return True  # "Felt grip, 3 wraps"
         return token.text[:1].isupper() and not opens_sentence(scene, position)
+    if token.text[:1].isupper() and opens_sentence(scene, position) and _exclaimed(scene, position):
+        return False
     if token.text[:1].isupper():
-        return True
+        return not _one_who_says(scene, position)
     article = position > 0 and scene.tokens[position - 1].lower in ("a", "an", "the", "all", "both", "same", "called")
     if not scene.cased and _weighed(scene, position + 1):
         return True  # "peatreed 60 stiff"
@@ -69,6 +77,20 @@ def eligible(scene: Scene, position: int) -> bool:
     if verbal and not article and not _behind_club(scene, position) and not _opens_list_line(scene, position):
         return False
     return not scene.cased or (terse(scene, position) and _joined_on(scene, position))
+
+
+def _exclaimed(scene: Scene, position: int) -> bool:
+    """True for the "Guilty" of "Guilty! A Moorhen": a word alone before "!" and before an article with a name."""
+    behind = scene.tokens[position + 1 : position + 4]
+    told = len(behind) == 3 and behind[2].text[:1].isupper()
+    return told and behind[0].text == "!" and behind[1].lower in ("a", "an", "the", "it's")
+
+
+def _one_who_says(scene: Scene, position: int) -> bool:
+    """True for the "Sam" of "and Sam took half an inch off": one name before what only people do."""
+    after = scene.tokens[position + 1].lower if position + 1 < len(scene.tokens) else ""
+    alone = position == 0 or not scene.tokens[position - 1].text[:1].isupper() or position == scene.chunk_start
+    return after in _SAYS and alone and prose(scene, position)
 
 
 def _behind_club(scene: Scene, position: int) -> bool:
