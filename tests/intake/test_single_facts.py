@@ -143,6 +143,13 @@ putter 70° lie|as_played.lie|70
 putter 350 g head|head.mass|350
 driver head 198 g|head.mass|198
 driver head weight 198|head.mass|198
+8 iron Gannet, 1/2" below standard|length_change|-0.5
+8 iron Gannet, 1/2" above standard|length_change|0.5
+8 iron Gannet, shaved a quarter inch|length_change|-0.25
+8 iron Gannet, 1/2 inch extension|length_change|0.5
+8 iron Gannet, 5 mm off|length_change|-0.1969
+8 iron Gannet, took 1/4" off|length_change|-0.25
+8 iron Gannet, butt trimmed 1/2"|shaft.name|None
 """
 
 

@@ -1,4 +1,4 @@
-"""Whether a letter behind a name is the model's or a flex: "Gannet X 10.5, Burr 60 S", "Burr X 65 S", "Norrby X"."""
+"""What ends a model's name and is no flex, loft or club: "Burr X 65 S", "Gannet 790", "Burr Wedge 105 S"."""
 
 from __future__ import annotations
 

@@ -44,7 +44,7 @@ def fits(
         return before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE")
     if terminal == "SHORT" and token.lower == "off":  # "took half an inch off every one", not "an inch off line"
         aimed = after is not None and after.lower in _AIMED
-        return before is not None and before.terminal == "INCH" and not aimed
+        return before is not None and before.terminal in ("INCH", "MM", "CM") and not aimed
     if terminal == "SHORT" and token.lower == "cut" and end == position + 1:  # "all cut 1/2 in", not "made the cut"
         return after is not None and after.kind == "number"
     if terminal == "UP" and token.lower == "more":
