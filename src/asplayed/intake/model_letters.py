@@ -7,7 +7,7 @@ from collections import Counter
 
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, FLEX_NUMBER, phrase_at
-from asplayed.intake.scene import Scene
+from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import eligible
 
@@ -25,7 +25,8 @@ def read_model_letters(scene: Scene) -> None:
     tokens = scene.tokens
     places = [at for at in range(1, len(tokens)) if _behind_name(scene, at)]
     told = _flex_told_apart(tokens, set(places))
-    theirs = {_pair(tokens, at) for at in places if _of_the_name(scene, at, told)}
+    labelled = any(token.terminal == "FLEXWORD" for token in tokens)
+    theirs = {_pair(tokens, at) for at in places if _of_the_name(scene, at, told=told, labelled=labelled)}
     for at in places:
         if _pair(tokens, at) in theirs:
             _join(tokens[at])
@@ -71,20 +72,19 @@ def _join(token: Token) -> None:
 def _no_figure(scene: Scene, at: int) -> bool:
     """True for the 360 of "Norrby 360", the 790 of "Gannet 790", the "Wrap" of "Norrby Wrap": no figure of a club."""
     tokens = scene.tokens
-    before, token = tokens[at - 1 : at + 1]
-    close = token.line == before.line and token.start - before.end == 1 and not scene.claims[at]
-    if not close or before.terminal not in ("WORD", "COLOUR") or not before.text[:1].isupper():
+    token = tokens[at]
+    if token.terminal not in ("WRAP", "MINIDRIVER", "NUM") or not _close_behind(scene, at, capitals=False):
         return False
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     wrap = token.terminal == "WRAP" and token.text[:1].isupper() and not token.text.isupper()
     if token.text == "Mini" and token.terminal == "MINIDRIVER" and (after is None or after.terminal != "DRIVER"):
         line = [each for each in tokens[:at] if each.line >= token.line - 1]
-        return any(each.terminal == "MINIDRIVER" for each in line) and eligible(scene, at - 1)  # below "Mini driver"
+        return any(each.terminal == "MINIDRIVER" for each in line)  # below "Mini driver"
     large = token.text.isdigit() and isinstance(token.value, float) and 160 < token.value < 800
     large = large and not (after is not None and (after.terminal in _UNITS or after.lower in _DISTANCES))
     decimal = re.fullmatch(r"[1-9]\.\d", token.text) and not FLEX_NUMBER.fullmatch(token.text)
     version = decimal is not None and _clubbed(scene, at + 1)  # "Solvane 2.1 4-9", "Solvane 2.1 50/54/58"
-    return (wrap or large or version) and eligible(scene, at - 1)
+    return wrap or large or version
 
 
 def _numbers_of_models(scene: Scene) -> list[int]:
@@ -158,7 +158,7 @@ def _massive(token: Token) -> bool:
     return token.terminal == "NUM" and isinstance(token.value, float) and 38 <= token.value <= 160
 
 
-def _of_the_name(scene: Scene, at: int, told: bool) -> bool:
+def _of_the_name(scene: Scene, at: int, *, told: bool, labelled: bool) -> bool:
     tokens = scene.tokens
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     if (
@@ -167,7 +167,6 @@ def _of_the_name(scene: Scene, at: int, told: bool) -> bool:
         or (after.glued and (after.kind != "mark" or after.text in DASHES))
     ):
         return False
-    labelled = any(token.terminal == "FLEXWORD" for token in tokens)
     if _massive(after) and (labelled or _mass_and_flex(tokens, at + 1)):
         return True  # "Burr X 65 S", "Burr X 65, flex: S"
     if FLEX_NUMBER.fullmatch(after.text) or _flexed_elsewhere(scene, at):
@@ -186,7 +185,7 @@ def _start(tokens: list[Token], at: int) -> int:
     """Where the capital words begin that end before `at`."""
     start = at - 1
     while (
-        start > 0
+        start > max(0, at - CLAUSE)
         and tokens[start - 1].terminal in ("WORD", "COLOUR", "HYPHEN")
         and tokens[start - 1].text[:1].isupper()
     ):
@@ -205,7 +204,7 @@ def _flexed_elsewhere(scene: Scene, at: int) -> bool:
     tokens = scene.tokens
     for step in (1, -1):
         here = at + step
-        while 0 <= here < len(tokens) and tokens[here].terminal not in _ENDS:
+        while 0 <= here < len(tokens) and abs(here - at) < CLAUSE and tokens[here].terminal not in _ENDS:
             token = tokens[here]
             if token.terminal in FAMILIES or token.terminal == "NAMEDWEDGE" or token.text == ";":
                 break
@@ -232,7 +231,7 @@ def _gripped(tokens: list[Token], start: int) -> bool:
 def _heads(scene: Scene, start: int) -> bool:
     """True for the first name of its line or sentence, or the first behind its club: a head's, not a shaft's."""
     tokens, at = scene.tokens, start - 1
-    while at >= 0 and tokens[at].terminal not in _ENDS:
+    while at >= max(0, start - CLAUSE) and tokens[at].terminal not in _ENDS:
         token = tokens[at]
         if token.terminal in FAMILIES or token.terminal in ("NAMEDWEDGE", "CORRECTION"):
             return True

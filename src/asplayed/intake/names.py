@@ -228,8 +228,7 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     labelled = start > 1 and tokens[start - 1].terminal == "EQ" and tokens[start - 2].terminal == "HEADWORD"
     alone = after is None or after.kind == "newline"
     coded = token.terminal in ("LETTER", "FLEXCODE", "SWV") and token.text.isupper()
-    column = scene.cell == "head" or (scene.cell == "shaft" and "flex" in (scene.table or []))
-    if coded and ((labelled and alone) or column):
+    if coded and ((labelled and alone) or scene.cell == "head"):
         return 1  # "Head: Pintail X" on a line of its own, "Gannet D1" in a column of models
     levelled = wanted and focus[-1].family == "putter" and token.terminal == "LEVEL"
     if levelled and (after is None or after.terminal not in ("LAUNCH", "SPIN")):

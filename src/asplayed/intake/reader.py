@@ -71,21 +71,20 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     tagged, beforehand = heard_last(with_columns(tag(fold(join_lines(tokens) if source.spoken else tokens), words)))
     known = Known()
     known.learn_parts(parts)
-    first = Scene(source, tagged, beforehand)
-    prepare(first)
-    Walk(first, known).run()
+
+    def walk(*, tables: bool) -> Scene:
+        scene = Scene(source, tagged, beforehand)
+        prepare(scene, tables=tables)
+        Walk(scene, known).run()
+        return scene
+
+    first = walk(tables=True)
     tables = bool(first.drafts)
     if not tables and first.rows:
-        # What was taken for a table names no club: its rows are read as lines.
-        first = Scene(source, tagged, beforehand)
-        prepare(first, tables=False)
-        Walk(first, known).run()
+        first = walk(tables=False)  # what was taken for a table names no club: its rows are read as lines
     if not (first.drafts or first.headers or first.aside):
         raise BadInput(
             "line 1, column 1: no golf club was found in this text; write one club a line, such as “driver 10.5° 44¾”"
         )
     known.learn(first)
-    scene = Scene(source, tagged, beforehand)
-    prepare(scene, tables=tables)
-    Walk(scene, known).run()
-    return scene
+    return walk(tables=tables)

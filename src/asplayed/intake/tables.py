@@ -23,6 +23,7 @@ _IN_MODELS = {
     "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV",
 }  # fmt: skip
 _DITTO = {'"', "〃", "″", "“", "”", "do.", "do", "ditto", "dto.", "''"}
+_MOST_COLUMNS = 60  # of a table set out with spaces: a club each, and its labels
 _GAP = 2  # spaces that part two cells of a table set out with spaces
 
 
@@ -334,7 +335,7 @@ def _by_gaps(line: list[Token]) -> list[list[Token]]:
         if last is None or token.start - last.end >= _GAP:
             cells.append([])
         cells[-1].append(token)
-    return cells
+    return cells if len(cells) <= _MOST_COLUMNS else []
 
 
 def _names_columns(cells: list[list[Token]]) -> bool:

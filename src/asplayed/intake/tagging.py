@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import islice
 
 from asplayed.intake.flex_codes import suffix_sign
 from asplayed.intake.spellings import fits
@@ -292,7 +293,9 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             whole = behind.value == int(behind.value) and behind.text.isdigit()  # type: ignore[union-attr]
             if not whole or not any(entry.terminal == "DRIVER" for entry in tagged):
                 token.terminal, token.value = "DRIVER", "driver"  # "D 10.5"
-        lettered = any(entry.terminal in ("DRIVER", "WOOD") and entry.text in ("D", "W1") for entry in tagged)
+        lettered = token.text == "P" and any(
+            entry.terminal in ("DRIVER", "WOOD") and entry.text in ("D", "W1") for entry in tagged[:1000]
+        )
         capital = behind is not None and behind.kind == "word" and behind.text[:1].isupper() and len(behind.text) > 2
         if opens and token.text == "P" and lettered and capital:
             token.terminal, token.value = "PUTTER", "putter"  # "P Smew 35" where the driver is "D"
@@ -315,7 +318,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         token.terminal, token.value = mistyped, mistyped.lower()
     else:
         opens = before is None or before.terminal in ("NEWLINE", "BULLET", "STOP")
-        named = token.text[:1].isupper() and sum(entry.text == token.text for entry in tokens[:4000]) > 1
+        again = (entry for entry in islice(tokens, 4000) if entry.text == token.text)
+        named = token.text[:1].isupper() and next(islice(again, 1, None), None) is not None
         ahead_at = position + 1
         ahead_at += ahead_at < len(tokens) and tokens[ahead_at].kind == "word" and tokens[ahead_at].text[:1].isupper()
         figure = tokens[ahead_at].value if ahead_at < len(tokens) else None
