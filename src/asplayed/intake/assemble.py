@@ -388,23 +388,30 @@ def _setting_doubts(draft: Draft) -> list[Doubt]:
 
 
 def check_limits(scene: Scene) -> list[Doubt]:
-    """Impossible figures are refused with their places; unusual ones are kept and questioned."""
+    """Impossible figures are refused with their places; unusual ones are kept and questioned.
+
+    A figure that its unit allows for another quantity (a bounce of 60°) or that was put together from spoken words
+    may be misread: it is left out and asked. One that no quantity can have (400°) refuses the list.
+    """
     table = limits()
     faults: list[str] = []
     doubts: list[Doubt] = []
     for draft in [*scene.drafts, *scene.headers]:
         usual = {**table["usual"]["any"], **table["usual"].get(draft.kind, {})}
-        for path, entry in draft.facts.items():
+        for path, entry in list(draft.facts.items()):
             if not isinstance(entry.value, int | float) or isinstance(entry.value, bool):
                 continue
             bound = table["possible"].get(path)
             if bound and not bound["low"] <= entry.value <= bound["high"]:
-                column = scene.column_of(entry.line, entry.text)
-                faults.append(
-                    f"line {entry.line}, column {column}: "
+                fault = (
                     f"a {bound['name']} of {entry.value:g} {bound['unit']} ({entry.text}) is not possible; "
                     f"it should lie between {bound['low']} and {bound['high']} {bound['unit']}"
                 )
+                if _may_be_misread(entry, table["possible"], bound["unit"]):
+                    del draft.facts[path]
+                    doubts.append(Doubt(entry.line, draft, path, f"{fault}: what is it? "))
+                else:
+                    faults.append(f"line {entry.line}, column {scene.column_of(entry.line, entry.text)}: {fault}")
             elif path in usual and not usual[path][0] <= entry.value <= usual[path][1] and draft in scene.drafts:
                 low, high = usual[path]
                 text = f"{entry.text} is unusual for a {draft.kind} (usually {low:g} to {high:g}): is it right?"
@@ -412,6 +419,13 @@ def check_limits(scene: Scene) -> list[Doubt]:
     if faults:
         raise Refused("the list has figures that no club can have", sorted(set(faults)))
     return doubts
+
+
+def _may_be_misread(entry: Entry, possible: dict[str, dict[str, Any]], unit: str) -> bool:
+    """True for a figure in words, and for one that another quantity of its unit can have."""
+    spoken = not any(letter.isdigit() for letter in entry.text)
+    value = float(entry.value)  # type: ignore[arg-type]  # asked only of numbers
+    return spoken or any(one["low"] <= value <= one["high"] for one in possible.values() if one["unit"] == unit)
 
 
 def assemble(scene: Scene) -> GolfSet:

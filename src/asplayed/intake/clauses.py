@@ -15,6 +15,7 @@ from asplayed.intake.asides import (
     set_taken_out_aside,
 )
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
+from asplayed.intake.gaps import leave_gaps
 from asplayed.intake.layout import lay_out
 from asplayed.intake.marks import TOLD, read_marks, units_of_keys
 from asplayed.intake.model_letters import read_model_letters
@@ -85,6 +86,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     set_old_aside(scene)
     set_old_before_arrow(scene)
     set_none_aside(scene)
+    leave_gaps(scene)
     set_others_aside(scene)
     put_in_place(scene)
     sign(scene)
@@ -444,6 +446,8 @@ def _counted(scene: Scene) -> None:
         if tokens[at].terminal in _LABELS and tokens[at + 1].terminal == "NUM" and scene.line_start(at):
             if tokens[at + 2].text in (":", ")", "-", "–", "—"):
                 labels.setdefault(tokens[at].terminal, []).append(at + 1)
+        elif tokens[at].terminal == "NUM" and tokens[at + 1].lower == "clubs":
+            _no_figure(scene, at)  # "the 6 is missing, so four clubs"
         elif tokens[at].text.isdigit() and tokens[at + 1].lower in ("x", "×") and scene.line_start(at):
             if phrase_at(tokens, at + 2) is None and not tokens[at + 2].text[:1].isupper():
                 continue

@@ -407,9 +407,10 @@ class Mentions(Wedges):
         high = 9 if end is not None else int(max(values))
         self._unsay(low, high, end)
         drafts: list[Draft] = []
-        pointed = all(self._find("iron", number, None) for number in range(low, high + 1))
+        numbers = [number for number in range(low, high + 1) if number not in self.scene.gaps]
+        pointed = all(self._find("iron", number, None) for number in numbers)
         known = next((draft for draft in self.scene.drafts if draft.in_range), None)
-        for number in range(low, high + 1):
+        for number in numbers:
             existing = self._find("iron", number, None)
             draft = existing or self._new("iron", phrase, number=number)
             if existing is None and known is not None and self.scene.correcting:

@@ -120,7 +120,8 @@ class _Reader:
                 angle = self.word() in ("degree", "degrees") or (
                     self.word() == "and" and self.word(1) in ("a", *_PARTS)
                 )
-                if rest is not None and rest >= 10 and not (angle and rest < 20):  # "gannet two, ten and a half"
+                angle = angle and rest is not None and (rest < 20 or self.word() != "and")
+                if rest is not None and rest >= 10 and not angle:  # "gannet two, ten and a half", "two twenty five deg"
                     return 100 * first + rest
             self.at = mark
         return first

@@ -223,10 +223,12 @@ class Opening(Stride):
         """The bare figures in a row at `at` ("15 and 18", "34 in"), and the place behind them."""
         tokens = self.tokens
         found: list[Amount] = []
-        while (phrase := phrase_at(tokens, at) if at < len(tokens) else None) is not None and phrase.rule == "bare":
-            if phrase.amounts[0].signed or len(found) == _ROW:
+        while (phrase := phrase_at(tokens, at) if at < len(tokens) else None) is not None:
+            if phrase.rule != "bare" and not (phrase.rule == "amounts" and phrase.tokens[-1].terminal == "DEG"):
+                break
+            if any(amount.signed for amount in phrase.amounts) or len(found) >= _ROW:
                 return [], len(tokens)
-            found.append(phrase.amounts[0])
+            found += phrase.amounts  # "a 15° and an 18°" is one phrase, "15 and 18" two
             at = phrase.end
             joined = at + 1 < len(tokens) and tokens[at].terminal in ("AND", "COMMA", "SLASH")
             at += joined and tokens[at + 1].terminal == "NUM"

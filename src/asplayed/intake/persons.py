@@ -62,7 +62,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     untold = "player" not in scene.facts and not scene.drafts and not scene.headers
     if untold and len(words) > 1 and _age_behind(scene, run.end):
         return True  # "Ada Brandt, 11 yrs", "notes on Ada Brandt, she's seventeen"
-    first_line = not any(token.kind == "newline" for token in tokens[: run.start])
+    first_line = run.start <= scene.first_line_end
     begin = with_initials(scene, run).start
     wide = run.start > 0 and tokens[run.start].start - tokens[run.start - 1].end > 1
     other = tokens[run.end] if run.end < len(tokens) else None
@@ -240,7 +240,7 @@ def _title(scene: Scene, run: NameRun) -> bool:
     """True for the "Ada" of a first line "Clubs needed for Ada (LH), pick up Thursday:"."""
     tokens = scene.tokens
     closed = run.end >= len(tokens) or tokens[run.end].kind in ("mark", "newline")
-    first = all(token.terminal != "NEWLINE" for token in tokens[: run.start])
+    first = run.start <= scene.first_line_end
     return closed and first and speaks_of_no_club(scene, run.end) and speaks_of_no_club(scene, 0)
 
 

@@ -135,7 +135,7 @@ _STARTS = {
     "EVENTKIND", "TITLEWORD", "COLOUR", "NOTE", "BALLWORD", "SIZE", "DASH", "RANGE", "BREAK", "FOOT", "PCT",
 }  # fmt: skip
 
-
+_ENDS = {"WORD", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "BULLET", "MARK", "BREAK"}
 _FIGURES = {"labelled", "change", "turned", "sleeve", "bent", "playing"}
 _CONTINUES = {"RANGE", "WOOD", "HYBRID", "IRON", "DIRON", "WEDGE", "NAMEDWEDGE"}
 
@@ -176,6 +176,7 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
     if tokens[position].terminal in _STARTS:
         return None
     told: list[int] = []
+    kinds: list[str] = []
     at = position
     size = len(tokens)
     while at < size and len(told) < LONGEST:
@@ -183,12 +184,13 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         if terminal in TRANSPARENT:
             if at - (told[-1] if told else at) > 3:
                 break
-        elif terminal in ("WORD", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "BULLET", "MARK", "BREAK"):
+        elif terminal in _ENDS:
             break
         else:
             told.append(at)
+            kinds.append(terminal)
         at += 1
-    for length, rule in _prefixes(tuple(tokens[index].terminal for index in told)):
+    for length, rule in _prefixes(tuple(kinds)):
         if length < len(told) and tokens[told[length]].terminal in _UNITS and tokens[told[length - 1]].kind == "number":
             continue
         last = tokens[told[length - 1]]

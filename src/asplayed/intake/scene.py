@@ -56,6 +56,7 @@ class Scene:
         self.looked_for_all = -1  # the clause that was looked at for what it says of all clubs
         self.everyone_but: set[str] = set()  # families excepted from it
         self.denied: set[str] = set()  # wedges said not to be there: no range has them
+        self.gaps: set[int] = set()  # numbers of irons said not to be there: no range has them
         self.everyone: Draft | None = None  # what was said of all clubs before any was named
         self.all_said = -1  # behind the word "all"
         self.shaft_line = False  # the line began with the word "shafts"
@@ -116,6 +117,11 @@ class Scene:
     def lowers(self) -> frozenset[str]:
         """Every word of the list in small letters; asked for in the walk, which changes no token."""
         return frozenset(token.lower for token in self.tokens)
+
+    @cached_property
+    def first_line_end(self) -> int:
+        """The position of the first line's end; asked for in the walk, which changes no token."""
+        return next((at for at, token in enumerate(self.tokens) if token.kind == "newline"), len(self.tokens))
 
     def words(self, start: int, end: int) -> str:
         """The user's own writing from token `start` up to `end`."""

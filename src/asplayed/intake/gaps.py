@@ -1,0 +1,73 @@
+"""Irons that a range leaves out: "irons 5 to 9, the 6 is missing", "5-PW (no 6)"."""
+
+from __future__ import annotations
+
+from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+
+_LEADS = {"no", "without", "minus", "lacking", "skipping", "bar", "ohne", "missing", "not"}
+_OPENS = {"COMMA", "LPAR", "STOP", "DASH", "AND", "NEWLINE"}
+_CLOSES = {"COMMA", "RPAR", "STOP", "NEWLINE", "AND", "DASH"}
+_GONE = {"missing", "lost", "absent", "lacking", "gone", "is missing", "is gone", "went missing", "has been missing"}
+_BETWEEN = {"is", "was", "'s", "got", "went", "has", "been"}
+_NEAR = 24  # tokens behind the range in which the gap is told
+
+
+def leave_gaps(scene: Scene) -> None:
+    """Set aside what says that an iron of the range before it is not there; the range then passes over its number."""
+    tokens = scene.tokens
+    at = 0
+    while at < len(tokens):
+        phrase = phrase_at(tokens, at) if tokens[at].kind == "number" or tokens[at].terminal == "IRON" else None
+        if phrase is None or phrase.rule not in ("span", "dashed", "club") or not _a_range(phrase):
+            at += 1
+            continue
+        low, high = _a_range(phrase)
+        at = phrase.end
+        while at < min(len(tokens), phrase.end + _NEAR):
+            start, number, end = _gap_at(tokens, at)
+            if number and low < number < high:
+                scene.set_aside(start, end)
+                scene.gaps.add(number)
+                at = end
+            else:
+                at += 1
+        at = phrase.end
+
+
+def _a_range(phrase: Phrase) -> tuple[int, int] | tuple[()]:
+    """The first and the last number of a range of irons; a wedge at its end counts as ten."""
+    if phrase.first("WOOD", "HYBRID", "DIRON"):
+        return ()
+    values = [amount.value for amount in phrase.amounts]
+    wedge = phrase.first("NAMEDWEDGE", "LETTER", "WEDGE") is not None
+    if phrase.rule == "club" or len(values) != 2 - wedge or any(value != int(value) or value > 9 for value in values):
+        return ()
+    return int(values[0]), 10 if wedge else int(values[1])
+
+
+def _gap_at(tokens: list[Token], at: int) -> tuple[int, int, int]:
+    """Where a gap told at this place begins, the number of its iron, where it ends; zeros when there is none."""
+    start = at
+    led = tokens[at].kind == "word" and tokens[at].lower.split()[0] in _LEADS
+    at += led
+    pointed = at < len(tokens) and tokens[at].lower == "the"
+    while at < len(tokens) and tokens[at].lower in ("the", "a", "any"):
+        at += 1
+    if at >= len(tokens) or tokens[at].kind != "number" or not isinstance(tokens[at].value, float):
+        return 0, 0, 0
+    number, at = tokens[at].value, at + 1
+    if at < len(tokens) and tokens[at].terminal == "IRON":
+        at += 1
+    if led:
+        closed = pointed or at >= len(tokens) or tokens[at].terminal in _CLOSES
+        counted = at + 1 < len(tokens) and tokens[at + 1].lower == "no"  # "No 5, No 6": numbers, not gaps
+        return (start, int(number), at) if closed and not counted and number == int(number) else (0, 0, 0)
+    if start == 0 or tokens[start - 1].terminal not in _OPENS:
+        return 0, 0, 0
+    while at < len(tokens) and tokens[at].lower in _BETWEEN:
+        at += 1
+    if at < len(tokens) and tokens[at].lower in _GONE:
+        return start, int(number), at + 1
+    return 0, 0, 0
