@@ -7,6 +7,11 @@ from asplayed.intake.next_club import NextClub
 from asplayed.intake.wording import prose, terse
 
 
+def _may_be_plural(text: str) -> bool:
+    """True for "Dunlins"; "Moss", "Nimbus" and "Iris" are single."""
+    return text.endswith("s") and text[-2:] not in ("ss", "us", "is")
+
+
 class Plurals(NextClub):
     """Says how a name is kept when several clubs have it."""
 
@@ -54,23 +59,12 @@ class Plurals(NextClub):
             text = text[:-2]
         at = run.start - 1
         while at >= 0 and self.scene.tokens[at].terminal == "SILENT":
-            if (
-                self.scene.tokens[at].lower in ("are", "theyre", "they're")
-                and count > 1
-                and text.endswith("s")
-                and not text.endswith("ss")
-            ):
+            if self.scene.tokens[at].lower in ("are", "theyre", "they're") and count > 1 and _may_be_plural(text):
                 return text[:-1]
             at -= 1
-        if (
-            count > 1
-            and at >= 0
-            and self.scene.tokens[at].kind == "number"
-            and text.endswith("s")
-            and text[-2:] != "ss"
-        ):
+        if count > 1 and at >= 0 and self.scene.tokens[at].kind == "number" and _may_be_plural(text):
             return text[:-1]
-        if count > 1 and text.endswith("s") and text[-2:] not in ("ss", "us", "is"):
+        if count > 1 and _may_be_plural(text):
             stem = text[:-1]
             if self.scene.tokens[run.start - 1].terminal in ("ALL", "THOSE"):
                 return stem

@@ -23,6 +23,7 @@ _IN_MODELS = {
     "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV",
 }  # fmt: skip
 _DITTO = {'"', "〃", "″", "“", "”", "do.", "do", "ditto", "dto.", "''"}
+_UNITS = {"", "deg", "degrees", "in", "inches", "inch", "g", "grams", "mm", "cm"}
 _MOST_COLUMNS = 60  # of a table set out with spaces: a club each, and its labels
 _GAP = 2  # spaces that part two cells of a table set out with spaces
 
@@ -140,6 +141,8 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
             cells = cells[1:]
         names = [_of_now(_without_unit(words)) for words in cells]
         known = sum(name in _columns() for name in names if name)
+        if not any(name in _columns() and name not in _UNITS for name in names):
+            continue  # "Units: inches, degrees, grams" is no row of columns
         if names[0] == "name":
             names[0] = "club"
         if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
@@ -159,8 +162,7 @@ def _of_now(name: str) -> str:
 
 def _without_unit(words: list[str]) -> str:
     """A column's name as the table of columns writes it: "loft (deg)" is "loft"."""
-    units = ("deg", "degrees", "in", "inches", "inch", "g", "grams", "mm", "cm")
-    while len(words) > 1 and words[-1] in units:
+    while len(words) > 1 and words[-1] in _UNITS:
         words = words[:-1]
     return " ".join(words)
 
