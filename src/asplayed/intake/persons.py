@@ -39,6 +39,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     """True for "Jonas's bag" and for a name that heads the list before any club."""
     tokens = scene.tokens
     words = [tokens[at] for at in range(run.start, run.end) if tokens[at].terminal != "HYPHEN"]
+    if _introduced_in_small_letters(scene, run, words):
+        return True
     if run.start > 1 and tokens[run.start - 1].terminal == "EQ" and tokens[run.start - 2].terminal in _OF_CLUBS:
         return False  # "Hand: right", and below it "Model: Gannet"
     aged = [token.terminal for token in tokens[run.end : run.end + 3]] == ["LPAR", "NUM", "RPAR"]
@@ -51,6 +53,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         behind = tokens[run.end].terminal if run.end < len(tokens) else "STOP"
         bracketed = in_bracket and not (run.start and tokens[run.start - 1].text == ".")
         initialled = with_initials(scene, run).start < run.start and behind == "HAND"  # "C. Brannoch LH"
+        initialled = initialled or (behind == "SLASH" and with_initials(scene, run).start < run.start)
         if (aged or bracketed or initialled or behind in ("COMMA", "STOP", "NEWLINE")) and all(
             token.text[:1].isupper() for token in words
         ):
@@ -149,8 +152,11 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     told = tokens[_behind_bracket(scene, run.end) :][:1]
     if owner in RELATED and told and told[0].kind == "word" and told[0].lower.split()[0] in {*VERBS, "is", "was"}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
-    if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS and not club_at(scene, run.end):
-        return not after or after[0].kind in ("mark", "newline")  # "half set for Ada, she is 12"
+    if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS:
+        closed = not after or after[0].kind in ("mark", "newline")
+        if closed and not club_at(scene, run.end):
+            return True  # "half set for Ada, she is 12"
+        return _club_with_its_model(scene, known, run.end)  # "clubs for Ada driver Gannet twelve degrees …"
     if scene.line_start(run.start) and (_at_event(scene, run.end) or _whose_bag(scene, run.end)):
         return True
     if owner == "for" and scene.line_start(run.start) is False and _title(scene, run):
@@ -233,7 +239,8 @@ def _at_event(scene: Scene, at: int) -> bool:
         return False
     while end < len(tokens) and tokens[end].terminal in ("SILENT", "WORD"):
         end += 1
-    return end < len(tokens) and tokens[end].terminal == "EVENTKIND"
+    capital = end < len(tokens) and tokens[end].text[:1].isupper()
+    return end < len(tokens) and (tokens[end].terminal == "EVENTKIND" or (capital and tokens[end].terminal == "OPEN"))
 
 
 def _title(scene: Scene, run: NameRun) -> bool:
@@ -256,8 +263,15 @@ def _whose_bag(scene: Scene, at: int) -> bool:
 def _heads_list(scene: Scene, known: Known, run: NameRun) -> bool:
     """True for the "Ada" of "Ada: driver = Gannet 12": the club behind it has a model of its own."""
     tokens = scene.tokens
-    club = phrase_at(tokens, run.end + 1) if run.end + 1 < len(tokens) and tokens[run.end].text == ":" else None
-    if club is None or club.rule != "club" or not scene.line_start(run.start):
+    colon = run.end + 1 < len(tokens) and tokens[run.end].text == ":"
+    return colon and scene.line_start(run.start) and _club_with_its_model(scene, known, run.end + 1)
+
+
+def _club_with_its_model(scene: Scene, known: Known, at: int) -> bool:
+    """True for "driver Gannet 12" and "driver = Gannet": a club, and behind it a name that no flex follows."""
+    tokens = scene.tokens
+    club = phrase_at(tokens, at) if at < len(tokens) else None
+    if club is None or club.rule != "club":
         return False
     at = club.end
     while at < len(tokens) and tokens[at].terminal in ("EQ", "SILENT", "COMMA", "NUM", "DEG"):
@@ -304,7 +318,7 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
     """True for "it's Ada!", "this is Jonas,", "I'm Priya" before any club."""
     tokens = scene.tokens
     lead = " ".join(token.lower for token in tokens[max(0, run.start - 3) : run.start])
-    after = tokens[run.end].terminal if run.end < len(tokens) else "NEWLINE"
+    after = tokens[run.end].terminal if run.end < len(tokens) and tokens[run.end].kind != "newline" else "NEWLINE"
     here = tokens[run.end + 1].terminal if run.end + 1 < len(tokens) else "NEWLINE"
     if run.end < len(tokens) and tokens[run.end].lower == "here" and run.end - run.start <= 2:
         return here in ("STOP", "COMMA", "NEWLINE", "BREAK")  # "Halvard here!"
@@ -324,7 +338,15 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
     ends = after in ("STOP", "COMMA", "NEWLINE", "BREAK", "AND") or (
         after == "SILENT" and tokens[run.end].lower == "my"
     )
-    return led and ends and run.end - run.start <= 3
+    return led and (ends or _at_event(scene, run.end)) and run.end - run.start <= 3
+
+
+def _introduced_in_small_letters(scene: Scene, run: NameRun, words: list[Token]) -> bool:
+    """True for "this is ada brandt" at the end of the first line of a dictated list without capitals."""
+    if scene.cased or scene.drafts or "player" in scene.facts or len(words) != 2 or run.end >= len(scene.tokens):
+        return False
+    plain = all(word.terminal == "WORD" and word.lower not in ordinary_words() for word in words)
+    return plain and scene.tokens[run.end].kind == "newline" and _introduced(scene, run)
 
 
 def _place_before(scene: Scene, at: int) -> bool:
@@ -352,7 +374,9 @@ def _full_name(scene: Scene, at: int) -> bool:
 def with_initials(scene: Scene, run: NameRun) -> NameRun:
     """The name with the initials before it: "C. Brannoch", "A. B. Strand"."""
     tokens, start = scene.tokens, run.start
-    while start > 1 and tokens[start - 1].text == "." and _initial(tokens[start - 2]) and not tokens[start].glued:
+    while start > 1 and tokens[start - 1].text == "." and _initial(tokens[start - 2]):
+        if tokens[start].glued and start == run.start:
+            break
         start -= 2
     if start == run.start:
         return run

@@ -22,6 +22,7 @@ _GONE = {"none", "out", "gone", "nothing", "no", "dropped", "sold", "removed"}
 _IN_MODELS = {
     "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV",
 }  # fmt: skip
+_OWNERS = {"member", "owner", "player", "name", "client", "customer", "golfer"}
 _DITTO = {'"', "〃", "″", "“", "”", "do.", "do", "ditto", "dto.", "''"}
 _UNITS = {"", "deg", "degrees", "in", "inches", "inch", "g", "grams", "mm", "cm"}
 _MOST_COLUMNS = 60  # of a table set out with spaces: a club each, and its labels
@@ -47,6 +48,7 @@ def find_tables(scene: Scene) -> None:
             index += 1
             continue
         told = {token.terminal for token in scene.tokens[start:end]}
+        _labels_above(scene, lines[:index], mark)
         for at in range(start, end + 1):
             scene.claims[at] = "set" if at < end else "silent"
         index += 1
@@ -89,6 +91,16 @@ def find_tables(scene: Scene) -> None:
             for unit, cell in zip(units, _cells_of(row), strict=False):
                 _measure(cell, unit)
             index += 1
+
+
+def _labels_above(scene: Scene, lines: list[tuple[int, int]], mark: str) -> None:
+    """ "Member | Ada Brandt" in the rows above the columns' names: whose clubs they are."""
+    for start, end in reversed(lines):
+        row = scene.tokens[start:end]
+        if len(row) < 3 or not _is(row[1], mark) or _cells(row, mark) != 1:
+            return
+        if row[0].lower in _OWNERS:
+            row[0].terminal, row[1].terminal = "PLAYERWORD", "EQ"
 
 
 def _of_the_ball(row: list[Token], mark: str) -> bool:

@@ -212,7 +212,12 @@ def sign(scene: Scene) -> None:
     span = _signature(scene)
     if span is None:
         return
-    if "player" not in scene.facts and _own_clubs(scene, scene.tokens[span[0] : span[1]]):
+    tokens = scene.tokens
+    labelled = any(
+        tokens[at].terminal == "PLAYERWORD" and tokens[at + 1].terminal == "EQ" and scene.line_start(at)
+        for at in range(len(tokens) - 1)
+    )
+    if "player" not in scene.facts and not labelled and _own_clubs(scene, scene.tokens[span[0] : span[1]]):
         _sign_as(scene, *span)
     for at in range(*span):
         scene.claims[at] = scene.claims[at] or "left"
@@ -265,6 +270,8 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     dashed = tokens[start - 1].text in DASHES and (start < 2 or tokens[start - 2].kind == "newline")
     if dashed and end - start == 2 and _full_name_at(tokens, start):
         return (start, end)  # "- Ada Brandt" under the list
+    if _initialled(tokens[start:end]) and tokens[start - 1].kind == "newline":
+        return (start, end)  # "E. V. Brandt" under the list
     asked = {token.lower for token in tokens[max(0, led - 12) : led]} & {"i", "you", "we"}
     alone = tokens[led].text == "?" and bool(asked) and end - start in (2, 3)
     if not (leave or (alone and not scene.source.voices)):
@@ -276,6 +283,13 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     for at in range(stop, end):
         scene.claims[at] = scene.claims[at] or "left"  # below or behind the name: an office
     return (start, stop) if 1 <= stop - start <= 4 else None
+
+
+def _initialled(names: list[Token]) -> bool:
+    """True for "A. Brandt", "A. B. Brandt" and nothing else: initials with their dots, and a surname."""
+    letters, dots = names[:-1:2], names[1::2]
+    plain = all(len(token.text) == 1 and token.text.isupper() for token in letters)
+    return len(names) in (3, 5) and plain and all(token.text == "." for token in dots) and _of_a_name(names[-1])
 
 
 def _full_name_at(tokens: list[Token], start: int) -> bool:
