@@ -322,11 +322,18 @@ def _takes_leave(tokens: list[Token]) -> bool:
 def name_in_full(scene: Scene) -> None:
     """The player known by one name, in full where the list says it: "Hester's clubs", later "Hester Plumbridge"."""
     player = scene.facts.get("player", "")
-    if not player or " " in player:
+    titled = player.split()[0].lower().rstrip(".") in TITLES if " " in player else False
+    if not player or (" " in player and not titled):
         return
+    known = player.split()[-1]
     for first, last in pairwise(scene.tokens):
         names = first.terminal == last.terminal == "WORD" and last.text[:1].isupper() and not last.glued
-        if names and first.text == player and first.line == last.line and last.lower not in ordinary_words():
+        if not names or first.line != last.line or {first.lower, last.lower} & ordinary_words():
+            continue
+        if titled and last.text == known and first.text[:1].isupper() and first.lower not in TITLES:
+            scene.facts["player"] = f"{first.text} {last.text}"  # "Mr Brandt's clubs", later "Adam Brandt"
+            return
+        if not titled and first.text == known:
             whole = last.text[:-2] if last.lower.endswith("'s") else last.text
             scene.facts["player"] = f"{first.text} {whole}"
             return
