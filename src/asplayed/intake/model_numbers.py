@@ -63,6 +63,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     lofted = after is not None and after.terminal == "NUM" and isinstance(after.value, float) and after.value <= 64
     if token.text.isdigit() and 100 <= token.value <= 999 and lofted and scene.focus and not scene.focus[-1].facts:
         return 1  # "Driver Gannet 921 9.5"
+    if token.text.isdigit() and not token.sign and _degrees_behind(scene, at):
+        return 1  # "7 wood: Gannet 10 21.5°", "Driver: Gannet 10 LS 9°"
     if not token.text[0].isdigit():
         return 1 if token.text[0].isupper() and not token.text.isupper() else 0
     between = after is not None and after.terminal == "WORD" and eligible(scene, at + 1) and not after.glued
@@ -131,6 +133,18 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         figured = behind is not None and behind.terminal in ("NUM", "EQ")
         return 1 if after.terminal in ("LOFT", "LIE") and figured else 0  # "Vole 5  loft 3°  lie 70°"
     return 1
+
+
+def _degrees_behind(scene: Scene, at: int) -> bool:
+    """True where a loft in degrees follows right behind, but for letters of the model, and no loft stands before."""
+    tokens, focus, start = scene.tokens, scene.focus, at + 1
+    if not focus or focus[-1].has("head.loft") or focus[-1].family not in ("driver", "wood", "hybrid", "diron"):
+        return False
+    while start < len(tokens) and start - at < 3 and tokens[start].kind == "word" and tokens[start].text.isupper():
+        start += 1
+    lofted = start + 1 < len(tokens) and tokens[start].terminal == "NUM" and tokens[start + 1].terminal == "DEG"
+    value = tokens[start].value if lofted else None
+    return isinstance(value, float) and 7 <= value <= 35 and tokens[start].line == tokens[at].line
 
 
 def _loft_later(scene: Scene, at: int) -> bool:

@@ -375,11 +375,12 @@ class Opening(Stride):
             more = listed and at + 1 < len(tokens) and tokens[at].terminal == "COMMA"
             at += more and tokens[at + 1].text in _LETTERED
         other = word in ("HYBRID", "WOOD", "DIRON")
-        rising = all(one < two if other else one + 1 == two for one, two in pairwise(numbers))
+        rising = all(one < two if other or letters else one + 1 == two for one, two in pairwise(numbers))
         fewest = 2 if other or (word == "IRON" and tokens[at - 1].kind == "number") else 3
         if len(numbers) + len(letters) < fewest or len(numbers) < 2 or not rising or at >= len(tokens):
             return False
-        if (letters and numbers[-1] != 9) or numbers[0] < 2 or tokens[at].terminal in _UNIT_WORDS:
+        halved = listed and len(numbers) > 1  # "6, 8, PW"
+        if (letters and numbers[-1] != 9 and not halved) or numbers[0] < 2 or tokens[at].terminal in _UNIT_WORDS:
             return False
         phrase = Phrase("amounts", tokens[self.at : at], self.at, at)
         if other:
@@ -406,7 +407,8 @@ class Opening(Stride):
         tokens = self.tokens
         while at + 2 < len(tokens) and _digit(tokens[at]) is not None and tokens[at + 1].terminal == "COMMA":
             at += 2
-        return at > self.at and tokens[at].text in _LETTERED and tokens[at - 1].terminal == "COMMA"
+        lettered = tokens[at].text in _LETTERED or tokens[at].value == "pitching wedge"
+        return at > self.at and lettered and tokens[at - 1].terminal == "COMMA"
 
     def _wood_by_number(self, token: Token) -> bool:
         """ "3 Gannet 15" below a driver: a number, a model and the loft that a wood of this number has."""
