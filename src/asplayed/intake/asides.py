@@ -17,6 +17,8 @@ _SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i
 _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], ["bought", "three"], ["got", "a"])
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 
+_OUT = {"out", "gone", "removed", "dropped", "sold", "benched", "reserve", "reserves", "spares", "spare"}
+
 
 def set_taken_out_aside(scene: Scene) -> None:
     """ "3 wood out, 5 wood in", "swapped the 60 for a 58": the club that went is kept aside, the other one read."""
@@ -176,6 +178,11 @@ def _ends_at(tokens: list[Token], start: int, end: int) -> bool:
 def set_others_aside(scene: Scene) -> None:
     """Clubs said to be spare, sold, tried or in reserve are kept word for word, outside the set."""
     tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        behind = tokens[at + 1] if at + 1 < len(tokens) else None
+        alone = (at == 0 or tokens[at - 1].kind == "newline") and behind is not None and behind.kind == "newline"
+        if alone and token.lower in _OUT:
+            token.terminal = "ASIDE"
     opening = _clubs_that_open(scene) if any(token.lower == "old" for token in tokens) else set()
     at = 0
     while at < len(tokens):
@@ -254,21 +261,37 @@ def _with_its_reason(scene: Scene, end: int) -> int:
 
 
 def _under_heading(scene: Scene, at: int, end: int) -> int:
-    """Where the lines below "For sale:", "Spare:" end, at the next blank line; 0 for no heading."""
+    """Where the lines below "For sale:", "Spare:", or below "OUT" on a line of its own end; 0 for no heading."""
     tokens = scene.tokens
     last = tokens[end - 1].text if end > at else tokens[at].text
-    headed = last.endswith(":") and end + 1 < len(tokens) and tokens[end].terminal == "NEWLINE"
     start = at
     while start > 0 and tokens[start - 1].terminal not in ("NEWLINE", "COMMA"):
         start -= 1
     told = start > 0 and tokens[start - 1].terminal == "COMMA"
-    headed = headed and not told and end - start < 8  # "half set, the rest stays in the car:" heads the set itself
-    if not headed or tokens[end + 1].terminal in ("NEWLINE", "BULLET"):
+    followed = end + 1 < len(tokens) and tokens[end].terminal == "NEWLINE" and tokens[end + 1].terminal != "NEWLINE"
+    headed = last.endswith(":") and end - start < 8  # "half set, the rest stays in the car:" heads the set itself
+    alone = start == at and end == at + 1
+    if told or not followed or not (headed or alone) or (headed and tokens[end + 1].terminal == "BULLET"):
         return 0
     stop = end + 1
-    while stop < len(tokens) and not (tokens[stop].terminal == "NEWLINE" and tokens[stop - 1].terminal == "NEWLINE"):
+    while stop < len(tokens):
+        if tokens[stop].terminal == "NEWLINE" and tokens[stop - 1].terminal == "NEWLINE":
+            break
+        if alone and tokens[stop - 1].terminal == "NEWLINE" and stop > end + 1 and _heads(scene, stop):
+            break
         stop += 1
     return min(stop, len(tokens)) - (stop < len(tokens))
+
+
+def _heads(scene: Scene, at: int) -> bool:
+    """True for a line of one or two words that names no club and tells no figure: another heading."""
+    line = scene.tokens[at : scene.clause_end(at)]
+    words = [token for token in line if token.text != ":"]
+    return (
+        0 < len(words) < 3
+        and all(token.kind == "word" for token in words)
+        and not says(scene.tokens, at, at + len(line), (*CLUBS_NAMED, "same", "group"))
+    )
 
 
 def _speaks_of_a_club(scene: Scene, start: int, end: int) -> bool:

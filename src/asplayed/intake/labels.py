@@ -21,7 +21,10 @@ class Labels(Stride):
         sides = ("left", "right")
         while (
             at < len(self.tokens)
-            and (self.tokens[at].terminal in ("EQ", "SILENT", "PIPE") or (at == self.at + 1 and scene.line_start(self.at)))
+            and (
+                self.tokens[at].terminal in ("EQ", "SILENT", "PIPE")
+                or (at == self.at + 1 and scene.line_start(self.at))
+            )
             and self.tokens[at].kind != "newline"
             and (self.tokens[at].lower not in sides)
         ):

@@ -51,7 +51,8 @@ class Taking(Again):
             self.at = phrase.end  # "17 inch grip"
             return True
         led = self.tokens[phrase.start - 1].terminal if phrase.start else ""
-        if phrase.rule == "bare" and led in ("LAUNCH", "SPIN"):
+        named = bool(phrase.start) and scene.claims[phrase.start - 1] == "club"  # "Burr Spin 56°": of the model
+        if phrase.rule == "bare" and led in ("LAUNCH", "SPIN") and not named:
             self.at = phrase.end  # "launch 14.2, spin 2450": of the ball's flight
             return True
         gripped = phrase.rule == "bare" and self.zone.startswith("grip") and phrase.amounts[0].unit == "in"

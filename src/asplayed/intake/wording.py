@@ -65,7 +65,7 @@ def eligible(scene: Scene, position: int) -> bool:
         gripped = position + 1 < len(scene.tokens) and scene.tokens[position + 1].terminal == "GRIPWORD"
         if gripped and word == "felt" and token.text[:1].isupper():
             return True  # "Felt grip, 3 wraps"
-        return token.text[:1].isupper() and not opens_sentence(scene, position)
+        return token.text[:1].isupper() and (not opens_sentence(scene, position) or _telegram(scene, position))
     if token.text[:1].isupper() and opens_sentence(scene, position) and _exclaimed(scene, position):
         return False
     if token.text[:1].isupper():
@@ -77,6 +77,15 @@ def eligible(scene: Scene, position: int) -> bool:
     if verbal and not article and not _behind_club(scene, position) and not _opens_list_line(scene, position):
         return False
     return not scene.cased or (terse(scene, position) and _joined_on(scene, position))
+
+
+def _telegram(scene: Scene, position: int) -> bool:
+    """True for the "Old" of "SW. Old Heath.": between full stops of a short line, before another capital word."""
+    tokens = scene.tokens
+    names = [token.terminal == "WORD" and token.text[:1].isupper() for token in tokens[position : position + 2]]
+    led = position > 0 and tokens[position - 1].text == "." and tokens[position - 1].line == tokens[position].line
+    closed = position + 2 >= len(tokens) or tokens[position + 2].text == "." or tokens[position + 2].kind == "newline"
+    return led and names == [True, True] and closed and terse(scene, position)
 
 
 def _exclaimed(scene: Scene, position: int) -> bool:
