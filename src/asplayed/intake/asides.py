@@ -271,13 +271,15 @@ def _under_heading(scene: Scene, at: int, end: int) -> int:
     followed = end + 1 < len(tokens) and tokens[end].terminal == "NEWLINE" and tokens[end + 1].terminal != "NEWLINE"
     headed = last.endswith(":") and end - start < 8  # "half set, the rest stays in the car:" heads the set itself
     alone = start == at and end == at + 1
-    if told or not followed or not (headed or alone) or (headed and tokens[end + 1].terminal == "BULLET"):
+    if told or not followed or not (headed or alone):
         return 0
     stop = end + 1
     while stop < len(tokens):
         if tokens[stop].terminal == "NEWLINE" and tokens[stop - 1].terminal == "NEWLINE":
             break
         if alone and tokens[stop - 1].terminal == "NEWLINE" and stop > end + 1 and _heads(scene, stop):
+            for index in range(stop, scene.clause_end(stop)):
+                scene.claims[index] = scene.claims[index] or "left"
             break
         stop += 1
     return min(stop, len(tokens)) - (stop < len(tokens))
