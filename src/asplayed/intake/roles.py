@@ -168,7 +168,9 @@ class Names(Plurals):
             return "shaft" if flexing or led else None
         if not led and not flexing and self._last_of_many(run):
             return None
-        own = focus in scene.clause_drafts and scene.last_end == run.start and "head.name" not in focus.facts
+        colon = scene.last_end + 1 == run.start and tokens[scene.last_end].text == ":"
+        behind = focus in scene.clause_drafts and (scene.last_end == run.start or colon)
+        own = behind and "head.name" not in focus.facts
         if own and not led and not flexing:
             return "head"  # "a 62 Wigeon" among Dabchicks
         if not led and not flexing and self._third(run, focus):

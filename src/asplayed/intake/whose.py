@@ -54,7 +54,8 @@ class Whose(Through):
         name = next((draft.facts[path] for draft in scene.focus if path in draft.facts), None)
         scene.focus = owners.clubs
         scene.grouped = len(owners.clubs) > 1
-        self.zone = part
+        gripped = bool(scene.clause_puts) and scene.clause_puts[-1][0].startswith("grip.")
+        self.zone = part or ("grip" if gripped else "")  # "grips Norrby, 1 extra wrap, 2 on the 3 wood"
         if name is not None and tokens[self.at].kind == "number" and name.line == tokens[self.at].line:
             self.put(owners.clubs, path, name)
         for index in range(owners.led, owners.end):
@@ -69,7 +70,7 @@ class Whose(Through):
             label -= 1
         joined = tokens[label].terminal == "AND" and scene.claims[label - 1] == "club"
         joined = joined or "but" in [token.lower for token in tokens[label + 1 : self.at]]
-        return joined or scene.chunk_opens(self.at) or tokens[label].terminal in ("SHAFTWORD", "GRIPWORD")
+        return joined or scene.chunk_opens(self.at) or tokens[label].terminal in ("SHAFTWORD", "GRIPWORD", "WITH")
 
     def _owners(self, start: int) -> Owners | None:
         """The clubs behind "in" or "for" at the end of the stretch that begins here."""
