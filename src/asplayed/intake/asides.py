@@ -392,9 +392,14 @@ def _tells_anew(tokens: list[Token], at: int) -> bool:
 
 
 def _parts(tokens: list[Token], at: int) -> bool:
-    """True where a sentence ends; where lines run on, also before a line that begins "he's kept …"."""
+    """True where a sentence ends; where lines run on, also before a line that begins "he's kept …" or with a club."""
     if tokens[at].terminal in ("STOP", "NEWLINE"):
         return True
+    led = tokens[at - 1].terminal in ("SILENT", "AND", "ASIDE", "OR", "COMMA", "WITH") if at else True
+    if tokens[at].kind == "newline" and not led and at + 1 < len(tokens):
+        phrase = phrase_at(tokens, at + 1)
+        if phrase is not None and phrase.rule in ("club", "named", "span"):
+            return True
     return tokens[at].kind == "newline" and at + 1 < len(tokens) and tokens[at + 1].lower in _SUBJECTS - {"and", "but"}
 
 

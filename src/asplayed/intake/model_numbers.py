@@ -63,8 +63,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     lofted = after is not None and after.terminal == "NUM" and isinstance(after.value, float) and after.value <= 64
     if token.text.isdigit() and 100 <= token.value <= 999 and lofted and scene.focus and not scene.focus[-1].facts:
         return 1  # "Driver Gannet 921 9.5"
-    if token.text.isdigit() and not token.sign and _degrees_behind(scene, at):
-        return 1  # "7 wood: Gannet 10 21.5°", "Driver: Gannet 10 LS 9°"
+    if (token.text.isdigit() or (token.text.isalpha() and token.value <= 12)) and _degrees_behind(scene, at):
+        return 1  # "7 wood: Gannet 10 21.5°", "Driver: Gannet 10 LS 9°", "gannet two ten and a half degrees"
     if not token.text[0].isdigit():
         return 1 if token.text[0].isupper() and not token.text.isupper() else 0
     between = after is not None and after.terminal == "WORD" and eligible(scene, at + 1) and not after.glued
@@ -138,6 +138,9 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
 def _degrees_behind(scene: Scene, at: int) -> bool:
     """True where a loft in degrees follows right behind, but for letters of the model, and no loft stands before."""
     tokens, focus, start = scene.tokens, scene.focus, at + 1
+    if focus and focus[-1].family == "putter" and tokens[at].text.isalpha() and not focus[-1].has("head.loft"):
+        told = [token.terminal for token in tokens[start : start + 2]]
+        return told == ["NUM", "INCH"]  # "putter stint four thirty-four inches"
     if not focus or focus[-1].has("head.loft") or focus[-1].family not in ("driver", "wood", "hybrid", "diron"):
         return False
     while start < len(tokens) and start - at < 3 and tokens[start].kind == "word" and tokens[start].text.isupper():

@@ -89,7 +89,7 @@ class Names(Plurals):
             return "grip"
         if self._shaft_of_heading(run):
             return "shaft"
-        if self._model_of_some(run):
+        if self._model_of_some(run) or self._model_in_full(run):
             for draft in scene.focus:
                 draft.facts.pop("head.name", None)
             return "head"
@@ -168,8 +168,8 @@ class Names(Plurals):
             return "shaft" if flexing or led else None
         if not led and not flexing and self._last_of_many(run):
             return None
-        colon = scene.last_end + 1 == run.start and tokens[scene.last_end].text == ":"
-        behind = focus in scene.clause_drafts and (scene.last_end == run.start or colon)
+        between = tokens[scene.last_end : run.start] if 0 <= scene.last_end <= run.start else [tokens[run.start]]
+        behind = focus in scene.clause_drafts and all(token.terminal in ("EQ", "SILENT") for token in between)
         own = behind and "head.name" not in focus.facts
         if own and not led and not flexing:
             return "head"  # "a 62 Wigeon" among Dabchicks
@@ -232,6 +232,15 @@ class Names(Plurals):
         between = scene.tokens[scene.last_end : run.start] if 0 <= scene.last_end <= run.start else None
         pointed = between is not None and any(token.lower in ("are", "is", "=", ":") for token in between)
         return pointed and len(scene.focus) < len(group) and scene.tokens[run.start].lower in words
+
+    def _model_in_full(self, run: NameRun) -> bool:
+        """True for "the Gannet 9, no, ten and a half, that's the Gannet Max": the model said before, and more of it."""
+        focus = self.scene.focus[-1] if self.scene.focus else None
+        told = focus.facts.get("head.name") if focus is not None else None
+        led = [token.lower for token in self.scene.tokens[max(0, run.start - 2) : run.start]]
+        pointed = any(word.replace("'", "") in ("thats", "its", "is") for word in led)
+        more = told is not None and run.text.casefold().startswith(f"{str(told.value).casefold()} ")
+        return more and pointed and not flexed(self.scene, run.end)
 
     def _shaft_of_heading(self, run: NameRun) -> bool:
         """True for the "Ostrane Black" of the heading "WOODS (all Ostrane Black X)"."""

@@ -255,8 +255,18 @@ class Taking(Again):
             if not draft.weights or draft.weights[-1].mass is not None or draft.weights[-1].step is not None:
                 return False
             draft.weights[-1] = draft.weights[-1]._replace(mass=phrase.amounts[0].value)
+        self._each_weight(drafts, phrase.end)
         self._claim(phrase, "club")
         return True
+
+    def _each_weight(self, drafts: list[Draft], end: int) -> None:
+        """ "Heel and toe 15 g each": the weight placed before has the same mass."""
+        if end >= len(self.tokens) or self.tokens[end].lower not in ("each", "apiece"):
+            return
+        for draft in drafts:
+            first, last = draft.weights[-2:] if len(draft.weights) > 1 else (None, None)
+            if first is not None and last is not None and first.mass is None and first.step is None:
+                draft.weights[-2] = first._replace(mass=last.mass)
 
     def _weight(self, phrase: Phrase) -> bool:
         scene = self.scene
@@ -268,6 +278,7 @@ class Taking(Again):
             return False
         for draft in targets:
             draft.move(said.moved(phrase), correcting=scene.correcting > 0 and not draft.lines)
+        self._each_weight(targets, phrase.end)
         scene.last_path = ("weights", targets)
         self._claim(phrase, "club")
         return True
