@@ -11,7 +11,7 @@ from asplayed.intake.tokens import Token
 from asplayed.intake.wording import EXCEPT, ordinary
 
 _SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
-_SUBJECTS = {"i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
+_SUBJECTS = {"there's", "there", "i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
 _SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"])
 _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], ["bought", "three"], ["got", "a"])

@@ -494,7 +494,8 @@ def _opens_club(tokens: list[Token], at: int) -> bool:
 
 def _lines_open_clubs(tokens: list[Token]) -> bool:
     """True for a list told line by line: half of its lines, and three at least, begin with a club."""
-    opens = [at for at in range(1, len(tokens)) if tokens[at - 1].kind == "newline" and tokens[at].kind != "newline"]
+    begins = (at for at in range(len(tokens)) if at == 0 or tokens[at - 1].kind == "newline")
+    opens = [at for at in begins if tokens[at].kind != "newline"]
     clubs = sum(_opens_club(tokens, at) for at in opens)
     return clubs >= 3 and 2 * clubs >= len(opens)
 
