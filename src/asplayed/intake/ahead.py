@@ -91,11 +91,13 @@ def leads_in(scene: Scene, at: int) -> bool:
 
 
 def flexed(scene: Scene, position: int) -> bool:
-    """True when a flex or the word "shaft" stands within three tokens."""
-    return any(
-        token.terminal in ("FLEX", "FLEXCODE", "FLEXWORD", "SHAFTWORD", "ASCENDING")
-        for token in scene.tokens[position : position + 3]
-    )
+    """True when a flex or the word "shaft" stands within three tokens, in the same sentence."""
+    for token in scene.tokens[position : position + 3]:
+        if token.terminal == "STOP" and token.text != ";":
+            return False
+        if token.terminal in ("FLEX", "FLEXCODE", "FLEXWORD", "SHAFTWORD", "ASCENDING"):
+            return True
+    return False
 
 
 def flexed_ahead(scene: Scene, position: int) -> bool:

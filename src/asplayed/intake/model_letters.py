@@ -73,9 +73,12 @@ def _no_figure(scene: Scene, at: int) -> bool:
     """True for the 360 of "Norrby 360", the 790 of "Gannet 790", the "Wrap" of "Norrby Wrap": no figure of a club."""
     tokens = scene.tokens
     token = tokens[at]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if token.text == "mini" and token.terminal == "MINIDRIVER" and tokens[at - 1].terminal == "WORD":
+        opened = any(each.terminal == "MINIDRIVER" for each in tokens[max(0, at - 5) : at])
+        return opened and after is not None and after.terminal == "NUM"  # "mini driver the gannet mini thirteen"
     if token.terminal not in ("WRAP", "MINIDRIVER", "NUM") or not _close_behind(scene, at, capitals=False):
         return False
-    after = tokens[at + 1] if at + 1 < len(tokens) else None
     wrap = token.terminal == "WRAP" and token.text[:1].isupper() and not token.text.isupper()
     if token.text == "Mini" and token.terminal == "MINIDRIVER" and (after is None or after.terminal != "DRIVER"):
         line = [each for each in tokens[:at] if each.line >= token.line - 1]
