@@ -333,6 +333,8 @@ class Mentions(Wedges):
             return focus
         if phrase.rule == "dashed" and family == "iron" and len(values) == 2:
             return self._irons(values, None, phrase)
+        if phrase.rule == "amounts" and (corrected := self._lofts_corrected(values, phrase)):
+            return corrected
         if phrase.rule == "span":
             values = [float(number) for number in range(int(values[0]), int(values[1]) + 1)]
         drafts = []
@@ -449,7 +451,8 @@ class Mentions(Wedges):
         """ "50, 54, 60. I mean 50, 55, 60": as many wedges as before, with the lofts said last."""
         scene = self.scene
         focus = scene.focus
-        if not scene.correcting or len(focus) != len(values) or any(draft.family != "wedge" for draft in focus):
+        lofts = all(value > 11 and draft.has("head.loft") for draft, value in zip(focus, values, strict=False))
+        if not scene.correcting or len(focus) != len(values) or not lofts:
             return None
         for draft, value in zip(focus, values, strict=True):
             draft.put("head.loft", Entry(value, "deg", phrase.line, f"{value:g}"), correcting=True)

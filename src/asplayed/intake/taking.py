@@ -15,6 +15,7 @@ _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 
 
 _SEPARATORS = ("COMMA", "SLASH", "AND")
+_PERSONS = {"he", "she", "they", "it", "i", "we"}
 _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
 _OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm", "miles"}
 _NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
@@ -36,6 +37,10 @@ class Taking(Again):
             return True
         if behind == ["(", "was"] or behind[-1:] == ["formerly"]:
             self.at = phrase.end  # "(was 9)": what it was before
+            return True
+        small = phrase.rule == "bare" and not phrase.amounts[0].unit and phrase.amounts[0].value <= 5
+        if small and behind[-1:] == ["at"] and self._told_of_before(phrase.start):
+            self.at = phrase.end  # "he was catching the heel at two"
             return True
         if phrase.rule == "bare" and behind[-1:] == ["from"]:
             self.at = phrase.end  # "9 degrees, down from 10.5"
@@ -85,6 +90,9 @@ class Taking(Again):
             self.at = phrase.end
             return True
         denied = phrase.start > 0 and self.tokens[phrase.start - 1].lower == "not"  # "110 S, not 105"
+        if scene.correcting and len(scene.focus) > 1 and self._series(phrase):
+            scene.correcting = 0  # "eighteen and twenty-two, no, eighteen and twenty-one"
+            return True
         if scene.correcting and phrase.rule == "bare" and not denied and self._correct(phrase):
             return True
         if scene.replaced and phrase.rule == "bare" and self._replace(phrase):
@@ -122,6 +130,13 @@ class Taking(Again):
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _told_of_before(self, at: int) -> bool:
+        """True where "he was", "it was" stands before, in the same stretch between marks."""
+        tokens, start = self.tokens, at - 1
+        while start > 0 and tokens[start].kind == "word" and tokens[start].lower not in ("was", "were"):
+            start -= 1
+        return start > 0 and tokens[start].lower in ("was", "were") and tokens[start - 1].lower in _PERSONS
 
     def _unit_behind_or(self, phrase: Phrase) -> str:
         """The unit of "45 or 55 grams", said once behind both."""

@@ -459,8 +459,11 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
             )
         )
         told = [each.lower for each in self.tokens[phrase.end : phrase.end + 6]]
-        every = phrase.start > 0 and self.tokens[phrase.start - 1].terminal == "ALL"
-        opens = self.scene.line_start(phrase.start - every)
+        lead = phrase.start
+        while lead > 0 and self.tokens[lead - 1].lower in ("the", "of", "his", "her", "my"):
+            lead -= 1  # "All the shafts but the putter's"
+        every = lead > 0 and self.tokens[lead - 1].terminal == "ALL"
+        opens = self.scene.line_start(lead - every)
         but = self._grips_but(phrase.end) if (token.lower == "grips" or every) and opens else None
         if but is not None:
             self.scene.focus, self.scene.grouped, self.scene.grip_line = but, True, True
