@@ -410,7 +410,10 @@ class Taking(Again):
         start = self.at
         entries = []
         unit = found[-1][0].unit  # "35 and 34 inches": the last one's unit is that of all
-        for draft, (amount, phrase) in zip(scene.focus, found, strict=True):
+        if scene.correcting and not zone and (corrected := self._each_corrected(found)):
+            entries = corrected
+            found = []
+        for draft, (amount, phrase) in zip(scene.focus, found, strict=not entries):
             told = amount if amount.unit or not unit else Amount(amount.token, unit)
             facts = said.bare(told, phrase, draft, zone or self.zone)
             if not facts:
@@ -419,14 +422,25 @@ class Taking(Again):
         paths = {path for _draft, path, _entry in entries}
         if len(paths) != 1 or not paths & {"head.loft", "head.bounce", "length", "as_played.lie", "shaft.mass"}:
             return False
-        if paths == {"head.loft"} and any("head.loft" in draft.facts for draft in scene.focus):
+        if paths == {"head.loft"} and found and any("head.loft" in draft.facts for draft in scene.focus):
             return False
         for draft, path, entry in entries:
             draft.put(path, entry, correcting=scene.correcting > 0)
+        scene.last_number = (entries[-1][1], list(scene.focus))
         for index in range(start, end):
             scene.claims[index] = scene.claims[index] or "club"
         self.at = end
         return True
+
+    def _each_corrected(self, found: list[tuple[Amount, Phrase]]) -> list[tuple[Draft, str, Entry]]:
+        """ "18 and 22, sorry, 18 and 21": each club's figure in the place of the one it had."""
+        path, entries = self.scene.last_number[0], []
+        for draft, (amount, phrase) in zip(self.scene.focus, found, strict=True):
+            old = draft.facts.get(path)
+            if old is None or not isinstance(old.value, float) or abs(old.value - amount.value) > 6:
+                return []
+            entries.append((draft, path, Entry(amount.value, old.unit, phrase.line, amount.token.text)))
+        return entries
 
     def _only_one_can_have(self, path: str, phrase: Phrase) -> bool:
         """True for a bare number that several irons of one range cannot share: a loft, a lie, a length."""
