@@ -13,13 +13,13 @@ class Again(Stamps):
     """Takes a figure for what the words before it were about."""
 
     def _mass_before_flex(self, phrase: Phrase) -> bool:
-        """ "Dapple 40 ladies" right behind a shaft's name: a mass, however light, and no length."""
+        """ "Dapple 40 ladies", "Anvil 125 X" right behind a shaft's name: a mass, however light or heavy, and no length."""
         scene, amount = self.scene, phrase.amounts[0]
         after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else ""
         named = self.zone == "shaft" and phrase.start > 0 and self.tokens[phrase.start - 1].terminal in _NAMING
-        light = amount.whole and not amount.signed and 30 <= amount.value < 50
+        massive = amount.whole and not amount.signed and (30 <= amount.value < 50 or 95 < amount.value <= 150)
         focus = [draft for draft in scene.focus if draft.family != "putter"]
-        if not (named and light and after in ("FLEX", "FLEXCODE")) or any(d.has("shaft.mass") for d in focus):
+        if not (named and massive and after in ("FLEX", "FLEXCODE")) or any(d.has("shaft.mass") for d in focus):
             return False
         self.put(focus, "shaft.mass", Entry(amount.value, "g", phrase.line, amount.token.text))
         self._claim(phrase, "club")

@@ -91,6 +91,9 @@ class Labels(Stride):
         apart = self.at > 0 and tokens[self.at - 1].text == "," and (after is None or after.kind == "newline")
         if apart and "hand" not in scene.facts and not told & {"GRIPWORD", "WRAP", "SIZE"}:
             return False  # "driver Gannet 9, Reed 65 S, left hand"
+        wide = self.at > 0 and token.start - tokens[self.at - 1].end > 1 and token.line == tokens[self.at - 1].line
+        if wide and (after is None or after.kind == "newline") and not told & {"GRIPWORD", "WRAP", "SIZE"}:
+            return False  # "CUST  Ada Brandt      LEFT HAND"
         closed = closed and not (after is not None and after.glued and after.text in DASHES)
         if closed and "hand" not in scene.facts and not scene.clause_drafts and not scene.grip_line:
             start = self.at

@@ -32,6 +32,8 @@ def read_model_letters(scene: Scene) -> None:
             _join(tokens[at])
     for at in _letters_of_wedges(scene):
         _join(tokens[at])
+    for at in _letters_before_masses(scene):
+        _join(tokens[at])
     shafts = _wedge_shafts(scene)
     for at in _numbers_of_models(scene):
         _join(tokens[at])
@@ -56,6 +58,19 @@ def _letters_of_wedges(scene: Scene) -> list[int]:
         if several or (after is not None and not after.glued and _lofted(scene, at + 1)):
             found.append(at)
     return found
+
+
+def _letters_before_masses(scene: Scene) -> list[int]:
+    """Where a letter that is no flex stands between a name, a mass and a flex: "Burr W 132 S"."""
+    tokens = scene.tokens
+    return [
+        at
+        for at in range(1, len(tokens) - 2)
+        if tokens[at].terminal == "LETTER"
+        and _close_behind(scene, at)
+        and _massive(tokens[at + 1])
+        and tokens[at + 2].terminal in _FLEXES
+    ]
 
 
 def _several_stamps(tokens: list[Token], end: int) -> bool:

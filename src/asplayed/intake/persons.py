@@ -152,6 +152,12 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     told = tokens[_behind_bracket(scene, run.end) :][:1]
     if owner in RELATED and told and told[0].kind == "word" and told[0].lower.split()[0] in {*VERBS, "is", "was"}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
+    noted = first > 1 and tokens[first - 2].lower in _PAPERS and first <= scene.first_line_end
+    if owner == "for" and noted and len(words) > 1 and not flexed(scene, run.end):
+        return True  # "Right, notes for Ada Brandt, left-handed, session two."
+    related = run.start > 1 and tokens[run.start - 1].text == "," and tokens[run.start - 2].lower in RELATED
+    if related and len(words) > 1 and tokens[run.start - 3].lower in ("my", "our") and not flexed(scene, run.end):
+        return True  # "Order for my daughter, Ada Brandt (14, handicap 31)"
     if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS:
         closed = not after or after[0].kind in ("mark", "newline")
         if closed and not club_at(scene, run.end):

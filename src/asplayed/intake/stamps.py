@@ -78,6 +78,9 @@ class Stamps(Stride):
         lofts = [amount.value for amount in phrase.amounts if not amount.signed]
         pointed = any(token.lower in ("the", "his", "her", "my") for token in tokens[phrase.start : phrase.end])
         meant = [draft for draft in scene.drafts if lofts and draft.value("head.loft") == lofts[0] >= 40]
+        also = bool(scene.clause_puts) and scene.clause_puts[-1][0] in ("bend.loft", "target.loft")
+        if phrase.rule != "bent" and also and tokens[phrase.start - 1].lower in ("the", "his", "her", "my"):
+            pointed = True  # "The 50 is bent to 49, the 56 to 55"
         if phrase.directions or not pointed or len(meant) != 1:
             return False
         end = phrase.end

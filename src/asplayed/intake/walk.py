@@ -291,7 +291,7 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
             return True
         if rule in ("amounts", "playing") and self._really_several(phrase):
             return True
-        if rule == "bent" and self._bends_the(phrase):
+        if rule in ("bent", "bare", "span") and self._bends_the(phrase):
             return True
         if rule == "bare" and (self._bent_at(phrase) or self._for_next_club(phrase)):
             return True
