@@ -56,11 +56,19 @@ def ball_clause(scene: Scene, position: int) -> bool:
     named = coloured and _ball_open(scene) and any(token.lower in _BALL_VERBS for token in words)
     if named and any(token.terminal == "FLEX" and token.text[:1].isupper() for token in words):
         words = [token for token in words if token.terminal != "FLEX"]  # "I play the Pellan Lady in pink"
+    if coloured and any(token.lower in _BALL_VERBS for token in words) and len(words) > 2 and _numbered(words):
+        words = words[:-1]  # "been playing the yellow Velloran 3"
     return not any(
         (token.kind == "number" and not (token.text.isalpha() and token.text[:1].isupper()))  # "Hailstone Four"
         or token.terminal in FAMILIES.keys() | {"FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "HEADWORD"}
         for token in words
     )
+
+
+def _numbered(words: list[Token]) -> bool:
+    """True where a clause ends with a capital word and a small number."""
+    name, number = words[-2:]
+    return name.terminal == "WORD" and name.text[:1].isupper() and number.text.isdigit() and len(number.text) == 1
 
 
 def last_line(scene: Scene, run: NameRun) -> bool:

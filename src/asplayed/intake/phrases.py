@@ -212,6 +212,9 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
             continue  # "frequency 7 iron 325"
         if rule == "playing" and last.terminal == "PLAYING" and _number_behind(tokens, told, length):
             continue  # "33 measured 33.4"
+        stamped = last.terminal == "BOUNCE" and isinstance(tokens[told[0]].value, float) and tokens[told[0]].value >= 40
+        if rule == "labelled" and stamped and _number_behind(tokens, told, length):
+            continue  # "52° bounce 8"
         if rule == "labelled" and last.terminal == "TOEHANG" and _number_behind(tokens, told, length):
             continue  # "34 toe hang 75"
         if rows and length < len(told) and _continues(tokens, told[length]):

@@ -47,6 +47,8 @@ def find_tables(scene: Scene) -> None:
         if columns is None:
             index += 1
             continue
+        unknown = [zone == "unknown" for zone in columns]
+        columns = ["" if zone == "unknown" else zone for zone in columns]
         told = {token.terminal for token in scene.tokens[start:end]}
         _labels_above(scene, lines[:index], mark)
         for at in range(start, end + 1):
@@ -77,6 +79,9 @@ def find_tables(scene: Scene) -> None:
                 if _is(token, mark) or (mark == "COMMA" and token.text == ","):
                     token.terminal = "PIPE"
             _first_cell(row, columns)
+            for new, cell in zip(unknown, _cells_of(row), strict=False):
+                if new and len(cell) == 1 and cell[0].terminal in ("FLEXCODE", "LETTER"):
+                    cell[0].terminal, cell[0].kind = "OTHER", "word"  # a letter of a column nobody knows is no flex
             for zone, cell in zip(columns, _cells_of(row), strict=False):
                 if zone == "head" and "loft" in columns:
                     _whole_name(cell, _IN_MODELS)
@@ -158,7 +163,7 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
         if names[0] == "name":
             names[0] = "club"
         if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
-            zones = [_columns().get(name, "") for name in names]
+            zones = [_columns().get(name, "unknown" if name else "") for name in names]
             both = {"old", "now"} <= set(zones)
             return [zone if both or zone not in ("old", "now") else "" for zone in zones], [*map(_unit, cells)], mark
     return None, [], ""
