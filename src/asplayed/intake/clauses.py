@@ -66,6 +66,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     ask_and_answer(scene)
     _lettered(scene)
     _counted(scene)
+    _labels_in_capitals(scene)
     _model_letters(scene)
     _lettered_driver(scene)
     _short_wedges(scene)
@@ -90,6 +91,18 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     set_others_aside(scene)
     put_in_place(scene)
     sign(scene)
+
+
+def _labels_in_capitals(scene: Scene) -> None:
+    """ "CHANGED: putter, the Gannet": a word in capitals before a club and its colon heads it and names nothing."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2):
+        label = tokens[at]
+        if label.terminal != "WORD" or not label.text.isupper() or len(label.text) < 3 or tokens[at + 1].text != ":":
+            continue
+        phrase = phrase_at(tokens, at + 2) if scene.line_start(at) else None
+        if phrase is not None and phrase.rule in ("club", "named", "span"):
+            scene.claims[at] = "left"
 
 
 def _no_figure(scene: Scene, at: int) -> None:

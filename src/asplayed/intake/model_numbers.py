@@ -41,6 +41,9 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     if kind and 2 <= token.value <= 9 and scene.words(start, at + 1).casefold() in known.heads:
         return 1  # "Grebe 2 fairway" beside a "Grebe 2 driver"
     name = scene.words(start, at).casefold()
+    again = after is not None and after.lower in ("as", "again", "too", "also", "as well")
+    if again and scene.words(start, at + 1).casefold() in known.heads:
+        return 1  # "Gannet 10 as well, seventeen degrees"
     numbered = token.value == 1 and any(re.fullmatch(rf"{re.escape(name)} \d", head) for head in known.heads)
     whole = (2 <= token.value <= 6 or numbered) and token.value == int(token.value) and "." not in token.text
     if whole and after is not None and after.terminal in ("DRIVER", "PUTTER", "MINIDRIVER"):
@@ -114,6 +117,10 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1  # "irons 4 to 9, Harebell 20, Scree 90 regular": no loft is that of several irons
     if small and header is not None and header.family == "iron" and another_model(scene, at):
         return 0  # "Irons: Gannet U 4, Gannet CB 5-7": the club of this model
+    if token.text.isdigit() and focus and focus[0].family == "driver" and 9 < token.value <= 13:
+        told = [each.terminal for each in tokens[at + 1 : at + 4]]
+        if told == ["COMMA", "NUM", "DEG"] and not focus[0].has("head.loft"):
+            return 1  # "the Gannet 10, nine degrees"
     if not (small or version):
         return 1 if between and 100 <= token.value <= 999 and scene.focus == [] else 0
     if between or version:

@@ -171,10 +171,21 @@ def _voices(scene: Scene) -> None:
     for places in labels.values():
         for at in places:
             scene.hide(at, at + 2)
+    _called_by_name(scene, set(labels))
     if len(answering) == 1 and "player" not in scene.facts and answering[0] not in _UNNAMED:
         first = labels[answering[0]][0]
         scene.facts["player"] = _in_full(scene, tokens[first])
         scene.claims[first] = "set"
+
+
+def _called_by_name(scene: Scene, names: set[str]) -> None:
+    """ "Ada, what's the driver?", "And the wedges, Ada?": who is spoken to is no model."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 1):
+        around = {tokens[at - 1].text, tokens[at + 1].text}
+        called = tokens[at + 1].text == "," or (tokens[at - 1].text == "," and tokens[at + 1].text in "?!.")
+        if tokens[at].lower in names and tokens[at].terminal == "WORD" and called and ":" not in around:
+            scene.hide(at, at + 1)
 
 
 def _only_asked(scene: Scene, at: int) -> None:
@@ -189,6 +200,8 @@ def _only_asked(scene: Scene, at: int) -> None:
 def _in_full(scene: Scene, label: Token) -> str:
     """The name of who speaks as "TEALBY": in full where a heading says it ("A chat with Brannoc Tealby")."""
     for first, last in pairwise(scene.tokens):
+        if first.lower == label.lower and first is not label and _of_a_name(last) and first.line == last.line:
+            return f"{first.text} {last.text.removesuffix("'s").removesuffix("’s")}"
         if last.lower == label.lower and last is not label and first.terminal == "WORD" and first.text[:1].isupper():
             return f"{first.text} {last.text}"
     return label.text
