@@ -13,7 +13,7 @@ class Again(Stamps):
     """Takes a figure for what the words before it were about."""
 
     def _mass_before_flex(self, phrase: Phrase) -> bool:
-        """ "Dapple 40 ladies", "Anvil 125 X" right behind a shaft's name: a mass, however light or heavy, and no length."""
+        """ "Dapple 40 ladies", "Anvil 125 X" right behind a shaft's name: a mass, however light or heavy."""
         scene, amount = self.scene, phrase.amounts[0]
         after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else ""
         named = self.zone == "shaft" and phrase.start > 0 and self.tokens[phrase.start - 1].terminal in _NAMING

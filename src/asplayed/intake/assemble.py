@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from operator import attrgetter
+from typing import Any
 
 import msgspec
 
@@ -421,7 +423,7 @@ def check_limits(scene: Scene) -> list[Doubt]:
     return doubts
 
 
-def _may_be_misread(entry: Entry, possible: dict[str, dict[str, Any]], unit: str) -> bool:
+def _may_be_misread(entry: Entry, possible: Mapping[str, Mapping[str, Any]], unit: str) -> bool:
     """True for a figure in words, and for one that another quantity of its unit can have."""
     spoken = not any(letter.isdigit() for letter in entry.text)
     value = float(entry.value)  # type: ignore[arg-type]  # asked only of numbers

@@ -43,6 +43,7 @@ _LETTER_WEDGES = {
     "S": (54, 57, "sand wedge"), "L": (58, 64, "lob wedge"),
 }  # fmt: skip
 _SHORT_WEDGES = {"pitching", "gap", "sand", "lob"}
+_ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 
 
@@ -56,6 +57,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     _heights(scene)
     _short_dates(scene)
     _l_for_length(scene)
+    _asked_in_brackets(scene)
     units_of_keys(scene)
     _carries(scene)
     _lofted_wedges(scene)
@@ -467,11 +469,48 @@ def _counted(scene: Scene) -> None:
             scene.hide(at, at + 2)
             several = tokens[at].text != "1" and tokens[at + 2].terminal in _LABELS
             tokens[at + 2].lower = tokens[at + 2].lower.removesuffix("s") + "s" * several  # "2x fairway": two of them
+    _numbered_entries(scene)
     for places in labels.values():
         if len(places) > 1 and [tokens[at].value for at in places] == [float(n + 1) for n in range(len(places))]:
             for at in places:
                 scene.claims[at] = "silent"
                 tokens[at].terminal = "SILENT"
+
+
+def _asked_in_brackets(scene: Scene) -> None:
+    """The "(model, loft, shaft)" of a form's "Driver (model, loft, shaft): Gannet": what is asked, before its colon."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 2):
+        if tokens[at].terminal != "LPAR":
+            continue
+        end = at + 1
+        while end < min(at + 16, len(tokens)) and tokens[end].terminal != "RPAR" and tokens[end].kind != "number":
+            end += 1
+        asked = any(token.terminal in _ASKED for token in tokens[at + 1 : end])
+        if end + 1 < len(tokens) and asked and tokens[end].terminal == "RPAR" and tokens[end + 1].text == ":":
+            scene.hide(at, end + 1)
+
+
+def _numbered_entries(scene: Scene) -> None:
+    """ "No. 14. Driver …", "No. 15. 4 wood …" down a list: numbers of entries, and of no club."""
+    tokens = scene.tokens
+    spans = []
+    for at in range(len(tokens) - 3):
+        named = tokens[at].lower in ("no", "nr", "item", "clue", "entry")
+        if not (named or tokens[at].text == "[") or not (at == 0 or tokens[at - 1].kind == "newline"):
+            continue
+        number = at + 1 + (tokens[at + 1].text == ".")
+        closed = number + 1 < len(tokens) and tokens[number + 1].text in ((".", ":", ")") if named else ("]",))
+        if tokens[number].kind == "number" and tokens[number].text.isdigit() and closed:
+            spans.append((at, number + 2))
+    if len(spans) < 2:
+        return
+    counts = {tokens[end - 2].text for _start, end in spans}
+    for start, end in spans:
+        scene.hide(start, end)
+    for at in range(2, len(tokens)):
+        if tokens[at].text in counts and tokens[at - 1].text == "." and tokens[at - 2].lower in ("no", "nr"):
+            _no_figure(scene, at)  # "bought with No. 14"
 
 
 def _soften(scene: Scene) -> None:

@@ -20,14 +20,14 @@ def leave_gaps(scene: Scene) -> None:
     at = 0
     while at < len(tokens):
         phrase = phrase_at(tokens, at) if tokens[at].kind == "number" or tokens[at].terminal == "IRON" else None
-        if phrase is None or phrase.rule not in ("span", "dashed", "club") or not _a_range(phrase):
+        numbers = _range(phrase) if phrase is not None and phrase.rule in ("span", "dashed") else None
+        if phrase is None or numbers is None:
             at += 1
             continue
-        low, high = _a_range(phrase)
         at = phrase.end
         while at < min(len(tokens), phrase.end + _NEAR):
             start, number, end = _gap_at(tokens, at)
-            if number and low < number < high:
+            if numbers[0] < number < numbers[1]:
                 scene.set_aside(start, end)
                 scene.gaps.add(number)
                 at = end
@@ -36,14 +36,14 @@ def leave_gaps(scene: Scene) -> None:
         at = phrase.end
 
 
-def _a_range(phrase: Phrase) -> tuple[int, int] | tuple[()]:
-    """The first and the last number of a range of irons; a wedge at its end counts as ten."""
+def _range(phrase: Phrase) -> tuple[int, int] | None:
+    """The first and the last number of a range of irons, a wedge at its end as ten; None for any other."""
     if phrase.first("WOOD", "HYBRID", "DIRON"):
-        return ()
+        return None
     values = [amount.value for amount in phrase.amounts]
     wedge = phrase.first("NAMEDWEDGE", "LETTER", "WEDGE") is not None
-    if phrase.rule == "club" or len(values) != 2 - wedge or any(value != int(value) or value > 9 for value in values):
-        return ()
+    if len(values) != 2 - wedge or any(value != int(value) or value > 9 for value in values):
+        return None
     return int(values[0]), 10 if wedge else int(values[1])
 
 
@@ -55,15 +55,16 @@ def _gap_at(tokens: list[Token], at: int) -> tuple[int, int, int]:
     pointed = at < len(tokens) and tokens[at].lower == "the"
     while at < len(tokens) and tokens[at].lower in ("the", "a", "any"):
         at += 1
-    if at >= len(tokens) or tokens[at].kind != "number" or not isinstance(tokens[at].value, float):
+    number = tokens[at].value if at < len(tokens) and tokens[at].kind == "number" else None
+    if not isinstance(number, float) or number != int(number):
         return 0, 0, 0
-    number, at = tokens[at].value, at + 1
+    at += 1
     if at < len(tokens) and tokens[at].terminal == "IRON":
         at += 1
     if led:
         closed = pointed or at >= len(tokens) or tokens[at].terminal in _CLOSES
         counted = at + 1 < len(tokens) and tokens[at + 1].lower == "no"  # "No 5, No 6": numbers, not gaps
-        return (start, int(number), at) if closed and not counted and number == int(number) else (0, 0, 0)
+        return (start, int(number), at) if closed and not counted else (0, 0, 0)
     if start == 0 or tokens[start - 1].terminal not in _OPENS:
         return 0, 0, 0
     while at < len(tokens) and tokens[at].lower in _BETWEEN:

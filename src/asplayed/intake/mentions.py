@@ -35,6 +35,8 @@ class Mentions(Wedges):
             return self._code(phrase)
         if rule == "family":
             return self._family(phrase)
+        if rule == "dashed" and zone.startswith("grip") and phrase.amounts[0].value == 1:
+            return None  # "Grips: 1-8 Norrby Cord": rows of the sheet
         if rule in ("span", "dashed", "amounts"):
             return self._several(phrase)
         return self._one(phrase)
@@ -107,7 +109,9 @@ class Mentions(Wedges):
             return last
         titled = last is not None and set(last.facts) <= {"head.name"} and self._behind_dash(phrase)
         unsaid = last is not None and last.family == family and last.number is None and (not last.facts or titled)
-        spoken = unsaid and last in self.scene.clause_drafts
+        between = self.scene.tokens[self.scene.last_end : phrase.start] if self.scene.last_end >= 0 else []
+        asked = last in self.scene.drafts and not last.facts and any(token.text == "?" for token in between)
+        spoken = unsaid and (last in self.scene.clause_drafts or asked)  # "And a hybrid?", "Four hybrid, the Gannet"
         if spoken and amount is not None and amount.whole and amount.value <= 11:
             assert last is not None
             last.number = int(amount.value)  # "there's a hybrid, four hybrid"

@@ -53,6 +53,10 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     gripped = start > 0 and tokens[start - 1].terminal == "GRIPWORD" and 160 < token.value < 900
     if gripped and (after is None or after.terminal not in ("GRAM", "MM")):
         return 1  # "grip Norrby 360"
+    if token.text.isdigit() and token.value >= 10 and after is not None and after.terminal == "LPAR":
+        inside = phrase_at(tokens, at + 2) if at + 2 < len(tokens) else None
+        if inside is not None and inside.rule in ("span", "dashed") and inside.amounts[0].value <= 9:
+            return 1  # "Irons: Gannet 41 (4-6), Gannet 42 (7-PW)": no loft is that of several irons
     if phrase is not None and phrase.rule == "span" and _model_before_range(scene, at, phrase.end):
         return 1
     if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:

@@ -46,6 +46,16 @@ def _of_irons(phrase: Phrase) -> bool:
     return phrase.has("NAMEDWEDGE", "IRON") or all(amount.whole and amount.value <= 9 for amount in phrase.amounts)
 
 
+def _wedge_of_irons(token: Token, numbers: list[int], letters: list[str]) -> str:
+    """The wedge that goes on where a row of irons ends: "P", "PW", the "wedge" of "seven eight nine wedge"; or ""."""
+    if token.text in _LETTERED:
+        return _LETTERED[token.text]
+    if token.terminal == "NAMEDWEDGE":
+        return str(token.value)
+    last = token.lower == "wedge" and numbers[-1:] == [9] and not letters
+    return "pitching wedge" if last else ""
+
+
 class Opening(Stride):
     """Looks ahead from the opening of a line to the club it is about."""
 
@@ -369,8 +379,8 @@ class Opening(Stride):
             joined = at + 1 < len(tokens) and tokens[at].terminal == "AND" and _digit(tokens[at + 1]) is not None
             at += (joined and len(numbers) > 1) or (listed and tokens[at].terminal == "COMMA")
         word = tokens[at].terminal if at < len(tokens) else ""
-        while at < len(tokens) and (tokens[at].text in _LETTERED or tokens[at].terminal == "NAMEDWEDGE"):
-            letters.append(_LETTERED.get(tokens[at].text) or str(tokens[at].value))
+        while at < len(tokens) and (wedge := _wedge_of_irons(tokens[at], numbers, letters)):
+            letters.append(wedge)
             at += 1
             more = listed and at + 1 < len(tokens) and tokens[at].terminal == "COMMA"
             at += more and tokens[at + 1].text in _LETTERED

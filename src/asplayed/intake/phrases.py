@@ -147,6 +147,8 @@ def _continues(tokens: list[Token], at: int) -> bool:
         return token.glued and at + 1 < len(tokens) and tokens[at + 1].glued
     if token.terminal in ("COMMA", "SLASH", "AND"):
         return False
+    if token.terminal in ("UP", "DOWN"):
+        return at + 1 < len(tokens) and tokens[at + 1].terminal == "RANGE"  # "… and the five, then six down to PW"
     return token.terminal in _CONTINUES
 
 
@@ -212,7 +214,8 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
             continue  # "frequency 7 iron 325"
         if rule == "playing" and last.terminal == "PLAYING" and _number_behind(tokens, told, length):
             continue  # "33 measured 33.4"
-        stamped = last.terminal == "BOUNCE" and isinstance(tokens[told[0]].value, float) and tokens[told[0]].value >= 40
+        first = tokens[told[0]].value
+        stamped = last.terminal == "BOUNCE" and isinstance(first, float) and first >= 40
         if rule == "labelled" and stamped and _number_behind(tokens, told, length):
             continue  # "52° bounce 8"
         if rule == "labelled" and last.terminal == "TOEHANG" and _number_behind(tokens, told, length):

@@ -6,7 +6,7 @@ import re
 
 from asplayed.intake import facts as said
 from asplayed.intake.again import Again
-from asplayed.intake.drafts import Entry
+from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.tokens import Token

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
 from asplayed.intake.persons import KIN, RELATED, clubs_of
@@ -17,6 +18,7 @@ _UNNAMED = {"guest", "caller", "member", "him", "her", "visitor", "answer", "rep
 _ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
+_OWNERSHIP = re.compile(r"['’][sS]$")
 _SIGNING = ("WORD", "LETTER", "MONTH", "FLEX", "FLEXCODE", "SILENT")
 
 
@@ -201,7 +203,7 @@ def _in_full(scene: Scene, label: Token) -> str:
     """The name of who speaks as "TEALBY": in full where a heading says it ("A chat with Brannoc Tealby")."""
     for first, last in pairwise(scene.tokens):
         if first.lower == label.lower and first is not label and _of_a_name(last) and first.line == last.line:
-            return f"{first.text} {last.text.removesuffix("'s").removesuffix("’s")}"
+            return f"{first.text} {_OWNERSHIP.sub('', last.text)}"
         if last.lower == label.lower and last is not label and first.terminal == "WORD" and first.text[:1].isupper():
             return f"{first.text} {last.text}"
     return label.text

@@ -129,7 +129,7 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
     def _stop(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
         self._end_clause(False)
-        if token.text == ";":
+        if token.text in (";", "•"):
             self._over_semicolon()
         elif token.text == ".":
             self._over_stop()
@@ -517,7 +517,7 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
         if role == "player":
             run = with_initials(scene, run)
         if role in ("player", "event"):
-            run = run._replace(text=re.sub(r"['’]s?$", "", run.text))
+            run = run._replace(text=re.sub(r"['’][sS]?$", "", run.text))
             if role == "player":
                 run = run._replace(text=_SHOUTED.sub("", run.text))
             onward = role in scene.facts and self.zone == role and scene.claims[run.start - 1] == "set"

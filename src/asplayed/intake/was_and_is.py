@@ -95,13 +95,17 @@ def _in_clauses(scene: Scene) -> None:
 
 
 def _in_and_out(scene: Scene) -> None:
-    """ "In: Burr 95 R, worn. Out: Knot 105 S": a job's card tells what came to the bench and what leaves it."""
+    """ "In: Burr 95 R, worn. Out: Knot 105 S", "Out: Burr 95 R. In: Knot 105 S": what leaves the bench holds.
+
+    Whichever of the two comes first is what came to the bench.
+    """
     tokens = scene.tokens
     opens = [at for at in range(len(tokens) - 1) if scene.line_start(at)]
     labels = [at for at in opens if tokens[at + 1].text == ":" or tokens[at].text.endswith(":")]
+    taken = -1
     for at, onward in pairwise(labels):
-        words = [tokens[place].lower.rstrip(" :") for place in (at, onward)]
-        if words != ["in", "out"] or tokens[onward].line - tokens[at].line > 2:
+        words = {tokens[place].lower.rstrip(" :") for place in (at, onward)}
+        if at <= taken or words != {"in", "out"} or tokens[onward].line - tokens[at].line > 2:
             continue
         said = [(at, scene.clause_end(at)), (onward, scene.clause_end(onward))]
         told = [place for start, end in said for place in range(start, end) if tokens[place].terminal in _CLUBS]
@@ -109,6 +113,7 @@ def _in_and_out(scene: Scene) -> None:
             continue  # "In: 5 wood. Out: 3 wood": clubs that came into the set and went
         _keep_aside(scene, *said[0])
         scene.hide(onward, onward + 1 + (tokens[onward + 1].text == ":"))
+        taken = onward
 
 
 def _in_one_breath(scene: Scene) -> None:
