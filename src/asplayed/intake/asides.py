@@ -356,6 +356,13 @@ def _put_in(tokens: list[Token], at: int, end: int) -> int:
     return -1
 
 
+def _has(tokens: list[Token], at: int) -> bool:
+    """True for "i have", "he carries": who has what follows."""
+    return tokens[at].lower in ("i", "he", "she", "we") and tokens[at + 1].lower in (
+        "have", "has", "carry", "carries", "play", "plays", "use", "uses",
+    )  # fmt: skip
+
+
 def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int] | None:
     """The bracket of "Stint (tried an Avocet)", "Eddy 22 (sold the 3 hybrid)": it speaks of a club of its own."""
     tokens = scene.tokens
@@ -440,6 +447,10 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     other = tokens[at].lower in ("backup", "spare", "back-up", "reserve", "alternate", "standby")
     if other and low > start and tokens[low - 1].terminal == "AND" and any(club < low for club in clubs):
         return low, end  # "my gamer is a Wigeon 9 and my backup is a Wigeon 10.5"
+    if tokens[at].lower.endswith(("dont have", "dont carry", "dont play")):
+        has = next((place for place in range(at + 1, end - 1) if _has(tokens, place)), 0)
+        if has and any(at < club < has for club in clubs) and any(club > has for club in clubs):
+            return start, has  # "i dont have a five wood i have a three iron"
     turn = next((index for index in range(at, end) if tokens[index].lower == "but"), -1)
     if turn > 0 and len(clubs) == 1 and at < clubs[0] < turn and _back_to(tokens, turn):
         return start, clubs[0]  # "he tried the Twite three wood but went back to the Garganey": the club stays

@@ -102,7 +102,10 @@ def _labels_in_capitals(scene: Scene) -> None:
         label = tokens[at]
         if label.terminal != "WORD" or not label.text.isupper() or len(label.text) < 3 or tokens[at + 1].text != ":":
             continue
-        phrase = phrase_at(tokens, at + 2) if scene.line_start(at) else None
+        club = at + 2
+        while club < len(tokens) and tokens[club].terminal == "SILENT":
+            club += 1
+        phrase = phrase_at(tokens, club) if scene.line_start(at) and club < len(tokens) else None
         if phrase is not None and phrase.rule in ("club", "named", "span"):
             scene.claims[at] = "left"
 

@@ -28,6 +28,8 @@ class Making(Groups):
     def find(self, phrase: Phrase) -> list[Draft]:
         """Clubs named before that this phrase points to, making none."""
         word = phrase.first(*FAMILIES)
+        if phrase.rule in ("span", "dashed") and (word is None or FAMILIES[word.terminal] in ("iron", "wedge")):
+            return self._in_range(phrase)
         if word is None:
             loft = phrase.amounts[0].value if phrase.amounts else None
             return [draft for draft in self.scene.drafts if loft is not None and draft.value("head.loft") == loft]
@@ -45,6 +47,21 @@ class Making(Groups):
             draft for draft in self.scene.drafts
             if draft.family == family and (number is None or number in (draft.number, draft.value("head.loft")))
         ]  # fmt: skip
+
+    def _in_range(self, phrase: Phrase) -> list[Draft]:
+        """The irons that a range names, and the wedge that ends it."""
+        numbers = [amount.value for amount in phrase.amounts]
+        end = phrase.first("NAMEDWEDGE")
+        low, high = min(numbers, default=1), 9.0 if end is not None else max(numbers, default=0)
+        return [
+            draft
+            for draft in self.scene.drafts
+            if draft.family == "iron"
+            and (
+                (draft.number is not None and low <= draft.number <= high)
+                or (end is not None and draft.name == end.value)
+            )
+        ]
 
     def with_driver(self, phrase: Phrase, members: list[Draft]) -> list[Draft]:
         """ "Shafts: woods Ostrane 60 S, hybrids …": on such a line the woods are the driver too, unless it is named."""

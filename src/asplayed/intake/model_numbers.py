@@ -117,7 +117,7 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     irons = len(focus) > 2 and not focus[0].has("head.name")
     irons = irons and all(draft.family == "iron" or draft.name == "pitching wedge" for draft in focus)
     closed = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP")
-    if irons and closed and token.text.isdigit() and 10 <= token.value <= 38:
+    if irons and closed and token.text.isdigit() and 10 <= token.value < 50:
         return 1  # "irons 4 to 9, Harebell 20, Scree 90 regular": no loft is that of several irons
     if small and header is not None and header.family == "iron" and another_model(scene, at):
         return 0  # "Irons: Gannet U 4, Gannet CB 5-7": the club of this model

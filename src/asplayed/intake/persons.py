@@ -149,6 +149,9 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return closed and not flexed(scene, run.end)  # "This one's for Ada, seen at home"
     if owner in RELATED and first > 2 and [token.lower for token in tokens[first - 3 : first - 1]] == ["for", "my"]:
         return True  # "could you look at these for my son Jonas?"
+    said = [token.lower for token in tokens[run.end : run.end + 3]]
+    if owner in RELATED and len(words) > 1 and said[:1] == [","] and said[1:] in (["she", "is"], ["he", "is"]):
+        return True  # "this is about my daughter Ada Brandt, she is eleven"
     told = tokens[_behind_bracket(scene, run.end) :][:1]
     if owner in RELATED and told and told[0].kind == "word" and told[0].lower.split()[0] in {*VERBS, "is", "was"}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")

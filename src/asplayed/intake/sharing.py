@@ -130,7 +130,7 @@ class Sharing(Stride):
                     shaft_only = draft.has("head.name") or draft.has("shaft.name")
                     paths = _COPIES["SHAFTWORD"] + (() if shaft_only else ("head.name", "grip.name"))
                 if noun in ("", "WHOLE") and self._otherwise(_phrase):
-                    paths = (*paths, "bend.lie", "length_change")
+                    paths = (*paths, *_COPIES["GRIPWORD"], "bend.lie", "length_change", "stated.swing_weight")
                 if source is None:
                     source = self._before(draft, paths, targets)
                 if source is None or source is draft:

@@ -179,7 +179,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         tagged.append(token)
         return position + 1
     after_number = before is not None and before.kind == "number"
-    if len(token.text) == 1 and token.text.isupper() and "SLEEVE" in [entry.terminal for entry in tagged[-3:]]:
+    near = [entry.terminal for entry in tagged[-3:] if entry.kind != "number"]
+    if len(token.text) == 1 and token.text.isupper() and "SLEEVE" in near and len(near) == len(tagged[-3:]):
         token.terminal, token.value = "POSCODE", token.text
         tagged.append(token)
         return _with_signs(tokens, position, tagged)
@@ -326,6 +327,9 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         named = named or (isinstance(figure, float) and 38 <= figure <= 150)  # "Millet Red 70 X" is no mallet
         mended = vocabulary.mend(word) if not token.text[:1].isupper() or (opens and not named) else None
         after_mass = tokens[ahead_at + 1].lower if ahead_at + 1 < len(tokens) else ""
+        clubbed = before is not None and before.terminal in (*_CLUBS, "NAMEDWEDGE")
+        if mended and clubbed and mended[0] in _CLUBS:
+            mended = None  # "6-PW millet" tells of no mallet
         if mended and named and after_mass in _FLEXES and mended[0] not in ("SHAFTWORD", "FLEX"):
             mended = None  # "scree 105 stiff" is no screw
         if mended:

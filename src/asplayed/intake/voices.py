@@ -261,7 +261,8 @@ def _own_clubs(scene: Scene, names: list[Token]) -> bool:
 def _signature(scene: Scene) -> tuple[int, int] | None:
     """Where the name under the list stands: behind a word of leave, or alone behind the last question."""
     tokens = scene.tokens
-    end = len(tokens)
+    ends = (at for at in range(1, len(tokens) - 1) if tokens[at].lower in ("ps", "p.s", "pps") and scene.line_start(at))
+    end = next((at for at in ends if tokens[at + 1].kind == "mark"), len(tokens))  # a signature stands before its PS
     while end and (tokens[end - 1].kind == "newline" or tokens[end - 1].text in (".", "!")):
         end -= 1
     small = scene.source.text.islower()
