@@ -117,6 +117,9 @@ class Labels(Stride):
         self.scene.claims[self.at] = "ball"
         self.zone = "ball"
         self.at += 1
+        said = [each.lower for each in self.tokens[self.at : self.at + 2]]
+        if {"whatever", "anything", "any"} & set(said):
+            self.at = self.scene.clause_end(self.at)  # "ball is whatever I find": none is named
         return True
 
     def _colour(self, token: Token) -> bool:

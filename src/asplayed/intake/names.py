@@ -214,6 +214,9 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     wanted = bool(scene.focus) and not scene.focus[-1].has("head.name")
     if token.terminal == "SWV" and wanted and after is not None and after.terminal in ("LPAR", "NUM", "WORD", "PIPE"):
         return 1
+    lofted = [each.terminal for each in tokens[at + 1 : at + 4]] == ["COMMA", "NUM", "DEG"]
+    if token.terminal == "SWV" and wanted and lofted and not focus[-1].has("head.loft"):
+        return 1  # "Gannet D2, 10.5°"
     if token.terminal == "SWV" and wanted and _lettered_model(scene, at):
         return 1  # "Gannet C2, Ostrane 110 S"
     closed = after is None or after.terminal in ("LPAR", "NUM", "AT", "SLASH", "NEWLINE", "COMMA", "STOP")

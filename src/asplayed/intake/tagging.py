@@ -253,6 +253,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             tagged[-1] = number
             return position + 1
         tagged.append(number)
+    elif word in ("bunkers", "bunker") and for_sand(tokens, position):
+        token.terminal, token.value = "NAMEDWEDGE", "sand wedge"
     elif word in WEDGE_WORDS and (
         (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
         or (opens and position + 1 < len(tokens) and tokens[position + 1].text in (":", "=", "/", "|", "-", "–", "—"))
@@ -298,7 +300,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             entry.terminal in ("DRIVER", "WOOD") and entry.text in ("D", "W1") for entry in tagged[:1000]
         )
         capital = behind is not None and behind.kind == "word" and behind.text[:1].isupper() and len(behind.text) > 2
-        if opens and token.text == "P" and lettered and capital:
+        cell = before is not None and before.terminal == "PIPE"
+        if (opens or cell) and token.text == "P" and lettered and capital:
             token.terminal, token.value = "PUTTER", "putter"  # "P Smew 35" where the driver is "D"
         if opens and token.text == "P" and ahead in (":", "=", ")", "]") and not {"putter", "pt", "ptr"} & set(words):
             token.terminal, token.value = "PUTTER", "putter"

@@ -124,12 +124,22 @@ class Taking(Again):
             for path, entry in facts:
                 self.put([draft], path, entry)
             self._after(facts[0][0], phrase)
+        if taken and phrase.rule == "bare" and len(focus) > 1 and self.zone.startswith("shaft"):
+            self._mass_of_all(phrase, focus)
         if taken:
             if phrase.rule == "flex" and scene.all_said == phrase.start:
                 self._all_flexed()
             self._claim(phrase, "club")
             return True
         return self._undecided(phrase)
+
+    def _mass_of_all(self, phrase: Phrase, focus: list[Draft]) -> None:
+        """ "… the same shaft, Stemlite 40": one shaft's mass is that of every club said to have it, however light."""
+        named = [draft for draft in focus if draft.family != "putter" and "shaft.name" in draft.facts]
+        entry = Entry(phrase.amounts[0].value, "g", phrase.line, phrase.amounts[0].token.text)
+        given = [draft.facts.get("shaft.mass", entry._replace(line=0)) for draft in named]
+        if any((one.value, one.line) == (entry.value, entry.line) for one in given):
+            self.put([draft for draft in named if "shaft.mass" not in draft.facts], "shaft.mass", entry)
 
     def _told_of_before(self, at: int) -> bool:
         """True where "he was", "it was" stands before, in the same stretch between marks."""

@@ -379,6 +379,10 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
         if (opening := self._of_a_range(phrase)) is not None:
             self._claim(opening, "silent")
             return True
+        led = [token.lower for token in self.tokens[max(0, phrase.start - 2) : phrase.start]]
+        if led == ["same", "in"] and len(phrase.tokens) == 1 and self.scene.same:
+            self._claim(phrase, "silent")  # "the same in everything"
+            return True
         drafts = self.mentions.group(phrase)
         if phrase.tokens[0].lower == "all":
             self.scene.all_said = phrase.end

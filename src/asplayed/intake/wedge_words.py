@@ -20,11 +20,12 @@ def wedge_named_later(tokens: list[Token], words: list[str], position: int) -> b
 
 
 def for_sand(tokens: list[Token], position: int) -> bool:
-    """True for the "sand" of "For sand I have a Teasel of fifty-six degrees", "For the sand a Teasel"."""
+    """True for the "sand" of "For sand I have a Teasel of fifty-six degrees", the "bunkers" of "For the bunkers a …"."""
     near = [token.lower for token in tokens[max(0, position - 2) : position + 3] if token.lower != "the"]
-    near = near[near.index("sand") - 1 :] if "sand" in near[1:] else []
-    led = (["i"], ["he"], ["she"], ["there's"], ["it's"], [","], ["a"], ["my"])
-    return near[:2] == ["for", "sand"] and near[2:3] in led
+    word = tokens[position].lower if tokens[position].lower in ("sand", "bunkers", "bunker") else "sand"
+    near = near[near.index(word) - 1 :] if word in near[1:] else []
+    led = (["i"], ["he"], ["she"], ["there's"], ["it's"], [","], ["a"], ["my"], ["there"])
+    return near[:2] == ["for", word] and near[2:3] in led
 
 
 def wedge_by_loft(tokens: list[Token], position: int, before: Token | None) -> bool:
