@@ -17,8 +17,9 @@ class Again(Stamps):
         scene, amount = self.scene, phrase.amounts[0]
         after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else ""
         named = self.zone == "shaft" and phrase.start > 0 and self.tokens[phrase.start - 1].terminal in _NAMING
-        massive = amount.whole and not amount.signed and (30 <= amount.value < 50 or 95 < amount.value <= 150)
         focus = [draft for draft in scene.focus if draft.family != "putter"]
+        heavy = 95 < amount.value <= 150 and all(draft.family in ("driver", "wood") for draft in focus)
+        massive = amount.whole and not amount.signed and (30 <= amount.value < 50 or heavy)
         if not (named and massive and after in ("FLEX", "FLEXCODE")) or any(d.has("shaft.mass") for d in focus):
             return False
         self.put(focus, "shaft.mass", Entry(amount.value, "g", phrase.line, amount.token.text))

@@ -23,7 +23,7 @@ from asplayed.intake.phrases import CLUBS_NAMED, phrase_at, says
 from asplayed.intake.proper import free_letters, free_proper_names, free_shafts, free_tails
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tables import find_tables
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.tokens import DASHES, Token, line_end
 from asplayed.intake.voices import ask_and_answer, hide_handles, sign, title
 from asplayed.intake.was_and_is import set_was_aside
 
@@ -50,6 +50,7 @@ _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 def prepare(scene: Scene, *, tables: bool = True) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     hide_handles(scene)
+    _ticked(scene)
     read_marks(scene)
     free_letters(scene)
     title(scene)
@@ -506,14 +507,48 @@ def _numbered_entries(scene: Scene) -> None:
         closed = number + 1 < len(tokens) and tokens[number + 1].text in ((".", ":", ")") if named else ("]",))
         if tokens[number].kind == "number" and tokens[number].text.isdigit() and closed:
             spans.append((at, number + 2))
+    spans = spans if len(spans) > 1 else _numbered_rows(tokens)
     if len(spans) < 2:
         return
-    counts = {tokens[end - 2].text for _start, end in spans}
+    counts = {tokens[end - 2].text for start, end in spans if end - start > 2}
     for start, end in spans:
         scene.hide(start, end)
     for at in range(2, len(tokens)):
         if tokens[at].text in counts and tokens[at - 1].text == "." and tokens[at - 2].lower in ("no", "nr"):
             _no_figure(scene, at)  # "bought with No. 14"
+
+
+def _numbered_rows(tokens: list[Token]) -> list[tuple[int, int]]:
+    """The "01", "02", "03" that lines begin with, wide apart from what follows, one more each line."""
+    begins = [at for at in range(len(tokens) - 1) if at == 0 or tokens[at - 1].kind == "newline"]
+    places = [
+        at
+        for at in begins
+        if tokens[at].text.isdigit() and tokens[at + 1].line == tokens[at].line
+        and tokens[at + 1].start - tokens[at].end > 1
+    ]  # fmt: skip
+    rising = all(int(tokens[one].text) + 1 == int(tokens[two].text) for one, two in pairwise(places))
+    return (
+        [(at, at + 1) for at in places] if len(places) > 2 and rising and tokens[places[0]].text in ("1", "01") else []
+    )
+
+
+def _ticked(scene: Scene) -> None:
+    """ "Flex: [ ] R  [x] S  [ ] X": of a form's boxes on a line the ticked one holds."""
+    tokens = scene.tokens
+    boxes = []
+    for at in range(len(tokens) - 2):
+        if tokens[at].text != "[":
+            continue
+        ticked = tokens[at + 1].lower in ("x", "✓", "✔", "✗")
+        if tokens[at + 1 + ticked].text == "]":
+            boxes.append((at, at + 2 + ticked, ticked))
+    for index, (at, behind, ticked) in enumerate(boxes):
+        line = [box for box in boxes if tokens[box[0]].line == tokens[at].line]
+        if len(line) < 2 or not any(box[2] for box in line):
+            continue
+        onward = boxes[index + 1][0] if index + 1 < len(boxes) else len(tokens)
+        scene.hide(at, behind if ticked else min(onward, line_end(tokens, at)))
 
 
 def _soften(scene: Scene) -> None:

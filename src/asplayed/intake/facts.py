@@ -214,8 +214,8 @@ def _in_zone(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts |
         if _loft_fits(value, draft) and value > 5:
             return [("target.loft", _entry(value, "deg", phrase))]
         return [("sleeve.loft_change", _entry(0.0, "deg", phrase))] if value == 0 else None
-    if zone == "shaft.mass":
-        return [("shaft.mass", _entry(value, "g", phrase))]
+    if zone in ("shaft.mass", "grip.mass"):
+        return [(zone, _entry(value, "g", phrase))]
     if zone == "head.mass":
         return [("head.mass", _entry(value, "g", phrase))]
     massive = not amount.signed and _within(value, _MASS, draft.family) and _massless(draft)

@@ -59,6 +59,48 @@ class FigureRows(Stride):
         self.at = end
         return True
 
+    def _lofts_of_heading(self, token: Token) -> bool:
+        """Step over the label of "Lofts: 52, 58", "Loft/bounce: 50/08, 54/12" below "Wedges": each loft is a club."""
+        scene, tokens = self.scene, self.tokens
+        header = scene.header
+        if token.terminal != "LOFT" or header is None or scene.focus != [header] or header.family == "iron":
+            return False
+        at = self.at + 1
+        if at + 1 < len(tokens) and tokens[at].terminal in _APART and tokens[at + 1].terminal == "BOUNCE":
+            at += 2
+        while at < len(tokens) and tokens[at].terminal in _BETWEEN:
+            at += 1
+        row = tokens[at : scene.clause_end(at)]
+        figures = sum(each.kind == "number" and _loft_of(each) >= 12 for each in row)
+        if figures < 2 or row[0].kind != "number":
+            return False
+        for index in range(self.at, at):
+            scene.claims[index] = "silent" if tokens[index].kind == "mark" else "club"
+        self.at, self.zone = at, ""
+        if header.family != "wedge":
+            end = at
+            while end < len(tokens) and (tokens[end].kind == "number" or tokens[end].terminal in (*_APART, "DEG")):
+                end += 1
+            self._by_their_lofts(header, end - (tokens[end - 1].terminal in _APART))
+        return True
+
+    def _by_their_lofts(self, header: Draft, end: int) -> None:
+        """Open a wood or hybrid of the heading for each loft up to `end`."""
+        scene, tokens = self.scene, self.tokens
+        lofts = [at for at in range(self.at, end) if tokens[at].kind == "number" and _loft_of(tokens[at]) >= 12]
+        drafts = []
+        for at in lofts:
+            draft = Draft(header.family, line=tokens[at].line)
+            draft.header = header
+            draft.put("head.loft", Entry(_loft_of(tokens[at]), "deg", tokens[at].line, tokens[at].text))
+            drafts.append(draft)
+        scene.drafts += drafts
+        self.mentions.note(drafts, Phrase("amounts", [tokens[at] for at in lofts], self.at, end))
+        scene.focus, scene.grouped, scene.last_end = drafts, False, end
+        for at in range(self.at, end):
+            scene.claims[at] = scene.claims[at] or ("silent" if tokens[at].kind == "mark" else "club")
+        self.at = end
+
     def _clubs_of_figure(self, at: int) -> tuple[list[Draft], int]:
         """The clubs of the set that stand at `at`, and the place behind them; none where a figure has no club."""
         scene, tokens = self.scene, self.tokens
@@ -93,6 +135,12 @@ class FigureRows(Stride):
             if (draft.family == "iron" and draft.number == value)
             or (draft.family == "wedge" and draft.value("head.loft") == value)
         ], phrase.end
+
+
+def _loft_of(token: Token) -> float:
+    """The figure, or the loft of a loft and a bounce in one."""
+    value = token.value[0] if isinstance(token.value, tuple) else token.value
+    return float(value) if isinstance(value, int | float) else 0.0
 
 
 def _figures(figure: Phrase, zone: str, drafts: list[Draft]) -> list[tuple[Draft, str, Entry]]:

@@ -22,11 +22,11 @@ class Labels(Stride):
         while (
             at < len(self.tokens)
             and (
-                self.tokens[at].terminal in ("EQ", "SILENT", "PIPE")
+                self.tokens[at].terminal in ("EQ", "SILENT", "PIPE", "BULLET")
                 or (at == self.at + 1 and scene.line_start(self.at))
             )
             and self.tokens[at].kind != "newline"
-            and (self.tokens[at].lower not in sides)
+            and (self.tokens[at].lower not in sides or self.tokens[at].terminal == "BULLET")
         ):
             at += 1
         word = self.tokens[at].lower if at < len(self.tokens) else ""

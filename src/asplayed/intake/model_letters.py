@@ -32,6 +32,8 @@ def read_model_letters(scene: Scene) -> None:
             _join(tokens[at])
     for at in _letters_of_wedges(scene):
         _join(tokens[at])
+    for at in _flexes_of_models(scene):
+        _join(tokens[at])
     for at in _letters_before_masses(scene):
         _join(tokens[at])
     shafts = _wedge_shafts(scene)
@@ -56,6 +58,19 @@ def _letters_of_wedges(scene: Scene) -> list[int]:
         start = _start(tokens, at)
         several = pairs[_pair(tokens, at)] > 1 or (start > 2 and _several_stamps(tokens, start))
         if several or (after is not None and not after.glued and _lofted(scene, at + 1)):
+            found.append(at)
+    return found
+
+
+def _flexes_of_models(scene: Scene) -> list[int]:
+    """The "Lady" of "Ringdove Lady, 12.5°, shaft Reed 42 g, flex L": between a model and its loft, flex told apart."""
+    tokens, found = scene.tokens, []
+    for at in range(1, len(tokens) - 3):
+        if tokens[at].terminal != "FLEX" or not tokens[at].text[:1].isupper() or tokens[at].text.isupper():
+            continue
+        lofted = [token.terminal for token in tokens[at + 1 : at + 4]] == ["COMMA", "NUM", "DEG"]
+        line = tokens[at + 4 : scene.clause_end(at + 4)] if lofted and _close_behind(scene, at, capitals=False) else []
+        if any(token.terminal == "FLEXWORD" for token in line):
             found.append(at)
     return found
 

@@ -91,6 +91,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     titled = len(words) > 1 and aged and first_line
     if titled and "player" not in scene.facts and not scene.drafts:
         return True  # "Fenwater Classic - Tomas Ridgeway (28)"
+    if run.start and tokens[run.start - 1].lower == "of" and all(word.text.isupper() for word in words):
+        return False  # "SCHEDULE OF ITEMS STOLEN"
     if words[0].lower.split("'")[0] in ordinary_words() or any(token.lower in _PAPERS for token in words):
         return False
     after = tokens[run.end : run.end + 3]

@@ -68,7 +68,7 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
                 scene.claims[self.at] = "left"
                 self.at += 1
                 continue
-            if self._figure_row(token) or self._through_the_set():
+            if self._figure_row(token) or self._lofts_of_heading(token) or self._through_the_set():
                 continue
             if token.kind == "number" and self._of_the_round(token):
                 continue

@@ -20,7 +20,7 @@ def wedge_named_later(tokens: list[Token], words: list[str], position: int) -> b
 
 
 def for_sand(tokens: list[Token], position: int) -> bool:
-    """True for the "sand" of "For sand I have a Teasel of fifty-six degrees", the "bunkers" of "For the bunkers a …"."""
+    """True for the "sand" of "For sand I have a Teasel of fifty-six degrees", "For the bunkers there is …"."""
     near = [token.lower for token in tokens[max(0, position - 2) : position + 3] if token.lower != "the"]
     word = tokens[position].lower if tokens[position].lower in ("sand", "bunkers", "bunker") else "sand"
     near = near[near.index(word) - 1 :] if word in near[1:] else []

@@ -106,6 +106,7 @@ def _behind_club(scene: Scene, position: int) -> bool:
     """True for the "sanderling" of "driver sanderling 10.5 / …": right behind its club, before a figure or a mark."""
     after = scene.tokens[position + 1] if position + 1 < len(scene.tokens) else None
     closed = after is None or after.kind in ("number", "newline") or after.terminal in ("SLASH", "PIPE", "COMMA")
+    closed = closed or (after is not None and after.lower in ("too", "again", "also"))
     comma = position > 0 and scene.tokens[position - 1].terminal == "COMMA"  # "4h, knapweed, 22"
     return scene.last_end == position - comma and closed and terse(scene, position)
 
