@@ -151,6 +151,10 @@ def _heights(scene: Scene) -> None:
         end = at + 3 + (at + 3 < len(tokens) and tokens[at + 3].text in ('"', "”", "″") and tokens[at + 3].glued)
         for index in range(at, end):
             _no_figure(scene, index)
+    for at in range(2, len(tokens)):
+        led = [token.lower for token in tokens[at - 2 : at]]
+        if tokens[at].lower == "fairway" and led[1] == "the" and led[0] in ("off", "from", "on", "down", "hitting"):
+            tokens[at].terminal, tokens[at].value = "SILENT", tokens[at].lower  # "22 degrees off the fairway": a place
     for at in range(1, len(tokens) - 1):
         grown = tokens[at - 1].lower in ("grown", "grows", "grew", "grow") and tokens[at + 1].terminal == "INCH"
         tall = at + 2 < len(tokens) and tokens[at + 2].lower == "tall" and tokens[at + 1].terminal in _OF_HEIGHT
@@ -186,7 +190,9 @@ def _short_dates(scene: Scene) -> None:
 def _date_of_heading(scene: Scene, at: int) -> str | None:
     """The date of "14/3/26" that ends a first line without a club; None where the month stays open."""
     day, month, year = (int(scene.tokens[at + step].text) for step in (0, 2, 4))
-    ends = at + 5 >= len(scene.tokens) or scene.tokens[at + 5].kind == "newline"
+    ends = (
+        at + 5 >= len(scene.tokens) or scene.tokens[at + 5].kind == "newline" or scene.tokens[at + 5].terminal == "HAND"
+    )
     heads = (
         at < LEAD
         and all(token.kind != "newline" for token in scene.tokens[:at])

@@ -341,6 +341,10 @@ class Opening(Stride):
                 return  # "Foehn 75 X in there" is said of the club before
             phrase = phrase_at(tokens, at)
             ranged = scene.club_last and phrase is not None and _of_irons(phrase)
+            if phrase is not None and phrase.has("PUTTER") and not scene.club_last:
+                flexes = {token.terminal for token in tokens[self.at : at]} & {"FLEX", "FLEXCODE"}
+                if flexes and tokens[at - 1].terminal != "IN":
+                    return  # "… wedges 50, 54. Reed 120 stiff", and on the next line "putter": no putter has a flex
             if phrase is not None and (phrase.rule in ("club", "named") or ranged):
                 family = "iron" if ranged else self.mentions.family_of(phrase)
                 if family is not None and (tokens[at - 1].terminal != "EQ" or scene.club_last):

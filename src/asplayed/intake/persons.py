@@ -74,6 +74,9 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if len(words) > 1 and fresh and apart:
         return speaks_of_no_club(scene, run.end)  # "JOB 17   Ada Brandt   RH"
     alone = fresh and scene.line_start(run.start)
+    dated = run.end < len(tokens) and scene.claims[run.end] == "set" and tokens[run.end].kind == "number"
+    if alone and len(words) == 2 and dated:
+        return True  # "Ada Brandt   22/3/26   RH"
     if alone and len(words) == 2 and _tells_what_set(scene, run.end):
         return True  # "Ada Brandt, ladies half set"
     noted = begin > 1 and tokens[begin - 1].text == ":" and tokens[begin - 2].lower in _PAPERS

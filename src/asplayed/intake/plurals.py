@@ -9,7 +9,7 @@ from asplayed.intake.wording import prose, terse
 
 def _may_be_plural(text: str) -> bool:
     """True for "Dunlins"; "Moss", "Nimbus" and "Iris" are single."""
-    return text.endswith("s") and text[-2:] not in ("ss", "us", "is")
+    return text.endswith("s") and text[-2:] not in ("ss", "us", "is") and not text.lower().endswith(" players")
 
 
 class Plurals(NextClub):

@@ -444,6 +444,8 @@ class Names(Plurals):
             if tokens[at].terminal == "COMMA" and (scene.source.spoken or not terse(self.scene, run.start)):
                 return None
             phrase = phrase_at(tokens, at)
+            if phrase is not None and phrase.has("PUTTER") and flexed(scene, run.end) and self._mass_near(run.end):
+                return None  # "Reed 120 stiff", and on the next line "putter": a shaft, and of no putter
             if phrase is not None and (
                 (phrase.rule in CLUB_RULES and phrase.rule != "family")
                 or (phrase.rule == "bare" and not listed and 44 <= phrase.amounts[0].value <= 64)

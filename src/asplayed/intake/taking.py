@@ -246,7 +246,10 @@ class Taking(Again):
         draft = self.scene.focus[-1]
         amount = phrase.amounts[0]
         bracket = self.tokens[phrase.end : phrase.end + 1]
-        fresh = draft.family == "wood" and not draft.facts and bool(bracket) and bracket[0].terminal == "LPAR"
+        told = self.tokens[phrase.start - 1].lower in ("number", "no", "nr")  # "one other wood, a number 5"
+        fresh = (
+            draft.family == "wood" and not draft.facts and (told or (bool(bracket) and bracket[0].terminal == "LPAR"))
+        )
         unnumbered = (
             (draft.family in ("hybrid", "diron") or fresh) and draft.number is None and draft in self.scene.drafts
         )

@@ -15,7 +15,7 @@ _SIGN_OFFS = {
     "greetings", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
 }  # fmt: skip
 _UNNAMED = {"guest", "caller", "member", "him", "her", "visitor", "answer", "reply"}  # who speaks, and no name
-_ASKING = {"me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
+_ASKING = {"q", "me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
 _OWNERSHIP = re.compile(r"['’][sS]$")
@@ -144,40 +144,57 @@ def ask_and_answer(scene: Scene) -> None:
 
 
 def _voices(scene: Scene) -> None:
-    """ "Me: what do you play?", "Ada: a Gannet driver": names before the lines of a talk say who speaks.
+    """ "Me: what do you play?", "Ada Brandt: a Gannet driver": names before the lines of a talk say who speaks.
 
     Whoever speaks most often, and not as a fitter or as the one who asks, is the player.
     """
     tokens = scene.tokens
-    labels: dict[str, list[int]] = {}
-    for at in range(len(tokens) - 2):
-        if tokens[at].kind != "word" or tokens[at + 1].text != ":" or not scene.line_start(at):
-            continue
-        unknown = tokens[at].terminal == "WORD" or scene.claims[at] or tokens[at].lower in _ASKING | _PLAYERS
-        if len(tokens[at].text) > 1 and (unknown or tokens[at].terminal == "BULLET"):
-            labels.setdefault(tokens[at].lower, []).append(at)
+    labels = _speakers(scene)
     if len(labels) < 2 or sum(len(places) for places in labels.values()) < 3:
         return
     lines = sum(token.terminal == "NEWLINE" and before.terminal != "NEWLINE" for before, token in pairwise(tokens))
     if 2 * sum(len(places) for places in labels.values()) < lines - 1:
         return
     for name in set(labels) & _ASKING:
-        for at in labels[name]:
+        for at, _end in labels[name]:
             _only_asked(scene, at)
     answering = [name for name in labels if name not in _ASKING | _PLAYERS]
     if not set(labels) & (_ASKING | _PLAYERS):
-        asks = [name for name in answering if any(tokens[scene.clause_end(at)].text == "?" for at in labels[name])]
+        asks = [name for name in answering if any(tokens[scene.clause_end(at)].text == "?" for at, _ in labels[name])]
         if not asks:
             return
         answering = [name for name in answering if name not in asks]
     for places in labels.values():
-        for at in places:
-            scene.hide(at, at + 2)
+        for start, end in places:
+            scene.hide(start, end)
     _called_by_name(scene, set(labels))
     if len(answering) == 1 and "player" not in scene.facts and answering[0] not in _UNNAMED:
-        first = labels[answering[0]][0]
-        scene.facts["player"] = _in_full(scene, tokens[first])
-        scene.claims[first] = "set"
+        start, end = labels[answering[0]][0]
+        scene.facts["player"] = _in_full(scene, tokens[start]) if end - start == 2 else scene.words(start, end - 1)
+        scene.claims[start : end - 1] = ["set"] * (end - 1 - start)
+
+
+def _speakers(scene: Scene) -> dict[str, list[tuple[int, int]]]:
+    """The labels before the lines of a talk, and where each stands: a word, or a name of two or three said again."""
+    tokens = scene.tokens
+    found: dict[str, list[tuple[int, int]]] = {}
+    for at in range(len(tokens) - 2):
+        if tokens[at].kind != "word" or not (at == 0 or scene.line_start(at)):
+            continue
+        if tokens[at].text == "Q" and tokens[at + 1].text in (".", ":"):
+            found.setdefault("q", []).append((at, at + 2))
+            continue
+        end = at
+        while end < at + 3 and end < len(tokens) and _of_a_name(tokens[end]):
+            end += 1
+        if end > at + 1 and end < len(tokens) and tokens[end].text == ":":
+            name = " ".join(token.lower for token in tokens[at:end])
+            found.setdefault(name, []).append((at, end + 1))
+        elif tokens[at + 1].text == ":" and len(tokens[at].text) > 1:
+            unknown = tokens[at].terminal == "WORD" or scene.claims[at] or tokens[at].lower in _ASKING | _PLAYERS
+            if unknown or tokens[at].terminal == "BULLET":
+                found.setdefault(tokens[at].lower, []).append((at, at + 2))
+    return {name: places for name, places in found.items() if " " not in name or len(places) > 1}
 
 
 def _called_by_name(scene: Scene, names: set[str]) -> None:
