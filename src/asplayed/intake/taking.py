@@ -138,8 +138,9 @@ class Taking(Again):
         named = [draft for draft in focus if draft.family != "putter" and "shaft.name" in draft.facts]
         entry = Entry(phrase.amounts[0].value, "g", phrase.line, phrase.amounts[0].token.text)
         given = [draft.facts.get("shaft.mass", entry._replace(line=0)) for draft in named]
-        if any((one.value, one.line) == (entry.value, entry.line) for one in given):
-            self.put([draft for draft in named if "shaft.mass" not in draft.facts], "shaft.mass", entry)
+        lacking = [draft for draft in named if "shaft.mass" not in draft.facts]
+        if lacking and any((one.value, one.line) == (entry.value, entry.line) for one in given):
+            self.put(lacking, "shaft.mass", entry)
 
     def _told_of_before(self, at: int) -> bool:
         """True where "he was", "it was" stands before, in the same stretch between marks."""
