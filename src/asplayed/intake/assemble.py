@@ -432,6 +432,9 @@ def _may_be_misread(entry: Entry, possible: Mapping[str, Mapping[str, Any]], uni
 
 def assemble(scene: Scene) -> GolfSet:
     """The set in records."""
+    for draft in [one for one in scene.asked if not one.facts and one.number is None and one.name is None]:
+        if draft in scene.drafts:
+            scene.drafts.remove(draft)  # "Hybrid?", "No, a driving iron": asked for, and not there
     distribute(scene)
     give_to_everyone(scene.everyone, scene.drafts, scene.everyone_but)
     scene.doubts += whose(scene.everyone)

@@ -124,7 +124,9 @@ class Labels(Stride):
 
     def _colour(self, token: Token) -> bool:
         scene = self.scene
-        if self.zone == "ball" or any(test(scene, self.at) for test in (ball_ahead, ball_clause, ball_colour)):
+        led = [each.lower for each in self.tokens[max(0, self.at - 2) : self.at]]
+        under = led in (["colour", ":"], ["color", ":"]) and bool(scene.ball) and "colour" not in scene.ball
+        if self.zone == "ball" or under or any(test(scene, self.at) for test in (ball_ahead, ball_clause, ball_colour)):
             self.zone = "ball"
             self.scene.ball.setdefault("colour", str(token.value))
             self.scene.claims[self.at] = "ball"

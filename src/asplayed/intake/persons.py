@@ -11,7 +11,7 @@ from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token, line_end
-from asplayed.intake.wording import VERBS, ordinary_words, prose
+from asplayed.intake.wording import KIN, VERBS, ordinary_words, prose
 
 _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
@@ -24,7 +24,6 @@ _PLACES = {"range", "trailer", "truck", "van", "tent", "studio", "shop", "tee", 
 _AGED = {"age", "aged", "he's", "she's", "i'm"}
 _YEARS = {"yrs", "yr", "years", "year", "yo"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
-KIN = {"granny", "gran", "nan", "nana", "grandad", "grandpa", "grandma", "mum", "mom", "dad", "daddy", "mummy", "pop"}
 RELATED = {
     "wife", "husband", "son", "daughter", "dad", "father", "mum", "mother", "brother", "sister", "friend", "mate",
     "partner", "client", "customer", "pupil", "student", "member", "boss", "neighbour", "uncle", "aunt", "grandson",
@@ -96,6 +95,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return True  # "Fenwater Classic - Tomas Ridgeway (28)"
     if run.start and tokens[run.start - 1].lower == "of" and all(word.text.isupper() for word in words):
         return False  # "SCHEDULE OF ITEMS STOLEN"
+    if words[0].lower.split("'")[0] in KIN | {"guest", "visitor", "caller"}:
+        return False
     if words[0].lower.split("'")[0] in ordinary_words() or any(token.lower in _PAPERS for token in words):
         return False
     after = tokens[run.end : run.end + 3]

@@ -458,6 +458,8 @@ def _check_labelled(phrase: Phrase) -> bool:
         return False  # "34.5 in  lie 71": the label is of what follows
     noun = phrase.first("SHAFTWORD", "GRIPWORD", "HEADWORD")
     if noun is not None and phrase.amounts:
+        if noun is phrase.tokens[-1] and noun.start - phrase.tokens[-2].end > 1:
+            return False  # "Harebell 55  shaft Catkin 60 L": the noun, wide apart, is of what follows
         return (
             phrase.amounts[0].unit == "g"
             or (

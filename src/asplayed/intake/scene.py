@@ -56,6 +56,7 @@ class Scene:
         self.looked_for_all = -1  # the clause that was looked at for what it says of all clubs
         self.everyone_but: set[str] = set()  # families excepted from it
         self.denied: set[str] = set()  # wedges said not to be there: no range has them
+        self.asked: list[Draft] = []  # clubs named in questions
         self.gaps: set[int] = set()  # numbers of irons said not to be there: no range has them
         self.everyone: Draft | None = None  # what was said of all clubs before any was named
         self.all_said = -1  # behind the word "all"

@@ -15,7 +15,7 @@ _SIGN_OFFS = {
     "greetings", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
 }  # fmt: skip
 _UNNAMED = {"guest", "caller", "member", "him", "her", "visitor", "answer", "reply"}  # who speaks, and no name
-_ASKING = {"q", "me", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
+_ASKING = {"q", "me", "them", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
 _PLAYERS = {"player", "client", "customer", "golfer"}
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
 _OWNERSHIP = re.compile(r"['’][sS]$")

@@ -128,6 +128,8 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
 
     def _stop(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
+        if token.text == "?":
+            self.scene.asked += self.scene.clause_drafts
         self._end_clause(False)
         if token.text in (";", "•"):
             self._over_semicolon()
@@ -451,9 +453,14 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
                 )
                 self.scene.grouped = len(self.scene.focus) > 1
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        lead = phrase.start
+        while lead > 0 and self.tokens[lead - 1].lower in ("the", "of", "his", "her", "my"):
+            lead -= 1  # "All the shafts but the putter's"
+        every = lead > 0 and self.tokens[lead - 1].terminal == "ALL"
+        opens = self.scene.line_start(lead - every)
         heads = (
             token.lower == "grips"
-            and self.scene.line_start(phrase.start)
+            and opens
             and after is not None
             and (
                 after.text == ":"
@@ -463,11 +470,6 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
             )
         )
         told = [each.lower for each in self.tokens[phrase.end : phrase.end + 6]]
-        lead = phrase.start
-        while lead > 0 and self.tokens[lead - 1].lower in ("the", "of", "his", "her", "my"):
-            lead -= 1  # "All the shafts but the putter's"
-        every = lead > 0 and self.tokens[lead - 1].terminal == "ALL"
-        opens = self.scene.line_start(lead - every)
         but = self._grips_but(phrase.end) if (token.lower == "grips" or every) and opens else None
         if but is not None:
             self.scene.focus, self.scene.grouped, self.scene.grip_line = but, True, True

@@ -31,6 +31,14 @@ _MONTHS = {
 }  # fmt: skip
 
 
+KIN = {"granny", "gran", "nan", "nana", "grandad", "grandpa", "grandma", "mum", "mom", "dad", "daddy", "mummy", "pop"}
+# What is ticked off behind a line, and is no part.
+_REMARKS = {
+    "checked", "passed", "done", "ok", "okay", "present", "absent", "approved", "verified", "ready", "paid", "good",
+    "fine", "correct", "enthusiastic", "excellent", "agreed",
+}  # fmt: skip
+
+
 @cache
 def ordinary_words() -> frozenset[str]:
     """Plain English words that name no part (`data/ordinary_words.txt`)."""
@@ -61,6 +69,10 @@ def eligible(scene: Scene, position: int) -> bool:
         return False  # "she switched in May"
     if any(character.isdigit() for character in token.text):
         return True
+    if word.removesuffix("s") in KIN:
+        return False  # "it was Dad's"
+    if word in _REMARKS and _alone_at_the_end(scene, position):
+        return False
     if word in ordinary_words():
         gripped = position + 1 < len(scene.tokens) and scene.tokens[position + 1].terminal == "GRIPWORD"
         if gripped and word == "felt" and token.text[:1].isupper():
@@ -77,6 +89,15 @@ def eligible(scene: Scene, position: int) -> bool:
     if verbal and not article and not _behind_club(scene, position) and not _opens_list_line(scene, position):
         return False
     return not scene.cased or (terse(scene, position) and _joined_on(scene, position))
+
+
+def _alone_at_the_end(scene: Scene, position: int) -> bool:
+    """True for the "CHECKED" of "… - 45.0 in - CHECKED", the "present." of "3 wood ... present. Gannet 15"."""
+    tokens = scene.tokens
+    before = tokens[position - 1] if position else None
+    after = tokens[position + 1] if position + 1 < len(tokens) else None
+    opened = before is None or before.kind in ("mark", "newline")
+    return opened and (after is None or after.kind == "newline" or after.text in (".", ",", ";"))
 
 
 def _telegram(scene: Scene, position: int) -> bool:
