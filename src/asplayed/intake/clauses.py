@@ -44,6 +44,7 @@ _LETTER_WEDGES = {
 }  # fmt: skip
 _SHORT_WEDGES = {"pitching", "gap", "sand", "lob"}
 _ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
+_FEW = {"two", "three", "four", "2", "3", "4"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 
 
@@ -468,6 +469,10 @@ def _counted(scene: Scene) -> None:
     tokens = scene.tokens
     labels: dict[str, list[int]] = {}
     for at in range(len(tokens) - 2):
+        others = tokens[at].lower == "other" and tokens[at].terminal == "SILENT" and tokens[at + 1].text in _FEW
+        if others and tokens[at - 1].lower == "the" and tokens[at + 2].terminal not in ("IRON", "WOOD", "DEG", "INCH"):
+            tokens[at].terminal, tokens[at].value, tokens[at].lower = "THOSE", "those", "others"
+            tokens[at + 1].terminal = "SILENT"  # "the first two …, the other two …"
         if tokens[at].terminal in _LABELS and tokens[at + 1].terminal == "NUM" and scene.line_start(at):
             if tokens[at + 2].text in (":", ")", "-", "–", "—"):
                 labels.setdefault(tokens[at].terminal, []).append(at + 1)

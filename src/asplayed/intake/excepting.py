@@ -105,13 +105,25 @@ class Excepting(Through):
         if club is None or not found:
             return False
         if not self._only_in_a_figure(club.end):
-            self._withdraw(found)
+            self._withdraw([*found, *self._excepted_too(club.end)])
         for index in range(self.at, club.end):
             scene.claims[index] = "club"
         scene.focus = [draft for draft in scene.focus if draft not in found] or scene.focus
         self.at = club.end
         self._go_on_about(found)
         return True
+
+    def _excepted_too(self, at: int) -> list[Draft]:
+        """The putter of "all Gannet except the wedges (Burr) and the putter (Stint, 34 in)": behind a bracket and "and"."""
+        tokens, end = self.tokens, self.scene.clause_end(at)
+        if at >= end or tokens[at].terminal != "LPAR":
+            return []
+        close = next((index for index in range(at, end) if tokens[index].terminal == "RPAR"), end)
+        club = close + 1
+        while club < end and tokens[club].terminal in ("AND", "SILENT", "COMMA"):
+            club += 1
+        phrase = phrase_at(tokens, club) if close < club < end and tokens[close + 1].terminal == "AND" else None
+        return self.mentions.find(phrase) if phrase is not None and phrase.rule in ("club", "named", "family") else []
 
     def _only_in_a_figure(self, at: int) -> bool:
         """True for "half an inch long and 1 up, except the 4 and 5, which stay at 2 up": in the rest they are alike."""
