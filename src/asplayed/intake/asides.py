@@ -119,7 +119,12 @@ def set_none_aside(scene: Scene) -> None:
         end = scene.clause_end(phrase.end)
         rest = [token for token in tokens[phrase.end : end] if token.text not in (":", "-", "–", "—", "|", "=", "/")]
         said = " ".join(token.lower for token in rest)
-        if said.startswith("none") or said in ("nil", "n a", "no", "not carried", "empty", "nothing"):
+        dashed = not said and any(token.text in ("-", "–", "—") for token in tokens[phrase.end : end])
+        if (
+            said.startswith(("none", "gone", "dropped", "sold "))
+            or dashed
+            or said in ("nil", "n a", "no", "not carried", "empty", "nothing")
+        ):
             scene.set_aside(at, end)
 
 

@@ -476,6 +476,12 @@ def _counted(scene: Scene) -> None:
         if tokens[at].terminal in _LABELS and tokens[at + 1].terminal == "NUM" and scene.line_start(at):
             if tokens[at + 2].text in (":", ")", "-", "–", "—"):
                 labels.setdefault(tokens[at].terminal, []).append(at + 1)
+        elif tokens[at].lower == "qty" and tokens[at + 1].terminal == "NUM" and scene.line_start(at):
+            scene.hide(at, at + 2)  # "Qty 5  Irons 6-PW"
+        elif tokens[at].text.isdigit() and tokens[at + 1].lower in ("no", "off", "pcs", "pc") and scene.line_start(at):
+            behind = at + 2 + (tokens[at + 2].text == ".")  # "1 no. driver", "6 off irons"
+            if behind < len(tokens) and tokens[behind].terminal in (*_LABELS, "DRIVER", "PUTTER", "NUM", "NAMEDWEDGE"):
+                scene.hide(at, behind)
         elif tokens[at].terminal == "NUM" and tokens[at + 1].lower == "clubs":
             _no_figure(scene, at)  # "the 6 is missing, so four clubs"
         elif tokens[at].text.isdigit() and tokens[at + 1].lower in ("x", "×") and scene.line_start(at):
@@ -502,7 +508,7 @@ def _asked_in_brackets(scene: Scene) -> None:
         while end < min(at + 16, len(tokens)) and tokens[end].terminal != "RPAR" and tokens[end].kind != "number":
             end += 1
         asked = any(token.terminal in _ASKED for token in tokens[at + 1 : end])
-        if end + 1 < len(tokens) and asked and tokens[end].terminal == "RPAR" and tokens[end + 1].text == ":":
+        if end + 1 < len(tokens) and asked and tokens[end].terminal == "RPAR" and tokens[end + 1].text in ":?":
             scene.hide(at, end + 1)
 
 
@@ -511,6 +517,10 @@ def _numbered_entries(scene: Scene) -> None:
     tokens = scene.tokens
     spans = []
     for at in range(len(tokens) - 3):
+        lettered = len(tokens[at].text) == 1 and tokens[at].text.isupper() and tokens[at + 1].text == "."
+        if lettered and (at == 0 or tokens[at - 1].kind == "newline") and tokens[at + 2].text.isdigit():
+            spans.append((at, at + 3))  # "A.1  Driver"
+            continue
         named = tokens[at].lower in ("no", "nr", "item", "clue", "entry")
         if not (named or tokens[at].text == "[") or not (at == 0 or tokens[at - 1].kind == "newline"):
             continue

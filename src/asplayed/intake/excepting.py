@@ -114,7 +114,7 @@ class Excepting(Through):
         return True
 
     def _excepted_too(self, at: int) -> list[Draft]:
-        """The putter of "all Gannet except the wedges (Burr) and the putter (Stint, 34 in)": behind a bracket and "and"."""
+        """The putter of "all Gannet except the wedges (Burr) and the putter (Stint)": behind a bracket and "and"."""
         tokens, end = self.tokens, self.scene.clause_end(at)
         if at >= end or tokens[at].terminal != "LPAR":
             return []

@@ -35,8 +35,10 @@ class Mentions(Wedges):
             return self._code(phrase)
         if rule == "family":
             return self._family(phrase)
-        if rule == "dashed" and zone.startswith("grip") and phrase.amounts[0].value == 1:
-            return None  # "Grips: 1-8 Norrby Cord": rows of the sheet
+        led = self.scene.tokens[phrase.start - 1].lower if phrase.start else ""
+        rows = led in ("numbers", "rows", "lines", "items", "nos")
+        if rule in ("dashed", "span") and (rows or (zone.startswith("grip") and phrase.amounts[0].value == 1)):
+            return None  # "Grips: 1-8 Norrby Cord", "… on numbers 1 to 7": rows of the sheet
         if rule in ("span", "dashed", "amounts"):
             return self._several(phrase)
         return self._one(phrase)

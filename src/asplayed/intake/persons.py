@@ -168,7 +168,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if related and len(words) > 1 and tokens[run.start - 3].lower in ("my", "our") and not flexed(scene, run.end):
         return True  # "Order for my daughter, Ada Brandt (14, handicap 31)"
     if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS:
-        closed = not after or after[0].kind in ("mark", "newline")
+        closed = not after or after[0].kind in ("mark", "newline") or after[0].lower in ("as", "at", "dated")
         if closed and not club_at(scene, run.end):
             return True  # "half set for Ada, she is 12"
         return _club_with_its_model(scene, known, run.end)  # "clubs for Ada driver Gannet twelve degrees …"

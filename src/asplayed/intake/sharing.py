@@ -21,6 +21,7 @@ _COPIES = {
     "LIE": ("as_played.lie", "bend.lie"),
 }  # fmt: skip
 _OTHERWISE = {"otherwise", "rest", "the rest"}  # "otherwise as the irons": in lie and length too
+_IN_ALL = (["in", "everything"], ["in", "all"], ["in", "every"])  # "matches the irons in everything"
 _MATCHES = ("matches", "matching", "match")  # "the pitching wedge matches the irons"
 _LED = {"COMMA", "LPAR", "PIPE", "DASH", "SHAFTWORD", "GRIPWORD", "LENGTH", "FLEXWORD", "HEADWORD"}
 
@@ -149,7 +150,8 @@ class Sharing(Stride):
     def _otherwise(self, phrase: Phrase) -> bool:
         """True for "otherwise same as the irons", "rest as the irons": all that is not said of the club itself."""
         before = self.tokens[max(0, phrase.start - 3) : phrase.start]
-        return any(token.lower in _OTHERWISE for token in before)
+        behind = [token.lower for token in self.tokens[phrase.end : phrase.end + 2]]
+        return any(token.lower in _OTHERWISE for token in before) or behind in _IN_ALL
 
     def _before(self, draft: Draft, paths: tuple[str, ...], targets: list[Draft]) -> Draft | None:
         drafts = self.scene.drafts

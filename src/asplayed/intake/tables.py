@@ -22,6 +22,7 @@ _GONE = {"none", "out", "gone", "nothing", "no", "dropped", "sold", "removed"}
 _IN_MODELS = {
     "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV",
 }  # fmt: skip
+_KEPT = {"unchanged", "same", "no change", "as before", "ditto", "as was", "kept", "stays", "no changes"}
 _OWNERS = {"member", "owner", "player", "name", "client", "customer", "golfer"}
 _DITTO = {'"', "〃", "″", "“", "”", "do.", "do", "ditto", "dto.", "''"}
 _UNITS = {"", "deg", "degrees", "in", "inches", "inch", "g", "grams", "mm", "cm"}
@@ -152,11 +153,13 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
                 cells.append([])
             elif token.kind == "word":
                 cells[-1].append(token.lower)
-            elif token.kind == "number":
+            elif token.kind == "number" and not _year(token):
                 return None, [], ""
+            elif token.kind == "number":
+                cells[-1].append(token.text)
         if _is(row[0], mark):
             cells = cells[1:]
-        names = [_of_now(_without_unit(words)) for words in cells]
+        names = _of_years([_of_now(_without_unit(words)) for words in cells])
         known = sum(name in _columns() for name in names if name)
         if not any(name in _columns() and name not in _UNITS for name in names):
             continue  # "Units: inches, degrees, grams" is no row of columns
@@ -167,6 +170,18 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
             both = {"old", "now"} <= set(zones)
             return [zone if both or zone not in ("old", "now") else "" for zone in zones], [*map(_unit, cells)], mark
     return None, [], ""
+
+
+def _year(token: Token) -> bool:
+    return token.text.isdigit() and len(token.text) == 4 and 1950 <= int(token.text) <= 2100
+
+
+def _of_years(names: list[str]) -> list[str]:
+    """ "Club | 2024 | 2025": the earlier year's column tells what was, the later one's what is."""
+    years = sorted(name for name in names if name.isdigit())
+    if len(years) != 2 or years[0] == years[1]:
+        return names
+    return [{years[0]: "was", years[1]: "now"}.get(name, name) for name in names]
 
 
 def _of_now(name: str) -> str:
@@ -231,10 +246,17 @@ def _first_cell(row: list[Token], columns: list[str]) -> None:
 def _old_cells(scene: Scene, start: int, columns: list[str]) -> None:
     """Keep aside what a club was; and all of a row whose club is said to be out."""
     cells = _split(scene.tokens, start, scene.clause_end(start))
+    now = next((cell for cell, zone in zip(cells, columns, strict=False) if zone == "now"), (0, 0))
+    kept = " ".join(token.lower for token in scene.tokens[slice(*now)]) in _KEPT  # "Driver | Gannet 9 | unchanged"
     for (low, high), zone in zip(cells, columns, strict=False):
         said = scene.tokens[low:high]
         gone = zone == "now" and (not said or said[0].lower in _GONE or said[0].text in "-–—")
         first, last = (cells[0][0], cells[-1][1]) if gone else (low, high)
+        if zone == "old" and kept:
+            continue
+        if zone == "now" and kept:
+            scene.claims[low:high] = ["silent"] * (high - low)
+            continue
         if (zone == "old" and said and said[0].lower not in _GONE) or gone:
             scene.aside.append(Passage(line=scene.tokens[start].line, text=scene.words(first, last)))
         if zone == "left":

@@ -264,13 +264,15 @@ def _own_clubs(scene: Scene, names: list[Token]) -> bool:
         return False  # a fitter writes of somebody else
     if clubs_of(scene, {"his", "her"}) and not clubs_of(scene, {"my", "mine"}):
         return False  # "these are her clubs … kind regards, Philippa"
+    words = [token.lower for token in scene.tokens]
+    if any(pair == ("for", "you") for pair in pairwise(words)) and not said & {"my", "mine"}:
+        return False  # "This is the set I would build for you … T. Brandt"
     if said & {"your", "yours"} and said & {"we", "our"} and not said & {"my", "mine"}:
         return False  # "Here is what we agreed … your own Curlew … Best, Philippa"
     owned = [token for token in scene.tokens if token.lower.endswith(("'s", "’s")) and token.text[:1].isupper()]
     others = {token.lower[:-2] for token in owned} - {token.lower for token in names}
     if others and said & {"he", "she", "her"} and not clubs_of(scene, {"my", "mine"}):
         return False  # "Away match, Ada's clubs … Best wishes, Philippa"
-    words = [token.lower for token in scene.tokens]
     related = any(one == "my" and other in RELATED for one, other in pairwise(words))
     return not (said & {"he", "she"} and related)  # "My daughter Ada is thirteen … Yours, Mrs Brandt"
 

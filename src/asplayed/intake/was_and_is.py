@@ -26,6 +26,7 @@ def set_was_aside(scene: Scene) -> None:
     _in_clauses(scene)
     _in_and_out(scene)
     _in_one_breath(scene)
+    _last_year(scene)
     _pulled(scene)
 
 
@@ -114,6 +115,26 @@ def _in_and_out(scene: Scene) -> None:
         _keep_aside(scene, *said[0])
         scene.hide(onward, onward + 1 + (tokens[onward + 1].text == ":"))
         taken = onward
+
+
+def _last_year(scene: Scene) -> None:
+    """ "Driver: last year a Knot 10.5, this year a Gannet 9.5": the first is what was."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.lower not in ("last year", "last season") or scene.claims[at]:
+            continue
+        end = line_end(tokens, at)
+        now = (
+            place
+            for place in range(at + 2, end - 1)
+            if tokens[place].lower == "this" and tokens[place + 1].lower in ("year", "season", "week")
+        )
+        this = next(now, 0)
+        if this and tokens[this - 1].kind == "mark":
+            _keep_aside(scene, at, this - 1)
+            scene.hide(this, this + 2)
+            for old in tokens[at : this - 1]:
+                old.terminal = "OLD"
 
 
 def _in_one_breath(scene: Scene) -> None:
