@@ -70,7 +70,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     ask_and_answer(scene)
     _lettered(scene)
     _counted(scene)
-    _labels_in_capitals(scene)
+    _labels_of_lines(scene)
     _model_letters(scene)
     _lettered_driver(scene)
     _short_wedges(scene)
@@ -97,19 +97,36 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     sign(scene)
 
 
-def _labels_in_capitals(scene: Scene) -> None:
-    """ "CHANGED: putter, the Gannet": a word in capitals before a club and its colon heads it and names nothing."""
-    tokens = scene.tokens
+def _labels_of_lines(scene: Scene) -> None:
+    """ "CHANGED: putter, the Gannet", "Opener: driver, Gannet 9": what a line is headed with, before its club.
+
+    A label in capitals is none of the club's; any other is none where two lines so headed tell their models behind.
+    """
+    tokens, found = scene.tokens, []
     for at in range(len(tokens) - 2):
         label = tokens[at]
-        if label.terminal != "WORD" or not label.text.isupper() or len(label.text) < 3 or tokens[at + 1].text != ":":
+        if label.terminal != "WORD" or len(label.text) < 3 or tokens[at + 1].text != ":" or not scene.line_start(at):
             continue
         club = at + 2
         while club < len(tokens) and tokens[club].terminal == "SILENT":
             club += 1
-        phrase = phrase_at(tokens, club) if scene.line_start(at) and club < len(tokens) else None
-        if phrase is not None and phrase.rule in ("club", "named", "span"):
+        phrase = phrase_at(tokens, club) if club < len(tokens) else None
+        if phrase is None or phrase.rule not in (*CLUBS_NAMED, "amounts", "code") or phrase.has("BULLET"):
+            continue
+        if label.text.isupper():
             scene.claims[at] = "left"
+        elif _named_behind(tokens, phrase.end):
+            found.append(at)
+    for at in found if len(found) > 1 else ():
+        scene.claims[at] = "left"
+
+
+def _named_behind(tokens: list[Token], at: int) -> bool:
+    """True where a name stands behind a club, before any flex."""
+    while at < len(tokens) and tokens[at].terminal in ("COMMA", "EQ", "SILENT", "ALL", "NUM", "NAMEDWEDGE", "AND"):
+        at += 1
+    named = at < len(tokens) and tokens[at].terminal == "WORD" and tokens[at].text[:1].isupper()
+    return named and not any(token.terminal in ("FLEX", "FLEXCODE", "SHAFTWORD") for token in tokens[at : at + 3])
 
 
 def _no_figure(scene: Scene, at: int) -> None:
@@ -470,6 +487,9 @@ def _counted(scene: Scene) -> None:
     labels: dict[str, list[int]] = {}
     for at in range(len(tokens) - 2):
         others = tokens[at].lower == "other" and tokens[at].terminal == "SILENT" and tokens[at + 1].text in _FEW
+        counted = tokens[at + 1].terminal == "NUM" and tokens[at].lower == "number" and at > 0
+        if counted and (tokens[at - 1].terminal in ("COMMA", "AND") or tokens[at - 1].kind == "newline"):
+            tokens[at].terminal = "SILENT"  # "hybrids, number four and number five"
         if others and tokens[at - 1].lower == "the" and tokens[at + 2].terminal not in ("IRON", "WOOD", "DEG", "INCH"):
             tokens[at].terminal, tokens[at].value, tokens[at].lower = "THOSE", "those", "others"
             tokens[at + 1].terminal = "SILENT"  # "the first two …, the other two …"

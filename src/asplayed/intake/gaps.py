@@ -51,6 +51,8 @@ def _gap_at(tokens: list[Token], at: int) -> tuple[int, int, int]:
     """Where a gap told at this place begins, the number of its iron, where it ends; zeros when there is none."""
     start = at
     led = tokens[at].kind == "word" and tokens[at].lower.split()[0] in _LEADS
+    there = at > 1 and tokens[at].lower in ("except", "but", "bar") and tokens[at - 1].lower == "there"
+    led = led or there  # "all there except the 6 iron"
     at += led
     pointed = at < len(tokens) and tokens[at].lower == "the"
     while at < len(tokens) and tokens[at].lower in ("the", "a", "any"):

@@ -156,6 +156,9 @@ def _degrees_behind(scene: Scene, at: int) -> bool:
         return False
     while start < len(tokens) and start - at < 3 and tokens[start].kind == "word" and tokens[start].text.isupper():
         start += 1
+    number = tokens[at].value
+    none = focus[-1].family == "driver" and isinstance(number, float) and 14 < number < 42  # no driver's loft or length
+    start += none and start < len(tokens) and tokens[start].terminal == "COMMA"
     lofted = start + 1 < len(tokens) and tokens[start].terminal == "NUM" and tokens[start + 1].terminal == "DEG"
     value = tokens[start].value if lofted else None
     return isinstance(value, float) and 7 <= value <= 35 and tokens[start].line == tokens[at].line

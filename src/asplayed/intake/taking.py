@@ -51,10 +51,18 @@ class Taking(Again):
         if phrase.rule == "bare" and after is not None and after.lower in _OF_FLIGHT:
             self.at = phrase.end  # "a good ten yards past my old one", "7i 76mph"
             return True
+        onward_words = [token.lower for token in self.tokens[phrase.end : phrase.end + 2]]
+        if phrase.rule == "bare" and phrase.amounts[0].unit == "in" and onward_words == ["of", "the"]:
+            self.at = phrase.end  # "two inches of the ferrule's paint"
+            return True
         inches = phrase.rule == "bare" and phrase.amounts[0].unit == "in"
         if inches and phrase.amounts[0].value < 25 and after is not None and after.terminal == "GRIPWORD":
             self.at = phrase.end  # "17 inch grip"
             return True
+        weighed = self.tokens[phrase.start - 1].lower in ("weighs", "weighing") if phrase.start else False
+        if weighed and phrase.rule == "bare" and phrase.amounts[0].unit == "g" and scene.clause_puts:
+            if scene.clause_puts[-1][0] == "grip.name":
+                self.zone = "grip"  # "the grip on it is the Norrby, which weighs ninety grams"
         led = self.tokens[phrase.start - 1].terminal if phrase.start else ""
         named = bool(phrase.start) and scene.claims[phrase.start - 1] == "club"  # "Burr Spin 56°": of the model
         if phrase.rule == "bare" and led in ("LAUNCH", "SPIN") and not named:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from asplayed.intake.persons import KIN, RELATED, clubs_of
+from asplayed.intake.persons import RELATED, clubs_of
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import DASHES, Token
-from asplayed.intake.wording import ordinary_words
+from asplayed.intake.wording import KIN, ordinary_words
 
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
@@ -307,6 +307,15 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
         return (start, end)  # "- Ada Brandt" under the list
     if _initialled(tokens[start:end]) and tokens[start - 1].kind == "newline":
         return (start, end)  # "E. V. Brandt" under the list
+    parting = [token for token in tokens[:start] if token.line == tokens[led].line]
+    plain = all(
+        token.terminal in ("WORD", "SILENT", "STOP", "NEWLINE", "COMMA", "EQ", "AT", "IN", "ALL", "PLACE")
+        for token in parting
+    )
+    if plain and len(parting) > 2 and end - start == 2 and tokens[start - 1].kind == "newline":
+        below = tokens[start].line > tokens[led].line and tokens[led + 1].text in (".", "!")
+        if below and _full_name_at(tokens, start):
+            return (start, end)  # "Hope that's everything." and on the last line "Ada Brandt"
     asked = {token.lower for token in tokens[max(0, led - 12) : led]} & {"i", "you", "we"}
     alone = tokens[led].text == "?" and bool(asked) and end - start in (2, 3)
     if not (leave or (alone and not scene.source.voices)):

@@ -382,8 +382,8 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
             self._claim(opening, "silent")
             return True
         led = [token.lower for token in self.tokens[max(0, phrase.start - 2) : phrase.start]]
-        if led == ["same", "in"] and len(phrase.tokens) == 1 and self.scene.same:
-            self._claim(phrase, "silent")  # "the same in everything"
+        if led[-1:] == ["in"] and len(phrase.tokens) == 1 and self.scene.same and phrase.has("ALL"):
+            self._claim(phrase, "silent")  # "the same in everything", "matches the irons in everything"
             return True
         drafts = self.mentions.group(phrase)
         if phrase.tokens[0].lower == "all":

@@ -130,6 +130,9 @@ def _behind_club(scene: Scene, position: int) -> bool:
     after = scene.tokens[position + 1] if position + 1 < len(scene.tokens) else None
     closed = after is None or after.kind in ("number", "newline") or after.terminal in ("SLASH", "PIPE", "COMMA")
     closed = closed or (after is not None and after.lower in ("too", "again", "also"))
+    short = after is not None and after.terminal == "WORD" and len(after.text) < 4  # "irons 5 to pw gosling hx with …"
+    if short and scene.last_end == position and not scene.cased:
+        return True
     comma = position > 0 and scene.tokens[position - 1].terminal == "COMMA"  # "4h, knapweed, 22"
     return scene.last_end == position - comma and closed and terse(scene, position)
 
