@@ -84,8 +84,8 @@ class Labels(Stride):
         low = [each.terminal for each in behind] == ["HANDWORD", "LEVEL"]  # "plays left hand low"
         if token.lower.replace("-", " ") not in ("left hand", "right hand") and not low:
             return False
-        led = [each.lower for each in tokens[max(0, self.at - 2) : self.at]]
-        if led == ["for", "the"] and "hand" not in scene.facts and not scene.drafts:
+        said = [each.lower for each in tokens[max(0, self.at - 2) : self.at]]
+        if said == ["for", "the"] and "hand" not in scene.facts and not scene.drafts:
             return False  # "my clubs, all for the left hand:"
         after = behind[0] if behind else None
         closed = after is None or after.kind in ("mark", "newline") or after.terminal == "PLAYERWORD"

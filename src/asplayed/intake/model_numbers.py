@@ -119,6 +119,10 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     closed = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP")
     if irons and closed and token.text.isdigit() and 10 <= token.value < 50:
         return 1  # "irons 4 to 9, Harebell 20, Scree 90 regular": no loft is that of several irons
+    mixed = len({draft.family for draft in focus}) > 1 and not any(draft.has("head.name") for draft in focus)
+    alone = closed or (after is not None and after.lower == "but")
+    if mixed and alone and token.text.isdigit() and token.value >= 10 and not scene.terminals & {"FLEX", "FLEXCODE"}:
+        return 1  # "driver, 5 wood, 7 iron: all Gannet 54": no figure is that of them all, and no shaft is told
     if small and header is not None and header.family == "iron" and another_model(scene, at):
         return 0  # "Irons: Gannet U 4, Gannet CB 5-7": the club of this model
     if token.text.isdigit() and focus and focus[0].family == "driver" and 9 < token.value <= 13:

@@ -78,6 +78,35 @@ class Sharing(Stride):
             and not (at + 2 < len(tokens) and tokens[at + 1].lower in ("my", "his", "her"))
         )
 
+    def _of_the_set(self, phrase: Phrase) -> bool:
+        """ "PW from the same set", "the matching PW": the wedge goes on where the irons end, and has their model."""
+        scene = self.scene
+        behind = [token.lower for token in self.tokens[phrase.end : phrase.end + 2]]
+        wedges = [draft for draft in scene.focus if draft.name in ("pitching wedge", "gap wedge")]
+        irons = [draft for draft in scene.drafts if draft.family == "iron" and draft.has("head.name")]
+        if phrase.tokens[0].lower != "same" or behind[:1] != ["set"] or not wedges or not irons:
+            return False
+        for draft in wedges:
+            draft.family, draft.in_range = "iron", True
+            draft.facts.setdefault("head.name", irons[-1].facts["head.name"]._replace(group=1))
+        self._claim(phrase, "club")
+        scene.claims[self.at] = "club"
+        self.at += 1
+        return True
+
+    def _same_make(self, phrase: Phrase) -> bool:
+        """ "A 5 wood and a 7 wood of the same make": the model of the clubs before, where theirs is not told."""
+        scene = self.scene
+        behind = self.tokens[phrase.end].lower if phrase.end < len(self.tokens) else ""
+        bare = bool(scene.focus) and not any(draft.has("head.name") for draft in scene.focus)
+        if behind not in ("make", "brand") or len(phrase.tokens) > 1 or not bare:
+            return False
+        scene.same.append((list(scene.focus), "HEADWORD", phrase))
+        self._claim(phrase, "club")
+        scene.claims[self.at] = "club"
+        self.at += 1
+        return True
+
     def _same_in(self, phrase: Phrase) -> bool:
         """True for the club of "same head in the three wood", which has what another club has."""
         between = self.tokens[self.scene.same[-1][2].end : phrase.start]

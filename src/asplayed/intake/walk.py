@@ -315,6 +315,8 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
         if rule == "group":
             return self._group(phrase)
         if rule == "same":
+            if self._of_the_set(phrase) or self._same_make(phrase):
+                return True
             noun = phrase.tokens[-1].terminal
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
                 return False
