@@ -17,7 +17,7 @@ _SAFE_TO_MEND = {
     "STRONG", "FREQUENCY", "LAUNCH", "TURNED",
 }  # fmt: skip
 _LONG_RUN = re.compile(r"(.)\1{2,}")
-_NOT_MENDED = {"chipped", 
+_NOT_MENDED = {"chipped",
     "weird", "bounced", "stack", "longest", "shirt", "stick", "flag", "paper", "moved", "week", "weeks",
     "grass", "ferry", "drover", "stork", "potter",
 }  # fmt: skip

@@ -1,0 +1,187 @@
+"""Figures in a row: one each for the clubs in focus ("lofts 24, 27.5, 31", "D2/D2/D3")."""
+
+from __future__ import annotations
+
+from asplayed.intake import facts as said
+from asplayed.intake.again import Again
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.phrases import Amount, Phrase, phrase_at
+from asplayed.intake.tokens import Token
+
+_SEPARATORS = ("COMMA", "SLASH", "AND")
+_NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
+
+
+class Series(Again):
+    """Gives each club its own of several figures."""
+
+    def _row_of_lengths(self, phrase: Phrase) -> None:
+        """ "Fairways: Gannet 15 and Dunlin 18, 43 in and 42.5 in": two lengths are of the two clubs told of."""
+        scene, tokens = self.scene, self.tokens
+        clubs = [draft for draft in scene.clause_drafts if scene.focus and draft.family == scene.focus[-1].family]
+        fitting = phrase.rule == "bare" and phrase.amounts[0].unit == "in" and phrase.amounts[0].value > 28
+        if not fitting or len(clubs) != 2 or len(scene.focus) > 1 or any(draft.has("length") for draft in clubs):
+            return
+        at = phrase.end + (phrase.end < len(tokens) and tokens[phrase.end].terminal in _SEPARATORS)
+        other = phrase_at(tokens, at) if phrase.end < at < len(tokens) else None
+        if other is not None and other.rule == "bare" and other.amounts[0].unit == "in" and other.amounts[0].value > 28:
+            scene.focus = clubs
+
+    def _shafts_each(self) -> bool:
+        """ "Lindrake 70 TX and 80 TX" said of two woods: as many masses with a flex as there are clubs, one each."""
+        scene, tokens, at = self.scene, self.tokens, self.at
+        pairs: list[tuple[Token, Token]] = []
+        while len(pairs) < len(scene.focus) and at + 1 < len(tokens):
+            mass, at = tokens[at], at + 1
+            at += tokens[at].terminal == "GRAM"
+            flex = tokens[at] if at < len(tokens) else mass
+            if not isinstance(mass.value, float) or not 38 <= mass.value <= 150 or mass.terminal != "NUM":
+                return False
+            if flex.terminal not in ("FLEX", "FLEXCODE"):
+                return False
+            pairs.append((mass, flex))
+            at += 1
+            while len(pairs) < len(scene.focus) and at < len(tokens) and tokens[at].terminal in _SEPARATORS:
+                at += 1
+        more = at + 1 < len(tokens) and tokens[at].terminal in _SEPARATORS and tokens[at + 1].terminal == "NUM"
+        if len(pairs) != len(scene.focus) or more or any(draft.has("shaft.mass") for draft in scene.focus):
+            return False
+        for draft, (mass, flex) in zip(scene.focus, pairs, strict=True):
+            draft.put("shaft.mass", Entry(mass.value, "g", mass.line, mass.text))  # type: ignore[arg-type]
+            draft.put("shaft.flex", Entry(str(flex.value), "1", flex.line, flex.text))
+        for index in range(self.at, at):
+            scene.claims[index] = "silent" if tokens[index].kind == "mark" else "club"
+        self.at = at
+        return True
+
+    def _series(self, phrase: Phrase) -> bool:
+        """As many figures in a row as there are clubs in focus: one each, in order."""
+        scene, tokens = self.scene, self.tokens
+        focus = scene.focus
+        if phrase.rule == "swing":
+            return self._swings(phrase)
+        if phrase.rule in ("amounts", "dashed") and len(phrase.amounts) == len(focus):
+            return self._each([(amount, phrase) for amount in phrase.amounts], phrase.end)
+        if phrase.rule == "bare" and self._shafts_each():
+            return True
+        label = phrase.rule == "labelled" and not phrase.directions
+        if phrase.rule != "bare" and not label:
+            return False
+        found = [(phrase.amounts[0], phrase)]
+        at = phrase.end
+        rowed = all(
+            draft.family in ("wedge", "wood", "hybrid") and not draft.has("head.loft") for draft in focus
+        )  # "46 50 54 58"
+        longs = found[0][0].value
+        lengths = 30 <= longs <= 48 and not any(draft.has("length") for draft in focus)  # "35.5 35.25 35"
+        rowed = rowed or label or lengths  # "lofts 24 27.5 31"
+        while (
+            len(found) < len(focus)
+            and at + 1 < len(tokens)
+            and (tokens[at].terminal in ("COMMA", "SLASH", "AND", "DASH") or (rowed and tokens[at].terminal == "NUM"))
+        ):
+            at += tokens[at].terminal != "NUM"
+            while at < len(tokens) and tokens[at].terminal in ("AND", "SILENT"):
+                at += 1
+            following = phrase_at(tokens, at) if at < len(tokens) else None
+            named = following is not None and following.rule == "labelled" and not following.directions
+            if following is None or not (named or following.rule in ("bare", "amounts", "dashed")):
+                return False
+            found += [(amount, following) for amount in following.amounts]
+            at = following.end
+            if named:
+                # "ten, fourteen and six degrees of bounce": the noun behind the last is the noun of all
+                if len(found) != len(focus):
+                    return False
+                return self._each(found, at, _NOUN_ZONES.get(following.tokens[-1].terminal, "none"))
+        more = at < len(tokens) and tokens[at].terminal in ("COMMA", "SLASH", "AND")
+        after = phrase_at(tokens, at + 1) if more and at + 1 < len(tokens) else None
+        if len(found) != len(focus) or (
+            after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit
+        ):
+            return False
+        zone = _NOUN_ZONES.get(phrase.tokens[0].terminal, "")
+        if label and not zone:
+            return False
+        return self._each(found, at, zone)
+
+    def _swings(self, phrase: Phrase) -> bool:
+        """One swing weight a club, in order ("D4/D4/D5")."""
+        scene, tokens = self.scene, self.tokens
+        found = [phrase]
+        while found[-1].end + 1 < len(tokens) and tokens[found[-1].end].terminal in ("SLASH", "COMMA", "AND"):
+            following = phrase_at(tokens, found[-1].end + 1)
+            if following is None or following.rule != "swing":
+                break
+            found.append(following)
+        if len(found) != len(scene.focus):
+            return False
+        for draft, one in zip(scene.focus, found, strict=True):
+            for path, entry in said.facts_of(one, draft, "") or []:
+                draft.put(path, entry)
+            self._claim(one, "club")
+        return True
+
+    def _each(self, found: list[tuple[Amount, Phrase]], end: int, zone: str = "") -> bool:
+        scene = self.scene
+        start = self.at
+        entries = []
+        unit = found[-1][0].unit  # "35 and 34 inches": the last one's unit is that of all
+        if scene.correcting and not zone and (corrected := self._each_corrected(found)):
+            entries = corrected
+            found = []
+        for draft, (amount, phrase) in zip(scene.focus, found, strict=not entries):
+            told = amount if amount.unit or not unit else Amount(amount.token, unit)
+            facts = said.bare(told, phrase, draft, zone or self.zone)
+            if not facts:
+                return False
+            entries.append((draft, *facts[0]))
+        paths = {path for _draft, path, _entry in entries}
+        if len(paths) != 1 or not paths & {"head.loft", "head.bounce", "length", "as_played.lie", "shaft.mass"}:
+            return False
+        if paths == {"head.loft"} and found and any("head.loft" in draft.facts for draft in scene.focus):
+            return False
+        for draft, path, entry in entries:
+            draft.put(path, entry, correcting=scene.correcting > 0)
+        scene.last_number = (entries[-1][1], list(scene.focus))
+        for index in range(start, end):
+            scene.claims[index] = scene.claims[index] or "club"
+        self.at = end
+        return True
+
+    def _each_corrected(self, found: list[tuple[Amount, Phrase]]) -> list[tuple[Draft, str, Entry]]:
+        """ "18 and 22, sorry, 18 and 21": each club's figure in the place of the one it had."""
+        path, entries = self.scene.last_number[0], []
+        for draft, (amount, phrase) in zip(self.scene.focus, found, strict=True):
+            old = draft.facts.get(path)
+            if old is None or not isinstance(old.value, float) or abs(old.value - amount.value) > 6:
+                return []
+            entries.append((draft, path, Entry(amount.value, old.unit, phrase.line, amount.token.text)))
+        return entries
+
+    def _only_one_can_have(self, path: str, phrase: Phrase) -> bool:
+        """True for a bare number that several irons of one range cannot share: a loft, a lie, a length."""
+        focus = self.scene.focus
+        if phrase.rule != "bare" or all(draft.family != "iron" for draft in focus):
+            return False
+        if phrase.start and self.tokens[phrase.start - 1].terminal == "ALL":
+            return False  # "one length, all 37½"
+        return path in ("head.loft", "head.bounce", "as_played.lie", "length", "target.loft") and not self.zone
+
+    def _individual(self, phrase: Phrase) -> bool:
+        """True for what is said of one club of a comma list: its loft, bounce, bend, sole, length."""
+        facts = said.facts_of(phrase, self.scene.focus[-1], self.zone)
+        if (
+            facts
+            and facts[0][0] in ("length", "bend.lie")
+            and any(path.startswith("shaft.") for path, _entry in self.scene.clause_puts)
+        ):
+            return False  # "52 56 60, Nent 125 S, 35¼": behind what all have, a length is all the clubs'
+        return (
+            bool(facts)
+            and facts is not None
+            and facts[0][0].startswith(
+                ("head.loft", "head.bounce", "head.sole", "bend", "target", "sleeve", "as_played", "length")
+            )
+            and facts[0][0] != "length_change"
+        )

@@ -1,0 +1,274 @@
+"""What a sheet, a form or a talker counts, asks, ticks, dates and prices: no figure and no name of a club."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from itertools import pairwise
+
+from asplayed.intake.phrases import CLUBS_NAMED, phrase_at, says
+from asplayed.intake.scene import LEAD, Scene
+from asplayed.intake.tokens import DASHES, Token, line_end
+
+_OF_HEIGHT = {"CM", "METRE", "INCH"}
+_DATED = {"ordered", "ready", "date", "dated", "due", "fitted", "built", "collected", "collect", "sent", "booked"}
+_MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
+_WORTH = {"value", "valued", "worth", "price", "priced", "cost", "paid"}
+_PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
+_ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
+_FEW = {"two", "three", "four", "2", "3", "4"}
+_LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
+
+
+def ticked(scene: Scene) -> None:
+    """ "Flex: [ ] R  [x] S  [ ] X": of a form's boxes on a line the ticked one holds."""
+    tokens = scene.tokens
+    boxes = []
+    for at in range(len(tokens) - 2):
+        if tokens[at].text != "[":
+            continue
+        chosen = tokens[at + 1].lower in ("x", "✓", "✔", "✗")
+        if tokens[at + 1 + chosen].text == "]":
+            boxes.append((at, at + 2 + chosen, chosen))
+    for index, (at, behind, chosen) in enumerate(boxes):
+        line = [box for box in boxes if tokens[box[0]].line == tokens[at].line]
+        if len(line) < 2 or not any(box[2] for box in line):
+            continue
+        onward = boxes[index + 1][0] if index + 1 < len(boxes) else len(tokens)
+        scene.hide(at, behind if chosen else min(onward, line_end(tokens, at)))
+
+
+def carries(scene: Scene) -> None:
+    """ "3w Wryneck 15 deg - 255", "PW Bryony - 136" down a list: how far each club goes."""
+    tokens = scene.tokens
+    marks = [
+        at
+        for at in range(2, len(tokens))
+        if tokens[at - 1].text in DASHES
+        and not tokens[at - 1].glued
+        and tokens[at].text.isdigit()
+        and 50 <= int(tokens[at].text) <= 350
+        and (at + 1 == len(tokens) or tokens[at + 1].kind == "newline")
+    ]
+    if len(marks) < 4 or max(int(tokens[at].text) for at in marks) < 180:
+        return
+    for at in marks:
+        no_figure(scene, at)
+
+
+def heights(scene: Scene) -> None:
+    """ "I'm 6'3"", "she's 5'2": feet and inches are a person's height and no club's length."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2):
+        feet, mark, inches = tokens[at : at + 3]
+        if (
+            feet.text not in ("4", "5", "6", "7")
+            or mark.text not in ("'", "’", "′")
+            or not (mark.glued and inches.glued)
+        ):
+            continue
+        if not inches.text.isdigit() or int(inches.text) > 11:
+            continue
+        end = at + 3 + (at + 3 < len(tokens) and tokens[at + 3].text in ('"', "”", "″") and tokens[at + 3].glued)
+        for index in range(at, end):
+            no_figure(scene, index)
+    for at in range(2, len(tokens)):
+        led = [token.lower for token in tokens[at - 2 : at]]
+        if tokens[at].lower == "fairway" and led[1] == "the" and led[0] in ("off", "from", "on", "down", "hitting"):
+            tokens[at].terminal, tokens[at].value = "SILENT", tokens[at].lower  # "22 degrees off the fairway": a place
+    for at in range(1, len(tokens) - 1):
+        grown = tokens[at - 1].lower in ("grown", "grows", "grew", "grow") and tokens[at + 1].terminal == "INCH"
+        tall = at + 2 < len(tokens) and tokens[at + 2].lower == "tall" and tokens[at + 1].terminal in _OF_HEIGHT
+        if tokens[at].kind == "number" and not scene.claims[at] and (grown or tall):
+            no_figure(scene, at)  # "142 cm tall", "when he has grown two inches"
+            no_figure(scene, at + 1)
+
+
+def short_dates(scene: Scene) -> None:
+    """ "Ordered 12/6/26": a day without its century is of no club, and which month it is stays open.
+
+    In the first line, where no club is named, "14/3/26" is the list's own date: there is no fourteenth month.
+    """
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 4):
+        day, one, month, two, year = tokens[at : at + 5]
+        tight = one.text == two.text == "/" and one.glued and month.glued and two.glued and year.glued
+        if not (tight and all(part.text.isdigit() for part in (day, month, year))):
+            continue
+        led = tokens[at - 1].lower in _DATED or (at > 1 and tokens[at - 2].lower in _DATED)
+        date = None if led else _date_of_heading(scene, at)
+        if date is not None:
+            scene.facts["date"] = date
+            scene.claims[at : at + 5] = ["set"] * 5
+            continue
+        if not led:
+            continue
+        for part in (at, at + 2, at + 4):
+            no_figure(scene, part)
+        scene.claims[at + 1] = scene.claims[at + 3] = "left"
+
+
+def _date_of_heading(scene: Scene, at: int) -> str | None:
+    """The date of "14/3/26" that ends a first line without a club; None where the month stays open."""
+    day, month, year = (int(scene.tokens[at + step].text) for step in (0, 2, 4))
+    ends = (
+        at + 5 >= len(scene.tokens) or scene.tokens[at + 5].kind == "newline" or scene.tokens[at + 5].terminal == "HAND"
+    )
+    heads = (
+        at < LEAD
+        and all(token.kind != "newline" for token in scene.tokens[:at])
+        and not says(scene.tokens, 0, at, CLUBS_NAMED)
+    )
+    if not (ends and heads and 15 <= year <= 99 and 1 <= month <= 12 < day <= 31 and "date" not in scene.facts):
+        return None
+    try:
+        return datetime.date(2000 + year, month, day).isoformat()
+    except ValueError:
+        return None
+
+
+def prices(scene: Scene) -> None:
+    """ "£310", "420 EUR": what a thing costs is no figure of a club."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        before, after = tokens[at - 1] if at else None, tokens[at + 1] if at + 1 < len(tokens) else None
+        marked = before is not None and ((before.text in _MONEY and token.glued) or before.lower in _WORTH)
+        told = after is not None and after.lower in (*_MONEY, "ea")
+        unit = after is not None and after.terminal in ("MM", "CM", "GRAM", "CPM")
+        at_price = before is not None and before.text == "@" and not unit
+        told = told or (at_price and isinstance(token.value, float) and token.value >= 100)
+        ends = after is None or after.kind == "newline"
+        listed = ends and before is not None and before.text in (",", "-", "–") and re.fullmatch(_PRICE, token.text)
+        if (token.kind == "number" or token.terminal == "OTHER") and (marked or told or listed):
+            no_figure(scene, at)
+
+
+def asked_in_brackets(scene: Scene) -> None:
+    """The "(model, loft, shaft)" of a form's "Driver (model, loft, shaft): Gannet": what is asked, before its colon."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 2):
+        if tokens[at].terminal != "LPAR":
+            continue
+        end = at + 1
+        while end < min(at + 16, len(tokens)) and tokens[end].terminal != "RPAR" and tokens[end].kind != "number":
+            end += 1
+        asked = any(token.terminal in _ASKED for token in tokens[at + 1 : end])
+        if end + 1 < len(tokens) and asked and tokens[end].terminal == "RPAR" and tokens[end + 1].text in ":?":
+            scene.hide(at, end + 1)
+
+
+def counted(scene: Scene) -> None:
+    """ "Hybrid 1: …", "Hybrid 2: …" and "8 x Irons": numbers that count lines or clubs and name none."""
+    tokens = scene.tokens
+    labels: dict[str, list[int]] = {}
+    for at in range(len(tokens) - 2):
+        others = tokens[at].lower == "other" and tokens[at].terminal == "SILENT" and tokens[at + 1].text in _FEW
+        counted = tokens[at + 1].terminal == "NUM" and tokens[at].lower == "number" and at > 0
+        if counted and (tokens[at - 1].terminal in ("COMMA", "AND") or tokens[at - 1].kind == "newline"):
+            tokens[at].terminal = "SILENT"  # "hybrids, number four and number five"
+        if others and tokens[at - 1].lower == "the" and tokens[at + 2].terminal not in ("IRON", "WOOD", "DEG", "INCH"):
+            tokens[at].terminal, tokens[at].value, tokens[at].lower = "THOSE", "those", "others"
+            tokens[at + 1].terminal = "SILENT"  # "the first two …, the other two …"
+        if tokens[at].terminal in _LABELS and tokens[at + 1].terminal == "NUM" and scene.line_start(at):
+            if tokens[at + 2].text in (":", ")", "-", "–", "—"):
+                labels.setdefault(tokens[at].terminal, []).append(at + 1)
+        elif tokens[at].lower == "qty" and tokens[at + 1].terminal == "NUM" and scene.line_start(at):
+            scene.hide(at, at + 2)  # "Qty 5  Irons 6-PW"
+        elif tokens[at].text.isdigit() and tokens[at + 1].lower in ("no", "off", "pcs", "pc") and scene.line_start(at):
+            behind = at + 2 + (tokens[at + 2].text == ".")  # "1 no. driver", "6 off irons"
+            if behind < len(tokens) and tokens[behind].terminal in (*_LABELS, "DRIVER", "PUTTER", "NUM", "NAMEDWEDGE"):
+                scene.hide(at, behind)
+        elif tokens[at].terminal == "NUM" and tokens[at + 1].lower == "clubs":
+            no_figure(scene, at)  # "the 6 is missing, so four clubs"
+        elif tokens[at].text.isdigit() and tokens[at + 1].lower in ("x", "×") and scene.line_start(at):
+            if phrase_at(tokens, at + 2) is None and not tokens[at + 2].text[:1].isupper():
+                continue
+            scene.hide(at, at + 2)
+            several = tokens[at].text != "1" and tokens[at + 2].terminal in _LABELS
+            tokens[at + 2].lower = tokens[at + 2].lower.removesuffix("s") + "s" * several  # "2x fairway": two of them
+    _numbered_entries(scene)
+    for places in labels.values():
+        if len(places) > 1 and [tokens[at].value for at in places] == [float(n + 1) for n in range(len(places))]:
+            for at in places:
+                scene.claims[at] = "silent"
+                tokens[at].terminal = "SILENT"
+
+
+def _numbered_entries(scene: Scene) -> None:
+    """ "No. 14. Driver …", "No. 15. 4 wood …" down a list: numbers of entries, and of no club."""
+    tokens = scene.tokens
+    spans = []
+    for at in range(len(tokens) - 3):
+        lettered = len(tokens[at].text) == 1 and tokens[at].text.isupper() and tokens[at + 1].text == "."
+        if lettered and (at == 0 or tokens[at - 1].kind == "newline") and tokens[at + 2].text.isdigit():
+            spans.append((at, at + 3))  # "A.1  Driver"
+            continue
+        named = tokens[at].lower in ("no", "nr", "item", "clue", "entry")
+        if not (named or tokens[at].text == "[") or not (at == 0 or tokens[at - 1].kind == "newline"):
+            continue
+        number = at + 1 + (tokens[at + 1].text == ".")
+        closed = number + 1 < len(tokens) and tokens[number + 1].text in ((".", ":", ")") if named else ("]",))
+        if tokens[number].kind == "number" and tokens[number].text.isdigit() and closed:
+            spans.append((at, number + 2))
+    spans = spans if len(spans) > 1 else _numbered_rows(tokens)
+    if len(spans) < 2:
+        return
+    counts = {tokens[end - 2].text for start, end in spans if end - start > 2}
+    for start, end in spans:
+        scene.hide(start, end)
+    for at in range(2, len(tokens)):
+        if tokens[at].text in counts and tokens[at - 1].text == "." and tokens[at - 2].lower in ("no", "nr"):
+            no_figure(scene, at)  # "bought with No. 14"
+
+
+def _numbered_rows(tokens: list[Token]) -> list[tuple[int, int]]:
+    """The "01", "02", "03" that lines begin with, wide apart from what follows, one more each line."""
+    begins = [at for at in range(len(tokens) - 1) if at == 0 or tokens[at - 1].kind == "newline"]
+    places = [
+        at
+        for at in begins
+        if tokens[at].text.isdigit() and tokens[at + 1].line == tokens[at].line
+        and tokens[at + 1].start - tokens[at].end > 1
+    ]  # fmt: skip
+    rising = all(int(tokens[one].text) + 1 == int(tokens[two].text) for one, two in pairwise(places))
+    return (
+        [(at, at + 1) for at in places] if len(places) > 2 and rising and tokens[places[0]].text in ("1", "01") else []
+    )
+
+
+def labels_of_lines(scene: Scene) -> None:
+    """ "CHANGED: putter, the Gannet", "Opener: driver, Gannet 9": what a line is headed with, before its club.
+
+    A label in capitals is none of the club's; any other is none where two lines so headed tell their models behind.
+    """
+    tokens, found = scene.tokens, []
+    for at in range(len(tokens) - 2):
+        label = tokens[at]
+        if label.terminal != "WORD" or len(label.text) < 3 or tokens[at + 1].text != ":" or not scene.line_start(at):
+            continue
+        club = at + 2
+        while club < len(tokens) and tokens[club].terminal == "SILENT":
+            club += 1
+        phrase = phrase_at(tokens, club) if club < len(tokens) else None
+        if phrase is None or phrase.rule not in (*CLUBS_NAMED, "amounts", "code") or phrase.has("BULLET"):
+            continue
+        if label.text.isupper():
+            scene.claims[at] = "left"
+        elif _named_behind(tokens, phrase.end):
+            found.append(at)
+    for at in found if len(found) > 1 else ():
+        scene.claims[at] = "left"
+
+
+def _named_behind(tokens: list[Token], at: int) -> bool:
+    """True where a name stands behind a club, before any flex."""
+    while at < len(tokens) and tokens[at].terminal in ("COMMA", "EQ", "SILENT", "ALL", "NUM", "NAMEDWEDGE", "AND"):
+        at += 1
+    named = at < len(tokens) and tokens[at].terminal == "WORD" and tokens[at].text[:1].isupper()
+    return named and not any(token.terminal in ("FLEX", "FLEXCODE", "SHAFTWORD") for token in tokens[at : at + 3])
+
+
+def no_figure(scene: Scene, at: int) -> None:
+    """Leave a number that no club can take to what is not understood."""
+    scene.tokens[at].terminal, scene.tokens[at].kind = "OTHER", "word"
+    scene.claims[at] = "left"
