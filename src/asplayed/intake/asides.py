@@ -326,6 +326,10 @@ def _still_in(scene: Scene, at: int) -> bool:
         return True  # "Moss Cord on all except the putter, which wants a Moss Pistol"
     if any(token.lower in ("clubs", "bag", "set") for token in tokens[max(0, at - 2) : at]):
         return True  # "the clubs are in the car": where the set is, not what is out of it
+    if tokens[at].lower == "out of the bag" and any(
+        token.lower in ("first", "next", "straight", "comes", "second", "last") for token in tokens[max(0, at - 2) : at]
+    ):
+        return True  # "first out of the bag is the driver"
     near = tokens[max(0, at - 3) : at]
     marks = [index for index, token in enumerate(near) if token.kind != "word"]
     return any(token.lower in _NOT_DONE for token in near[marks[-1] + 1 if marks else 0 :])

@@ -24,6 +24,7 @@ from asplayed.intake.sheets import (
     asked_in_brackets,
     carries,
     counted,
+    empty_cells,
     heights,
     labels_of_lines,
     prices,
@@ -60,6 +61,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     heights(scene)
     short_dates(scene)
     _l_for_length(scene)
+    empty_cells(scene)
     asked_in_brackets(scene)
     units_of_keys(scene)
     carries(scene)

@@ -209,7 +209,8 @@ class Excepting(Through):
         own = at > self.at and tokens[at - 1].terminal == "LPAR"
         if not own and (at >= len(tokens) or tokens[at].lower not in _OWN):
             return
-        if at == self.at and tokens[at].lower in ("has", "wears", "with") and not scene.clause_puts:
+        verbs = ("has", "have", "wears", "with", "gets", "get", "takes")
+        if at == self.at and tokens[at].lower in verbs and not scene.clause_puts:
             return  # "every club except the putter has a Tessary": nothing was said of the others before
         close = scene.clause_end(at)
         if tokens[at].lower == "with" and any(each.terminal == "WRAP" for each in tokens[at : min(at + 4, close)]):

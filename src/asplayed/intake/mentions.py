@@ -264,6 +264,11 @@ class Mentions(Wedges):
             return self._focus([self._by_loft(value, phrase)], phrase)
         listed = not focus or focus[-1].family in ("iron", "wedge", "wood", "hybrid", "diron")
         labelled = phrase.end < len(scene.tokens) and scene.tokens[phrase.end].text == ":"
+        below = bool(focus) and focus[-1].family == "putter" and amount.unit == "deg" and scene.source.spoken
+        if scene.line_start(phrase.start) and below and value >= 46:
+            return self._focus(
+                [self._by_loft(value, phrase)], phrase
+            )  # "Sixty degree, that's the Burr", a putter before
         if scene.line_start(phrase.start) and labelled and value >= 46 and focus and focus[-1].family == "putter":
             return self._focus([self._by_loft(value, phrase)], phrase)  # "60: Medlar" in a list from the putter up
         if scene.line_start(phrase.start) and value >= 46 and self._bent_next(phrase):

@@ -257,6 +257,9 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     hyphened = after is not None and after.text in DASHES and after.glued and at + 2 < len(tokens)
     if token.terminal == "FLEXCODE" and wanted and hyphened and tokens[at + 2].kind == "number":
         return 3  # "Whinchat SR-2"
+    tight = token.terminal == "HYPHEN" and token.glued and after is not None and after.glued
+    if tight and after is not None and len(after.text) == 1 and after.terminal == "FLEXCODE" and after.text.isupper():
+        return 2  # "Hobby-X 2"
     if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":
         return 3
     if token.terminal == "LETTER":

@@ -86,6 +86,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         around == ["LPAR", "RPAR"]
         and run.start > 1
         and tokens[run.start - 2].lower in _SETS
+        and words[0].lower not in ordinary_words()
         and "player" not in scene.facts
         and not scene.drafts
     ):
@@ -118,7 +119,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if hello and (not _speaks_to_its_reader(scene) or _of_the_writer(scene)):
         return False  # "Hi Priya, new season, new list!": who is written to
     led = tokens[run.start - 1].lower if run.start else ""
-    verb = after[0].lower if after else ""
+    behind = tokens[_behind_bracket(scene, run.end) :][:1]
+    verb = behind[0].lower if behind else ""
     if led in ("clubs", "what") and (verb in VERBS or verb in ("should", "will", "brings")):
         return len(words) < 3  # "These are the clubs Ada should bring", "You asked what Ada has now"
     if _introduced(scene, run) or _heads_list(scene, known, run):
@@ -361,7 +363,8 @@ def _introduced_in_small_letters(scene: Scene, run: NameRun, words: list[Token])
     if scene.cased or scene.drafts or "player" in scene.facts or len(words) != 2 or run.end >= len(scene.tokens):
         return False
     plain = all(word.terminal == "WORD" and word.lower not in ordinary_words() for word in words)
-    return plain and scene.tokens[run.end].kind == "newline" and _introduced(scene, run)
+    closed = scene.tokens[run.end].kind == "newline" or scene.tokens[run.end].terminal == "AND"
+    return plain and closed and _introduced(scene, run)
 
 
 def _place_before(scene: Scene, at: int) -> bool:

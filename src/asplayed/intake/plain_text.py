@@ -23,6 +23,20 @@ _SPOKEN_MARK = re.compile(rf"[ \t]*\b(?P<mark>{'|'.join(_MARKS)})\b".replace(" "
 _NAMED = re.compile(r'(?<=[=:])"([^\W\d_][^"\n,=]{0,60})"(?=[\s,;]|$)', re.MULTILINE)  # head="Whimbrel 9"
 _QUOTED_FIGURE = re.compile(r'(?:(?<=[\s,:=(])|^)"(\d{1,3}(?:[.,]\d+)?)"(?=[\s,;)]|$)', re.MULTILINE)  # driver "9.0"
 _LEADERS = re.compile(r"(?<=\S)[ ]?[.…]{4,}(?=[ ]?\S)|(?<=\S) ?_{3,} ?(?=\S)")  # "Driver.....Gannet 10.5"
+_BOARD = re.compile(r"\[/?(?:b|i|u|s|size|color|colour|url|img|quote|list|center)(?:=[^\]\n]{0,40})?\]", re.IGNORECASE)
+# what UTF-8 becomes when it is taken for Windows-1252
+_BROKEN = {
+    "Â°": "°",
+    "Â½": "½",
+    "Â¼": "¼",
+    "Â¾": "¾",
+    "â€“": "–",
+    "â€”": "—",
+    "â€™": "’",
+    "â€œ": "“",
+    "â€�": "”",
+    "Ã—": "×",
+}
 LONGEST = 40_000  # characters: many times the longest spoken walk-through of one set
 _MARGIN = re.compile(r"(?m)^([ \t]*)[>*•-]")
 _COUNTED = re.compile(r"[ \t]*(?:\d{1,2}[.)][ \t]|\[?\d{1,2}:\d\d)")
@@ -76,6 +90,10 @@ def plain_text(text: str) -> str:
     text = (
         text.replace("\r\n", "\n").replace("\r", "\n").translate(_UNSEEN | _LINE_ENDS | _DEGREES | _BLANKS | _CONTROLS)
     )
+    text = _BOARD.sub("", text)
+    if any(broken in text for broken in _BROKEN):
+        for broken, whole in _BROKEN.items():
+            text = text.replace(broken, whole)
     if _HTML.search(text):
         text = html.unescape(_HTML.sub(" ", text))
     text = _IRONS.sub(" ", text)

@@ -444,6 +444,9 @@ class Names(Plurals):
             if tokens[at].terminal == "COMMA" and (scene.source.spoken or not terse(self.scene, run.start)):
                 return None
             phrase = phrase_at(tokens, at)
+            each = phrase is not None and phrase.rule == "amounts" and len(scene.focus) == len(phrase.amounts) > 1
+            if each and not any(draft.facts for draft in scene.focus):
+                return None  # "Five and six. Gannet, twenty-six and twenty-nine degrees": their lofts
             if phrase is not None and phrase.has("PUTTER") and flexed(scene, run.end) and self._mass_near(run.end):
                 return None  # "Reed 120 stiff", and on the next line "putter": a shaft, and of no putter
             if phrase is not None and (

@@ -17,6 +17,7 @@ _WORTH = {"value", "valued", "worth", "price", "priced", "cost", "paid"}
 _PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
 _ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
 _FEW = {"two", "three", "four", "2", "3", "4"}
+_COUNTABLE = {"DRIVER", "WOOD", "HYBRID", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "GRIPWORD", "SHAFTWORD", "BALLWORD"}
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 
 
@@ -143,6 +144,23 @@ def prices(scene: Scene) -> None:
             no_figure(scene, at)
 
 
+def empty_cells(scene: Scene) -> None:
+    """The "-" wide apart on both sides is an empty cell; "3 / 7" alone on a line counts pages."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 1):
+        before, token, after = tokens[at - 1 : at + 2]
+        wide = before.line == token.line == after.line
+        wide = wide and token.start - before.end > 1 and after.start - token.end > 1
+        if token.text in ("-", "–", "—") and wide and after.kind != "newline":
+            token.terminal = "COMMA"
+    for at in range(len(tokens) - 3):
+        if at and tokens[at - 1].kind != "newline":
+            continue
+        page = tokens[at].text.isdigit() and tokens[at + 1].lower in ("/", "of") and tokens[at + 2].text.isdigit()
+        if page and tokens[at + 3].kind == "newline" and int(tokens[at].text) <= int(tokens[at + 2].text):
+            scene.hide(at, at + 3)
+
+
 def asked_in_brackets(scene: Scene) -> None:
     """The "(model, loft, shaft)" of a form's "Driver (model, loft, shaft): Gannet": what is asked, before its colon."""
     tokens = scene.tokens
@@ -221,6 +239,12 @@ def _numbered_entries(scene: Scene) -> None:
             no_figure(scene, at)  # "bought with No. 14"
 
 
+def _club_numbered(tokens: list[Token], at: int) -> bool:
+    """True for "3 wood", "5-PW"."""
+    phrase = phrase_at(tokens, at) if at < len(tokens) else None
+    return phrase is not None and phrase.rule in (*CLUBS_NAMED, "span", "dashed")
+
+
 def _numbered_rows(tokens: list[Token]) -> list[tuple[int, int]]:
     """The "01", "02", "03" that lines begin with, wide apart from what follows, one more each line."""
     begins = [at for at in range(len(tokens) - 1) if at == 0 or tokens[at - 1].kind == "newline"]
@@ -231,6 +255,9 @@ def _numbered_rows(tokens: list[Token]) -> list[tuple[int, int]]:
         and tokens[at + 1].start - tokens[at].end > 1
     ]  # fmt: skip
     rising = all(int(tokens[one].text) + 1 == int(tokens[two].text) for one, two in pairwise(places))
+    counts = [at for at in places if tokens[at + 1].terminal in _COUNTABLE or _club_numbered(tokens, at + 1)]
+    if len(counts) > 2 and len(counts) == len(places) and not rising:
+        return [(at, at + 1) for at in places]  # "1    Driver, Gannet", "6    Irons, Burr", "11   Grips, Norrby"
     return (
         [(at, at + 1) for at in places] if len(places) > 2 and rising and tokens[places[0]].text in ("1", "01") else []
     )

@@ -22,6 +22,7 @@ _GONE = {"none", "out", "gone", "nothing", "no", "dropped", "sold", "removed"}
 _IN_MODELS = {
     "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV",
 }  # fmt: skip
+_NOTHING = {"null", "nan", "nil", "none", "n/a", "na"}
 _KEPT = {"unchanged", "same", "no change", "as before", "ditto", "as was", "kept", "stays", "no changes"}
 _OWNERS = {"member", "owner", "player", "name", "client", "customer", "golfer"}
 _DITTO = {'"', "〃", "″", "“", "”", "do.", "do", "ditto", "dto.", "''"}
@@ -89,6 +90,8 @@ def find_tables(scene: Scene) -> None:
                 if zone == "shaft" and {"SHAFTWORD", "FLEXWORD"} <= told:
                     _whole_name(cell, {"FLEXCODE", "LETTER"})
             for cell in _cells_of(row):
+                if len(cell) == 1 and cell[0].lower in _NOTHING:
+                    cell[0].terminal, cell[0].kind = "BULLET", "mark"
                 if cell and "".join(token.lower for token in cell) in _DITTO:
                     cell[0].terminal = "SAME"
                     for token in cell[1:]:

@@ -168,6 +168,7 @@ def _voices(scene: Scene) -> None:
         for start, end in places:
             scene.hide(start, end)
     _called_by_name(scene, set(labels))
+    answering = [name for name in answering if not _mostly_asks(scene, [at for at, _end in labels[name]])]
     if len(answering) == 1 and "player" not in scene.facts and answering[0] not in _UNNAMED:
         start, end = labels[answering[0]][0]
         scene.facts["player"] = _in_full(scene, tokens[start]) if end - start == 2 else scene.words(start, end - 1)
@@ -195,6 +196,12 @@ def _speakers(scene: Scene) -> dict[str, list[tuple[int, int]]]:
             if unknown or tokens[at].terminal == "BULLET":
                 found.setdefault(tokens[at].lower, []).append((at, at + 2))
     return {name: places for name, places in found.items() if " " not in name or len(places) > 1}
+
+
+def _mostly_asks(scene: Scene, places: list[int]) -> bool:
+    """True for who asks in more than half of what he says."""
+    ends = [scene.clause_end(at) for at in places]
+    return 2 * sum(end < len(scene.tokens) and scene.tokens[end].text == "?" for end in ends) > len(places)
 
 
 def _called_by_name(scene: Scene, names: set[str]) -> None:
@@ -300,7 +307,7 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
         led -= 1
     if led < 0 or start == end:
         return None
-    comma = tokens[start - 1].text == ","
+    comma = any(token.text == "," for token in tokens[led + 1 : start])
     leave = tokens[led].lower in _SIGN_OFFS or (comma and _takes_leave(tokens[: led + 1]))
     dashed = tokens[start - 1].text in DASHES and (start < 2 or tokens[start - 2].kind == "newline")
     if dashed and end - start == 2 and _full_name_at(tokens, start):
