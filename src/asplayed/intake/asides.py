@@ -326,6 +326,8 @@ def _still_in(scene: Scene, at: int) -> bool:
         return True  # "Moss Cord on all except the putter, which wants a Moss Pistol"
     if any(token.lower in ("clubs", "bag", "set") for token in tokens[max(0, at - 2) : at]):
         return True  # "the clubs are in the car": where the set is, not what is out of it
+    if tokens[at].lower.startswith("out") and at and tokens[at - 1].lower in ("went", "go", "goes", "going", "came"):
+        return True  # "after the programme went out: …"
     if tokens[at].lower == "out of the bag" and any(
         token.lower in ("first", "next", "straight", "comes", "second", "last") for token in tokens[max(0, at - 2) : at]
     ):

@@ -24,6 +24,7 @@ from asplayed.intake.sheets import (
     asked_in_brackets,
     carries,
     counted,
+    counts,
     empty_cells,
     heights,
     labels_of_lines,
@@ -62,6 +63,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     short_dates(scene)
     _l_for_length(scene)
     empty_cells(scene)
+    counts(scene)
     asked_in_brackets(scene)
     units_of_keys(scene)
     carries(scene)

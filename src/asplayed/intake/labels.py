@@ -139,6 +139,12 @@ class Labels(Stride):
 
     def _label(self, token: Token) -> bool:
         """A word for the player, the event or the title: what follows it is that."""
+        surname = token.lower in ("surname", "last name") and " " not in self.scene.facts.get("player", " ")
+        if surname and self.at + 2 < len(self.tokens) and self.tokens[self.at + 1].text == ":":
+            self.scene.facts["player"] += f" {self.tokens[self.at + 2].text}"
+            self.scene.claims[self.at : self.at + 3] = ["set"] * 3
+            self.at += 3
+            return True
         zone = {"PLAYERWORD": "player", "EVENTWORD": "event", "TITLEWORD": "title"}[token.terminal]
         onward = self.tokens[self.at + 1].text if self.at + 1 < len(self.tokens) else ""
         whose = self.tokens[self.at - 1].lower if self.at else ""

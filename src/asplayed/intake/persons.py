@@ -119,8 +119,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if hello and (not _speaks_to_its_reader(scene) or _of_the_writer(scene)):
         return False  # "Hi Priya, new season, new list!": who is written to
     led = tokens[run.start - 1].lower if run.start else ""
-    behind = tokens[_behind_bracket(scene, run.end) :][:1]
-    verb = behind[0].lower if behind else ""
+    onward = tokens[_behind_bracket(scene, run.end) :][:1]
+    verb = onward[0].lower if onward else ""
     if led in ("clubs", "what") and (verb in VERBS or verb in ("should", "will", "brings")):
         return len(words) < 3  # "These are the clubs Ada should bring", "You asked what Ada has now"
     if _introduced(scene, run) or _heads_list(scene, known, run):

@@ -21,6 +21,7 @@ _COPIES = {
     "LIE": ("as_played.lie", "bend.lie"),
 }  # fmt: skip
 _OTHERWISE = {"otherwise", "rest", "the rest"}  # "otherwise as the irons": in lie and length too
+_SET_WEDGES = ("pitching wedge", "gap wedge")
 _IN_ALL = (["in", "everything"], ["in", "all"], ["in", "every"])  # "matches the irons in everything"
 _MATCHES = ("matches", "matching", "match")  # "the pitching wedge matches the irons"
 _LED = {"COMMA", "LPAR", "PIPE", "DASH", "SHAFTWORD", "GRIPWORD", "LENGTH", "FLEXWORD", "HEADWORD"}
@@ -94,6 +95,18 @@ class Sharing(Stride):
         self.at += 1
         return True
 
+    def _same_spec(self, phrase: Phrase) -> bool:
+        """ "PW, 46 degrees, same shaft, same spec": in all that was made of the clubs before it is like them."""
+        scene = self.scene
+        behind = self.tokens[phrase.end].lower if phrase.end < len(self.tokens) else ""
+        if behind not in ("spec", "specs", "build", "setup") or len(phrase.tokens) > 1 or not scene.focus:
+            return False
+        scene.same.append((list(scene.focus), "SPEC", phrase))
+        self._claim(phrase, "club")
+        scene.claims[self.at] = "club"
+        self.at += 1
+        return True
+
     def _same_make(self, phrase: Phrase) -> bool:
         """ "A 5 wood and a 7 wood of the same make": the model of the clubs before, where theirs is not told."""
         scene = self.scene
@@ -128,7 +141,10 @@ class Sharing(Stride):
         ):
             return False
         led = tokens[at - 1]
-        if led.lower in ("well", "such", "known", "same", "soon", "just") or not (
+        built = led.lower in ("just", "up", "exactly") and tokens[at].lower in ("like", "as")
+        if not built and led.lower in ("well", "such", "known", "same", "soon", "just"):
+            return False
+        if not built and not (
             led.text == ":" or led.terminal in _LED or led.lower in _OTHERWISE or tokens[at].lower in _MATCHES
         ):
             return False
@@ -161,7 +177,8 @@ class Sharing(Stride):
                 elif paths is None:
                     shaft_only = draft.has("head.name") or draft.has("shaft.name")
                     paths = _COPIES["SHAFTWORD"] + (() if shaft_only else ("head.name", "grip.name"))
-                if noun in ("", "WHOLE") and self._otherwise(_phrase):
+                whole = noun == "SPEC" or (noun == "" and draft.name in _SET_WEDGES and self._as_irons(_phrase))
+                if whole or (noun in ("", "WHOLE") and self._otherwise(_phrase)):
                     paths = (*paths, *_COPIES["GRIPWORD"], "bend.lie", "length_change", "stated.swing_weight")
                 if source is None:
                     source = self._before(draft, paths, targets)
@@ -175,6 +192,11 @@ class Sharing(Stride):
         scene.same = []
         scene.same_from = None
         scene.referring = False
+
+    def _as_irons(self, phrase: Phrase) -> bool:
+        """True for "PW: as irons", "made up just like the 5-9": built as they are."""
+        led = {token.lower for token in self.tokens[max(0, phrase.start - 2) : phrase.start]}
+        return phrase.rule in ("family", "span", "dashed") and bool(led & {"as", "like"})
 
     def _otherwise(self, phrase: Phrase) -> bool:
         """True for "otherwise same as the irons", "rest as the irons": all that is not said of the club itself."""

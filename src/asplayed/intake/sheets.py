@@ -18,6 +18,11 @@ _PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
 _ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
 _FEW = {"two", "three", "four", "2", "3", "4"}
 _COUNTABLE = {"DRIVER", "WOOD", "HYBRID", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "GRIPWORD", "SHAFTWORD", "BALLWORD"}
+_THINGS = {
+    "likes", "views", "comments", "days", "hours", "minutes", "weeks", "months", "people", "items", "reviews", "rows",
+    "followers", "replies", "ratings", "results", "photos", "posts", "shares", "watching", "gloves", "balls", "tees",
+    "lessons", "rounds", "holes", "members", "pages", "songs", "offers", "bids",
+}  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 
 
@@ -159,6 +164,24 @@ def empty_cells(scene: Scene) -> None:
         page = tokens[at].text.isdigit() and tokens[at + 1].lower in ("/", "of") and tokens[at + 2].text.isdigit()
         if page and tokens[at + 3].kind == "newline" and int(tokens[at].text) <= int(tokens[at + 2].text):
             scene.hide(at, at + 3)
+
+
+def counts(scene: Scene) -> None:
+    """ "214 likes", "2 days ago", "other items (12)": what a page counts is of no club."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 1):
+        if tokens[at].terminal != "NUM" or scene.claims[at]:
+            continue
+        if tokens[at + 1].lower in _THINGS:
+            no_figure(scene, at)
+        lone = at > 2 and tokens[at - 1].terminal == "LPAR" and tokens[at + 1].terminal == "RPAR"
+        ends = at + 2 >= len(tokens) or tokens[at + 2].kind == "newline"
+        start = at
+        while start > 0 and tokens[start - 1].kind != "newline":
+            start -= 1
+        words = [token for token in tokens[start : at - 1] if token.terminal in ("WORD", "SILENT")]
+        if lone and ends and len(words) > 2 and len(words) == at - 1 - start and words[0].text[:1].isupper():
+            no_figure(scene, at)
 
 
 def asked_in_brackets(scene: Scene) -> None:

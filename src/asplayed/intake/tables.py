@@ -86,7 +86,7 @@ def find_tables(scene: Scene) -> None:
                     cell[0].terminal, cell[0].kind = "OTHER", "word"  # a letter of a column nobody knows is no flex
             for zone, cell in zip(columns, _cells_of(row), strict=False):
                 if zone == "head" and "loft" in columns:
-                    _whole_name(cell, _IN_MODELS)
+                    _whole_name(cell, _IN_MODELS, _first_text(row, columns.index("loft")))
                 if zone == "shaft" and {"SHAFTWORD", "FLEXWORD"} <= told:
                     _whole_name(cell, {"FLEXCODE", "LETTER"})
             for cell in _cells_of(row):
@@ -225,11 +225,17 @@ def _cells_of(row: list[Token]) -> list[list[Token]]:
     return cells
 
 
-def _whole_name(cell: list[Token], tails: set[str]) -> None:
+def _first_text(row: list[Token], column: int) -> str:
+    """What the cell of this column begins with."""
+    cells = _cells_of(row)
+    return cells[column][0].text if column < len(cells) and cells[column] else ""
+
+
+def _whole_name(cell: list[Token], tails: set[str], loft: str = "") -> None:
     """Where lofts and flexes have columns of their own, "Scaup 10", "Dunlin Start", "Burr X" are names."""
     for before, token in pairwise(cell):
         capital = token.text[:1].isupper() and token.terminal in tails
-        number = token.text.isdigit() and (int(token.text) <= 12 or int(token.text) >= 100) and "SILENT" in tails
+        number = token.text.isdigit() and token.text != loft and "SILENT" in tails
         if before.terminal == "WORD" and not token.glued and (capital or number):
             token.terminal, token.kind, token.value = "WORD", "word", token.lower
 

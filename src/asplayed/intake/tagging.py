@@ -70,10 +70,10 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
     if token.kind == "number":
         token.terminal = "SNUM" if token.sign else "NUM"
         letter = tagged[-2] if len(tagged) > 1 else None
-        small = isinstance(token.value, float) and 0 <= token.value <= 9 and token.text.isalpha()
+        small = isinstance(token.value, float) and 0 <= token.value < 10 and token.text[:1].isalpha()
         if small and letter is not None and letter.terminal == "LETTER" and letter.text in "CDE":
             tagged.pop(-2)  # "D two"
-            token.terminal, token.value = "SWV", f"{letter.text}{token.value:.0f}"
+            token.terminal, token.value = "SWV", f"{letter.text}{token.value:g}"
             token.text, token.start, token.column = f"{letter.text} {token.text}", letter.start, letter.column
             token.kind = "word"
             return
@@ -306,6 +306,10 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         if opens and token.text == "P" and ahead in (":", "=", ")", "]") and not {"putter", "pt", "ptr"} & set(words):
             token.terminal, token.value = "PUTTER", "putter"
         named = position + 2 < len(tokens) and tokens[position + 2].kind == "word"
+        dashed = ahead in ("-", "–", "—") and named and not tokens[position + 1].glued
+        if dashed and token.text in "DP" and before is not None and before.terminal in ("EQ", "COMMA", "STOP"):
+            club = "driver" if token.text == "D" else "putter"  # "D - Gannet 9 (…), 3W - Gannet 15 (…), P - Stint"
+            token.terminal, token.value = club.upper(), club
         if (
             opens
             and token.text == "P"

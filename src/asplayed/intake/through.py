@@ -133,6 +133,6 @@ class Through(Stride):
         header = self.scene.header
         irons = header is not None and header.family == "iron"
         if not found and phrase.rule == "bare" and values and values[0] <= 11 and not irons:
-            named = [draft for draft in drafts if draft.number == values[0]]
-            return named if len(named) == 1 else []  # "Ostrane 60 S in the three wood, 70 S in the seven"
+            numbered = [draft for draft in drafts if draft.number == values[0]]
+            return numbered if len(numbered) == 1 else []  # "Ostrane 60 S in the three wood, 70 S in the seven"
         return found

@@ -212,7 +212,8 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
         scene = self.scene
         scene.claims[self.at] = "silent"
         colon = self.at + 1 < len(self.tokens) and self.tokens[self.at + 1].text == ":"
-        scene.correcting_line = token.text.endswith(":") or colon
+        onward = self.tokens[self.at : scene.clause_end(self.at)] if token.lower.startswith("corrections") else []
+        scene.correcting_line = token.text.endswith(":") or colon or any(each.text == ":" for each in onward)
         scene.correcting = 2 if scene.drafts or scene.headers else 0  # "Sorry, I'm writing this at work": of no club
         self.at += 1
         return True
@@ -315,7 +316,7 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
         if rule == "group":
             return self._group(phrase)
         if rule == "same":
-            if self._of_the_set(phrase) or self._same_make(phrase):
+            if self._of_the_set(phrase) or self._same_make(phrase) or self._same_spec(phrase):
                 return True
             noun = phrase.tokens[-1].terminal
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
