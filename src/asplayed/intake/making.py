@@ -15,7 +15,7 @@ POINTERS = {"the", "his", "her", "my", "that", "this", "their", "its", "your", "
 
 def wedge_name(loft: float) -> str:
     """The trade's name of a wedge known by its stamp alone."""
-    if loft < 48.5:
+    if loft < 49.5:
         return "pitching wedge"
     if loft < 53.5:
         return "gap wedge"

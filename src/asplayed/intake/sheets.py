@@ -9,6 +9,7 @@ from itertools import pairwise
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tokens import DASHES, Token, line_end
+from asplayed.intake.was_and_is import IS, WAS
 
 _OF_HEIGHT = {"CM", "METRE", "INCH"}
 _DATED = {"ordered", "ready", "date", "dated", "due", "fitted", "built", "collected", "collect", "sent", "booked"}
@@ -296,6 +297,8 @@ def labels_of_lines(scene: Scene) -> None:
         label = tokens[at]
         if label.terminal != "WORD" or len(label.text) < 3 or tokens[at + 1].text != ":" or not scene.line_start(at):
             continue
+        if label.lower in WAS | IS:
+            continue  # "Current: driver Knot 9.5", "Proposed: driver Gannet 10.5"
         club = at + 2
         while club < len(tokens) and tokens[club].terminal == "SILENT":
             club += 1

@@ -490,7 +490,8 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
         heads = heads or (token.lower == "grips" and not self.scene.clause_drafts and {"are", "excepted"} <= set(told))
         if heads and len(self.scene.drafts) > 1:
             # "Grips: …" on a line of its own is said of every club but the putter, "all grips …" of the putter too
-            self.scene.focus = [draft for draft in self.scene.drafts if every or draft.family != "putter"]
+            whole = every and token.lower == "grips"
+            self.scene.focus = [draft for draft in self.scene.drafts if whole or draft.family != "putter"]
             self.scene.grouped = self.scene.grip_line = True
         self._claim(phrase, "silent" if not self.scene.focus else "club")
         if token.terminal in ("GRIPWORD", "SHAFTWORD"):

@@ -9,8 +9,8 @@ from asplayed.intake.persons import RELATED
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token, line_end
 
-_WAS = {"current", "currently", "old", "before", "existing", "previous", "previously"}
-_IS = {"proposed", "recommended", "new", "after", "fitted", "replacement", "recommendation", "now"}
+WAS = {"current", "currently", "old", "before", "existing", "previous", "previously"}
+IS = {"proposed", "recommended", "new", "after", "fitted", "replacement", "recommendation", "now"}
 _BRACKETED = {"was", "were", "previously", "formerly", "replaces", "replaced", "replacing", "old", "before"}
 _CLUBS = FAMILIES.keys() - {"CHIPPER"}
 _FITS = {"fit", "install", "fitted", "installed", "replace"}
@@ -75,7 +75,7 @@ def _heading(tokens: list[Token], at: int) -> str:
 
 def _label(word: str) -> str:
     related = word.endswith(("'s", "’s")) and word[:-2] in RELATED  # "wife's:" below "mine:"
-    return "was" if word in _WAS or related else "is" if word in _IS or word == "mine" else ""
+    return "was" if word in WAS or related else "is" if word in IS or word == "mine" else ""
 
 
 def _in_clauses(scene: Scene) -> None:
