@@ -37,6 +37,7 @@ _BROKEN = {
     "â€�": "”",
     "Ã—": "×",
 }
+_DOUBLED, _SINGLE = re.compile(r"(?<=\S)  (?=\S)"), re.compile(r"(?<=\S) (?=\S)")
 LONGEST = 40_000  # characters: many times the longest spoken walk-through of one set
 _MARGIN = re.compile(r"(?m)^([ \t]*)[>*•-]")
 _COUNTED = re.compile(r"[ \t]*(?:\d{1,2}[.)][ \t]|\[?\d{1,2}:\d\d)")
@@ -96,6 +97,8 @@ def plain_text(text: str) -> str:
             text = text.replace(broken, whole)
     if _HTML.search(text):
         text = html.unescape(_HTML.sub(" ", text))
+    if len(_DOUBLED.findall(text)) > 4 * len(_SINGLE.findall(text)):
+        text = _DOUBLED.sub(" ", text)  # every gap is doubled: none parts columns
     text = _IRONS.sub(" ", text)
     text = _DATE.sub(r"\1 \2 \3", text)
     return _unquoted(_led(_punctuated(_without_margin(_without_emphasis(text)))))

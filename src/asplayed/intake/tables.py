@@ -22,6 +22,7 @@ _GONE = {"none", "out", "gone", "nothing", "no", "dropped", "sold", "removed"}
 _IN_MODELS = {
     "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV",
 }  # fmt: skip
+_SMALL_FLEXES = {"l", "a", "r", "s", "x", "tx", "sr", "xs"}
 _NOTHING = {"null", "nan", "nil", "none", "n/a", "na"}
 _KEPT = {"unchanged", "same", "no change", "as before", "ditto", "as was", "kept", "stays", "no changes"}
 _OWNERS = {"member", "owner", "player", "name", "client", "customer", "golfer"}
@@ -85,6 +86,9 @@ def find_tables(scene: Scene) -> None:
                 if new and len(cell) == 1 and cell[0].terminal in ("FLEXCODE", "LETTER"):
                     cell[0].terminal, cell[0].kind = "OTHER", "word"  # a letter of a column nobody knows is no flex
             for zone, cell in zip(columns, _cells_of(row), strict=False):
+                small = zone == "shaft" and len(cell) == 1 and cell[0].terminal == "WORD"
+                if small and cell[0].text in _SMALL_FLEXES and "FLEXWORD" in told:
+                    cell[0].terminal, cell[0].value = "FLEXCODE", cell[0].text.upper()
                 if zone == "head" and "loft" in columns:
                     _whole_name(cell, _IN_MODELS, _first_text(row, columns.index("loft")))
                 if zone == "shaft" and {"SHAFTWORD", "FLEXWORD"} <= told:
