@@ -32,6 +32,7 @@ _MONTHS = {
 
 
 KIN = {"granny", "gran", "nan", "nana", "grandad", "grandpa", "grandma", "mum", "mom", "dad", "daddy", "mummy", "pop"}
+_LINKING = {"COMMA", "EQ", "SILENT", "DASH"}  # what may stand between a club and its model
 # What is ticked off behind a line, and is no part.
 _REMARKS = {
     "checked", "passed", "done", "ok", "okay", "present", "absent", "approved", "verified", "ready", "paid", "good",
@@ -127,15 +128,18 @@ def _one_who_says(scene: Scene, position: int) -> bool:
 
 
 def _behind_club(scene: Scene, position: int) -> bool:
-    """True for the "sanderling" of "driver sanderling 10.5 / …": right behind its club, before a figure or a mark."""
-    after = scene.tokens[position + 1] if position + 1 < len(scene.tokens) else None
+    """True for the "sanderling" of "driver sanderling 10.5 / …", the "knapweed" of "4h: knapweed, 22".
+
+    Right behind its club, and before a figure, a mark or, where nobody writes capitals, another word of a name.
+    """
+    tokens, last = scene.tokens, scene.last_end
+    after = tokens[position + 1] if position + 1 < len(tokens) else None
     closed = after is None or after.kind in ("number", "newline") or after.terminal in ("SLASH", "PIPE", "COMMA")
     closed = closed or (after is not None and after.lower in ("too", "again", "also"))
-    short = after is not None and after.terminal == "WORD" and len(after.text) < 4  # "irons 5 to pw gosling hx with …"
-    if short and scene.last_end == position and not scene.cased:
-        return True
-    comma = position > 0 and scene.tokens[position - 1].terminal == "COMMA"  # "4h, knapweed, 22"
-    return scene.last_end == position - comma and closed and terse(scene, position)
+    onward = after is not None and after.terminal == "WORD" and after.lower not in ordinary_words()
+    closed = closed or (onward and not scene.cased)
+    between = tokens[last:position] if 0 <= last <= position < last + 4 else [tokens[position]]
+    return closed and all(token.terminal in _LINKING for token in between) and terse(scene, position)
 
 
 def _opens_list_line(scene: Scene, position: int) -> bool:
