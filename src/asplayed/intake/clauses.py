@@ -261,7 +261,7 @@ def _name_by_letter(token: Token) -> None:
 def _putter_of_list(scene: Scene, at: int) -> bool:
     """True for the P of "P  Gannet 35\"" where the lines before it begin with other clubs and no putter is named."""
     tokens = scene.tokens
-    if any(token.terminal == "PUTTER" for token in tokens):
+    if any(token.terminal == "PUTTER" and token.text != "P" for token in tokens):
         return False
     opens = [place for place in range(at) if place == 0 or tokens[place - 1].kind == "newline"]
     return sum(_opens_club(tokens, place) for place in opens) >= 3

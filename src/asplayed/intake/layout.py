@@ -210,7 +210,8 @@ def _numbered_clubs(scene: Scene) -> None:
     found: list[tuple[int, int]] = []
     expected = 1.0
     for at in range(len(tokens) - 3):
-        opens = not at or tokens[at - 1].terminal in ("NEWLINE", "BULLET")
+        led = tokens[at - 1]
+        opens = not at or led.terminal == "NEWLINE" or (led.terminal == "BULLET" and not led.text.isdigit())
         if not (opens and tokens[at].text.isdigit() and tokens[at].value == expected):
             continue
         ranged = tokens[at + 1].text in DASHES and tokens[at + 2].text.isdigit()

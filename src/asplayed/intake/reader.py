@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from copy import copy
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -73,7 +74,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     known.learn_parts(parts)
 
     def walk(*, tables: bool) -> Scene:
-        scene = Scene(source, tagged, beforehand)
+        scene = Scene(source, [copy(token) for token in tagged], beforehand)  # what is settled changes tokens
         prepare(scene, tables=tables)
         Walk(scene, known).run()
         return scene

@@ -206,6 +206,9 @@ class Sharing(Stride):
 
     def _before(self, draft: Draft, paths: tuple[str, ...], targets: list[Draft]) -> Draft | None:
         drafts = self.scene.drafts
+        irons = [other for other in drafts if other.family == "iron" and other.in_range and other not in targets]
+        if draft.name in _SET_WEDGES and len(paths) > len(_COPIES["SHAFTWORD"]) and irons:
+            return irons[-1]  # "the pitching wedge came with them and is the same in everything"
         end = drafts.index(draft) if draft in drafts else len(drafts)
         for other in reversed(drafts[:end]):
             if other not in targets and any(other.has(path) for path in paths[:3]):

@@ -214,8 +214,6 @@ def counted(scene: Scene) -> None:
         if tokens[at].terminal in _LABELS and tokens[at + 1].terminal == "NUM" and scene.line_start(at):
             if tokens[at + 2].text in (":", ")", "-", "–", "—"):
                 labels.setdefault(tokens[at].terminal, []).append(at + 1)
-        elif tokens[at].lower == "qty" and tokens[at + 1].terminal == "NUM" and scene.line_start(at):
-            scene.hide(at, at + 2)  # "Qty 5  Irons 6-PW"
         elif tokens[at].text.isdigit() and tokens[at + 1].lower in ("no", "off", "pcs", "pc") and scene.line_start(at):
             behind = at + 2 + (tokens[at + 2].text == ".")  # "1 no. driver", "6 off irons"
             if behind < len(tokens) and tokens[behind].terminal in (*_LABELS, "DRIVER", "PUTTER", "NUM", "NAMEDWEDGE"):
@@ -252,7 +250,7 @@ def _numbered_entries(scene: Scene) -> None:
         closed = number + 1 < len(tokens) and tokens[number + 1].text in ((".", ":", ")") if named else ("]",))
         if tokens[number].kind == "number" and tokens[number].text.isdigit() and closed:
             spans.append((at, number + 2))
-    spans = spans if len(spans) > 1 else _numbered_rows(tokens)
+    spans = spans if len(spans) > 1 else _pieces_counted(tokens)
     if len(spans) < 2:
         return
     counts = {tokens[end - 2].text for start, end in spans if end - start > 2}
@@ -269,22 +267,19 @@ def _club_numbered(tokens: list[Token], at: int) -> bool:
     return phrase is not None and phrase.rule in (*CLUBS_NAMED, "span", "dashed")
 
 
-def _numbered_rows(tokens: list[Token]) -> list[tuple[int, int]]:
-    """The "01", "02", "03" that lines begin with, wide apart from what follows, one more each line."""
+def _pieces_counted(tokens: list[Token]) -> list[tuple[int, int]]:
+    """The counts of an order's lines: "1    Driver, Gannet", "6    Irons, Burr", "11   Grips, Norrby"."""
     begins = [at for at in range(len(tokens) - 1) if at == 0 or tokens[at - 1].kind == "newline"]
     places = [
         at
         for at in begins
-        if tokens[at].text.isdigit() and tokens[at + 1].line == tokens[at].line
+        if tokens[at].text.isdigit()
+        and tokens[at + 1].line == tokens[at].line
         and tokens[at + 1].start - tokens[at].end > 1
-    ]  # fmt: skip
-    rising = all(int(tokens[one].text) + 1 == int(tokens[two].text) for one, two in pairwise(places))
+    ]
     counts = [at for at in places if tokens[at + 1].terminal in _COUNTABLE or _club_numbered(tokens, at + 1)]
-    if len(counts) > 2 and len(counts) == len(places) and not rising:
-        return [(at, at + 1) for at in places]  # "1    Driver, Gannet", "6    Irons, Burr", "11   Grips, Norrby"
-    return (
-        [(at, at + 1) for at in places] if len(places) > 2 and rising and tokens[places[0]].text in ("1", "01") else []
-    )
+    rising = all(int(tokens[one].text) + 1 == int(tokens[two].text) for one, two in pairwise(places))
+    return [(at, at + 1) for at in places] if len(counts) > 2 and len(counts) == len(places) and not rising else []
 
 
 def labels_of_lines(scene: Scene) -> None:

@@ -305,6 +305,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
             token.terminal, token.value = "PUTTER", "putter"  # "P Smew 35" where the driver is "D"
         if opens and token.text == "P" and ahead in (":", "=", ")", "]") and not {"putter", "pt", "ptr"} & set(words):
             token.terminal, token.value = "PUTTER", "putter"
+        if token.text == "P" and before is not None and before.lower in ("not", "but", "except", "excl", "bar"):
+            token.terminal, token.value = "PUTTER", "putter"  # "Grips Norrby, not P", "All but P: new grips"
         named = position + 2 < len(tokens) and tokens[position + 2].kind == "word"
         dashed = ahead in ("-", "–", "—") and named and not tokens[position + 1].glued
         if dashed and token.text in "DP" and before is not None and before.terminal in ("EQ", "COMMA", "STOP"):

@@ -193,6 +193,8 @@ def _speakers(scene: Scene) -> dict[str, list[tuple[int, int]]]:
             found.setdefault(name, []).append((at, end + 1))
         elif tokens[at + 1].text == ":" and len(tokens[at].text) > 1:
             unknown = tokens[at].terminal == "WORD" or scene.claims[at] or tokens[at].lower in _ASKING | _PLAYERS
+            if tokens[at].lower in ("in", "out", "was", "now", "old", "new", "from", "to"):
+                continue  # "Out: Reed 55 S. In: Reed 65 X"
             if unknown or tokens[at].terminal == "BULLET":
                 found.setdefault(tokens[at].lower, []).append((at, at + 2))
     return {name: places for name, places in found.items() if " " not in name or len(places) > 1}

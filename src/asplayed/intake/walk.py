@@ -385,6 +385,9 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
             self._claim(opening, "silent")
             return True
         led = [token.lower for token in self.tokens[max(0, phrase.start - 2) : phrase.start]]
+        if led[-1:] == ["with"] and phrase.tokens[0].lower == "them" and self.scene.line_drafts:
+            self._claim(phrase, "silent")  # "the pitching wedge came with them"
+            return True
         if led[-1:] == ["in"] and len(phrase.tokens) == 1 and self.scene.same and phrase.has("ALL"):
             self._claim(phrase, "silent")  # "the same in everything", "matches the irons in everything"
             return True
