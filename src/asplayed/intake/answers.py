@@ -10,7 +10,7 @@ import msgspec
 
 from asplayed.clubs import Club, GolfSet, Grip, PutterParts, Sleeve, as_read
 from asplayed.errors import BadInput
-from asplayed.intake.facts import limits
+from asplayed.intake.bare import limits
 from asplayed.quantities import Figure, Source, read_quantity
 
 _UNITS = {

@@ -10,7 +10,7 @@ from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import EXCEPT, ordinary
 
-_SWAPS = {"swapped", "swap", "traded", "switched", "replaced", "changed", "exchanged"}
+_SWAPS = {"swapped", "swap", "swapping", "swaps", "traded", "switched", "replaced", "changed", "exchanged"}
 _SUBJECTS = {"there's", "there", "i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
 _SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"])
@@ -45,7 +45,7 @@ def set_taken_out_aside(scene: Scene) -> None:
             new = phrase.end + 1
             while new < len(tokens) and tokens[new].terminal == "SILENT":
                 new += 1
-            if new < len(tokens) and tokens[new].terminal == "WORD":
+            if new < len(tokens) and tokens[new].terminal == "WORD" and not _club_within(tokens, new):
                 continue  # "I changed my driver to a Wigeon": the driver is told of
             end = phrase.end
         elif token.lower == "out" and at and _gone(tokens, at):
@@ -57,6 +57,15 @@ def set_taken_out_aside(scene: Scene) -> None:
         if end - start < 2:
             continue
         scene.set_aside(start, end)
+
+
+def _club_within(tokens: list[Token], at: int) -> bool:
+    """True for the "Wigeon 7 wood" of "swapping a 5 wood for a Wigeon 7 wood": a model and another club."""
+    for place in range(at + 1, min(at + 4, len(tokens))):
+        phrase = phrase_at(tokens, place)
+        if phrase is not None:
+            return phrase.rule in CLUBS_NAMED
+    return False
 
 
 def set_quoted_aside(scene: Scene) -> None:
@@ -444,6 +453,10 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
             return start, comma  # "he used to have the old one, now it's the new one"
         if tokens[comma].terminal == "COMMA" and [token.lower for token in tokens[comma + 1 : comma + 3]] in _SO:
             return start, comma  # "I started the year with an Avocet, so it's a Stint now"
+    opens = at == 0 or tokens[at - 1].kind == "newline"
+    wide = at + 1 < len(tokens) and tokens[at + 1].start - tokens[at].end > 1
+    if opens and (wide or tokens[at].text.isupper()):
+        return start, end  # "TRADED IN  Knot driver 9.5, Knot 3 wood": the line's label
     if (bracket := _own_bracket(scene, at, start, end)) is not None:
         return bracket
     colon = at + 1 < end and tokens[at + 1].text == ":"

@@ -28,8 +28,8 @@ from asplayed.clubs import (
 )
 from asplayed.errors import Refused
 from asplayed.intake.accounting import unplaced
+from asplayed.intake.bare import limits
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.facts import limits
 from asplayed.intake.making import wedge_name
 from asplayed.intake.reach import give_to_everyone, whose
 from asplayed.intake.scene import Doubt, Scene

@@ -10,6 +10,18 @@ from asplayed.intake.wording import VERBS
 
 _BALL_VERBS = {"plays", "play", "uses", "use", "used", "games", "gamed", "played", "playing", "using", "gaming"}
 _BALL_NAME = {"WORD", "LETTER", "NUM", "FLEX", "FLEXCODE", "POSCODE", "HYPHEN", "SWV"}
+_ON = {
+    "if",
+    "when",
+    "because",
+    "cos",
+    "lol",
+    "though",
+    "tho",
+    "anyway",
+    "but",
+    "so",
+}  # where talk goes on behind a ball
 _NUMBERS = {"one", "two", "three", "four", "five", "six", "seven", "x"}
 
 
@@ -32,6 +44,8 @@ def ball_run(scene: Scene, run: NameRun) -> NameRun:
     tokens = scene.tokens
     end = run.end
     while end < len(tokens) and tokens[end].terminal in _BALL_NAME and not scene.claims[end]:
+        if tokens[end].lower in _ON:
+            break  # "a pink puffcap if it matters"
         end += 1
     while end - 1 > run.start and tokens[end - 1].terminal == "COLOUR":
         end -= 1

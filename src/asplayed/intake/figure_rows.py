@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake import facts as said
+from asplayed.intake.bare import bare as bare_figure
 from asplayed.intake.drafts import Draft, Entry, of_group
 from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at
 from asplayed.intake.stride import Stride
@@ -157,7 +158,7 @@ def _figures(figure: Phrase, zone: str, drafts: list[Draft]) -> list[tuple[Draft
     for draft in drafts:
         amount: Amount | None = figure.amounts[0] if figure.amounts else None
         bare = figure.rule == "bare" and amount is not None
-        facts = said.bare(amount, figure, draft, zone) if bare and amount else said.change(figure, draft, zone)
+        facts = bare_figure(amount, figure, draft, zone) if bare and amount else said.change(figure, draft, zone)
         if not facts or len(facts) > 1:
             return []
         entry = facts[0][1]._replace(group=of_group(len(drafts)))

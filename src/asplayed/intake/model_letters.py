@@ -68,7 +68,9 @@ def _flexes_of_models(scene: Scene) -> list[int]:
     for at in range(1, len(tokens) - 3):
         if tokens[at].terminal != "FLEX" or not tokens[at].text[:1].isupper() or tokens[at].text.isupper():
             continue
-        closed = tokens[at + 1].terminal in ("COMMA", "NEWLINE", "LPAR") and _close_behind(scene, at, capitals=False)
+        closed = tokens[at + 1].terminal in ("COMMA", "NEWLINE", "LPAR", "STOP") and _close_behind(
+            scene, at, capitals=False
+        )
         if tokens[at].text == "Lady" and closed:
             found.append(at)  # "Sorrel Lady, 13 degrees": nobody's flex is called so in the single
             continue

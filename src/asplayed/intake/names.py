@@ -245,6 +245,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     if _tail_letter(scene, start, at):
         return 1
     gripped = any(each.terminal == "GRIPWORD" for each in tokens[max(0, start - 3) : start])
+    if gripped and token.terminal == "EVENTKIND" and written:
+        return 1  # "Grips: Baize Classic": no event
     on = after is not None and after.lower == "on"
     if gripped and token.terminal in TAILS and token.text.islower() and not scene.cased and (alone or on):
         return 1  # "ropewalk flat grip", "grip ropewalk flat"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from asplayed.intake import facts as said
 from asplayed.intake.ahead import flexed
+from asplayed.intake.bare import bare, loft_of_family
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, says
@@ -527,7 +527,7 @@ class Opening(Stride):
         if club is not None and club.rule == "club" and phrase.amounts[0].unit in ("in", "mm", "cm"):
             if len(self.scene.focus) < 2:
                 return False
-            facts = said.bare(phrase.amounts[0], phrase, self.scene.focus[0], "")
+            facts = bare(phrase.amounts[0], phrase, self.scene.focus[0], "")
             self.names.waiting = Draft("iron")
             for path, entry in facts or []:
                 self.names.waiting.put(path, entry)
@@ -537,7 +537,7 @@ class Opening(Stride):
             return False
         word = club.first("WOOD", "HYBRID", "DIRON", "DRIVER", "MINIDRIVER")
         value = phrase.amounts[0].value
-        if word is None or not said.loft_of_family(word.terminal, value) or self.scene.same:
+        if word is None or not loft_of_family(word.terminal, value) or self.scene.same:
             return False
         if self.scene.focus and not self.names.pending and not self.scene.focus[-1].has("head.loft"):
             return False

@@ -31,6 +31,8 @@ RELATED = {
 _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
 _OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
 _OWNED = {"bag", "set", "clubs", "list", "build", "gear", "file", "card", "specs", "order", "ticket"}
+_SAYING = {"says", "said", "explains", "admits"}
+_QUOTES = {'"', "”", "'", "’", ","}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
@@ -39,6 +41,10 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     tokens = scene.tokens
     words = [tokens[at] for at in range(run.start, run.end) if tokens[at].terminal != "HYPHEN"]
     if _introduced_in_small_letters(scene, run, words):
+        return True
+    if {token.lower for token in tokens[max(0, run.start - 2) : run.start]} & {"called", "named"}:
+        return False  # "a boxed set called the Gannet Starter"
+    if _quoted(scene, run, words):
         return True
     if run.start > 1 and tokens[run.start - 1].terminal == "EQ" and tokens[run.start - 2].terminal in _OF_CLUBS:
         return False  # "Hand: right", and below it "Model: Gannet"
@@ -304,6 +310,9 @@ def _of_somebody_else(scene: Scene) -> bool:
 
 def _speaks_to_its_reader(scene: Scene) -> bool:
     """True where a letter speaks of its reader's things; the "Yours ever" at its foot does not."""
+    pairs = pairwise(token.lower for token in scene.tokens)
+    if any(first == "you" and second in ("keep", "kept", "chose", "preferred") for first, second in pairs):
+        return True  # "Putter: you keep the Stint"
     yours = any(token.lower == "yours" and not scene.line_start(at) for at, token in enumerate(scene.tokens))
     return yours or bool(scene.lowers & {"your", "you're", "you've"})
 
@@ -356,6 +365,14 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
         after == "SILENT" and tokens[run.end].lower == "my"
     )
     return led and (ends or _at_event(scene, run.end)) and run.end - run.start <= 3
+
+
+def _quoted(scene: Scene, run: NameRun, words: list[Token]) -> bool:
+    """True for who is quoted before any club: "I like a driver that sits open," says Ada Brandt."""
+    if run.start < 2 or "player" in scene.facts or len(words) != 2 or any(draft.facts for draft in scene.drafts):
+        return False
+    mark, verb = [token.lower for token in scene.tokens[run.start - 2 : run.start]]
+    return verb in _SAYING and mark in _QUOTES and all(word.text[:1].isupper() for word in words)
 
 
 def _introduced_in_small_letters(scene: Scene, run: NameRun, words: list[Token]) -> bool:

@@ -57,7 +57,9 @@ class Reach(Whose):
         token = phrase.tokens[0]
         alone = token.terminal in _PARTS and self._nothing_but_a_part(phrase)
         plural = token.lower in ("grips", "shafts")
-        if scene.drafts or scene.headers or self.names.waiting is not None or not (alone or plural):
+        every = plural and phrase.start > 0 and self.tokens[phrase.start - 1].terminal == "ALL"
+        headed = bool(scene.headers) and not every  # "Irons: Gannet …", and below it "All grips: Norrby"
+        if scene.drafts or headed or self.names.waiting is not None or not (alone or plural):
             return False
         at = phrase.start - 1
         while at >= 0 and self.tokens[at].terminal in ("ALL", "SILENT"):

@@ -44,7 +44,7 @@ class Names(Plurals):
         scene, tokens = self.scene, self.scene.tokens
         before = tokens[run.start - 1] if run.start else None
         after = tokens[run.end] if run.end < len(tokens) else None
-        if after is not None and self._event_kind(after) and zone != "head":
+        if after is not None and self._event_kind(after) and zone not in ("head", "grip", "shaft"):
             return "event" if self._event(run) else None
         if zone in ("player", "event", "ball"):
             return zone

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from asplayed.intake.bare import loft_of_family
 from asplayed.intake.drafts import Draft
-from asplayed.intake.facts import loft_of_family
 from asplayed.intake.making import Making
 from asplayed.intake.next_club import lofts_under
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from asplayed.intake import facts as said
 from asplayed.intake.again import Again
+from asplayed.intake.bare import bare
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.tokens import Token
@@ -132,7 +133,7 @@ class Series(Again):
             found = []
         for draft, (amount, phrase) in zip(scene.focus, found, strict=not entries):
             told = amount if amount.unit or not unit else Amount(amount.token, unit)
-            facts = said.bare(told, phrase, draft, zone or self.zone)
+            facts = bare(told, phrase, draft, zone or self.zone)
             if not facts:
                 return False
             entries.append((draft, *facts[0]))

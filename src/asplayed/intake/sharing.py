@@ -247,6 +247,9 @@ class Sharing(Stride):
             if len(values) != 1 or len(holders) == len(drafts):
                 continue
             first, last = drafts[0], drafts[-1]
+            own = any("head.name" in draft.facts and not draft.facts["head.name"].group for draft in drafts[1:])
+            if path.startswith("shaft.") and path in first.facts and path not in last.facts and own:
+                continue  # "PW, Gannet, the same shaft, and a sand wedge, the Burr"
             onward = path == "head.name" and drafts[0].family in ("wood", "hybrid")
             if (
                 path in last.facts

@@ -118,7 +118,7 @@ def short_dates(scene: Scene) -> None:
 def _date_of_heading(scene: Scene, at: int) -> str | None:
     """The date of "14/3/26" that ends a first line without a club; None where the month stays open."""
     day, month, year = (int(scene.tokens[at + step].text) for step in (0, 2, 4))
-    ends = (
+    ends = at == 0 or (
         at + 5 >= len(scene.tokens) or scene.tokens[at + 5].kind == "newline" or scene.tokens[at + 5].terminal == "HAND"
     )
     heads = (
@@ -206,7 +206,7 @@ def counted(scene: Scene) -> None:
     for at in range(len(tokens) - 2):
         others = tokens[at].lower == "other" and tokens[at].terminal == "SILENT" and tokens[at + 1].text in _FEW
         counted = tokens[at + 1].terminal == "NUM" and tokens[at].lower == "number" and at > 0
-        if counted and (tokens[at - 1].terminal in ("COMMA", "AND") or tokens[at - 1].kind == "newline"):
+        if counted and (tokens[at - 1].terminal in ("COMMA", "AND", "SILENT") or tokens[at - 1].kind == "newline"):
             tokens[at].terminal = "SILENT"  # "hybrids, number four and number five"
         if others and tokens[at - 1].lower == "the" and tokens[at + 2].terminal not in ("IRON", "WOOD", "DEG", "INCH"):
             tokens[at].terminal, tokens[at].value, tokens[at].lower = "THOSE", "those", "others"

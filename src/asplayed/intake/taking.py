@@ -46,6 +46,9 @@ class Taking(Series):
         if phrase.rule == "bare" and behind[-1:] in (["not"], ["of"]) and self._instead(phrase):
             return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        if phrase.rule == "bare" and after is not None and after.terminal == "NOTE" and after.lower == "handicap":
+            self.at = phrase.end  # "5 handicap"
+            return True
         if phrase.rule == "bare" and after is not None and after.lower in _OF_FLIGHT:
             self.at = phrase.end  # "a good ten yards past my old one", "7i 76mph"
             return True

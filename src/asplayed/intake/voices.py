@@ -217,11 +217,11 @@ def _called_by_name(scene: Scene, names: set[str]) -> None:
 
 
 def _only_asked(scene: Scene, at: int) -> None:
-    """ "HOST: Next one down?": a question sets no club up or down."""
+    """ "HOST: Next one down?", "SHOP: Standard length?": a question sets no club up or down."""
     end = scene.clause_end(at)
     if end < len(scene.tokens) and scene.tokens[end].text == "?":
         for token in scene.tokens[at:end]:
-            if token.terminal in ("UP", "DOWN", "LONG", "SHORT", "OPEN", "CLOSED"):
+            if token.terminal in ("UP", "DOWN", "LONG", "SHORT", "OPEN", "CLOSED", "STD"):
                 token.terminal = "SILENT"
 
 

@@ -8,16 +8,14 @@ from asplayed.intake.ahead import TAILS, flexed, unnamed
 from asplayed.intake.balls import ball_run
 from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.excepting import Excepting
 from asplayed.intake.figure_rows import FigureRows
 from asplayed.intake.labels import Labels
 from asplayed.intake.making import wedge_name
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.opening import Opening
-from asplayed.intake.otherwise import Otherwise
+from asplayed.intake.part_labels import PartLabels
 from asplayed.intake.persons import with_initials
 from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
-from asplayed.intake.reach import Reach
 from asplayed.intake.scene import Doubt
 from asplayed.intake.sharing import Sharing
 from asplayed.intake.taking import Taking
@@ -25,20 +23,12 @@ from asplayed.intake.tokens import Token
 from asplayed.intake.voices import name_in_full
 from asplayed.intake.wording import prose
 
-_ZONES = {
-    "LOFT": "loft", "LIE": "lie", "BOUNCE": "bounce", "LENGTH": "length", "TORQUE": "torque",
-    "FREQUENCY": "frequency", "TOTALMASS": "total", "TOEHANG": "toe_hang", "HEADMASS": "head.mass",
-    "SHAFTWORD": "shaft", "GRIPWORD": "grip", "HEADWORD": "head", "SLEEVE": "sleeve", "WEIGHT": "weight",
-    "WRAP": "wraps", "SOLEWORD": "sole", "NECKWORD": "neck", "FLEXWORD": "shaft", "BENT": "bend",
-}  # fmt: skip
-
-
 _SHOUTED = re.compile(r"^[A-Z]{3,} (?=[A-Z][a-z]+ [A-Z][a-z])")  # "WINNER Ada Brandt": a heading's word
 _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
 
-class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows, Otherwise):
+class Walk(Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -318,6 +308,8 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
         if rule == "same":
             if self._of_the_set(phrase) or self._same_make(phrase) or self._same_spec(phrase):
                 return True
+            if self._grip_of_everyone(phrase):
+                return True
             noun = phrase.tokens[-1].terminal
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
                 return False
@@ -434,73 +426,6 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
             return True
         return False
 
-    def _take_label(self, phrase: Phrase) -> bool:
-        token = phrase.tokens[0]
-        self.zone = _ZONES.get(token.terminal, self.zone)
-        if token.terminal == "HEADWORD" and self._closes_head(phrase):
-            self.zone = ""
-            self._claim(phrase, "club")
-            return True
-        if self._everyone(phrase):
-            self._claim(phrase, "club")
-            return True
-        owner = self.tokens[phrase.start - 1].lower if phrase.start else ""
-        if owner == "their" and token.lower in ("shafts", "grips") and len(self.scene.focus) == 1:
-            self.scene.focus = self.mentions.recent() or self.scene.focus
-            self.scene.grouped = len(self.scene.focus) > 1
-        if token.lower == "shafts" and self.scene.line_start(phrase.start):
-            self.scene.shaft_line = True
-            before = self.scene.before_drafts
-            if len(before) > len(self.scene.focus) and all(draft in before for draft in self.scene.focus):
-                self.scene.focus = (
-                    [draft for draft in before if draft.family == self.scene.focus[-1].family]
-                    if (self.scene.focus)
-                    else []
-                )
-                self.scene.grouped = len(self.scene.focus) > 1
-        after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
-        lead = phrase.start
-        while lead > 0 and self.tokens[lead - 1].lower in ("the", "of", "his", "her", "my"):
-            lead -= 1  # "All the shafts but the putter's"
-        every = lead > 0 and self.tokens[lead - 1].terminal == "ALL"
-        opens = self.scene.line_start(lead - every)
-        heads = (
-            token.lower == "grips"
-            and opens
-            and after is not None
-            and (
-                after.text == ":"
-                or after.terminal == "NEWLINE"
-                or (after.terminal == "WORD" and not prose(self.scene, phrase.start))
-                or self._said_of_no_club(phrase.end)
-            )
-        )
-        told = [each.lower for each in self.tokens[phrase.end : phrase.end + 6]]
-        but = self._grips_but(phrase.end) if (token.lower == "grips" or every) and opens else None
-        if but is not None:
-            self.scene.focus, self.scene.grouped, self.scene.grip_line = but, True, True
-            self._claim(phrase, "club")
-            return True
-        heads = heads or (every and opens and "gripped" in token.lower)  # "All gripped with Tessary"
-        colon = after is not None and after.text == ":" and opens
-        end = self.scene.clause_end(phrase.end)
-        heads = (
-            heads
-            or (  # "Grip: Tessary (all but putter)"
-                token.lower == "grip" and colon and any(one.terminal == "ALL" for one in self.tokens[phrase.end : end])
-            )
-        )
-        heads = heads or (token.lower == "grips" and not self.scene.clause_drafts and {"are", "excepted"} <= set(told))
-        if heads and len(self.scene.drafts) > 1:
-            # "Grips: …" on a line of its own is said of every club but the putter, "all grips …" of the putter too
-            whole = every and token.lower == "grips"
-            self.scene.focus = [draft for draft in self.scene.drafts if whole or draft.family != "putter"]
-            self.scene.grouped = self.scene.grip_line = True
-        self._claim(phrase, "silent" if not self.scene.focus else "club")
-        if token.terminal in ("GRIPWORD", "SHAFTWORD"):
-            self.names.claim_last(self.zone)
-        return True
-
     def _name(self) -> bool:
         run = run_at(self.scene, self.names.known, self.at)
         if run is None:
@@ -541,7 +466,10 @@ class Walk(Cells, Taking, Opening, Sharing, Reach, Excepting, Labels, FigureRows
             used = self.tokens[run.start - 1].lower if run.start else ""
             if used in ("use", "uses", "play", "plays") and run.text[-2:] not in ("us", "ss", "is"):
                 run = run._replace(text=run.text.removesuffix("s"))  # "I use Pellan Darts"
-            known = scene.ball.get("name")
+            known = scene.ball.get("name") if run.start and scene.claims[run.start - 1] in ("ball", "silent") else None
+            if known is None and "name" in scene.ball:
+                self.at = run.end
+                return  # "a pink puffcap if it matters": talk behind the ball
             scene.ball["name"] = f"{known} {run.text}" if known else run.text
             self.zone = "ball"
             kind = "ball"

@@ -12,7 +12,7 @@ from asplayed.intake.scene import Scene
 VERBS = {
     "plays", "uses", "carries", "has", "swings", "games", "hits", "wants", "used", "played", "carried", "had",
     "gamed", "use", "play", "prefers", "likes", "putts", "came", "comes", "visited", "asked", "wins", "won", "took",
-    "takes", "claimed", "lifted", "captured",
+    "takes", "claimed", "lifted", "captured", "changed", "switched",
 }  # fmt: skip
 # What only people do: "Sam took half an inch off", "Ada reckons".
 _SAYS = {
@@ -139,7 +139,9 @@ def _behind_club(scene: Scene, position: int) -> bool:
     onward = after is not None and after.terminal == "WORD" and after.lower not in ordinary_words()
     closed = closed or (onward and not scene.cased)
     between = tokens[last:position] if 0 <= last <= position < last + 4 else [tokens[position]]
-    return closed and all(token.terminal in _LINKING for token in between) and terse(scene, position)
+    linked = all(token.terminal in _LINKING for token in between)
+    short = onward and after is not None and len(after.text) < 4  # "irons are 6 to pw lapwing ht with …"
+    return closed and linked and (terse(scene, position) or (short and not scene.cased))
 
 
 def _opens_list_line(scene: Scene, position: int) -> bool:

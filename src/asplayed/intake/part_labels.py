@@ -1,0 +1,111 @@
+"""The words that name a part of a club: the zone they open, and the clubs a line of shafts or grips is said of."""
+
+from __future__ import annotations
+
+from asplayed.intake.excepting import Excepting
+from asplayed.intake.otherwise import Otherwise
+from asplayed.intake.phrases import Phrase
+from asplayed.intake.reach import Reach
+from asplayed.intake.wording import prose
+
+_ZONES = {
+    "LOFT": "loft", "LIE": "lie", "BOUNCE": "bounce", "LENGTH": "length", "TORQUE": "torque",
+    "FREQUENCY": "frequency", "TOTALMASS": "total", "TOEHANG": "toe_hang", "HEADMASS": "head.mass",
+    "SHAFTWORD": "shaft", "GRIPWORD": "grip", "HEADWORD": "head", "SLEEVE": "sleeve", "WEIGHT": "weight",
+    "WRAP": "wraps", "SOLEWORD": "sole", "NECKWORD": "neck", "FLEXWORD": "shaft", "BENT": "bend",
+}  # fmt: skip
+
+
+class PartLabels(Reach, Excepting, Otherwise):
+    """The part of the walk that takes "shaft", "grips", "loft": a part or a figure the next words belong to."""
+
+    def _take_label(self, phrase: Phrase) -> bool:
+        token = phrase.tokens[0]
+        self.zone = _ZONES.get(token.terminal, self.zone)
+        if token.terminal == "HEADWORD" and self._closes_head(phrase):
+            self.zone = ""
+            self._claim(phrase, "club")
+            return True
+        if self._everyone(phrase):
+            self._claim(phrase, "club")
+            return True
+        owner = self.tokens[phrase.start - 1].lower if phrase.start else ""
+        if owner == "their" and token.lower in ("shafts", "grips") and len(self.scene.focus) == 1:
+            self.scene.focus = self.mentions.recent() or self.scene.focus
+            self.scene.grouped = len(self.scene.focus) > 1
+        self._shafts_of_line(phrase)
+        if self._grip_of_everyone(phrase) or self._grips_of_line(phrase):
+            return True
+        self._claim(phrase, "silent" if not self.scene.focus else "club")
+        if token.terminal in ("GRIPWORD", "SHAFTWORD"):
+            self.names.claim_last(self.zone)
+        return True
+
+    def _shafts_of_line(self, phrase: Phrase) -> None:
+        """Let "Shafts: …" below the clubs speak of the whole family before it."""
+        token = phrase.tokens[0]
+        if token.lower == "shafts" and self.scene.line_start(phrase.start):
+            self.scene.shaft_line = True
+            before = self.scene.before_drafts
+            if len(before) > len(self.scene.focus) and all(draft in before for draft in self.scene.focus):
+                last = self.scene.focus[-1].family if self.scene.focus else ""
+                self.scene.focus = [draft for draft in before if draft.family == last]
+                self.scene.grouped = len(self.scene.focus) > 1
+
+    def _grips_of_line(self, phrase: Phrase) -> bool:
+        """Let "Grips: …" speak of every club; True where it named the clubs it leaves out and so is taken."""
+        token = phrase.tokens[0]
+        lead = phrase.start
+        while lead > 0 and self.tokens[lead - 1].lower in ("the", "of", "his", "her", "my"):
+            lead -= 1  # "All the shafts but the putter's"
+        every = lead > 0 and self.tokens[lead - 1].terminal == "ALL"
+        opens = self.scene.line_start(lead - every)
+        alone = token.lower == "grips"
+        but = self._grips_but(phrase.end) if (alone or every) and opens else None
+        if but is not None:
+            self.scene.focus, self.scene.grouped, self.scene.grip_line = but, True, True
+            self._claim(phrase, "club")
+            return True
+        heads = alone and opens and self._heads_a_line(phrase)
+        heads = heads or (every and opens and "gripped" in token.lower)  # "All gripped with Tessary"
+        ahead = self.tokens[phrase.end : self.scene.clause_end(phrase.end)]
+        if token.lower == "grip" and opens and ahead[:1] and ahead[0].text == ":":
+            heads = heads or any(one.terminal == "ALL" for one in ahead)  # "Grip: Tessary (all but putter)"
+        told = {one.lower for one in self.tokens[phrase.end : phrase.end + 6]}
+        heads = heads or (alone and not self.scene.clause_drafts and {"are", "excepted"} <= told)
+        if heads and len(self.scene.drafts) > 1:
+            # "Grips: …" on a line of its own is said of every club but the putter, "all grips …" of the putter too
+            near = self.tokens[phrase.end : phrase.end + 3]
+            whole = alone and (every or any(one.terminal == "ALL" for one in near))
+            self.scene.focus = [draft for draft in self.scene.drafts if whole or draft.family != "putter"]
+            self.scene.grouped = self.scene.grip_line = True
+        return False
+
+    def _grip_of_everyone(self, phrase: Phrase) -> bool:
+        """ "Same grip in all of them, the Cordwain 48": said of every club of the set, the putter too."""
+        tokens, scene = self.tokens, self.scene
+        if phrase.tokens[-1].terminal != "GRIPWORD" or len(scene.drafts) < 2 or not scene.line_start(phrase.start):
+            return False
+        end = phrase.end
+        while end < len(tokens) and tokens[end].terminal in ("IN", "AT", "ALL", "THOSE"):
+            end += 1
+        said = tokens[phrase.end : end]
+        others = any("other" in token.lower or "rest" in token.lower for token in said)
+        all_of_them = any(token.terminal == "ALL" for token in said) and not others
+        while end < len(tokens) and tokens[end].terminal in ("COMMA", "EQ", "RANGE", "SILENT"):
+            end += 1
+        if not all_of_them or end >= len(tokens) or not tokens[end].text[:1].isupper():
+            return False
+        for index in range(phrase.start, end):
+            scene.claims[index] = "club"
+        scene.focus, scene.grouped, scene.grip_line = list(scene.drafts), True, True
+        self.zone, self.at = "grip", end
+        return True
+
+    def _heads_a_line(self, phrase: Phrase) -> bool:
+        """True for "Grips: …", "Grips" on a line alone and "Grips Tessary …", which speak of the clubs above."""
+        if phrase.end >= len(self.tokens):
+            return False
+        after = self.tokens[phrase.end]
+        named = after.terminal == "WORD" and not prose(self.scene, phrase.start)
+        return after.text == ":" or after.terminal == "NEWLINE" or named or self._said_of_no_club(phrase.end)
