@@ -327,6 +327,9 @@ def _still_in(scene: Scene, at: int) -> bool:
     if tokens[at].lower in ("last year", "last season"):
         told = scene.line_start(at) or (at > 0 and tokens[at - 1].terminal in ("LPAR", "BREAK"))
         return not told
+    onward = tokens[at + 1] if at + 1 < len(tokens) else None
+    if tokens[at].lower.endswith("gone") and onward is not None and (onward.kind == "number" or onward.lower == "a"):
+        return True  # "and that one's gone a degree weak"
     if tokens[at].lower == "alternate" and at + 1 < len(tokens) and tokens[at + 1].lower == "between":
         return True
     if tokens[at].lower.startswith(("want", "would like", "id like")) and not _club_soon(tokens, at):

@@ -15,7 +15,7 @@ from asplayed.intake.asides import (
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.gaps import leave_gaps
 from asplayed.intake.layout import lay_out
-from asplayed.intake.marks import TOLD, read_marks, units_of_keys
+from asplayed.intake.marks import TOLD, read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.proper import free_letters, free_proper_names, free_shafts, free_tails
@@ -65,6 +65,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     empty_cells(scene)
     counts(scene)
     asked_in_brackets(scene)
+    units_of_lengths(scene)
     units_of_keys(scene)
     carries(scene)
     _lofted_wedges(scene)

@@ -13,6 +13,9 @@ TOLD = {
 }  # fmt: skip
 _OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "mass", "weight", "change"}
 
+_METRIC = {"cm": "cm", "cms": "cm", "cent": "cm", "mm": "mm", "mill": "mm"}
+_WEDGES = {"P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge"}
+
 
 def read_marks(scene: Scene) -> None:
     """Put the marks in their common form before anything is looked for."""
@@ -127,8 +130,13 @@ def _irons_to_p(scene: Scene) -> None:
     tokens = scene.tokens
     for at in range(2, len(tokens)):
         joined = tokens[at - 1].terminal in ("AND", "COMMA") and _digit(tokens[at - 2]) and tokens[at - 2].text == "9"
-        if tokens[at].text == "P" and joined:
-            tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", "pitching wedge"
+        if tokens[at].text != "P" or not joined:
+            continue
+        tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", "pitching wedge"
+        for place in range(at + 1, len(tokens) - 1):  # "S : Bulrush 56°" below it, "The P has 44°"
+            opens = scene.line_start(place) and tokens[place + 1].text == ":"
+            if tokens[place].text in _WEDGES and (opens or tokens[place - 1].lower == "the"):
+                tokens[place].terminal, tokens[place].value = "NAMEDWEDGE", _WEDGES[tokens[place].text]
 
 
 def _digit(token: Token) -> bool:
@@ -151,3 +159,38 @@ def units_of_keys(scene: Scene) -> None:
             tokens[end + 1].unit = units[-1]
         tokens[at:end] = [*tokens[at + 1 : end], tokens[at]]  # the label stands right before its colon
         scene.hide(at, end - 1)
+
+
+def units_of_lengths(scene: Scene) -> None:
+    """ "All lengths in centimetres.": the unit of every figure of the list that stands alone and can be a length."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2):
+        if tokens[at].lower not in ("length", "lengths") or scene.claims[at]:
+            continue
+        end = at + 1
+        while end < at + 7 and end < len(tokens) - 1 and tokens[end].kind == "word" and tokens[end].lower != "in":
+            end += 1
+        unit = _METRIC.get(tokens[end + 1].lower[:4]) if tokens[end].lower == "in" else None
+        if unit is None or (end + 2 < len(tokens) and tokens[end + 2].kind == "number"):
+            continue
+        scene.hide(at, end + 2)
+        for place in range(1, len(tokens)):
+            if tokens[place].kind == "number" and _alone(tokens, place) and _is_length(tokens[place], unit):
+                tokens[place].unit = unit
+        return
+
+
+def _alone(tokens: list[Token], at: int) -> bool:
+    """True for the figure of "; 113.5" and of "90 and 87.5": a mark or "and" before it, nothing of it behind."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    before = tokens[at - 1]
+    opened = before.kind == "mark" or before.terminal in ("AND", "PIPE") or before.lower in ("standard", "std")
+    return opened and (after is None or after.kind in ("mark", "newline") or after.terminal == "AND")
+
+
+def _is_length(token: Token, unit: str) -> bool:
+    """True where the figure can be a club's length, or with its sign a change of length, in this unit."""
+    value, scale = token.value, 10.0 if unit == "mm" else 1.0
+    if not isinstance(value, float):
+        return False
+    return 0 < abs(value) <= 8 * scale if token.sign else 66 * scale <= value <= 130 * scale

@@ -25,6 +25,7 @@ _UNITS = {
     "centimeter", "centimeters", "millimetre", "millimetres", "cm", "mm",
 }  # fmt: skip
 _COUNTING = {*_ONES, *_TENS, *_PARTS, "and", "point", "hundred", "a"}
+_CLUBS = {"iron", "irons", "wood", "woods", "hybrid", "hybrids", "rescue", "wedge"}
 _GOES_ON = {"a", "an", "the", "is", "are", "of", "with", "in", "at", "to", "and", "his", "her", "its", "that's", "it's"}
 _POINTING = {
     "this", "that", "the", "new", "newer", "old", "older", "other", "which", "last", "first", "every", "same",
@@ -275,12 +276,13 @@ def join_lines(tokens: list[Token]) -> list[Token]:
     """The tokens of speech without the line ends that cut a sentence: a cue ends with its time, not its sense."""
     joined: list[Token] = []
     ends: list[Token] = []
-    for token in tokens:
+    for token, following in zip(tokens, [*tokens[1:], None], strict=True):
         if token.kind == "newline":
             ends.append(token)
             continue
         before = joined[-1] if joined else None
-        if ends and (before is None or not _cut_short(before, token)):
+        club = following is not None and following.lower in _CLUBS
+        if ends and (before is None or club or not _cut_short(before, token)):  # "but in seventy / four hybrid …"
             joined += ends
         ends = []
         joined.append(token)

@@ -245,9 +245,12 @@ def _pieces(line: str, position: int, decimal_comma: bool, comma_table: bool) ->
 
 def _sign(found: list[Token], token: Token) -> None:
     """Join a sign to the number it belongs to: written tight before it and not between two numbers."""
-    if token.kind != "number" or not token.glued or not found:
+    if token.kind != "number" or not found:
         return
     mark = found[-1]
+    apart = mark.text == "+" and len(found) > 1 and found[-2].lower in ("standard", "std", "stock", "all")
+    if not (token.glued or apart):  # "standard + 0.5", "all + 10 mm"
+        return
     if mark.kind != "mark" or mark.text not in ("+", "±", *DASHES):
         return
     before = found[-2] if len(found) > 1 else None

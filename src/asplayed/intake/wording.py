@@ -50,10 +50,11 @@ def ordinary_words() -> frozenset[str]:
 def cased(scene: Scene) -> bool:
     """True where the writer uses capitals inside his lines: small words then begin no name."""
     capitals = [t for t in scene.tokens if t.terminal == "WORD" and t.text[:1].isupper()]
-    inner = [
-        t for t in capitals if t.start and scene.source.text[max(0, t.start - 2) : t.start].strip(" ") not in (".", "")
-    ]
-    return len(inner) > 1 or len(capitals) > 3
+    club = next((token.start for token in scene.tokens if token.terminal in FAMILIES), 0)
+    inner = [t for t in capitals if scene.source.text[max(0, t.start - 2) : t.start].strip(" ") not in (".", "")]
+    if club and not any(token.start > club for token in inner):
+        return False  # "okay, player is Ada Brandt. driver, gannet, nine point five …"
+    return len([t for t in inner if t.start]) > 1 or len(capitals) > 3
 
 
 def eligible(scene: Scene, position: int) -> bool:
