@@ -28,7 +28,9 @@ class Groups:
         waits = scene.header is not None and scene.focus == [scene.header]
         resting = any(token.lower in RESTING for token in phrase.tokens)
         if resting and drafts and (part := self._part_told(phrase)):
-            return self.lacking(part)
+            spoken_of = scene.before_drafts or []
+            apart = spoken_of if all(draft.family == "putter" for draft in spoken_of) else []
+            return [draft for draft in self.lacking(part) if draft not in apart]  # "no need for the putter. The rest …"
         if (
             waits
             and not resting
@@ -67,6 +69,9 @@ class Groups:
         if phrase.tokens[0].lower == "all" and behind == "grips":
             return list(drafts)
         everything = everything or (phrase.tokens[-1].lower == "all" and behind == "clubs")
+        listed = scene.line_start(phrase.start) and len({line for draft in drafts for line in draft.lines}) > 3
+        if listed and [token.terminal for token in phrase.tokens] == ["ALL", "THOSE"] and not scene.source.spoken:
+            return list(drafts)  # below a list of clubs, line by line: "All of those get the Cordwain"
         if "above" in phrase.tokens[0].lower.split():
             return [draft for draft in drafts if draft.family != "putter"]
         if everything:
@@ -104,7 +109,7 @@ class Groups:
         while start > 0 and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
             start -= 1
         said = {token.terminal for token in tokens[start : self.scene.clause_end(phrase.end)]}
-        if "GRIPWORD" in said or self.scene.grip_line:
+        if {"GRIPWORD", "WRAP"} & said or self.scene.grip_line:
             return "grip"
         return "shaft" if "SHAFTWORD" in said or self.scene.shaft_line else ""
 

@@ -357,8 +357,12 @@ class Names(Plurals):
         return lofted and told and scene.focus[0].family in ("driver", "wood", "hybrid")
 
     def _wrapped(self, run: NameRun, focus: Draft) -> bool:
-        """True for "Tessary +1" behind a club's head and shaft: a grip with its extra wraps."""
+        """True for "Tessary +1" behind a club's head and shaft, "Tessary with 2 extra wraps": a grip and its tape."""
         tokens = self.scene.tokens
+        near = tokens[run.end : run.end + 6]
+        wrap = next((at for at, token in enumerate(near) if token.terminal == "WRAP"), 0)
+        if wrap and focus.has("head.name") and not any(token.kind in ("mark", "newline") for token in near[:wrap]):
+            return not focus.has("grip.name") and not flexed(self.scene, run.end)
         count = tokens[run.end] if run.end < len(tokens) else None
         if count is None or count.terminal != "SNUM" or not isinstance(count.value, float):
             return False

@@ -98,13 +98,17 @@ class Sharing(Stride):
     def _same_spec(self, phrase: Phrase) -> bool:
         """ "PW, 46 degrees, same shaft, same spec": in all that was made of the clubs before it is like them."""
         scene = self.scene
-        behind = self.tokens[phrase.end].lower if phrase.end < len(self.tokens) else ""
-        if behind not in ("spec", "specs", "build", "setup") or len(phrase.tokens) > 1 or not scene.focus:
+        behind = [token.lower for token in self.tokens[phrase.end : phrase.end + 2]]
+        built = behind[:1] in (["spec"], ["specs"], ["build"], ["setup"]) and len(phrase.tokens) == 1
+        whole = behind == ["and", "everything"]  # "same head and everything as the irons"
+        if not (built or whole) or not scene.focus:
             return False
         scene.same.append((list(scene.focus), "SPEC", phrase))
+        scene.referring = scene.referring or whole
         self._claim(phrase, "club")
-        scene.claims[self.at] = "club"
-        self.at += 1
+        for _told in range(1 + whole):
+            scene.claims[self.at] = "club"
+            self.at += 1
         return True
 
     def _same_make(self, phrase: Phrase) -> bool:
@@ -184,6 +188,8 @@ class Sharing(Stride):
                     source = self._before(draft, paths, targets)
                 if source is None or source is draft:
                     continue
+                if noun == "SHAFTWORD" and scene.same_from is not None and not source.has("shaft.name"):
+                    self._lend_back(draft, source)
                 for path in paths:
                     entry = source.facts.get(path)
                     if entry is not None and not draft.has(path):
@@ -192,6 +198,14 @@ class Sharing(Stride):
         scene.same = []
         scene.same_from = None
         scene.referring = False
+
+    def _lend_back(self, draft: Draft, source: Draft) -> None:
+        """ "It wears the same shaft as the driver, an Osier 50": what is told at last of both."""
+        for path in _COPIES["SHAFTWORD"]:
+            entry = draft.facts.get(path)
+            if entry is not None and any(entry is put for _path, put in self.scene.clause_puts):
+                source.facts[path] = entry._replace(group=1)
+                source.lines.add(entry.line)
 
     def _as_irons(self, phrase: Phrase) -> bool:
         """True for "PW: as irons", "made up just like the 5-9": built as they are."""
