@@ -49,6 +49,8 @@ class Groups:
         if both and not family:
             count = 2
         pool = [draft for draft in drafts if family is None or draft.family == family]
+        if family == "iron" and not count and not any(draft.in_range and draft.name for draft in pool):
+            pool += [draft for draft in drafts if draft not in pool and self._of_the_irons(draft)]
         order = phrase.first("ORDINAL")
         if order is not None:
             return self._ordered(str(order.value), count, pool, family, phrase.end)
@@ -149,6 +151,11 @@ class Groups:
             if model is None or model.value in models:
                 return "iron"
         return {"driver": "wood", "hybrid": "wood"}.get(draft.family, draft.family)
+
+    def _of_the_irons(self, draft: Draft) -> bool:
+        """True for a pitching wedge of the irons' own model."""
+        own = draft.facts.get("head.name")
+        return own is not None and draft.name == "pitching wedge" and self._sort(draft) == "iron"
 
     def _run_of(self, last: Draft) -> list[Draft]:
         """The unbroken run of clubs of one sort that ends with this one, in the order they were named."""

@@ -208,7 +208,8 @@ class Making(Groups):
             later = scene.tokens[phrase.end : scene.clause_end(phrase.end)]
             parted = any(token.lower in RESTING for token in later)
             parted = parted or (phrase.rule in ("span", "dashed") and self._named_next(phrase, "iron"))
-            if parted or self._pointed(phrase):
+            with_wedge = phrase.has("NAMEDWEDGE") and "AND" in seps  # "the irons and the PW": PW is one of them
+            if parted or (self._pointed(phrase) and not with_wedge):
                 return []  # "4-PW, 4-6 with the …": a part of those just named
         broad = {
             "iron" if draft.in_range else _BROAD.get(draft.family, draft.family) for draft in [*scene.focus, *drafts]

@@ -360,11 +360,6 @@ class Mentions(Wedges):
                 drafts.append(draft)
         return self._focus(drafts, phrase)
 
-    def _of_the_irons(self, draft: Draft) -> bool:
-        """True for a pitching wedge of the irons' own model."""
-        own = draft.facts.get("head.name")
-        return own is not None and draft.name == "pitching wedge" and self._sort(draft) == "iron"
-
     def _number_corrected(self, phrase: Phrase) -> Draft | None:
         """ "Then a three hybrid, no, it's a four": the club just named, of another number."""
         scene, amount = self.scene, phrase.amounts[0]
