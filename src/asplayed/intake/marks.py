@@ -13,6 +13,7 @@ TOLD = {
 }  # fmt: skip
 _OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "mass", "weight", "change"}
 
+_ITS_OWN = (["has", "its"], ["keeps", "its"], ["stays", "as"], ["kept", "its"], ["retains", "its"])
 _METRIC = {"cm": "cm", "cms": "cm", "cent": "cm", "mm": "mm", "mill": "mm"}
 _WEDGES = {"P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge"}
 
@@ -25,6 +26,7 @@ def read_marks(scene: Scene) -> None:
     _spaced_numbers(scene)
     _not_of_the_irons(scene)
     _irons_to_p(scene)
+    _not_the_putter(scene)
 
 
 def _keys_in_columns(scene: Scene) -> None:
@@ -137,6 +139,19 @@ def _irons_to_p(scene: Scene) -> None:
             opens = scene.line_start(place) and tokens[place + 1].text == ":"
             if tokens[place].text in _WEDGES and (opens or tokens[place - 1].lower == "the"):
                 tokens[place].terminal, tokens[place].value = "NAMEDWEDGE", _WEDGES[tokens[place].text]
+
+
+def _not_the_putter(scene: Scene) -> None:
+    """ "… throughout, not putter", "… but the putter has its own": both leave the putter out of what was said."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 1):
+        if tokens[at].lower == "not" and tokens[at + 1].terminal == "PUTTER":
+            tokens[at].terminal = "THAN"
+        own = [token.lower for token in tokens[at + 1 : at + 5]]
+        if tokens[at].lower in ("but", "though") and own[:2] == ["the", "putter"] and own[2:] in _ITS_OWN:
+            tokens[at].terminal, tokens[at].lower = "THAN", "not the"
+            end = scene.clause_end(at)
+            scene.claims[at + 3 : end] = ["silent"] * (end - at - 3)
 
 
 def _digit(token: Token) -> bool:
