@@ -177,11 +177,13 @@ def counts(scene: Scene) -> None:
             no_figure(scene, at)
         lone = at > 2 and tokens[at - 1].terminal == "LPAR" and tokens[at + 1].terminal == "RPAR"
         ends = at + 2 >= len(tokens) or tokens[at + 2].kind == "newline"
+        if not (lone and ends):
+            continue
         start = at
         while start > 0 and tokens[start - 1].kind != "newline":
             start -= 1
         words = [token for token in tokens[start : at - 1] if token.terminal in ("WORD", "SILENT")]
-        if lone and ends and len(words) > 2 and len(words) == at - 1 - start and words[0].text[:1].isupper():
+        if len(words) > 2 and len(words) == at - 1 - start and words[0].text[:1].isupper():
             no_figure(scene, at)
 
 
