@@ -176,9 +176,7 @@ def in_zone(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts | 
         if value < 15 and amount.whole:
             return None  # "Lengths 5 38, 6 37.5": a club's number
         if value > 700:
-            return [
-                ("length", entry_of(round(value / 25.4, 4), "in", phrase, why=f"{amount.token.text} mm as written"))
-            ]
+            return [("length", length_of(Amount(amount.token, "mm"), phrase))]
         return [("length", entry_of(value, "in", phrase))]
     if zone == "toe_hang":
         return [("putter.toe_hang", entry_of(value, "deg", phrase))]
@@ -220,7 +218,7 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
         return [("head.loft", entry_of(value, "deg", phrase))]  # "Hornbeam 37" in a table's column of heads
     shorter = 780 if draft.family in ("wedge", "putter") else 900
     if shorter < value < 1400:
-        return [("length", entry_of(round(value / 25.4, 4), "in", phrase, why=f"{amount.token.text} mm as written"))]
+        return [("length", length_of(Amount(amount.token, "mm"), phrase))]
     if length and ("/" in amount.token.text or any(c in amount.token.text for c in "⅛¼⅜⅝¾⅞")):
         return [("length", entry_of(value, "in", phrase))]
     if loft and length and draft.family == "iron":
@@ -256,10 +254,6 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
         if 56 <= value <= 65 and not draft.has("shaft.name") and zone != "shaft" and draft.family in ("iron", "diron"):
             return None
         return [("shaft.mass", entry_of(value, "g", phrase))]
-    if 180 <= value <= 380 and draft.has("shaft.name") and draft.family != "putter" and value >= 220:
-        return None
-    if value > 90 and not draft.has("length") and value >= 400:
-        return None
     return None
 
 

@@ -38,8 +38,7 @@ class Excepting(Through):
         left = [draft for draft in drafts if draft not in found]
         if not left or not found:
             return drafts
-        for index in range(phrase.end, club.end):
-            self.scene.claims[index] = "club" if tokens[index].kind != "mark" else "silent"
+        self.scene.take(phrase.end, club.end)
         self.past_exception = club.end
         self.excepted = found
         return left
@@ -154,8 +153,7 @@ class Excepting(Through):
             if not closed:
                 return None
             colon -= 1
-        for index in range(at, colon + 1):
-            scene.claims[index] = "club" if tokens[index].kind != "mark" else "silent"
+        scene.take(at, colon + 1)
         return [draft for draft in scene.drafts if draft not in found]
 
     def _but_not(self) -> bool:

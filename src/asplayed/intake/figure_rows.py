@@ -55,8 +55,7 @@ class FigureRows(Stride):
             return False
         for draft, path, entry in found:
             draft.put(path, entry, correcting=scene.correcting > 0)
-        for index in range(self.at, end):
-            scene.claims[index] = "silent" if tokens[index].kind == "mark" else "club"
+        scene.take(self.at, end)
         self.at = end
         return True
 
@@ -75,8 +74,7 @@ class FigureRows(Stride):
         figures = sum(each.kind == "number" and _loft_of(each) >= 12 for each in row)
         if figures < 2 or row[0].kind != "number":
             return False
-        for index in range(self.at, at):
-            scene.claims[index] = "silent" if tokens[index].kind == "mark" else "club"
+        scene.take(self.at, at)
         self.at, self.zone = at, ""
         if header.family != "wedge":
             end = at

@@ -28,7 +28,7 @@ class Groups:
         waits = scene.header is not None and scene.focus == [scene.header]
         resting = any(token.lower in RESTING for token in phrase.tokens)
         if resting and drafts and (part := self._part_told(phrase)):
-            spoken_of = scene.before_drafts or []
+            spoken_of = scene.before_drafts
             apart = spoken_of if all(draft.family == "putter" for draft in spoken_of) else []
             return [draft for draft in self.lacking(part) if draft not in apart]  # "no need for the putter. The rest …"
         if (
@@ -71,8 +71,8 @@ class Groups:
         if phrase.tokens[0].lower == "all" and behind == "grips":
             return list(drafts)
         everything = everything or (phrase.tokens[-1].lower == "all" and behind == "clubs")
-        listed = scene.line_start(phrase.start) and len({line for draft in drafts for line in draft.lines}) > 3
-        if listed and [token.terminal for token in phrase.tokens] == ["ALL", "THOSE"] and not scene.source.spoken:
+        those = [token.terminal for token in phrase.tokens] == ["ALL", "THOSE"] and scene.line_start(phrase.start)
+        if those and not scene.source.spoken and len({line for draft in drafts for line in draft.lines}) > 3:
             return list(drafts)  # below a list of clubs, line by line: "All of those get the Cordwain"
         if "above" in phrase.tokens[0].lower.split():
             return [draft for draft in drafts if draft.family != "putter"]

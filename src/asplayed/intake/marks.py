@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import DASHES, Token, line_end
+from asplayed.intake.wedge_words import LETTERED
 
 # Words for a figure or a part that a dash may stand behind like a colon.
 TOLD = {
@@ -15,7 +16,6 @@ _OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "
 
 _ITS_OWN = (["has", "its"], ["keeps", "its"], ["stays", "as"], ["kept", "its"], ["retains", "its"])
 _METRIC = {"cm": "cm", "cms": "cm", "cent": "cm", "mm": "mm", "mill": "mm"}
-_WEDGES = {"P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge"}
 
 
 def read_marks(scene: Scene) -> None:
@@ -129,16 +129,17 @@ def _spaced_numbers(scene: Scene) -> None:
 
 def _irons_to_p(scene: Scene) -> None:
     """ "My irons are 7, 8, 9 and P": the wedge that the row of irons ends with."""
-    tokens = scene.tokens
+    tokens, found = scene.tokens, False
     for at in range(2, len(tokens)):
-        joined = tokens[at - 1].terminal in ("AND", "COMMA") and _digit(tokens[at - 2]) and tokens[at - 2].text == "9"
-        if tokens[at].text != "P" or not joined:
+        if tokens[at].text not in LETTERED:
             continue
-        tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", "pitching wedge"
-        for place in range(at + 1, len(tokens) - 1):  # "S : Bulrush 56°" below it, "The P has 44°"
-            opens = scene.line_start(place) and tokens[place + 1].text == ":"
-            if tokens[place].text in _WEDGES and (opens or tokens[place - 1].lower == "the"):
-                tokens[place].terminal, tokens[place].value = "NAMEDWEDGE", _WEDGES[tokens[place].text]
+        joined = tokens[at - 1].terminal in ("AND", "COMMA") and _digit(tokens[at - 2]) and tokens[at - 2].text == "9"
+        ends = joined and tokens[at].text == "P"
+        labelled = at + 1 < len(tokens) and scene.line_start(at) and tokens[at + 1].text == ":"
+        told = at + 1 < len(tokens) and tokens[at - 1].lower == "the"
+        if ends or (found and (labelled or told)):  # "S : Bulrush 56°" below the row, "The P has 44°"
+            tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", LETTERED[tokens[at].text]
+        found = found or ends
 
 
 def _not_the_putter(scene: Scene) -> None:

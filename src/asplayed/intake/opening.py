@@ -12,6 +12,7 @@ from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, says
 from asplayed.intake.scene import Doubt
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
+from asplayed.intake.wedge_words import LETTERED
 from asplayed.intake.wording import eligible, ordinary, prose
 
 _WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)
@@ -20,9 +21,6 @@ _WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)
 _LOFTS_FIRST = {"wood": (12.5, 26.0), "hybrid": (15.0, 33.0), "wedge": (44.0, 64.0)}  # before a model and its kind
 _PUTTER_LENGTHS = (30.0, 40.0)
 _ROW = 8  # figures in a row that open clubs: no list names more by their figures alone
-_LETTERED = {
-    "P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge",
-}  # fmt: skip
 _CHUNK_ENDS = {"COMMA", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "SLASH", "BREAK", "SAME", "EVENTKIND", "ASIDE"}
 
 
@@ -48,8 +46,8 @@ def _of_irons(phrase: Phrase) -> bool:
 
 def _wedge_of_irons(token: Token, numbers: list[int], letters: list[str]) -> str:
     """The wedge that goes on where a row of irons ends: "P", "PW", the "wedge" of "seven eight nine wedge"; or ""."""
-    if token.text in _LETTERED:
-        return _LETTERED[token.text]
+    if token.text in LETTERED:
+        return LETTERED[token.text]
     if token.terminal == "NAMEDWEDGE":
         return str(token.value)
     last = token.lower == "wedge" and numbers[-1:] == [9] and not letters
@@ -387,7 +385,7 @@ class Opening(Stride):
             letters.append(wedge)
             at += 1
             more = listed and at + 1 < len(tokens) and tokens[at].terminal == "COMMA"
-            at += more and tokens[at + 1].text in _LETTERED
+            at += more and tokens[at + 1].text in LETTERED
         other = word in ("HYBRID", "WOOD", "DIRON")
         rising = all(one < two if other or letters else one + 1 == two for one, two in pairwise(numbers))
         fewest = 2 if other or (word == "IRON" and tokens[at - 1].kind == "number") else 3
@@ -421,7 +419,7 @@ class Opening(Stride):
         tokens = self.tokens
         while at + 2 < len(tokens) and _digit(tokens[at]) is not None and tokens[at + 1].terminal == "COMMA":
             at += 2
-        lettered = tokens[at].text in _LETTERED or tokens[at].value == "pitching wedge"
+        lettered = tokens[at].text in LETTERED or tokens[at].value == "pitching wedge"
         return at > self.at and lettered and tokens[at - 1].terminal == "COMMA"
 
     def _wood_by_number(self, token: Token) -> bool:

@@ -206,7 +206,7 @@ class Reach(Whose):
 
         True when the bracket makes the clubs themselves; the name then is their heads'.
         """
-        scene, tokens = self.scene, self.tokens
+        scene = self.scene
         opening = self._bracket(run.end)
         if opening < 0:
             return False
@@ -236,8 +236,7 @@ class Reach(Whose):
                     made += self.mentions.take(phrase, "first") or []
             scene.focus = made
             scene.grouped = len(made) > 1
-        for at in range(opening, closing + 1):
-            scene.claims[at] = "club" if tokens[at].kind != "mark" else "silent"
+        scene.take(opening, closing + 1)
         return not scene.shaft_line
 
     def _bracket(self, start: int) -> int:

@@ -137,6 +137,11 @@ class Scene:
             self.tokens[at].terminal = "BULLET"
             self.claims[at] = "silent"
 
+    def take(self, start: int, end: int) -> None:
+        """Count a stretch as told of clubs; the marks in it tell nothing."""
+        for at in range(start, end):
+            self.claims[at] = "silent" if self.tokens[at].kind == "mark" else "club"
+
     def set_aside(self, start: int, end: int, *, yielding: bool = False) -> None:
         """Keep a stretch aside, word for word; `yielding` leaves to its taker what is taken already."""
         self.aside.append(Passage(line=self.tokens[start].line, text=self.words(start, end)))

@@ -50,8 +50,7 @@ class Series(Again):
         for draft, (mass, flex) in zip(scene.focus, pairs, strict=True):
             draft.put("shaft.mass", Entry(mass.value, "g", mass.line, mass.text))  # type: ignore[arg-type]
             draft.put("shaft.flex", Entry(str(flex.value), "1", flex.line, flex.text))
-        for index in range(self.at, at):
-            scene.claims[index] = "silent" if tokens[index].kind == "mark" else "club"
+        scene.take(self.at, at)
         self.at = at
         return True
 
@@ -79,7 +78,7 @@ class Series(Again):
         while (
             len(found) < len(focus)
             and at + 1 < len(tokens)
-            and (tokens[at].terminal in ("COMMA", "SLASH", "AND", "DASH") or (rowed and tokens[at].terminal == "NUM"))
+            and (tokens[at].terminal in (*_SEPARATORS, "DASH") or (rowed and tokens[at].terminal == "NUM"))
         ):
             at += tokens[at].terminal != "NUM"
             while at < len(tokens) and tokens[at].terminal in ("AND", "SILENT"):
@@ -95,7 +94,7 @@ class Series(Again):
                 if len(found) != len(focus):
                     return False
                 return self._each(found, at, _NOUN_ZONES.get(following.tokens[-1].terminal, "none"))
-        more = at < len(tokens) and tokens[at].terminal in ("COMMA", "SLASH", "AND")
+        more = at < len(tokens) and tokens[at].terminal in _SEPARATORS
         after = phrase_at(tokens, at + 1) if more and at + 1 < len(tokens) else None
         if len(found) != len(focus) or (
             after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit
@@ -110,7 +109,7 @@ class Series(Again):
         """One swing weight a club, in order ("D4/D4/D5")."""
         scene, tokens = self.scene, self.tokens
         found = [phrase]
-        while found[-1].end + 1 < len(tokens) and tokens[found[-1].end].terminal in ("SLASH", "COMMA", "AND"):
+        while found[-1].end + 1 < len(tokens) and tokens[found[-1].end].terminal in _SEPARATORS:
             following = phrase_at(tokens, found[-1].end + 1)
             if following is None or following.rule != "swing":
                 break

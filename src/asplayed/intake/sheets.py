@@ -37,9 +37,12 @@ def ticked(scene: Scene) -> None:
         chosen = tokens[at + 1].lower in ("x", "✓", "✔", "✗")
         if tokens[at + 1 + chosen].text == "]":
             boxes.append((at, at + 2 + chosen, chosen))
+    of_line: dict[int, list[bool]] = {}
+    for at, _behind, chosen in boxes:
+        of_line.setdefault(tokens[at].line, []).append(chosen)
     for index, (at, behind, chosen) in enumerate(boxes):
-        line = [box for box in boxes if tokens[box[0]].line == tokens[at].line]
-        if len(line) < 2 or not any(box[2] for box in line):
+        line = of_line[tokens[at].line]
+        if len(line) < 2 or not any(line):
             continue
         onward = boxes[index + 1][0] if index + 1 < len(boxes) else len(tokens)
         scene.hide(at, behind if chosen else min(onward, line_end(tokens, at)))

@@ -8,6 +8,9 @@ WEDGE_WORDS = {
     "sand": "sand wedge", "gap": "gap wedge", "lob": "lob wedge", "approach": "gap wedge",
     "pitching": "pitching wedge", "pitch": "pitching wedge",
 }  # fmt: skip
+LETTERED = {
+    "P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge",
+}  # fmt: skip
 STAMPED = {"gap": (48.0, 54.0), "sand": (54.0, 58.0), "lob": (58.0, 64.0)}  # lofts that go with the word
 
 
