@@ -381,7 +381,7 @@ class Mentions(Wedges):
 
     def _each_by_itself(self, phrase: Phrase) -> bool:
         """True for "46, 50 and a 58 I had bent", "one of 48, one of 54 with …": what follows is said of the last."""
-        at = self.scene.tokens.index(phrase.amounts[-1].token) - 1
+        at = self.scene.tokens.index(phrase.amounts[-1].token, phrase.start) - 1
         return at >= 0 and self.scene.tokens[at].lower in ("a", "an", "of")
 
     def _expected(self) -> str | None:

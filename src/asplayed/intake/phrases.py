@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator
-from functools import cache, lru_cache
+from contextlib import suppress
+from functools import cache
 from importlib import resources
 from itertools import pairwise
 from typing import Any
@@ -108,25 +109,39 @@ def _grammar() -> Lark:
     return Lark(text, parser="lalr", lexer=_OurTokens, start="start")
 
 
-@lru_cache(maxsize=65536)
-def _prefixes(terminals: tuple[str, ...]) -> tuple[tuple[int, str], ...]:
-    """Every length at which these terminals are a whole phrase, longest first, with its rule."""
-    parser: Any = _grammar().parse_interactive()  # lark leaves parts of it untyped
-    accepted: list[tuple[int, str]] = []
-    for index, terminal in enumerate(terminals):
-        if terminal not in parser.choices():
-            break
+class _Place:
+    """Where the grammar stands behind some terminals: the rule they are a whole phrase of, and the places ahead."""
+
+    __slots__ = ("ahead", "parser", "rule")
+
+    def __init__(self, parser: Any) -> None:  # lark leaves parts of its parser untyped
+        self.parser = parser
+        self.ahead: dict[str, _Place | None] = {}
+        self.rule = ""
+        if "$END" in parser.choices():
+            with suppress(UnexpectedInput):
+                self.rule = str(parser.copy().feed_eof().children[0].data)
+
+    def step(self, terminal: str) -> _Place | None:
+        """The place behind one more terminal, or None when no phrase goes on so."""
+        if terminal not in self.ahead:
+            self.ahead[terminal] = self._fed(terminal)
+        return self.ahead[terminal]
+
+    def _fed(self, terminal: str) -> _Place | None:
+        if terminal not in self.parser.choices():
+            return None
+        parser = self.parser.copy()
         try:
             parser.feed_token(LarkToken(terminal, ""))
         except UnexpectedInput:
-            break
-        if "$END" in parser.choices():
-            try:
-                tree = parser.copy().feed_eof()
-            except UnexpectedInput:
-                continue
-            accepted.append((index + 1, str(tree.children[0].data)))
-    return tuple(reversed(accepted))
+            return None
+        return _Place(parser)
+
+
+@cache
+def _beginning() -> _Place:
+    return _Place(_grammar().parse_interactive())
 
 
 _STARTS = {
@@ -178,7 +193,8 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
     if tokens[position].terminal in _STARTS:
         return None
     told: list[int] = []
-    kinds: list[str] = []
+    whole: list[tuple[int, str]] = []  # every length at which the terminals are a phrase, with its rule
+    place = _beginning()
     at = position
     size = len(tokens)
     while at < size and len(told) < LONGEST:
@@ -190,9 +206,14 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
             break
         else:
             told.append(at)
-            kinds.append(terminal)
+            ahead = place.step(terminal)
+            if ahead is None:
+                break
+            place = ahead
+            if place.rule:
+                whole.append((len(told), place.rule))
         at += 1
-    for length, rule in _prefixes(tuple(kinds)):
+    for length, rule in reversed(whole):
         if length < len(told) and tokens[told[length]].terminal in _UNITS and tokens[told[length - 1]].kind == "number":
             continue
         last = tokens[told[length - 1]]
