@@ -32,6 +32,7 @@ from asplayed.intake.sheets import (
     short_dates,
     ticked,
 )
+from asplayed.intake.sleeve_words import read_sleeve_words
 from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.voices import ask_and_answer, hide_handles, sign, title
@@ -85,6 +86,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     _soften(scene)
     if tables:
         find_tables(scene)
+    read_sleeve_words(scene)
     scene.club_last = scene.club_last and not scene.rows
     free_proper_names(scene)
     free_tails(scene)

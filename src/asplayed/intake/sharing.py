@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
+from asplayed.intake.likened import likeness_at
 from asplayed.intake.phrases import Phrase
 from asplayed.intake.stride import Stride
 
@@ -160,6 +161,21 @@ class Sharing(Stride):
         scene.same.append((list(scene.focus), noun, phrase))
         scene.same_from = next((draft for draft in found if draft.in_range), found[0])
         self._claim(phrase, "club")
+        return True
+
+    def _parts_likened(self) -> bool:
+        """ "Shaft, length and lie as the irons", "on the irons' shaft": each part is lent by the club pointed at."""
+        scene = self.scene
+        likeness = likeness_at(self.tokens, self.at) if not scene.referring else None
+        targets = list(scene.focus) or ([scene.header] if scene.header is not None else [])
+        found = self.mentions.find(likeness.club) if likeness is not None else []
+        lenders = [draft for draft in found if draft not in targets]
+        if likeness is None or not targets or not lenders:
+            return False
+        scene.same += [(targets, part, likeness.club) for part in likeness.parts]
+        scene.same_from = next((draft for draft in lenders if draft.in_range), lenders[0])
+        scene.take(self.at, likeness.end)
+        self.at = likeness.end
         return True
 
     def _reference(self, phrase: Phrase) -> bool:
