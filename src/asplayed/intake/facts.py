@@ -231,6 +231,10 @@ def _tendency(phrase: Phrase) -> Facts:
     word = phrase.first("ASCENDING")
     if word is not None:
         return [("shaft.ascending", entry_of(word.value == "ascending", "1", phrase))]
+    column = phrase.first("LAUNCHLEVEL", "SPINLEVEL")
+    if column is not None:  # in a table's column of launch or spin
+        what = "launch" if column.terminal == "LAUNCHLEVEL" else "spin"
+        return [(f"shaft.{what}", entry_of(str(column.value), "1", phrase))]
     level = phrase.first("LEVEL")
     assert level is not None and isinstance(level.value, str)
     facts: Facts = []

@@ -36,6 +36,8 @@ def read_model_letters(scene: Scene) -> None:
         _join(tokens[at])
     for at in _letters_before_masses(scene):
         _join(tokens[at])
+    for at in _kinds_in_names(scene):
+        _join(tokens[at])
     shafts = _wedge_shafts(scene)
     for at in _numbers_of_models(scene):
         _join(tokens[at])
@@ -79,6 +81,38 @@ def _flexes_of_models(scene: Scene) -> list[int]:
         if any(token.terminal == "FLEXWORD" for token in line):
             found.append(at)
     return found
+
+
+def _kinds_in_names(scene: Scene) -> list[int]:
+    """The "Hy" of "4 hybrid: Smew Hy 22", the "Wedge" and "Spin" of "Gap wedge: Burr Wedge 52.08": what is told."""
+    tokens, found = scene.tokens, []
+    for at in range(1, len(tokens)):
+        token = tokens[at]
+        if not _close_behind(scene, at, capitals=False) or not token.text[:1].isupper():
+            continue
+        start = _start(tokens, at)
+        told = _told_kind(tokens, start)
+        short = token.terminal == "HYBRID" and len(token.text) <= 3
+        wedge = token.text == "Wedge" and not _shaft_behind(scene, at)
+        spin = token.terminal == "SPIN" and _lofted(scene, at + 1)
+        if (short and told == "HYBRID") or ((wedge or spin) and told == "WEDGE"):
+            found.append(at)
+    return found
+
+
+def _told_kind(tokens: list[Token], start: int) -> str:
+    """The kind of club last told before a name in its line, or in the sentence before it; "" for none."""
+    stops = 0
+    for at in range(start - 1, max(-1, start - CLAUSE), -1):
+        terminal = tokens[at].terminal
+        if terminal in ("NAMEDWEDGE", "WEDGE", "CODE"):
+            return "WEDGE"
+        if terminal in FAMILIES:
+            return terminal
+        stops += terminal == "STOP"
+        if terminal == "NEWLINE" or stops > 1:
+            return ""
+    return ""
 
 
 def _letters_before_masses(scene: Scene) -> list[int]:
@@ -309,6 +343,8 @@ def _lofted(scene: Scene, at: int) -> bool:
     while at < len(tokens) and tokens[at].terminal in _BETWEEN:
         at += 1
     phrase = phrase_at(tokens, at) if at < len(tokens) else None
+    if phrase is not None and phrase.rule == "code":
+        return True
     if phrase is None or not phrase.amounts:
         return False
     if phrase.rule in CLUB_RULES:

@@ -20,8 +20,9 @@ _LETTERS = {"D": ("DRIVER", "driver"), "P": ("PUTTER", "putter")}
 _GONE = {"none", "out", "gone", "nothing", "no", "dropped", "sold", "removed"}
 # Words of the trade and plain words that models are named with too.
 _IN_MODELS = {
-    "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV",
+    "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV", "LOFT",
 }  # fmt: skip
+_TENDENCIES = {"launch": "LAUNCHLEVEL", "spin": "SPINLEVEL"}
 _SMALL_FLEXES = {"l", "a", "r", "s", "x", "tx", "sr", "xs"}
 _NOTHING = {"null", "nan", "nil", "none", "n/a", "na"}
 _KEPT = {"unchanged", "same", "no change", "as before", "ditto", "as was", "kept", "stays", "no changes"}
@@ -91,6 +92,8 @@ def find_tables(scene: Scene) -> None:
                     cell[0].terminal, cell[0].value = "FLEXCODE", cell[0].text.upper()
                 if zone == "head" and "loft" in columns:
                     _whole_name(cell, _IN_MODELS, _first_text(row, columns.index("loft")))
+                if zone in _TENDENCIES and len(cell) == 1 and cell[0].terminal == "LEVEL":
+                    cell[0].terminal = _TENDENCIES[zone]
                 if zone == "shaft" and {"SHAFTWORD", "FLEXWORD"} <= told:
                     _whole_name(cell, {"FLEXCODE", "LETTER"})
             for cell in _cells_of(row):
@@ -238,7 +241,8 @@ def _first_text(row: list[Token], column: int) -> str:
 def _whole_name(cell: list[Token], tails: set[str], loft: str = "") -> None:
     """Where lofts and flexes have columns of their own, "Scaup 10", "Dunlin Start", "Burr X" are names."""
     for before, token in pairwise(cell):
-        capital = token.text[:1].isupper() and token.terminal in tails
+        short = token.terminal == "HYBRID" and len(token.text) <= 3  # "Knot Hy"
+        capital = token.text[:1].isupper() and (token.terminal in tails or short)
         number = token.text.isdigit() and token.text != loft and "SILENT" in tails
         if before.terminal == "WORD" and not token.glued and (capital or number):
             token.terminal, token.kind, token.value = "WORD", "word", token.lower
@@ -250,10 +254,15 @@ def _first_cell(row: list[Token], columns: list[str]) -> None:
         if zone != "first" or len(cell) != 1:
             continue
         token = cell[0]
-        if token.lower in _WEDGES:
-            token.terminal, token.value = "NAMEDWEDGE", _WEDGES[token.lower]
-        elif token.text in _LETTERS and token.terminal == "LETTER":
+        _short_wedge(cell)
+        if token.text in _LETTERS and token.terminal == "LETTER":
             token.terminal, token.value = _LETTERS[token.text]
+
+
+def _short_wedge(cell: list[Token]) -> None:
+    """ "Gap", "Sand" alone in a cell where a club stands: the wedge."""
+    if len(cell) == 1 and cell[0].lower in _WEDGES:
+        cell[0].terminal, cell[0].value = "NAMEDWEDGE", _WEDGES[cell[0].lower]
 
 
 def _old_cells(scene: Scene, start: int, columns: list[str]) -> None:
@@ -272,7 +281,8 @@ def _old_cells(scene: Scene, start: int, columns: list[str]) -> None:
             continue
         if (zone == "old" and said and said[0].lower not in _GONE) or gone:
             scene.aside.append(Passage(line=scene.tokens[start].line, text=scene.words(first, last)))
-        if zone == "left":
+        flown = zone in _TENDENCIES and not any(token.terminal in _TENDENCIES.values() for token in said)
+        if zone == "left" or flown:
             scene.claims[low:high] = [scene.claims[at] or "left" for at in range(low, high)]
         if zone == "old" or gone:
             scene.claims[first:last] = [scene.claims[at] or "aside" for at in range(first, last)]
@@ -287,6 +297,8 @@ def _across(scene: Scene, lines: list[tuple[int, int]]) -> None:
         cells = _split(scene.tokens, start, end)
         if len(cells) < 3 or not all(_is_club(scene, *cell) for cell in cells[1:]):
             continue
+        for low, high in cells[1:]:
+            _short_wedge(scene.tokens[low:high])
         rows = []
         for first, last in lines[index + 1 :]:
             if first < last and all(token.text in "-–—=:+|" for token in scene.tokens[first:last]):
@@ -300,9 +312,12 @@ def _across(scene: Scene, lines: list[tuple[int, int]]) -> None:
             words = [token.lower for token in scene.tokens[slice(*under[0])] if token.kind == "word"]
             if not words or _without_unit(words) not in _columns():
                 break
-            rows.append((first, under[0], _columns()[_without_unit(words)]))
+            zone = _columns()[_without_unit(words)]
+            rows.append((first, under[0], zone))
             for low, high in under[1:]:
                 _measure(scene.tokens[low:high], _unit(words))
+                if zone == "head":
+                    _whole_name(scene.tokens[low:high], _IN_MODELS)
         if not rows:
             continue
         scene.across_head = (start + (scene.tokens[start].text == "|"), end)
@@ -328,6 +343,8 @@ def _split(tokens: list[Token], start: int, end: int) -> list[tuple[int, int]]:
 def _is_club(scene: Scene, start: int, end: int) -> bool:
     if start >= end:
         return False
+    if end == start + 1 and scene.tokens[start].lower in _WEDGES:
+        return True
     phrase = phrase_at(scene.tokens, start)
     named = phrase is not None and phrase.rule in ("club", "named", "span", "family", "code")
     return named and phrase is not None and phrase.end >= end
