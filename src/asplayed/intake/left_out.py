@@ -1,0 +1,50 @@
+"""Captions over clubs that are not in the set: "HELD BACK: Gannet 25", "not in there anymore: the 2 hybrid"."""
+
+from __future__ import annotations
+
+from asplayed.intake.marks import TOLD
+from asplayed.intake.phrases import CLUB_RULES, says
+from asplayed.intake.scene import Scene
+
+_ELSEWHERE = {
+    "anymore", "cancelled", "canceled", "declined", "rejected", "held", "gone", "sold", "spare",
+    "former", "retired", "garage", "cupboard", "attic", "shed", "cellar", "basement", "store", "storage", "wardrobe",
+    "missing", "excluded", "omitted", "removed", "returned", "traded", "donated", "unused", "stolen",
+    "borrowed", "deleted", "dropped", "discontinued",
+}  # fmt: skip
+_NO_LONGER = (["no", "longer"], ["no", "part"], ["no", "more"], ["left", "out"], ["left", "behind"])
+_NOT = {"in", "covered", "counted", "included", "carried", "carrying", "played", "part", "used", "there", "here", "mine"}
+_KEPT = {"changed", "only", "including", "included", "just"}  # "not changed: …", "not only …"
+_SET = {"clubs", "apart", "as", "everything"}  # "from memory, as the clubs are in the car: driver …"
+_LONGEST = 10  # words of a caption
+
+
+def set_captioned_aside(scene: Scene) -> None:
+    """Keep aside what stands behind a caption that says its clubs are not in the set."""
+    tokens = scene.tokens
+    for colon, token in enumerate(tokens):
+        if token.text != ":" or scene.claims[colon] == "aside":
+            continue
+        start = colon
+        while start and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+            start -= 1
+        while start < colon and (tokens[start].terminal == "BULLET" or scene.claims[start] in ("voice", "silent")):
+            start += 1
+        end = scene.clause_end(colon)
+        if _leaves_out(scene, start, colon) and says(tokens, colon + 1, end, CLUB_RULES):
+            scene.set_aside(start, end)
+
+
+def _leaves_out(scene: Scene, start: int, colon: int) -> bool:
+    """True for the words of such a caption: they say where else the clubs are, and open with no part or figure."""
+    words = scene.tokens[start:colon]
+    lower = [word.lower for word in words]
+    if not 0 < len(words) <= _LONGEST or words[0].terminal in TOLD or set(lower) & _KEPT:
+        return False
+    if any(token.terminal in ("COMMA", "EQ") and token.text == ":" for token in words):
+        return False
+    pairs = [lower[at : at + 2] for at in range(len(lower))]
+    aside = any(word.terminal == "ASIDE" for word in words) and not set(lower) & _SET
+    return aside or bool(set(lower) & _ELSEWHERE) or any(
+        pair in _NO_LONGER or (pair[0] in ("not", "never") and pair[-1] in _NOT) for pair in pairs
+    )
