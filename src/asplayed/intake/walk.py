@@ -143,6 +143,8 @@ class Walk(Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows):
                 scene.focus = []  # what was said of the whole set ends with its line
             scene.name_waits = scene.implicit = False
             self._ask_whose()
+            if (run := self.names.pending) is not None:
+                scene.claims[run.start : run.end] = ["left"] * (run.end - run.start)  # no club came to bear the name
             self.names.pending = self.names.pending_loft = self.names.waiting = None
         asked = self.zone == "ball" and not scene.ball.get("name") and (not line or self._ball_alone())
         self.zone = "ball" if asked else self.zone if alone else ""
