@@ -443,9 +443,9 @@ class Names(Plurals):
                 return "pending" if self._club_in_bracket(run) else None
             if scene.claims[at] == "club":
                 return None  # the clubs behind "in" or "from", which are spoken of already
-            if tokens[at].terminal == "SAME":
+            if tokens[at].terminal == "SAME":  # "Gannet, both of them, with the same shaft as the irons"
                 waits = bool(scene.focus) and not any(draft.has("head.name") for draft in scene.focus)
-                return "head" if waits else None  # "Gannet, both of them, with the same shaft as the irons": those are only pointed at
+                return "head" if waits else None
             if tokens[at].lower == "there" and tokens[at - 1].terminal == "IN":
                 return None  # "Foehn 75 X in there" is of the club before
             if tokens[at].terminal == "COMMA" and (scene.source.spoken or not terse(self.scene, run.start)):
