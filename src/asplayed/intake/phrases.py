@@ -25,6 +25,7 @@ UNITS = {"DEG", "INCH", "MM", "CM", "GRAM"}  # what stands behind a club's figur
 # Flexes that some makers number: behind a shaft's name, "5.5", "6.0", "6.5" is one of these.
 FLEX_NUMBER = re.compile(r"[4-6]\.[05]|7\.0")
 _DIRECTIONS = {"WEAK", "STRONG", "UPRIGHT", "FLAT", "UP", "DOWN", "LONG", "SHORT", "OPEN", "CLOSED"}
+_OF = {"of", "from", "on"}
 _UNITS = {"DEG": "deg", "INCH": "in", "MM": "mm", "CM": "cm", "METRE": "m", "GRAM": "g", "CPM": "cpm"}
 
 
@@ -243,6 +244,10 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
             continue  # "34 toe hang 75"
         if rows and length < len(told) and _continues(tokens, told[length]):
             continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
+        if rule == "change" and last.terminal == "STD" and tokens[told[length - 1] - 1].lower not in _OF:
+            directed = length > 1 and tokens[told[length - 2]].terminal in _DIRECTIONS
+            if directed and length > 2:
+                continue  # "1 up standard length": not "½ short of standard"
         onward = length < len(told) and tokens[told[length]].terminal in ("NUM", "SNUM")
         listed = length > 1 and tokens[told[length - 2]].terminal in ("COMMA", "SLASH", "AND")
         if rule == "plainly" and onward and listed and last.terminal != "STD":

@@ -157,6 +157,8 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
     for mark in ("PIPE", "COMMA", "SEMICOLON", "SLASH"):
         if sum(_is(token, mark) for token in row) < 2:
             continue
+        if mark == "COMMA" and any(token.text == ":" for token in row):
+            continue  # "Shaft, length, lie: as the irons"
         cells: list[list[str]] = [[]]
         for token in row:
             if _is(token, mark):
