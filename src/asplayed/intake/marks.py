@@ -24,6 +24,7 @@ def read_marks(scene: Scene) -> None:
     _keys_apart(scene)
     _labels(scene)
     _spaced_numbers(scene)
+    _numbers_and_lofts(scene)
     _not_of_the_irons(scene)
     _irons_to_p(scene)
     _not_the_putter(scene)
@@ -125,6 +126,29 @@ def _spaced_numbers(scene: Scene) -> None:
             comma.terminal = "COMMA"
             tokens.insert(before + 1, comma)
             scene.claims.insert(before + 1, "")
+
+
+def _numbers_and_lofts(scene: Scene) -> None:
+    """ "A 4 of 22 degrees and a 5 of 25", "#4 21° and #5 24°": the "and" stands like a comma."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.terminal == "AND" and _number_and_loft(tokens, at - 1, -1) and _number_and_loft(tokens, at + 1, 1):
+            token.terminal = "COMMA"
+
+
+def _number_and_loft(tokens: list[Token], at: int, step: int) -> bool:
+    """True where a club's number and its loft stand, read from `at` onward or back."""
+    values = []
+    for place in range(at, at + 6 * step, step):
+        token = tokens[place] if 0 <= place < len(tokens) else None
+        if token is not None and token.terminal == "NUM" and isinstance(token.value, float):
+            values.append(token.value)
+        elif token is None or not (token.terminal in ("SILENT", "DEG") or token.text == "#"):
+            break
+        if len(values) == 2:
+            break
+    number, loft = (values if step > 0 else values[::-1]) if len(values) == 2 else (0.0, 0.0)
+    return 1 <= number <= 11 and number == int(number) and 13 <= loft <= 36
 
 
 def _irons_to_p(scene: Scene) -> None:

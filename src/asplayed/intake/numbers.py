@@ -19,6 +19,15 @@ _PARTS = {
     "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
     "eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16,
 }  # fmt: skip
+_ORDINALS = {
+    "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9,
+    "tenth": 10, "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16,
+    "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20, "thirtieth": 30,
+}  # fmt: skip
+_MONTHS = {
+    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
+    "december",
+}  # fmt: skip
 _UNITS = {
     "degree", "degrees", "inch", "inches", "gram", "grams", "click", "clicks", "notch", "notches", "wrap", "wraps",
     "point", "points", "layer", "layers", "mil", "step", "steps", "deg", "g", "in", "centimetre", "centimetres",
@@ -160,6 +169,41 @@ class _Reader:
             return top / bottom
         self.at = start
         return None
+
+
+def _day(reader: _Reader, previous: str) -> float | None:
+    """The day of "the twelfth of June", "June the twenty-first"; None with nothing consumed."""
+    start = reader.at
+    tens = _TENS.get(reader.word(), 0) if reader.word() in ("twenty", "thirty") else 0
+    if tens:
+        reader.at += 1
+        reader.skip_hyphen()
+    ordinal = _ORDINALS.get(reader.word(), 0)
+    behind = reader.word(2) if reader.word(1) == "of" else reader.word(1)
+    if ordinal and (not tens or ordinal < 10) and (behind in _MONTHS or previous in _MONTHS):
+        reader.at += 1
+        return float(tens + ordinal)
+    reader.at = start
+    return None
+
+
+def _year(reader: _Reader, folded: list[Token]) -> float | None:
+    """The year of "the third of May, twenty twenty-six", "two thousand and nineteen" behind a month; else None."""
+    start = reader.at
+    near = [token.lower for token in folded[-4:]]
+    if not set(near) & _MONTHS:
+        return None
+    if [reader.word(), reader.word(1)] == ["two", "thousand"]:
+        reader.at += 2
+        return 2000.0 + reader._rest()
+    if reader.word() == "twenty":
+        reader.at += 1
+        reader.skip_hyphen()
+        rest = reader.small()
+        if rest is not None and 10 <= rest <= 99:
+            return 2000.0 + rest
+    reader.at = start
+    return None
 
 
 def _following_unit(reader: _Reader) -> int:
@@ -334,7 +378,8 @@ def fold(tokens: list[Token]) -> list[Token]:
             reader.at += 1
             continue
         previous = folded[-1].lower if folded else ""
-        read = _read(reader, previous)
+        date = _day(reader, previous) or _year(reader, folded)
+        read = (date, "number") if date is not None else _read(reader, previous)
         coded = _coded_before(folded)
         if read is not None and coded and isinstance(read[0], float) and 62 < read[0] < 70 and read[0] == int(read[0]):
             read = ((60.0, read[0] - 60), "code")  # "fifty-six twelve, sixty eight"

@@ -15,6 +15,7 @@ _OF_HEIGHT = {"CM", "METRE", "INCH"}
 _DATED = {"ordered", "ready", "date", "dated", "due", "fitted", "built", "collected", "collect", "sent", "booked"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
 _WORTH = {"value", "valued", "worth", "price", "priced", "cost", "paid"}
+_SUMS = {"total", "sum", "subtotal", "net", "gross", "due", "balance"}
 _PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
 _ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
 _FEW = {"two", "three", "four", "2", "3", "4"}
@@ -148,9 +149,17 @@ def prices(scene: Scene) -> None:
         at_price = before is not None and before.text == "@" and not unit
         told = told or (at_price and isinstance(token.value, float) and token.value >= 100)
         ends = after is None or after.kind == "newline"
-        listed = ends and before is not None and before.text in (",", "-", "–") and re.fullmatch(_PRICE, token.text)
-        if (token.kind == "number" or token.terminal == "OTHER") and (marked or told or listed):
+        apart = before is not None and (before.text in (",", "-", "–") or token.start - before.end > 1)
+        listed = ends and apart and re.fullmatch(_PRICE, token.text)
+        summed = re.fullmatch(r"\d{3,6}\.\d\d", token.text) and before is not None and before.lower in _SUMS
+        led = ends and at > 2 and re.fullmatch(r"\d{2,6}\.\d\d", token.text) and _leaders(tokens[at - 3 : at])
+        if (token.kind == "number" or token.terminal == "OTHER") and (marked or told or listed or summed or led):
             no_figure(scene, at)
+
+
+def _leaders(tokens: list[Token]) -> bool:
+    """True for the dots that lead to a figure at a line's end."""
+    return all(token.text == "." or set(token.text) <= {".", "…", "_"} for token in tokens)
 
 
 def empty_cells(scene: Scene) -> None:
@@ -208,6 +217,11 @@ def counted(scene: Scene) -> None:
     """ "Hybrid 1: …", "Hybrid 2: …" and "8 x Irons": numbers that count lines or clubs and name none."""
     tokens = scene.tokens
     labels: dict[str, list[int]] = {}
+    for at in range(1, len(tokens) - 2):
+        several = tokens[at - 1].terminal in _LABELS and tokens[at - 1].lower.endswith("s")
+        bracketed = [token.terminal for token in tokens[at : at + 3]] == ["LPAR", "NUM", "RPAR"]
+        if several and bracketed and (tokens[at + 1].text.isalpha() or tokens[at + 1].text in _FEW - {"4"}):
+            scene.hide(at, at + 3)  # "Fairway woods (two)"
     for at in range(len(tokens) - 2):
         others = tokens[at].lower == "other" and tokens[at].terminal == "SILENT" and tokens[at + 1].text in _FEW
         counted = tokens[at + 1].terminal == "NUM" and tokens[at].lower == "number" and at > 0
