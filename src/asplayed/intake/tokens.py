@@ -21,7 +21,8 @@ _TOKEN = re.compile(
     """,
     re.VERBOSE,
 )
-_STAMP = re.compile(r"[ \t]*[\[(]?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)")
+_STAMP = re.compile(r"(?i)[ \t]*[\[(]?(?:(?:mon|tues?|wed|thu|fri|sat|sun)[a-z]*,? )?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)")
+_OF_THE_DAY = re.compile(r"(?i)[ \t\[(]*(?:[a-z]+,? )?(?:[6-9]|0[6-9]|1\d|2[0-3]):\d{2}(?!\d|[:.,])")  # a message's clock
 _ARROW = re.compile(r"[ \t]*(?:\d{1,2}:)?\d{1,2}:\d{2}[.,]\d{1,3}[ \t]*-->.*")
 _INSIDE = re.compile(r"\[\d{1,2}:\d{2}(?::\d{2})?\]")  # timing between the sentences of a line
 _FAMILY = re.compile(r"(?:fwys?|fw|woods?|fairways?|hybrids?|hyb|irons?)[ :]*$", re.IGNORECASE)
@@ -86,6 +87,7 @@ class Source:
         offset = 0
         stamped = 0
         filled = 0
+        messages = False
         arrows = any("-->" in line for line in self.lines)
         spans: list[tuple[int, int]] = []
         for number, line in enumerate(self.lines):
@@ -100,6 +102,7 @@ class Source:
             elif match := _STAMP.match(line):
                 span = (offset + match.start(), offset + match.end())
                 stamped += 1
+                messages = messages or (stamped == 1 and _OF_THE_DAY.match(line) is not None)
                 spans.extend((offset + one.start(), offset + one.end()) for one in _INSIDE.finditer(line, match.end()))
             if span:
                 spans.append(span)
@@ -108,7 +111,7 @@ class Source:
                 self.voices += [voice.strip() for voice in _VOICE.findall(line)]
             offset += len(line) + 1
         if arrows or (stamped and stamped * 3 >= filled):
-            self.spoken = True
+            self.spoken = arrows or not messages
             self.stamps = sorted(spans)
         else:
             self.stamps = [span for span in spans if "[" in self.text[span[0] : span[1]]]
