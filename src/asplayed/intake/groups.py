@@ -71,7 +71,9 @@ class Groups:
         if phrase.tokens[0].lower == "all" and behind == "grips":
             return list(drafts)
         everything = everything or (phrase.tokens[-1].lower == "all" and behind == "clubs")
-        those = [token.terminal for token in phrase.tokens] == ["ALL", "THOSE"] and scene.line_start(phrase.start)
+        those = [token.terminal for token in phrase.tokens] == ["ALL", "THOSE"]
+        opens = phrase.start == 0 or scene.tokens[phrase.start - 1].terminal in ("NEWLINE", "BULLET")
+        those = those and opens and not self._of_changes(phrase)
         if those and not scene.source.spoken and len({line for draft in drafts for line in draft.lines}) > 3:
             return list(drafts)  # below a list of clubs, line by line: "All of those get the Cordwain"
         if "above" in phrase.tokens[0].lower.split():
@@ -132,6 +134,11 @@ class Groups:
             if token.kind == "mark":
                 return False
         return False
+
+    def _of_changes(self, phrase: Phrase) -> bool:
+        """True for "all of those are +½ and 2 up": lengths and lies are changed of the clubs just told of."""
+        tokens = self.scene.tokens[phrase.end : phrase.end + 6]
+        return any(token.terminal in ("SNUM", "UP", "DOWN", "LONG", "SHORT", "FLAT", "UPRIGHT") for token in tokens)
 
     def _bendable(self) -> list[Draft]:
         """The irons and wedges of the line when it speaks of such alone, else those of the set."""
