@@ -332,6 +332,9 @@ def _short_wedges(scene: Scene) -> None:
         if tokens[at].lower in _SHORT_WEDGES and told and opens and tokens[at].terminal != "NAMEDWEDGE":
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", f"{tokens[at].lower} wedge"
         row = tokens[at + 1].text in (",", "/") and at + 2 < len(tokens) and _stamp(tokens[at + 2])
+        apart = name.kind == "word" and name.line == tokens[at].line and name.start - tokens[at].end > 1
+        if tokens[at].lower in _SHORT_WEDGES and apart and opens and tokens[at].terminal != "NAMEDWEDGE":
+            tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", f"{tokens[at].lower} wedge"  # "Sand   Burr 56"
         if row and opens and tokens[at].text == "P" and tokens[max(0, at - 2)].terminal == "WEDGE":
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", "pitching wedge"  # "Wedges: P, 50, 55"
         low, high, wedge = _LETTER_WEDGES.get(tokens[at].text, (0, 0, ""))

@@ -52,6 +52,10 @@ class Plurals(NextClub):
 
     def tidy(self, run: NameRun, count: int) -> str:
         """The name as kept: the user's words, a plural's s gone where several clubs are said to be "Dunlins"."""
+        name = self._single(run, count)
+        return name[:-1] if name != run.text and name.endswith(("tche", "sche")) else name  # "Nuthatches both"
+
+    def _single(self, run: NameRun, count: int) -> str:
         text = run.text.strip(" '’")
         if self._one_so_called(run) or (count > 1 and text.casefold() in self.known.heads_of_one):
             return text

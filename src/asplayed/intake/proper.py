@@ -183,7 +183,12 @@ def _clubs_before(scene: Scene, token: Token) -> bool:
     start = at
     while start > 0 and scene.tokens[start - 1].terminal not in ("NEWLINE", "STOP"):
         start -= 1
-    words = scene.tokens[start:at]
+    while at > start and scene.tokens[at - 1].terminal == "WORD" and _title_case(scene.tokens[at - 1]):
+        at -= 1
+    words = scene.tokens[max(start, at - 3) : at]
+    told = [word for word in words if word.lower not in ("the", "a", "an")]
+    if told and told[-1].terminal == "EQ" and told[-1].kind == "word":
+        words = []  # "The putter is a Wren Classic"
     if any(word.terminal in ("EVENTWORD", "DATE", "MONTH") or word.lower in ("for", "at", "the") for word in words):
         return False
     return says(scene.tokens, start, at, ("club", "named", "span", "dashed", "code"))

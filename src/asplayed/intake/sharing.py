@@ -86,7 +86,7 @@ class Sharing(Stride):
         behind = [token.lower for token in self.tokens[phrase.end : phrase.end + 2]]
         wedges = [draft for draft in scene.focus if draft.name in ("pitching wedge", "gap wedge")]
         irons = [draft for draft in scene.drafts if draft.family == "iron" and draft.has("head.name")]
-        if phrase.tokens[0].lower != "same" or behind[:1] != ["set"] or not wedges or not irons:
+        if phrase.tokens[0].lower != "same" or behind[:1] not in (["set"], ["set of irons"]) or not wedges or not irons:
             return False
         for draft in wedges:
             draft.family, draft.in_range = "iron", True

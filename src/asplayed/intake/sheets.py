@@ -217,6 +217,11 @@ def counted(scene: Scene) -> None:
     """ "Hybrid 1: …", "Hybrid 2: …" and "8 x Irons": numbers that count lines or clubs and name none."""
     tokens = scene.tokens
     labels: dict[str, list[int]] = {}
+    for at in range(len(tokens) - 3):
+        number, mark, again, close = tokens[at : at + 4]
+        told = number.terminal in ("NUM", "SILENT") and number.text.isalpha() and again.text.isdigit()
+        if told and mark.terminal == "LPAR" and close.terminal == "RPAR" and _said_twice(number, again):
+            scene.hide(at, at + 4)  # "Six (6) irons"
     for at in range(1, len(tokens) - 2):
         several = tokens[at - 1].terminal in _LABELS and tokens[at - 1].lower.endswith("s")
         bracketed = [token.terminal for token in tokens[at : at + 3]] == ["LPAR", "NUM", "RPAR"]
@@ -251,6 +256,12 @@ def counted(scene: Scene) -> None:
             for at in places:
                 scene.claims[at] = "silent"
                 tokens[at].terminal = "SILENT"
+
+
+def _said_twice(number: Token, again: Token) -> bool:
+    """True for the six of "six (6)", the one of "One (1)"."""
+    value = 1.0 if number.lower == "one" else number.value
+    return isinstance(value, float) and value == float(again.text)
 
 
 def _numbered_entries(scene: Scene) -> None:
