@@ -25,6 +25,7 @@ def read_marks(scene: Scene) -> None:
     _labels(scene)
     _spaced_numbers(scene)
     _numbers_and_lofts(scene)
+    _nine_and_pitching(scene)
     _not_of_the_irons(scene)
     _irons_to_p(scene)
     _not_the_putter(scene)
@@ -149,6 +150,19 @@ def _number_and_loft(tokens: list[Token], at: int, step: int) -> bool:
             break
     number, loft = (values if step > 0 else values[::-1]) if len(values) == 2 else (0.0, 0.0)
     return 1 <= number <= 11 and number == int(number) and 13 <= loft <= 36
+
+
+def _nine_and_pitching(scene: Scene) -> None:
+    """ "4-9, PW Gannet", "five through nine and pitching wedge": one range, which the wedge ends."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens) - 2):
+        nine, joint, wedge = tokens[at], tokens[at + 1], tokens[at + 2]
+        if nine.value != 9.0 or not _digit(tokens[at - 2]) or tokens[at - 1].terminal not in ("DASH", "RANGE"):
+            continue
+        apart = at + 3 < len(tokens) and tokens[at + 3].text in (":", "=")
+        if joint.terminal in ("COMMA", "AND", "SLASH") and wedge.value == "pitching wedge" and not apart:
+            scene.hide(at, at + 2)
+            tokens[at].terminal = joint.terminal = "SILENT"
 
 
 def _irons_to_p(scene: Scene) -> None:
