@@ -30,6 +30,7 @@ from asplayed.intake.sheets import (
     heights,
     labels_of_lines,
     prices,
+    serials,
     short_dates,
     ticked,
 )
@@ -61,6 +62,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     free_letters(scene)
     title(scene)
     prices(scene)
+    serials(scene)
     heights(scene)
     short_dates(scene)
     _l_for_length(scene)

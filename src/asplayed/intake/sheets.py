@@ -15,6 +15,7 @@ _OF_HEIGHT = {"CM", "METRE", "INCH"}
 _DATED = {"ordered", "ready", "date", "dated", "due", "fitted", "built", "collected", "collect", "sent", "booked"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
 _WORTH = {"value", "valued", "worth", "price", "priced", "cost", "paid"}
+_SERIALS = {"serial", "serials", "serial no", "serial number", "serial numbers", "sku", "barcode"}
 _SUMS = {"total", "sum", "subtotal", "net", "gross", "due", "balance"}
 _PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
 _ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
@@ -157,6 +158,19 @@ def prices(scene: Scene) -> None:
             no_figure(scene, at)
 
 
+def serials(scene: Scene) -> None:
+    """ "Serial CM-40921", "serials CF-1180 and CF-1181": what is stamped on one piece is no name and no figure."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.lower not in _SERIALS:
+            continue
+        end = at + 1
+        while end < len(tokens) and tokens[end].terminal not in ("COMMA", "STOP", "NEWLINE", "PIPE", "RPAR"):
+            end += 1
+        if any(each.text[-1:].isdigit() for each in tokens[at:end]) and not says(tokens, at, end, CLUBS_NAMED):
+            scene.claims[at:end] = ["left"] * (end - at)
+
+
 def _leaders(tokens: list[Token]) -> bool:
     """True for the dots that lead to a figure at a line's end."""
     return all(token.text == "." or set(token.text) <= {".", "…", "_"} for token in tokens)
@@ -229,8 +243,8 @@ def counted(scene: Scene) -> None:
             scene.hide(at, at + 3)  # "Fairway woods (two)"
     for at in range(len(tokens) - 2):
         others = tokens[at].lower == "other" and tokens[at].terminal == "SILENT" and tokens[at + 1].text in _FEW
-        counted = tokens[at + 1].terminal == "NUM" and tokens[at].lower == "number" and at > 0
-        if counted and (tokens[at - 1].terminal in ("COMMA", "AND", "SILENT") or tokens[at - 1].kind == "newline"):
+        counted = tokens[at + 1].terminal == "NUM" and tokens[at].lower in ("number", "numbers") and at > 0
+        if counted and (tokens[at].lower == "numbers" or tokens[at - 1].terminal in ("COMMA", "AND", "SILENT") or tokens[at - 1].kind == "newline"):
             tokens[at].terminal = "SILENT"  # "hybrids, number four and number five"
         if others and tokens[at - 1].lower == "the" and tokens[at + 2].terminal not in ("IRON", "WOOD", "DEG", "INCH"):
             tokens[at].terminal, tokens[at].value, tokens[at].lower = "THOSE", "those", "others"
