@@ -157,6 +157,8 @@ def _nine_and_pitching(scene: Scene) -> None:
     tokens = scene.tokens
     for at in range(2, len(tokens) - 2):
         nine, joint, wedge = tokens[at], tokens[at + 1], tokens[at + 2]
+        if joint.terminal == "AND" and wedge.lower in ("the", "a") and at + 3 < len(tokens):
+            wedge = tokens[at + 3]
         if nine.value != 9.0 or not _digit(tokens[at - 2]) or tokens[at - 1].terminal not in ("DASH", "RANGE"):
             continue
         apart = at + 3 < len(tokens) and tokens[at + 3].text in (":", "=")

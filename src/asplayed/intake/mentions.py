@@ -36,7 +36,9 @@ class Mentions(Wedges):
         if rule == "family":
             return self._family(phrase)
         led = self.scene.tokens[phrase.start - 1].lower if phrase.start else ""
-        rows = led in ("numbers", "rows", "lines", "items", "nos")
+        near = self.scene.tokens[max(0, phrase.start - 5) : phrase.start]
+        irons = led in ("numbers", "nos") and any(token.terminal == "IRON" for token in near)
+        rows = led in ("numbers", "rows", "lines", "items", "nos") and not irons
         if rule in ("dashed", "span") and (rows or (zone.startswith("grip") and phrase.amounts[0].value == 1)):
             return None  # "Grips: 1-8 Norrby Cord", "… on numbers 1 to 7": rows of the sheet
         if rule in ("span", "dashed", "amounts"):
