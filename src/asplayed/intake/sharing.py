@@ -34,7 +34,7 @@ class Sharing(Stride):
     def _compared(self, phrase: Phrase) -> bool:
         """True when "as", "like" stand before the phrase: the club is only pointed at ("same shaft as the 3 wood")."""
         at = phrase.start - 1
-        while at >= 0 and self.tokens[at].terminal == "SILENT":
+        while at >= 0 and self.tokens[at].terminal in ("SILENT", "IN"):
             if self.tokens[at].lower in ("as", "like"):
                 return True
             at -= 1

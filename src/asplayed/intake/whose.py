@@ -14,6 +14,7 @@ from asplayed.intake.tokens import Token
 
 _ENDS = ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND")
 _JOINS = ("COMMA", "AND", "SILENT")
+_LABELS = ("SHAFTWORD", "GRIPWORD", "WITH", "SWINGWEIGHT", "LENGTH", "LIE")
 _OTHERS = ("other", "others")
 _UNLIKE = ("THAN", "SAME", "ASIDE", "OR", "UNSURE", "CORRECTION", "NOTE")
 
@@ -36,7 +37,7 @@ class Whose(Through):
         True where it does.
         """
         scene, tokens = self.scene, self.tokens
-        if tokens[self.at].terminal not in ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE"):
+        if tokens[self.at].terminal not in ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV"):
             return False
         part = "shaft" if scene.shaft_line else "grip" if scene.grip_line else ""
         owners = None
@@ -70,7 +71,7 @@ class Whose(Through):
             label -= 1
         joined = tokens[label].terminal == "AND" and scene.claims[label - 1] == "club"
         joined = joined or "but" in [token.lower for token in tokens[label + 1 : self.at]]
-        return joined or scene.chunk_opens(self.at) or tokens[label].terminal in ("SHAFTWORD", "GRIPWORD", "WITH")
+        return joined or scene.chunk_opens(self.at) or tokens[label].terminal in _LABELS
 
     def _owners(self, start: int) -> Owners | None:
         """The clubs behind "in" or "for" at the end of the stretch that begins here."""
