@@ -66,9 +66,10 @@ def _of_the_club(tokens: list[Token], at: int) -> Likeness | None:
     marked = tokens[club.end].text in APOSTROPHES
     owned = marked or club.tokens[-1].lower.endswith(("'s", "’s", "s'", "s’"))
     given = at > 1 and tokens[at - 2].terminal in ("WITH", "AT")  # "with the driver shaft"
-    if not owned and not given:
-        return None
     parts, end = _parts(tokens, club.end + marked)
+    again = end < len(tokens) and tokens[end].lower == "again"  # "the iron shafts again in both"
+    if not owned and not given and not again:
+        return None
     return Likeness(parts, club, end) if parts and _closes(tokens, end) else None
 
 

@@ -89,6 +89,8 @@ class Names(Plurals):
             return "grip"
         if self._shaft_of_heading(run):
             return "shaft"
+        if not zone and self._model_again(run):
+            return "head"
         if self._model_of_some(run) or self._model_in_full(run):
             for draft in scene.focus:
                 draft.facts.pop("head.name", None)
@@ -241,6 +243,12 @@ class Names(Plurals):
         pointed = any(word.replace("'", "") in ("thats", "its", "is") for word in led)
         more = told is not None and run.text.casefold().startswith(f"{str(told.value).casefold()} ")
         return more and pointed and not flexed(self.scene, run.end)
+
+    def _model_again(self, run: NameRun) -> bool:
+        """True for "the pitching wedge of the same irons, Gannet Pro": the model that the clubs have already."""
+        told = [draft.facts.get("head.name") for draft in self.scene.focus]
+        lent = told and all(entry is not None and entry.group and str(entry.value) == run.text for entry in told)
+        return bool(lent) and not flexed(self.scene, run.end)
 
     def _shaft_of_heading(self, run: NameRun) -> bool:
         """True for the "Ostrane Black" of the heading "WOODS (all Ostrane Black X)"."""

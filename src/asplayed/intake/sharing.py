@@ -6,6 +6,7 @@ from asplayed.intake.drafts import Draft
 from asplayed.intake.likened import likeness_at
 from asplayed.intake.phrases import Phrase
 from asplayed.intake.stride import Stride
+from asplayed.intake.tokens import Token
 
 SHARED = (
     "head.name", "shaft.name", "shaft.flex", "shaft.mass", "shaft.mass_range", "shaft.ascending", "shaft.torque",
@@ -25,6 +26,8 @@ _OTHERWISE = {"otherwise", "rest", "the rest"}  # "otherwise as the irons": in l
 _SET_WEDGES = ("pitching wedge", "gap wedge")
 _IN_ALL = (["in", "everything"], ["in", "all"], ["in", "every"])  # "matches the irons in everything"
 _MATCHES = ("matches", "matching", "match")  # "the pitching wedge matches the irons"
+_GOES = {"goes", "go", "comes", "came", "belongs", "belong"}
+_JOINING = {"WITH", "RANGE", "IN", "SILENT"}
 _LED = {"COMMA", "LPAR", "PIPE", "DASH", "SHAFTWORD", "GRIPWORD", "LENGTH", "FLEXWORD", "HEADWORD"}
 
 
@@ -82,18 +85,41 @@ class Sharing(Stride):
 
     def _of_the_set(self, phrase: Phrase) -> bool:
         """ "PW from the same set", "the matching PW": the wedge goes on where the irons end, and has their model."""
-        scene = self.scene
-        behind = [token.lower for token in self.tokens[phrase.end : phrase.end + 2]]
-        wedges = [draft for draft in scene.focus if draft.name in ("pitching wedge", "gap wedge")]
-        irons = [draft for draft in scene.drafts if draft.family == "iron" and draft.has("head.name")]
-        if phrase.tokens[0].lower != "same" or behind[:1] not in (["set"], ["set of irons"]) or not wedges or not irons:
+        scene, tokens = self.scene, self.tokens
+        behind = tokens[phrase.end] if phrase.end < len(tokens) else None
+        told = behind is not None and (behind.lower == "set" or behind.terminal == "IRON")
+        if phrase.tokens[0].lower != "same" or not told or not self._join_the_set():
             return False
-        for draft in wedges:
-            draft.family, draft.in_range = "iron", True
-            draft.facts.setdefault("head.name", irons[-1].facts["head.name"]._replace(group=1))
         self._claim(phrase, "club")
         scene.claims[self.at] = "club"
         self.at += 1
+        return True
+
+    def _goes_with_the_set(self, token: Token) -> bool:
+        """ "The one that goes with the irons", "the gap wedge belongs to those": a wedge of the irons' own model."""
+        tokens, at = self.tokens, self.at + 1
+        if token.lower not in _GOES:
+            return False
+        while at < len(tokens) and (tokens[at].lower in ("the", "his", "her", "my") or tokens[at].terminal in _JOINING):
+            at += 1
+        pointed = at < len(tokens) and (tokens[at].terminal in ("IRON", "THOSE") or tokens[at].lower == "set")
+        if not pointed or at == self.at + 1 or not self._join_the_set():
+            return False
+        self.scene.take(self.at, at + 1)
+        self.at = at + 1
+        return True
+
+    def _join_the_set(self) -> bool:
+        """Let the wedges in focus go on where the irons end, with their model; False where there are none."""
+        scene = self.scene
+        wedges = [draft for draft in scene.focus if draft.name in _SET_WEDGES]
+        irons = [draft for draft in scene.drafts if draft.family == "iron" and draft not in wedges]
+        models = [model for draft in irons if (model := draft.said("head.name")) is not None]
+        if not wedges or not models:
+            return False
+        for draft in wedges:
+            draft.family, draft.in_range = "iron", True
+            draft.facts.setdefault("head.name", models[-1]._replace(group=1))
         return True
 
     def _same_spec(self, phrase: Phrase) -> bool:

@@ -45,6 +45,10 @@ class Taking(Series):
             return True
         if phrase.rule == "bare" and behind[-1:] in (["not"], ["of"]) and self._instead(phrase):
             return True
+        if phrase.rule == "flex" and behind[-1:] == ["not"] and any(draft.has("shaft.flex") for draft in scene.focus):
+            scene.claims[phrase.start - 1 : phrase.end] = ["left"] * (phrase.end - phrase.start + 1)
+            self.at = phrase.end  # "the same in S, not X"
+            return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
         if phrase.rule == "bare" and after is not None and after.terminal == "NOTE" and after.lower == "handicap":
             self.at = phrase.end  # "5 handicap"

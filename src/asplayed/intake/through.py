@@ -60,6 +60,10 @@ class Through(Stride):
                 at += 1
             last = self._end_club(at)
             return None if last is None else Run(self._between(None, last.clubs), last.end)
+        span = phrase_at(tokens, at) if led and at < len(tokens) else None
+        if span is not None and span.rule in ("span", "dashed") and start > 0:
+            clubs = self._meant(span)
+            return Run(clubs, span.end) if clubs else None  # "D4 from the 4 to the 6"
         first = self._end_club(at)
         if first is None or first.end >= len(tokens):
             return None

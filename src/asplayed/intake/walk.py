@@ -60,7 +60,7 @@ class Walk(Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows):
                 continue
             if self._figure_row(token) or self._lofts_of_heading(token) or self._through_the_set():
                 continue
-            if self._parts_likened():
+            if self._parts_likened() or self._goes_with_the_set(token):
                 continue
             if token.kind == "number" and self._of_the_round(token):
                 continue
