@@ -57,8 +57,9 @@ def unplaced(scene: Scene, kept: Sequence[Any]) -> list[Passage]:
             continue
         value = abs(float(value))
         small = value <= SMALL and value == int(value) and not _united(scene, at)
-        if small or (token.text[0].isalpha() and token.text in words):
-            continue  # "fifteen or sixteen and a half" stands in the question as it was said
+        spelt = token.text[0].isalpha() or not token.text.replace(".", "").isdigit()
+        if small or (spelt and token.text in words):
+            continue  # "fifteen or sixteen and a half" stands in the question, "½ less each club" in the chain, as said
         forms = [value, value / 25.4, value / 2.54, value * 100 / 2.54]  # as it is; of millimetres, centimetres, metres
         if _LOFT_AND_BOUNCE.fullmatch(token.text):
             forms.append(float(int(value)))

@@ -18,6 +18,7 @@ from asplayed.intake.persons import with_initials
 from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.sharing import Sharing
+from asplayed.intake.steps import Steps
 from asplayed.intake.taking import Taking
 from asplayed.intake.tokens import Token
 from asplayed.intake.voices import name_in_full
@@ -28,7 +29,7 @@ _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
 
-class Walk(Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows):
+class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -58,7 +59,7 @@ class Walk(Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows):
                 scene.claims[self.at] = "left"
                 self.at += 1
                 continue
-            if self._figure_row(token) or self._lofts_of_heading(token) or self._through_the_set():
+            if self._steps() or self._figure_row(token) or self._lofts_of_heading(token) or self._through_the_set():
                 continue
             if self._parts_likened() or self._goes_with_the_set(token):
                 continue
@@ -139,6 +140,7 @@ class Walk(Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows):
         alone = line and self.zone in ("shaft", "grip", "head") and self._label_alone()
         scene.end_clause(line)
         if line:
+            self._settle_steps()
             if grouped and not alone and len({draft.family for draft in scene.focus}) > 2:
                 scene.focus = []  # what was said of the whole set ends with its line
             scene.name_waits = scene.implicit = False

@@ -1,0 +1,164 @@
+"""Figures told by steps from club to club: "the 4 iron 38.5, then half an inch less each club"."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.stride import Stride
+from asplayed.intake.tokens import Token
+from asplayed.quantities import convert
+
+_LESS = {"less", "shorter", "flatter", "lower", "down", "off", "stronger", "short", "flat"}
+_MORE = {"more", "longer", "upright", "higher", "up", "weaker", "long", "upright more"}
+_BETWEEN = {"more", "less"}  # "0.5° more upright"
+_THINGS = {"club", "clubs", "iron", "irons", "one", "wood", "wedge"}
+_AFTER = (["after", "it"], ["after", "that"], ["after", "the"], ["behind", "it"], ["thereafter"], ["below", "it"])
+_BEFORE = {"before", "previous", "last", "above"}
+_STEPPED = ("length", "as_played.lie", "head.loft")
+_UNITS = {"INCH": "in", "MM": "mm", "CM": "cm", "DEG": "deg"}
+_LOOSE = ("SILENT", "EQ", "WITH", "IN", "AND")
+
+
+class Step(NamedTuple):
+    """How much more or less each club has than the one before it, and where that is told."""
+
+    amount: float
+    unit: str
+    previous: bool  # told of the club before, and not of a club named just now
+    end: int
+
+
+class Steps(Stride):
+    """Gives clubs in a row figures that go on from the first by steps."""
+
+    def _steps(self) -> bool:
+        """Take a step told here; False where none is told or nothing is there to step from."""
+        scene = self.scene
+        step = step_at(self.tokens, self.at) if scene.drafts and scene.table is None else None
+        if step is None:
+            return False
+        if step.previous and scene.focus and scene.last_path[0] not in _STEPPED:
+            path, clubs = "length", list(scene.focus)
+            anchor = self._figure_before(clubs[0], path)
+        else:
+            path, told = scene.last_path
+            clubs = self._onward(told) if path in _STEPPED else []
+            anchor = told[0].facts.get(path) if clubs else None
+        inches = step.unit in ("in", "mm", "cm")
+        if anchor is None or not clubs or not isinstance(anchor.value, float) or (inches != (path == "length")):
+            return False
+        amount = convert(step.amount, step.unit, "in") if inches else step.amount
+        words = scene.words(self.at, step.end)
+        for count, draft in enumerate(clubs, 1):
+            value = round(anchor.value + count * amount, 4)
+            why = f"{anchor.text}, and {words}"
+            entry = Entry(value, anchor.unit, self.tokens[self.at].line, words, why=why, group=1)
+            scene.stepped.append((draft, path, anchor, entry))
+        scene.take(self.at, step.end)
+        self.at = step.end
+        return True
+
+    def _settle_steps(self) -> None:
+        """At a line's end give each club its figure, unless the line told its own."""
+        for draft, path, anchor, entry in self.scene.stepped:
+            known = draft.facts.get(path)
+            if known is None or known == anchor or known.group:
+                draft.facts[path] = entry
+                draft.lines.add(entry.line)
+        self.scene.stepped = []
+
+    def _figure_before(self, first: Draft, path: str) -> Entry | None:
+        """The figure of the club that stands before these in the list."""
+        drafts = self.scene.drafts
+        at = drafts.index(first) - 1 if first in drafts else -1
+        return drafts[at].facts.get(path) if at >= 0 else None
+
+    def _onward(self, told: list[Draft]) -> list[Draft]:
+        """The clubs behind the first of those told: the rest of them, or the rest of their run."""
+        drafts = self.scene.drafts
+        if not told or told[0] not in drafts:
+            return []
+        if len(told) > 1:
+            return told[1:]
+        first = told[0]
+        onward = drafts[drafts.index(first) + 1 :]
+        ranged = [draft for draft in onward if draft.in_range and first.family == "iron"]
+        return ranged or [draft for draft in onward if draft.family == first.family]
+
+
+def step_at(tokens: list[Token], start: int) -> Step | None:
+    """The step that the words from here tell, or None."""
+    at, then, each, after = start, False, False, False
+    if tokens[at].lower == "then":
+        then, at = True, at + 1
+    if at < len(tokens) and tokens[at].lower in ("each", "every"):
+        each, at = True, _past_thing(tokens, at + 1)
+        words = [token.lower for token in tokens[at : at + 2]]
+        after = any(words[: len(one)] == one for one in _AFTER)
+        at += 2 * after
+        while after and at < len(tokens) and tokens[at].lower in ("first", "is", "being", "was"):
+            at += 1
+    number = tokens[at] if at < len(tokens) else None
+    if number is None or number.terminal != "NUM" or not isinstance(number.value, float):
+        return None
+    unit, at = number.unit, at + 1
+    if at < len(tokens) and tokens[at].terminal in _UNITS:
+        unit, at = _UNITS[tokens[at].terminal], at + 1
+    way = _way(tokens, at)
+    if way == 0:
+        return None
+    comparative = tokens[at].lower not in ("up", "down", "short", "long", "flat", "upright", "off")
+    at += 1
+    if at < len(tokens) and tokens[at - 1].lower in _BETWEEN and _way(tokens, at):
+        at += 1
+    previous = _than_before(tokens, at)
+    at = previous or at
+    if not each:
+        while at < len(tokens) and tokens[at].terminal in _LOOSE and tokens[at].lower not in _THINGS:
+            at += 1
+        each = at < len(tokens) and tokens[at].lower in ("each", "every", "per")
+        thing = _past_thing(tokens, at + 1)
+        counted = thing > at + 1
+        at = thing
+        if not each or not (then or (comparative and counted)):
+            return None
+    elif not (previous or (after and comparative)):
+        return None
+    length = not unit and (tokens[at - 1].terminal == "SHORT" or abs(number.value) < 1 or previous)
+    unit = unit or ("mm" if length and number.value > 3 else "in" if length else "deg")
+    return Step(way * number.value, unit, bool(previous), _past_end(tokens, at))
+
+
+def _way(tokens: list[Token], at: int) -> int:
+    """−1 for less, 1 for more, 0 for neither."""
+    word = tokens[at].lower if at < len(tokens) else ""
+    return -1 if word in _LESS else int(word in _MORE)
+
+
+def _past_thing(tokens: list[Token], at: int) -> int:
+    """The place behind the "club" of "each club"."""
+    return at + (at < len(tokens) and tokens[at].lower in _THINGS)
+
+
+def _than_before(tokens: list[Token], at: int) -> int:
+    """The place behind "than the one before (it)"; 0 where nothing is compared so."""
+    if at >= len(tokens) or tokens[at].lower != "than":
+        return 0
+    for end in range(at + 1, min(at + 5, len(tokens))):
+        if tokens[end].lower in _BEFORE:
+            end += 1
+            while end < len(tokens) and tokens[end].lower in ("it", *_THINGS):
+                end += 1
+            return end
+    return 0
+
+
+def _past_end(tokens: list[Token], at: int) -> int:
+    """The place behind "up to (and including) the PW"."""
+    if at + 1 >= len(tokens) or [tokens[at].lower, tokens[at + 1].lower] not in (["up", "to"], ["down", "to"]):
+        return at
+    end = at + 2
+    while end < len(tokens) and (tokens[end].lower in ("and", "including", "the")):
+        end += 1
+    return end + (end < len(tokens) and tokens[end].terminal in ("NAMEDWEDGE", "NUM"))
