@@ -23,6 +23,7 @@ def read_marks(scene: Scene) -> None:
     _keys_in_columns(scene)
     _keys_apart(scene)
     _labels(scene)
+    _labels_apart(scene)
     _spaced_numbers(scene)
     _numbers_and_lofts(scene)
     _nine_and_pitching(scene)
@@ -68,6 +69,20 @@ def _keys_apart(scene: Scene) -> None:
         end.terminal = "NEWLINE"
         tokens.insert(at, end)
         scene.claims.insert(at, "")
+
+
+def _labels_apart(scene: Scene) -> None:
+    """ "4   23   lie 60.5   38.5": a label between two figures is of the one it stands close to."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2, 0, -1):
+        before, label, after = tokens[at - 1 : at + 2]
+        figures = before.kind == after.kind == "number" or (before.terminal == "DEG" and after.kind == "number")
+        wide = label.start - before.end > 1 >= after.start - label.end
+        if label.terminal in TOLD and figures and wide and before.line == label.line:
+            comma = Token(",", label.line, label.column - 1, before.end, before.end, "mark", True)
+            comma.terminal = "COMMA"
+            tokens.insert(at, comma)
+            scene.claims.insert(at, "")
 
 
 def _labels(scene: Scene) -> None:

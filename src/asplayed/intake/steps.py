@@ -132,7 +132,7 @@ def step_at(tokens: list[Token], start: int) -> Step | None:
 
 def _way(tokens: list[Token], at: int) -> int:
     """−1 for less, 1 for more, 0 for neither."""
-    word = tokens[at].lower if at < len(tokens) else ""
+    word = tokens[at].lower.rsplit(maxsplit=1)[-1] if at < len(tokens) and tokens[at].kind == "word" else ""
     return -1 if word in _LESS else int(word in _MORE)
 
 
