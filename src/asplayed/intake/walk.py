@@ -9,6 +9,7 @@ from asplayed.intake.balls import ball_run
 from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.figure_rows import FigureRows
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.labels import Labels
 from asplayed.intake.making import wedge_name
 from asplayed.intake.names import NameRun, run_at
@@ -343,6 +344,14 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             return self._weight(phrase)
         return self._facts(phrase)
 
+    def _named_before(self, at: int) -> bool:
+        """True for the group of "irons 2 up, all four wedges 1 up": the clause told of other clubs before it."""
+        while at > 0 and self.tokens[at - 1].terminal not in ("STOP", "NEWLINE"):
+            at -= 1
+            if self.tokens[at].terminal in FAMILIES and self.scene.claims[at] == "club":
+                return True
+        return False
+
     def _told_below(self, at: int) -> bool:
         """True for "Same shaft in all the irons: Ostrane 110 S": which shaft stands behind the colon."""
         tokens, end = self.tokens, self.scene.clause_end(at)
@@ -402,7 +411,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 _targets, noun, origin = self.scene.same[-1]
                 self.scene.same[-1] = (drafts, noun, origin)
             self.scene.lost = False
-            if not self.scene.clause_drafts and not phrase.has("ORDINAL"):
+            if not self.scene.clause_drafts and not phrase.has("ORDINAL") and not self._named_before(phrase.start):
                 # "Nent 105 stiff in the lot": what was said before the group is said of all of it
                 for path, entry in self.scene.clause_puts:
                     for draft in drafts:
