@@ -451,7 +451,7 @@ class Names(Plurals):
                 return "pending" if self._club_in_bracket(run) else None
             if scene.claims[at] == "club":
                 return None  # the clubs behind "in" or "from", which are spoken of already
-            if tokens[at].terminal == "SAME":  # "Gannet, both of them, with the same shaft as the irons"
+            if tokens[at].terminal == "SAME" or tokens[at].lower == "like":  # "Gannet, both of them, with the same shaft as the irons"
                 waits = bool(scene.focus) and not any(draft.has("head.name") for draft in scene.focus)
                 return "head" if waits else None
             if tokens[at].lower == "there" and tokens[at - 1].terminal == "IN":
@@ -507,10 +507,12 @@ class Names(Plurals):
         colon = self.scene.tokens[run.end] if run.end < len(self.scene.tokens) else None
         self.labelled = run if colon is not None and colon.text == ":" else None
         self.scene.name_waits = False
-        for draft in drafts:
-            if "head.name" not in draft.facts:
-                text, group = self.tidy(run, len(drafts)), of_group(len(drafts))
-                draft.put("head.name", Entry(text, "1", run.line, run.text, group=group))
+        lacking = [draft for draft in drafts if "head.name" not in draft.facts]
+        for draft in lacking:
+            text, group = self.tidy(run, len(drafts)), of_group(len(drafts))
+            draft.put("head.name", Entry(text, "1", run.line, run.text, group=group))
+        if not lacking and not any(str(draft.facts["head.name"].value) in run.text for draft in drafts):
+            self.scene.claims[run.start : run.end] = ["left"] * (run.end - run.start)  # the clubs have another model
 
     def _give_again(self, drafts: list[Draft]) -> None:
         """ "Dunlin 4h, 5h": the model that stands before a row of clubs is that of each."""
