@@ -22,6 +22,7 @@ from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.proper import free_letters, free_proper_names, free_shafts, free_tails
 from asplayed.intake.scene import Scene
 from asplayed.intake.sheets import (
+    appointments,
     asked_in_brackets,
     carries,
     counted,
@@ -63,6 +64,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     title(scene)
     prices(scene)
     serials(scene)
+    appointments(scene)
     heights(scene)
     short_dates(scene)
     _l_for_length(scene)

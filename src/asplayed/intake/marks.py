@@ -29,6 +29,7 @@ def read_marks(scene: Scene) -> None:
     _nine_and_pitching(scene)
     _not_of_the_irons(scene)
     _irons_to_p(scene)
+    _rows_of_grips(scene)
     _not_the_putter(scene)
 
 
@@ -195,6 +196,20 @@ def _irons_to_p(scene: Scene) -> None:
         if ends or (found and (labelled or told)):  # "S : Bulrush 56°" below the row, "The P has 44°"
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", LETTERED[tokens[at].text]
         found = found or ends
+
+
+def _rows_of_grips(scene: Scene) -> None:
+    """ "Grips - Norrby Cord on 1 to 13": the rows of a counted list, which are all of it."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 2):
+        first, joint, last = tokens[at : at + 3]
+        whole = first.text == "1" and joint.terminal in ("RANGE", "DASH") and last.text in ("12", "13", "14")
+        if not whole or tokens[at - 1].terminal not in ("AT", "IN", "EQ"):
+            continue
+        if any(token.terminal == "GRIPWORD" and token.line == first.line for token in tokens[max(0, at - 12) : at]):
+            first.terminal, first.value, first.kind, first.lower = "ALL", "all", "word", "all"
+            joint.terminal = last.terminal = "SILENT"
+            last.kind = "word"
 
 
 def _not_the_putter(scene: Scene) -> None:

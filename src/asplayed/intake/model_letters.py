@@ -38,6 +38,8 @@ def read_model_letters(scene: Scene) -> None:
         _join(tokens[at])
     for at in _kinds_in_names(scene):
         _join(tokens[at])
+    for at in _hands_in_names(scene):
+        _join(tokens[at])
     shafts = _wedge_shafts(scene)
     for at in _numbers_of_models(scene):
         _join(tokens[at])
@@ -98,6 +100,22 @@ def _kinds_in_names(scene: Scene) -> list[int]:
         if (short and told == "HYBRID") or ((wedge or spin) and told == "WEDGE"):
             found.append(at)
     return found
+
+
+def _hands_in_names(scene: Scene) -> list[int]:
+    """The "LH" of "Hoopoe LH" beside "Hoopoe LX" and "Hoopoe LI": a model's letters, and nobody's hand."""
+    tokens = scene.tokens
+    lettered = Counter(
+        tokens[at - 1].lower
+        for at in range(1, len(tokens))
+        if len(tokens[at].text) == 2 and tokens[at].text.isupper() and _close_behind(scene, at)
+    )
+    return [
+        at
+        for at in range(1, len(tokens))
+        if tokens[at].terminal == "HAND" and tokens[at].text in ("LH", "RH") and _close_behind(scene, at)
+        and lettered[tokens[at - 1].lower] > 2
+    ]
 
 
 def _told_kind(tokens: list[Token], start: int) -> str:

@@ -26,7 +26,7 @@ _YEARS = {"yrs", "yr", "years", "year", "yo"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
 RELATED = {
     "wife", "husband", "son", "daughter", "dad", "father", "mum", "mother", "brother", "sister", "friend", "mate",
-    "partner", "client", "customer", "pupil", "student", "member", "boss", "neighbour", "uncle", "aunt", "grandson",
+    "partner", "grandmother", "grandfather", "client", "customer", "pupil", "student", "member", "boss", "neighbour", "uncle", "aunt", "grandson",
 }  # fmt: skip
 _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
 _OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
@@ -49,6 +49,9 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if run.start > 1 and tokens[run.start - 1].terminal == "EQ" and tokens[run.start - 2].terminal in _OF_CLUBS:
         return False  # "Hand: right", and below it "Model: Gannet"
     aged = [token.terminal for token in tokens[run.end : run.end + 3]] == ["LPAR", "NUM", "RPAR"]
+    scored = [token.terminal for token in tokens[run.end : run.end + 4]] == ["LPAR", "SNUM", "RPAR", "NEWLINE"]
+    if scored and len(words) > 1 and scene.line_start(run.start) and "player" not in scene.facts and not scene.drafts:
+        return True  # "Ada Brandt (-17)" under the event's name
     near = tokens[run.end + 3 * aged : run.end + 3 * aged + 3]
     handed = scene.hand_clause == scene.clause or any(token.terminal == "HAND" for token in near)
     in_bracket = _hand_in_bracket(scene, run.end)

@@ -92,6 +92,9 @@ def _coded_name(scene: Scene, at: int) -> bool:
 def free_shafts(scene: Scene) -> None:
     """ "Ferrule Green 90 regular", "Down 45 senior": a capital word of the trade before a mass and a flex is a name."""
     tokens = scene.tokens
+    for at in range(2, len(tokens) - 1):
+        if tokens[at].terminal == "SILENT" and _senior(tokens, at):
+            tokens[at].terminal, tokens[at].value = "FLEXCODE", "A"
     for at in range(1, len(tokens) - 2):
         token = tokens[at]
         said = token.terminal == "NOTE" or token.terminal in _TAKEN | {"DOWN", "UP"}
@@ -105,6 +108,14 @@ def free_shafts(scene: Scene) -> None:
         massive = isinstance(mass, float) and 38 <= mass <= 150
         if massive and len(behind) > 1 and behind[1].terminal in ("FLEX", "FLEXCODE"):
             token.terminal, token.value = "WORD", token.lower
+
+
+def _senior(tokens: list[Token], at: int) -> bool:
+    """True for the A of "with the Sallow 40 A in it": behind a shaft's name and mass, in the middle of a sentence."""
+    name, mass, letter, after = tokens[at - 2 : at + 2]
+    massive = mass.terminal == "NUM" and isinstance(mass.value, float) and 38 <= mass.value <= 110
+    named = name.terminal in ("WORD", "COLOUR") and name.text[:1].isupper()
+    return letter.text == "A" and named and massive and after.terminal in ("IN", "AT", "WITH", "AND", "SHAFTWORD")
 
 
 def _flexed_mass(scene: Scene, at: int) -> bool:

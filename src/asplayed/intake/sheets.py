@@ -24,7 +24,8 @@ _COUNTABLE = {"DRIVER", "WOOD", "HYBRID", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER
 _THINGS = {
     "likes", "views", "comments", "days", "hours", "minutes", "weeks", "months", "people", "items", "reviews", "rows",
     "followers", "replies", "ratings", "results", "photos", "posts", "shares", "watching", "gloves", "balls", "tees",
-    "lessons", "rounds", "holes", "members", "pages", "songs", "offers", "bids",
+    "lessons", "rounds", "holes", "members", "pages", "songs", "offers", "bids", "bag", "bags", "trolley", "trolleys",
+    "umbrella", "umbrellas", "towel", "towels", "headcovers",
 }  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 
@@ -155,6 +156,18 @@ def prices(scene: Scene) -> None:
         summed = re.fullmatch(r"\d{3,6}\.\d\d", token.text) and before is not None and before.lower in _SUMS
         led = ends and at > 2 and re.fullmatch(r"\d{2,6}\.\d\d", token.text) and _leaders(tokens[at - 3 : at])
         if (token.kind == "number" or token.terminal == "OTHER") and (marked or told or listed or summed or led):
+            no_figure(scene, at)
+
+
+def appointments(scene: Scene) -> None:
+    """ "See you at 6", "pick up after 5": an hour of the day."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens)):
+        hour = tokens[at].terminal == "NUM" and tokens[at].text.isdigit() and int(tokens[at].text) <= 12
+        words = [token.lower for token in tokens[max(0, at - 5) : at]]
+        met = any(pair in (("see", "you"), ("pick", "up"), ("see", "u")) for pair in pairwise(words))
+        ends = at + 1 >= len(tokens) or tokens[at + 1].kind in ("newline", "mark")
+        if hour and met and ends and words[-1] in ("at", "after", "before", "by", "till", "until"):
             no_figure(scene, at)
 
 

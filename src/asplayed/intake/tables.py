@@ -253,6 +253,10 @@ def _whole_name(cell: list[Token], tails: set[str], loft: str = "") -> None:
 def _first_cell(row: list[Token], columns: list[str]) -> None:
     """In the column of clubs "Gap", "Sand", "D" are clubs without more words."""
     for zone, cell in zip(columns, _cells_of(row), strict=False):
+        if cell and cell[0].lower in _WEDGES and [one.lower for one in cell[1:]] in (["w"], ["w", "."], ["wdg"], ["wdg", "."]):
+            _short_wedge(cell[:1])  # "Sand w."
+            for one in cell[1:]:
+                one.terminal = "SILENT"
         if zone != "first" or len(cell) != 1:
             continue
         token = cell[0]

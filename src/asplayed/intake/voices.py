@@ -310,7 +310,8 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     if led < 0 or start == end:
         return None
     comma = any(token.text == "," for token in tokens[led + 1 : start])
-    leave = tokens[led].lower in _SIGN_OFFS or (comma and _takes_leave(tokens[: led + 1]))
+    kin = tokens[led].lower in RELATED | KIN and "your" in [token.lower for token in tokens[max(0, led - 3) : led]]
+    leave = tokens[led].lower in _SIGN_OFFS or kin or (comma and _takes_leave(tokens[: led + 1]))
     dashed = tokens[start - 1].text in DASHES and (start < 2 or tokens[start - 2].kind == "newline")
     if dashed and end - start == 2 and _full_name_at(tokens, start):
         return (start, end)  # "- Ada Brandt" under the list
