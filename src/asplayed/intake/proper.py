@@ -159,7 +159,7 @@ def free_tails(scene: Scene) -> None:
         kind = token.terminal == "EVENTKIND" and named and _title_case(token)
         if kind and (_head_line(scene, token) or _clubs_before(scene, before)):
             token.terminal, token.value = "WORD", token.lower  # "3-SW Dunlin Classic"
-        if token.terminal == "SILENT" and named and _title_case(token) and token.lower in _VERBS:
+        if token.terminal == "SILENT" and named and _title_case(token) and (token.lower in _VERBS or _close(before, token)):
             token.terminal, token.value = "WORD", token.lower  # "Whimbrel Run 36°"
 
 
@@ -203,6 +203,11 @@ def _clubs_before(scene: Scene, token: Token) -> bool:
     if any(word.terminal in ("EVENTWORD", "DATE", "MONTH") or word.lower in ("for", "at", "the") for word in words):
         return False
     return says(scene.tokens, start, at, ("club", "named", "span", "dashed", "code"))
+
+
+def _close(before: Token, token: Token) -> bool:
+    """True for a long word one blank behind another on its line: in the middle of a sentence a capital is a name's."""
+    return len(token.text) > 3 and token.line == before.line and token.start - before.end == 1
 
 
 def _unknown_name(token: Token) -> bool:
