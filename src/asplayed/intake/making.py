@@ -9,6 +9,7 @@ from asplayed.intake.groups import FAMILIES, RESTING, Groups
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
 
 MOST_CLUBS = 60
+MOST_NAMED = 1_500  # times in one list, each club of a range counted: many times an hour's talk of one set
 _BROAD = {"driver": "wood", "hybrid": "wood", "diron": "wood"}
 POINTERS = {"the", "his", "her", "my", "that", "this", "their", "its", "your", "our", "those", "these"}
 
@@ -172,6 +173,12 @@ class Making(Groups):
     def _focus(self, drafts: list[Draft], phrase: Phrase, header: Draft | None = None) -> list[Draft]:
         scene = self.scene
         real = [draft for draft in drafts if draft in scene.drafts]
+        scene.named += len(real)
+        if scene.named > MOST_NAMED:
+            raise BadInput(
+                f"line {phrase.line}, column {phrase.tokens[0].column}: clubs are named more than {MOST_NAMED:,} times; "
+                "a list is of one set, so give each set a list of its own"
+            )
         if not real:
             scene.focus = drafts
             return drafts

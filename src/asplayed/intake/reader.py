@@ -12,13 +12,14 @@ from asplayed.errors import BadInput
 from asplayed.intake.assemble import assemble
 from asplayed.intake.beforehand import heard_last
 from asplayed.intake.clauses import prepare
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.plain_text import LONGEST, plain_text, unwrapped
 from asplayed.intake.scene import Scene, Word
 from asplayed.intake.tables import with_columns
 from asplayed.intake.tagging import tag
-from asplayed.intake.tokens import Source, tokens_of
+from asplayed.intake.tokens import Source, Token, tokens_of
 from asplayed.intake.vocabulary import load_vocabulary
 from asplayed.intake.walk import Walk
 
@@ -65,11 +66,30 @@ def marked(text: str, *, parts: Sequence[Part] = ()) -> tuple[str, list[Word]]:
     return scene.source.text, scene.placed()
 
 
+_MOST_FIGURES = 2_500  # of a text: a sheet of sixty clubs with forty columns has fewer
+_LONG = 4_000  # characters in which a list names some club
+_NO_CLUB = "line 1, column 1: no golf club was found in this text; write one club a line, such as “driver 10.5° 44¾”"
+
+
+def _check_size(tokens: list[Token], characters: int) -> None:
+    """Refuse at once a text that is no list of one set: thousands of figures, or pages without a figure or a club."""
+    figures = [token for token in tokens if token.kind == "number"]
+    if len(figures) > _MOST_FIGURES:
+        first = figures[_MOST_FIGURES]
+        raise BadInput(
+            f"line {first.line}, column {first.column}: more than {_MOST_FIGURES:,} figures; "
+            "a list is of one set, so give each set a list of its own"
+        )
+    if characters > _LONG and not figures and not any(token.terminal in {*FAMILIES, "CODE"} for token in tokens):
+        raise BadInput(_NO_CLUB)
+
+
 def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     source = Source(plain_text(text))
     tokens = unwrapped(source, tokens_of(source))
     words = load_vocabulary(vocabulary)
     tagged, beforehand = heard_last(with_columns(tag(fold(join_lines(tokens) if source.spoken else tokens), words)))
+    _check_size(tagged, len(text))
     known = Known()
     known.learn_parts(parts)
 
@@ -84,8 +104,6 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     if not tables and first.rows:
         first = walk(tables=False)  # what was taken for a table names no club: its rows are read as lines
     if not (first.drafts or first.headers or first.aside):
-        raise BadInput(
-            "line 1, column 1: no golf club was found in this text; write one club a line, such as “driver 10.5° 44¾”"
-        )
+        raise BadInput(_NO_CLUB)
     known.learn(first)
     return walk(tables=tables)

@@ -90,6 +90,7 @@ class Scene:
         self.unsure_at = -1
         self.correcting_line = False  # all of the line corrects
         self.choosing: tuple[str, list[Draft]] | None = None
+        self.named = 0  # how often clubs were named
         self.stepped: list[tuple[Draft, str, Entry, Entry]] = []  # club, path, what it steps from, its figure
         self.last_path: tuple[str, list[Draft]] = ("", [])
         self.last_number: tuple[str, list[Draft]] = ("", [])
