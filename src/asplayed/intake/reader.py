@@ -66,7 +66,7 @@ def marked(text: str, *, parts: Sequence[Part] = ()) -> tuple[str, list[Word]]:
     return scene.source.text, scene.placed()
 
 
-_MOST_FIGURES = 2_500  # of a text: a sheet of sixty clubs with forty columns has fewer
+_MOST_FIGURES = 1_500  # of a text: a sheet of sixty clubs with twenty-five columns has no more
 _LONG = 4_000  # characters in which a list names some club
 _NO_CLUB = "line 1, column 1: no golf club was found in this text; write one club a line, such as “driver 10.5° 44¾”"
 
