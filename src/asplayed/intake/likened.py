@@ -27,6 +27,8 @@ def likeness_at(tokens: list[Token], at: int) -> Likeness | None:
     """What is said here to be like another club's, or None."""
     if tokens[at].terminal in PARTS:
         return _as_the_club(tokens, at)
+    if tokens[at].lower in ("everything", "all"):
+        return _all_as_the_club(tokens, at)
     return _of_the_club(tokens, at)
 
 
@@ -55,6 +57,25 @@ def _as_the_club(tokens: list[Token], at: int) -> Likeness | None:
     if club is None or club.rule not in CLUB_RULES or not _closes(tokens, club.end):
         return None
     return Likeness(parts, club, club.end)
+
+
+def _all_as_the_club(tokens: list[Token], at: int) -> Likeness | None:
+    """ "Everything as the 3 wood except 42¼ long": all that is not said of the club itself."""
+    end = at + 1
+    while end < len(tokens) and tokens[end].lower in ("is", "just", "exactly", "the same"):
+        end += 1
+    if end >= len(tokens) or tokens[end].lower not in ("as", "like"):
+        return None
+    end += 1
+    while end < len(tokens) and tokens[end].terminal in ("SILENT", "IN", "AT", "WITH"):
+        end += 1
+    club = phrase_at(tokens, end) if end < len(tokens) else None
+    if club is None or club.rule not in CLUB_RULES:
+        return None
+    stop = club.end
+    if stop < len(tokens) and tokens[stop].lower in ("except", "but", "bar"):
+        stop += 1
+    return Likeness(["WHOLE_SPEC"], club, stop)
 
 
 def _of_the_club(tokens: list[Token], at: int) -> Likeness | None:

@@ -183,6 +183,17 @@ def _number_behind(tokens: list[Token], told: list[int], length: int) -> bool:
     return length < len(told) and tokens[told[length]].terminal == "NUM"
 
 
+def _numbers_clubs(tokens: list[Token], told: list[int], length: int) -> bool:
+    """True when the number behind a label is the first of a row of irons' numbers, or stands before "iron"."""
+    last = tokens[told[length - 1]]
+    small = last.terminal == "NUM" and isinstance(last.value, float) and 1 <= last.value <= 9 and last.text.isalnum()
+    row = phrase_at(tokens, told[length - 1]) if small else None
+    if row is None or row.rule not in ("amounts", "dashed", "span", "club"):
+        return False
+    clubs = row.has("IRON", "WOOD", "HYBRID", "NAMEDWEDGE", "LETTER")
+    return clubs or all(amount.whole and amount.value <= 9 for amount in row.amounts)
+
+
 def _goes_on(tokens: list[Token], at: int) -> bool:
     """True at a dash or a "to" between two numbers."""
     behind = tokens[at + 1] if at + 1 < len(tokens) else None
@@ -223,6 +234,8 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         )
         if rule == "labelled" and last.kind == "number" and length < len(told) and _goes_on(tokens, told[length]):
             continue  # "shafts 110-122 g": the label is of both ends
+        if rule == "labelled" and tokens[told[0]].terminal in ("LIE", "LENGTH") and _numbers_clubs(tokens, told, length):
+            continue  # "Lies: 5, 6 and 7 iron 1 up", "lie: 6, 7, 8 one upright"
         if rule == "bent" and last.terminal == "BENT" and not _closes(tokens, _end_of(told, length)):
             continue  # "58 bent 1 weak"
         behind = tokens[told[length]].terminal if length < len(told) else ""

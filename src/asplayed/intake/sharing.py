@@ -161,7 +161,7 @@ class Sharing(Stride):
         """ "5 wood: as 3 wood but 18", "shaft as irons": another club of the list lends what is not said here."""
         scene, tokens = self.scene, self.tokens
         at = phrase.start - 1
-        while at >= 0 and tokens[at].lower in ("the", "my", "his", "her"):
+        while at >= 0 and (tokens[at].lower in ("the", "my", "his", "her") or tokens[at].terminal == "IN"):
             at -= 1
         if (
             at < 1
@@ -217,13 +217,15 @@ class Sharing(Stride):
             for draft in targets or scene.focus:
                 source = scene.same_from
                 paths = _COPIES.get(noun)
+                if noun == "WHOLE_SPEC":
+                    paths = (*_COPIES["SHAFTWORD"], "head.name")
                 if noun == "WHOLE":
                     own = draft.has("shaft.name")
                     paths = ("head.name", "grip.name", *(() if own else _COPIES["SHAFTWORD"]))
                 elif paths is None:
                     shaft_only = draft.has("head.name") or draft.has("shaft.name")
                     paths = _COPIES["SHAFTWORD"] + (() if shaft_only else ("head.name", "grip.name"))
-                whole = noun == "SPEC" or (noun == "" and draft.name in _SET_WEDGES and self._as_irons(_phrase))
+                whole = noun in ("SPEC", "WHOLE_SPEC") or (noun == "" and draft.name in _SET_WEDGES and self._as_irons(_phrase))
                 if whole or (noun in ("", "WHOLE") and self._otherwise(_phrase)):
                     paths = (*paths, *_COPIES["GRIPWORD"], "bend.lie", "length_change", "stated.swing_weight")
                 if source is None:

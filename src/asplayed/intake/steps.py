@@ -13,6 +13,7 @@ _LESS = {"less", "shorter", "flatter", "lower", "down", "off", "stronger", "shor
 _MORE = {"more", "longer", "upright", "higher", "up", "weaker", "long", "upright more"}
 _BETWEEN = {"more", "less"}  # "0.5° more upright"
 _THINGS = {"club", "clubs", "iron", "irons", "one", "wood", "wedge"}
+_EACH = ("each", "every", "every one", "each one")
 _AFTER = (["after", "it"], ["after", "that"], ["after", "the"], ["behind", "it"], ["thereafter"], ["below", "it"])
 _BEFORE = {"before", "previous", "last", "above"}
 _STEPPED = ("length", "as_played.lie", "head.loft")
@@ -92,7 +93,7 @@ def step_at(tokens: list[Token], start: int) -> Step | None:
     at, then, each, after = start, False, False, False
     if tokens[at].lower == "then":
         then, at = True, at + 1
-    if at < len(tokens) and tokens[at].lower in ("each", "every"):
+    if at < len(tokens) and tokens[at].lower in _EACH:
         each, at = True, _past_thing(tokens, at + 1)
         words = [token.lower for token in tokens[at : at + 2]]
         after = any(words[: len(one)] == one for one in _AFTER)
@@ -117,9 +118,9 @@ def step_at(tokens: list[Token], start: int) -> Step | None:
     if not each:
         while at < len(tokens) and tokens[at].terminal in _LOOSE and tokens[at].lower not in _THINGS:
             at += 1
-        each = at < len(tokens) and tokens[at].lower in ("each", "every", "per")
+        each = at < len(tokens) and tokens[at].lower in (*_EACH, "per")
         thing = _past_thing(tokens, at + 1)
-        counted = thing > at + 1
+        counted = thing > at + 1 or (each and " " in tokens[at].lower)
         at = thing
         if not each or not (then or (comparative and counted)):
             return None

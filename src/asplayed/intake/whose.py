@@ -37,7 +37,7 @@ class Whose(Through):
         True where it does.
         """
         scene, tokens = self.scene, self.tokens
-        if tokens[self.at].terminal not in ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV"):
+        if tokens[self.at].terminal not in ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV", "SWINGWEIGHT"):
             return False
         part = "shaft" if scene.shaft_line else "grip" if scene.grip_line else ""
         owners = None
