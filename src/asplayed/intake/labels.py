@@ -39,9 +39,7 @@ class Labels(Stride):
         return True
 
     def _hand(self, token: Token) -> bool:
-        if self._of_the_grip(token):
-            return True
-        if self._hand_asked(str(token.value)):
+        if self._hand_asked(str(token.value)) or self._of_the_grip(token):
             return True
         before = self.tokens[max(0, self.at - 5) : self.at]
         if "hand" in self.scene.facts and any(each.lower.removesuffix("'s") in RELATED for each in before):
@@ -84,6 +82,9 @@ class Labels(Stride):
         low = [each.terminal for each in behind] == ["HANDWORD", "LEVEL"]  # "plays left hand low"
         if token.lower.replace("-", " ") not in ("left hand", "right hand") and not low:
             return False
+        whole = behind[0].lower if behind else ""
+        if "hand" not in scene.facts and (whole in ("throughout", "full", "only") or token.text.isupper()):
+            return False  # "LEFT HAND throughout", "LEFT HAND full set"
         said = [each.lower for each in tokens[max(0, self.at - 2) : self.at]]
         if said == ["for", "the"] and "hand" not in scene.facts and not scene.drafts:
             return False  # "my clubs, all for the left hand:"

@@ -23,6 +23,9 @@ def read_marks(scene: Scene) -> None:
     _keys_in_columns(scene)
     _keys_apart(scene)
     _labels(scene)
+    _abbreviated_units(scene)
+    _hand_in_bracket(scene)
+    _numbers_in_bracket(scene)
     _labels_apart(scene)
     _spaced_numbers(scene)
     _numbers_and_lofts(scene)
@@ -70,6 +73,41 @@ def _keys_apart(scene: Scene) -> None:
         end.terminal = "NEWLINE"
         tokens.insert(at, end)
         scene.claims.insert(at, "")
+
+
+def _abbreviated_units(scene: Scene) -> None:
+    """ "½ in. short", "2 deg. flat": the dot of a shortened unit ends no sentence."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 1):
+        unit, dot, after = tokens[at - 1 : at + 2]
+        shortened = unit.lower in ("in", "ins", "deg", "gr", "approx") and unit.terminal in ("INCH", "DEG", "GRAM")
+        if shortened and dot.text == "." and dot.glued and after.kind == "word" and after.text.islower():
+            scene.hide(at, at + 1)
+            dot.terminal = "SILENT"
+
+
+def _hand_in_bracket(scene: Scene) -> None:
+    """ "Plays (R/L): L": which hands there are is asked, and answered behind the colon."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 6):
+        words = [token.lower for token in tokens[at + 1 : at + 7]]
+        asked = words[:1] == ["("] and {words[1], words[3]} == {"r", "l"} and words[2] == "/" and words[4:] == [")", ":"]
+        if asked and tokens[at].kind == "word":
+            tokens[at].terminal = "HANDWORD"
+            scene.hide(at + 1, at + 6)
+
+
+def _numbers_in_bracket(scene: Scene) -> None:
+    """ "HYBRIDS (4, 5)": the numbers of a heading's clubs stand as without the bracket."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 4):
+        if tokens[at].terminal != "LPAR" or tokens[at - 1].terminal not in ("HYBRID", "WOOD", "DIRON"):
+            continue
+        end = at + 1
+        while end < len(tokens) and (_digit(tokens[end]) or tokens[end].terminal in ("COMMA", "AND", "SLASH")):
+            end += 1
+        if end > at + 3 and end < len(tokens) and tokens[end].terminal == "RPAR":
+            tokens[at].terminal = tokens[end].terminal = "SILENT"
 
 
 def _labels_apart(scene: Scene) -> None:

@@ -62,7 +62,7 @@ class Otherwise(Stride):
         scene, word = self.scene, phrase.tokens[0]
         after = self.tokens[phrase.end].terminal if phrase.end < len(self.tokens) else "NEWLINE"
         shaft = self.zone in ("shaft", "shaft~") and all(draft.has("shaft.name") for draft in scene.focus)
-        if word.lower != "wedge" or not shaft or after not in ("NEWLINE", "COMMA", "STOP", "RPAR"):
+        if word.lower != "wedge" or not shaft or after not in ("NEWLINE", "COMMA", "STOP", "RPAR", "PIPE", "SLASH"):
             return False
         if any(draft.family != "wedge" or draft.has("shaft.flex") for draft in scene.focus) or not scene.focus:
             return False

@@ -52,6 +52,7 @@ class Sharing(Stride):
             return False  # "the 7 wood is likewise a Gannet": only the model is the same
         return after is None or after.terminal in (
             "COMMA",
+            "SLASH",
             "STOP",
             "NEWLINE",
             "RPAR",
