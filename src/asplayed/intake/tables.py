@@ -276,6 +276,9 @@ def _old_cells(scene: Scene, start: int, columns: list[str]) -> None:
     cells = _split(scene.tokens, start, scene.clause_end(start))
     now = next((cell for cell, zone in zip(cells, columns, strict=False) if zone == "now"), (0, 0))
     kept = " ".join(token.lower for token in scene.tokens[slice(*now)]) in _KEPT  # "Driver | Gannet 9 | unchanged"
+    if not kept and (same := _same_club(scene.tokens[slice(*now)])):  # "same putter, cut to 33.5"
+        scene.claims[now[0] : now[0] + same] = ["silent"] * same
+        kept, now = True, (now[0] + same, now[1])
     for (low, high), zone in zip(cells, columns, strict=False):
         said = scene.tokens[low:high]
         gone = zone == "now" and (not said or said[0].lower in _GONE or said[0].text in "-–—")
@@ -283,7 +286,8 @@ def _old_cells(scene: Scene, start: int, columns: list[str]) -> None:
         if zone == "old" and kept:
             continue
         if zone == "now" and kept:
-            scene.claims[low:high] = ["silent"] * (high - low)
+            if now[0] == low:
+                scene.claims[low:high] = ["silent"] * (high - low)
             continue
         if (zone == "old" and said and said[0].lower not in _GONE) or gone:
             scene.aside.append(Passage(line=scene.tokens[start].line, text=scene.words(first, last)))
@@ -292,6 +296,14 @@ def _old_cells(scene: Scene, start: int, columns: list[str]) -> None:
             scene.claims[low:high] = [scene.claims[at] or "left" for at in range(low, high)]
         if zone == "old" or gone:
             scene.claims[first:last] = [scene.claims[at] or "aside" for at in range(first, last)]
+
+
+def _same_club(cell: list[Token]) -> int:
+    """How many tokens of a cell say that the club is the one it was, before what was done to it; 0 for none."""
+    if not cell or cell[0].lower not in ("same", "unchanged", "kept", "ditto"):
+        return 0
+    comma = next((at for at, token in enumerate(cell) if token.terminal in ("COMMA", "LPAR", "DASH")), 0)
+    return comma + 1 if 0 < comma < 4 else 0
 
 
 # ------------------------------------------------------------------------------------------- clubs across the top
