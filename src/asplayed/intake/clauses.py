@@ -40,6 +40,7 @@ from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.voices import ask_and_answer, hide_handles, sign, title
 from asplayed.intake.was_and_is import set_was_aside
+from asplayed.intake.withdrawn import set_withdrawn_aside
 
 _KINDS_BY_LETTER = {
     "D": ("DRIVER", "driver"), "F": ("WOOD", "fairway"), "H": ("HYBRID", "hybrid"), "I": ("IRON", "irons"),
@@ -97,6 +98,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     free_tails(scene)
     free_shafts(scene)
     read_model_letters(scene)
+    set_withdrawn_aside(scene)
     set_captioned_aside(scene)
     set_quoted_aside(scene)
     set_was_aside(scene)
