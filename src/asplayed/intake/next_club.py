@@ -73,7 +73,8 @@ class NextClub:
         """True for "wedges Crake 46 and 52, and a Crake 58": the model again, with the loft of another wedge."""
         scene = self.scene
         told = {str(entry.value).casefold() for draft in scene.focus if (entry := draft.said("head.name")) is not None}
-        phrase = phrase_at(scene.tokens, run.end) if run.end < len(scene.tokens) else None
+        at = run.end + (run.end < len(scene.tokens) and scene.tokens[run.end].lower == "at")
+        phrase = phrase_at(scene.tokens, at) if at < len(scene.tokens) else None
         wedges = bool(scene.focus) and all(draft.family == "wedge" for draft in scene.focus)
         if not wedges or told != {run.text.casefold()} or phrase is None or phrase.rule != "bare":
             return False
