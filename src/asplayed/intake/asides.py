@@ -284,6 +284,7 @@ def _under_heading(scene: Scene, at: int, end: int) -> int:
     told = start > 0 and tokens[start - 1].terminal == "COMMA"
     followed = end + 1 < len(tokens) and tokens[end].terminal == "NEWLINE" and tokens[end + 1].terminal != "NEWLINE"
     headed = last.endswith(":") and end - start < 8  # "half set, the rest stays in the car:" heads the set itself
+    headed = headed or (last.endswith(":") and start == at and end - start < 14)  # "For sale, all as good as new:"
     alone = start == at and end == at + 1
     if told or not followed or not (headed or alone):
         return 0

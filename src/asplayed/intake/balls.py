@@ -43,7 +43,10 @@ def ball_run(scene: Scene, run: NameRun) -> NameRun:
     """The ball's name up to the next separator or its colour ("Pellan Tour X")."""
     tokens = scene.tokens
     end = run.end
-    while end < len(tokens) and tokens[end].terminal in _BALL_NAME and not scene.claims[end]:
+    while end < len(tokens) and not scene.claims[end]:
+        lettered = tokens[end].glued and len(tokens[end].text) == 1 and tokens[end].text.isupper()  # "Merle 4U"
+        if tokens[end].terminal not in _BALL_NAME and not lettered:
+            break
         if tokens[end].lower in _ON:
             break  # "a pink puffcap if it matters"
         end += 1

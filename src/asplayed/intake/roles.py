@@ -409,7 +409,8 @@ class Names(Plurals):
             scene.claims[end] = "set"
             end += 1
         if "event" not in scene.facts:
-            scene.facts["event"] = scene.words(run.start, end)
+            start = run.start + (scene.tokens[run.start].lower == "event" and end > run.start + 1)
+            scene.facts["event"] = scene.words(start, end)
             for at in range(run.start, end):
                 scene.claims[at] = "set"
             return False

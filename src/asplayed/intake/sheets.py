@@ -307,15 +307,26 @@ def _numbered_entries(scene: Scene) -> None:
         closed = number + 1 < len(tokens) and tokens[number + 1].text in ((".", ":", ")") if named else ("]",))
         if tokens[number].kind == "number" and tokens[number].text.isdigit() and closed:
             spans.append((at, number + 2))
+    spans = spans or _codes_of_lines(tokens)
     spans = spans if len(spans) > 1 else _pieces_counted(tokens)
     if len(spans) < 2:
         return
-    counts = {tokens[end - 2].text for start, end in spans if end - start > 2}
+    counts = {tokens[end - 2].text for start, end in spans if end - start > 2}  # none where one token is the code
     for start, end in spans:
         scene.hide(start, end)
     for at in range(2, len(tokens)):
         if tokens[at].text in counts and tokens[at - 1].text == "." and tokens[at - 2].lower in ("no", "nr"):
             no_figure(scene, at)  # "bought with No. 14"
+
+
+def _codes_of_lines(tokens: list[Token]) -> list[tuple[int, int]]:
+    """The "B1", "B2" of a form: a letter and a rising number before the clubs of three lines or more."""
+    begins = [at for at in range(len(tokens) - 1) if at == 0 or tokens[at - 1].kind == "newline"]
+    coded = [at for at in begins if re.fullmatch(r"[A-Z]\d{1,2}", tokens[at].text) and not tokens[at + 1].glued]
+    clubs = [at for at in coded if tokens[at + 1].terminal in _COUNTABLE or _club_numbered(tokens, at + 1)]
+    one_letter = len({tokens[at].text[0] for at in coded}) == 1
+    rising = all(int(tokens[one].text[1:]) < int(tokens[two].text[1:]) for one, two in pairwise(coded))
+    return [(at, at + 1) for at in coded] if len(clubs) > 2 and one_letter and rising else []
 
 
 def _club_numbered(tokens: list[Token], at: int) -> bool:

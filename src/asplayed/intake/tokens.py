@@ -29,7 +29,7 @@ _FAMILY = re.compile(r"(?:fwys?|fw|woods?|fairways?|hybrids?|hyb|irons?)[ :]*$",
 _VOICE = re.compile(r"<v(?:\.[^ >]+)? ([^<>\n]{1,60})>")
 _TAG = re.compile(r"</?[A-Za-z][^<>\n]{0,80}>|<\d{2}:\d{2}[^<>\n]{0,12}>")
 _BULLET = re.compile(
-    r"[ \t]*(?:[-–—*•·‣◦▪o>#]+[ \t]+|[-–—](?=\d+[a-z ]|[A-Za-z])|[*•·‣◦▪](?=\S)|\d{1,2}[.)][ \t]+(?=\S))"
+    r"[ \t]*(?:>+[ \t]*\d{1,2}[.)][ \t]+(?=\S)|[-–—*•·‣◦▪o>#]+[ \t]+|[-–—](?=\d+[a-z ]|[A-Za-z])|[*•·‣◦▪](?=\S)|\d{1,2}[.)][ \t]+(?=\S))"
 )
 DASHES = "-–—‒−"
 
