@@ -244,6 +244,12 @@ def counted(scene: Scene) -> None:
     """ "Hybrid 1: …", "Hybrid 2: …" and "8 x Irons": numbers that count lines or clubs and name none."""
     tokens = scene.tokens
     labels: dict[str, list[int]] = {}
+    for at in range(1, len(tokens) - 2):
+        alone = tokens[at].terminal == "NUM" and tokens[at].text.isalpha() and tokens[at + 1].text == "."
+        if alone and tokens[at - 1].kind == "newline" and tokens[at + 2].line == tokens[at].line:
+            asked = {token.lower for token in tokens[max(0, at - 14) : at] if token.line >= tokens[at].line - 2}
+            if asked & {"anything", "many", "else"} and "?" in asked:
+                scene.hide(at, at + 1)  # "Anything between driver and irons?", and below it "Two. A 5 wood …"
     for at in range(len(tokens) - 3):
         number, mark, again, close = tokens[at : at + 4]
         told = number.terminal in ("NUM", "SILENT") and number.text.isalpha() and again.text.isdigit()

@@ -24,6 +24,7 @@ _SIGNING = ("WORD", "LETTER", "MONTH", "FLEX", "FLEXCODE", "SILENT")
 
 def title(scene: Scene) -> None:
     """What is won, what is an event's name, and titles before people's names."""
+    _winning_clubs(scene)
     _won(scene)
     _events(scene)
     _titled(scene)
@@ -48,6 +49,29 @@ def hide_handles(scene: Scene) -> None:
             scene.hide(start, end)
             for token in tokens[start:end]:
                 token.kind = "mark"
+
+
+def _winning_clubs(scene: Scene) -> None:
+    """ "Ada Brandt's winning clubs: Ferrydown Shield, 12 July 2026": who won, and behind the colon what."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 1):
+        won = tokens[at].terminal == "PLAYERWORD" and tokens[at].lower.startswith(("winning", "winners", "winner"))
+        if not won or not tokens[at - 1].lower.endswith(("'s", "’s")) or "player" in scene.facts:
+            continue
+        start = at
+        while start and tokens[start - 1].terminal == "WORD" and tokens[start - 1].text[:1].isupper():
+            start -= 1
+        end = at + 1 + (tokens[at + 1].text == ":")
+        stop = end
+        while stop < len(tokens) and tokens[stop].kind == "word" and tokens[stop].text[:1].isupper():
+            stop += 1
+        if at - start < 2:
+            continue
+        scene.facts["player"] = _OWNERSHIP.sub("", scene.words(start, at))
+        scene.claims[start:end] = ["set"] * (end - start)
+        if stop - end > 1 and "event" not in scene.facts:
+            scene.facts["event"] = scene.words(end, stop)
+            scene.claims[end:stop] = ["set"] * (stop - end)
 
 
 def _won(scene: Scene) -> None:
