@@ -26,6 +26,18 @@ class Again(Stamps):
         self._claim(phrase, "club")
         return True
 
+    def _same_but(self, phrase: Phrase) -> bool:
+        """ "Same but the 75", "same shaft, only in the 70": another mass of the shaft that another club has."""
+        scene, amount = self.scene, phrase.amounts[0]
+        led = [token.lower for token in self.tokens[max(0, phrase.start - 4) : phrase.start]]
+        massive = amount.whole and not amount.signed and 38 <= amount.value <= 150
+        parts = {noun for _drafts, noun, _phrase in scene.same}
+        if not massive or led[-1:] != ["the"] or not {"but", "only"} & set(led) or not parts & {"", "WHOLE", "SHAFTWORD"}:
+            return False
+        self.put(scene.focus, "shaft.mass", Entry(amount.value, "g", phrase.line, amount.token.text))
+        self._claim(phrase, "club")
+        return True
+
     def _standard_again(self, phrase: Phrase) -> bool:
         """ "All 2 up except the PW, which is standard": standard in what was just said of the others."""
         scene = self.scene

@@ -96,7 +96,8 @@ class Groups:
             return others
         if resting:
             return [draft for draft in drafts if draft.family == drafts[-1].family and not draft.has("shaft.name")]
-        if any(token.lower == "each" for token in phrase.tokens):
+        behind_in = led == "in" and len(scene.focus) == 1 and not scene.clause_drafts
+        if any(token.lower == "each" for token in phrase.tokens) and not behind_in:
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
         recent = self.recent()
         if phrase.tokens[0].lower in ("all", "all of") and len(recent) == 1 and len(drafts) > 1:

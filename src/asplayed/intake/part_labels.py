@@ -44,9 +44,13 @@ class PartLabels(Reach, Excepting, Otherwise):
     def _shafts_of_line(self, phrase: Phrase) -> None:
         """Let "Shafts: …" below the clubs speak of the whole family before it."""
         token = phrase.tokens[0]
-        if token.lower == "shafts" and self.scene.line_start(phrase.start):
+        before = self.scene.before_drafts
+        colon = phrase.end < len(self.tokens) and self.tokens[phrase.end].text == ":"
+        bare = colon and not any(draft.has("shaft.name") for draft in before)  # "Shaft: …" below a row of wedges
+        wedges = bool(before) and all(draft.family == "wedge" for draft in before)
+        told = token.lower == "shafts" or (token.lower == "shaft" and bare and wedges)
+        if told and self.scene.line_start(phrase.start):
             self.scene.shaft_line = True
-            before = self.scene.before_drafts
             if len(before) > len(self.scene.focus) and all(draft in before for draft in self.scene.focus):
                 last = self.scene.focus[-1].family if self.scene.focus else ""
                 self.scene.focus = [draft for draft in before if draft.family == last]

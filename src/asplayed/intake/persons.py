@@ -30,7 +30,7 @@ RELATED = {
 }  # fmt: skip
 _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
 _OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
-_OWNED = {"bag", "set", "clubs", "list", "build", "gear", "file", "card", "specs", "order", "ticket"}
+_OWNED = {"numbers", "figures", "details", "sticks", "kit", "spec", "bag", "set", "clubs", "list", "build", "gear", "file", "card", "specs", "order", "ticket"}
 _SAYING = {"says", "said", "explains", "admits"}
 _QUOTES = {'"', "”", "'", "’", ","}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}

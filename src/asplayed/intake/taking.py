@@ -110,7 +110,7 @@ class Taking(Series):
             return True
         if scene.replaced and phrase.rule == "bare" and self._replace(phrase):
             return True
-        if phrase.rule == "bare" and self._mass_before_flex(phrase):
+        if phrase.rule == "bare" and (self._mass_before_flex(phrase) or self._same_but(phrase)):
             return True
         if phrase.rule == "plainly" and self._standard_again(phrase):
             return True
