@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import DASHES, Token, line_end
 from asplayed.intake.wedge_words import LETTERED
@@ -26,6 +27,7 @@ def read_marks(scene: Scene) -> None:
     _abbreviated_units(scene)
     _hand_in_bracket(scene)
     _numbers_in_bracket(scene)
+    _club_behind_loft(scene)
     _labels_apart(scene)
     _spaced_numbers(scene)
     _numbers_and_lofts(scene)
@@ -108,6 +110,34 @@ def _numbers_in_bracket(scene: Scene) -> None:
             end += 1
         if end > at + 3 and end < len(tokens) and tokens[end].terminal == "RPAR":
             tokens[at].terminal = tokens[end].terminal = "SILENT"
+
+
+def _club_behind_loft(scene: Scene) -> None:
+    """ "Gannet F, 15° (3-wood) · …" on lines of their own: the club in the bracket is read before its model."""
+    tokens = scene.tokens
+    found = []
+    for at in range(2, len(tokens) - 2):
+        lofted = tokens[at].terminal == "LPAR" and (tokens[at - 1].terminal == "DEG" or tokens[at - 1].kind == "number")
+        club = phrase_at(tokens, at + 1) if lofted else None
+        if club is None or club.rule not in ("club", "named") or not _closed(tokens, club.end):
+            continue
+        start = at
+        while start and tokens[start - 1].kind != "newline":
+            start -= 1
+        words = tokens[start : at - 1]
+        plain = all(token.terminal in ("WORD", "COMMA", "NUM", "COLOUR", "LETTER", "FLEXCODE") for token in words)
+        if plain and words and words[0].text[:1].isupper() and words[0].terminal == "WORD":
+            found.append((start, at, club.end))
+    for start, at, end in reversed(found):
+        colon = Token(":", tokens[start].line, tokens[start].column, tokens[start].start, tokens[start].start, "mark", True)
+        colon.terminal = "EQ"
+        moved = [*tokens[at + 1 : end], colon, *tokens[start:at]]
+        tokens[start : end + 1] = moved
+        scene.claims[start : end + 1] = [""] * len(moved)
+
+
+def _closed(tokens: list[Token], at: int) -> bool:
+    return at < len(tokens) and tokens[at].terminal == "RPAR"
 
 
 def _labels_apart(scene: Scene) -> None:
