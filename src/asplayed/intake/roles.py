@@ -46,7 +46,7 @@ class Names(Plurals):
         after = tokens[run.end] if run.end < len(tokens) else None
         if after is not None and self._event_kind(after) and zone not in ("head", "grip", "shaft"):
             return "event" if self._event(run) else None
-        if zone in ("player", "event", "ball"):
+        if zone in ("player", "event", "ball") or (zone == "maker" and scene.focus):
             return zone
         if ball_ahead(self.scene, run.start) or ball_clause(self.scene, run.start):
             return "ball"

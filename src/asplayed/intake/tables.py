@@ -53,6 +53,7 @@ def find_tables(scene: Scene) -> None:
             continue
         unknown = [zone == "unknown" for zone in columns]
         columns = ["" if zone == "unknown" else zone for zone in columns]
+        columns = [zone if zone != "maker" or "head" in columns else "head" for zone in columns]
         told = {token.terminal for token in scene.tokens[start:end]}
         _labels_above(scene, lines[:index], mark)
         for at in range(start, end + 1):

@@ -134,6 +134,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
 
     def _end_clause(self, line: bool) -> None:
         scene = self.scene
+        if line and scene.table is not None:
+            self._name_by_maker()
         self._settle_same()
         self._share()
         self.names.labelled = None
@@ -155,6 +157,13 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         if line:
             scene.table = None
             scene.cell = ""
+
+    def _name_by_maker(self) -> None:
+        """Of a table with a column of makers: the maker stands before the model in the head's name."""
+        for draft in self.scene.focus if "maker" in (self.scene.table or ()) else ():
+            maker, name = draft.facts.get("head.maker"), draft.facts.get("head.name")
+            if maker is not None and name is not None and not str(name.value).startswith(str(maker.value)):
+                draft.facts["head.name"] = name._replace(value=f"{maker.value} {name.value}")
 
     def _ask_whose(self) -> None:
         """What waited for a club that the line did not name is asked, word for word."""
