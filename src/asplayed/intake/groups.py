@@ -102,7 +102,7 @@ class Groups:
         recent = self.recent()
         if phrase.tokens[0].lower in ("all", "all of") and len(recent) == 1 and len(drafts) > 1:
             return [draft for draft in drafts if draft.family != "putter"]
-        if phrase.tokens[0].lower == "all" and not scene.clause_drafts and recent:
+        if phrase.tokens[0].lower in ("all", "all of") and not scene.clause_drafts and recent:
             run = self._run_of(recent[-1])
             scene.widened = [draft for draft in run if draft not in recent]
             return scene.widened + recent

@@ -64,7 +64,8 @@ class PartLabels(Reach, Excepting, Otherwise):
             lead -= 1  # "All the shafts but the putter's"
         every = lead > 0 and self.tokens[lead - 1].terminal == "ALL"
         opens = self.scene.line_start(lead - every)
-        alone = token.lower == "grips"
+        everywhere = phrase.end < len(self.tokens) and self.tokens[phrase.end].terminal == "ALL"
+        alone = token.lower == "grips" or (token.lower == "grip" and everywhere)  # "Grip everywhere but the putter"
         but = self._grips_but(phrase.end) if (alone or every) and opens else None
         if but is not None:
             self.scene.focus, self.scene.grouped, self.scene.grip_line = but, True, True

@@ -248,7 +248,8 @@ class Names(Plurals):
         """True for "the pitching wedge of the same irons, Gannet Pro": the model that the clubs have already."""
         told = [draft.facts.get("head.name") for draft in self.scene.focus]
         lent = told and all(entry is not None and entry.group and str(entry.value) == run.text for entry in told)
-        return bool(lent) and not flexed(self.scene, run.end)
+        after = self.scene.tokens[run.end].terminal if run.end < len(self.scene.tokens) else "NEWLINE"
+        return bool(lent) and after not in ("NUM", "FLEX", "FLEXCODE")
 
     def _shaft_of_heading(self, run: NameRun) -> bool:
         """True for the "Ostrane Black" of the heading "WOODS (all Ostrane Black X)"."""

@@ -244,10 +244,11 @@ def _first_text(row: list[Token], column: int) -> str:
 def _whole_name(cell: list[Token], tails: set[str], loft: str = "") -> None:
     """Where lofts and flexes have columns of their own, "Scaup 10", "Dunlin Start", "Burr X" are names."""
     for before, token in pairwise(cell):
-        short = token.terminal == "HYBRID" and len(token.text) <= 3  # "Knot Hy"
+        short = token.terminal in ("HYBRID", "WOOD", "IRON") and len(token.text) <= 3  # "Knot Hy", "Lapwing FW"
         capital = token.text[:1].isupper() and (token.terminal in tails or short)
         number = token.text.isdigit() and token.text != loft and "SILENT" in tails
-        if before.terminal == "WORD" and not token.glued and (capital or number):
+        lettered = token.glued and before.text.isdigit() and len(token.text) == 1 and token.text.isupper()  # "Gannet 2F"
+        if before.terminal == "WORD" and ((not token.glued and (capital or number)) or lettered):
             token.terminal, token.kind, token.value = "WORD", "word", token.lower
 
 
