@@ -35,6 +35,20 @@ def set_captioned_aside(scene: Scene) -> None:
             scene.set_aside(start, end)
 
 
+def set_had_aside(scene: Scene) -> None:
+    """ "He'd had a Redstart driver until March": what somebody had until some time."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.lower != "until" or scene.claims[at]:
+            continue
+        start = at
+        while start and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "COMMA"):
+            start -= 1
+        had = any(each.lower in ("had", "used", "played", "gamed") for each in tokens[start:at])
+        if had and says(tokens, start, at, CLUB_RULES):
+            scene.set_aside(start, scene.clause_end(at))
+
+
 def _leaves_out(scene: Scene, start: int, colon: int) -> bool:
     """True for the words of such a caption: they say where else the clubs are, and open with no part or figure."""
     words = scene.tokens[start:colon]

@@ -25,6 +25,7 @@ def read_marks(scene: Scene) -> None:
     _keys_apart(scene)
     _labels(scene)
     _abbreviated_units(scene)
+    _put_back(scene)
     _hand_in_bracket(scene)
     _numbers_in_bracket(scene)
     _club_behind_loft(scene)
@@ -86,6 +87,16 @@ def _abbreviated_units(scene: Scene) -> None:
         if shortened and dot.text == "." and dot.glued and after.kind == "word" and after.text.islower():
             scene.hide(at, at + 1)
             dot.terminal = "SILENT"
+
+
+def _put_back(scene: Scene) -> None:
+    """ "Lies put back to standard": what was said before of them holds no more."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 1):
+        back = tokens[at - 1].lower == "back" and tokens[at].lower == "to"
+        if back and tokens[at + 1].terminal == "STD":
+            scene.replacing.add(at + 1)
+            tokens[at - 1].terminal = tokens[at].terminal = "SILENT"
 
 
 def _hand_in_bracket(scene: Scene) -> None:
@@ -274,6 +285,11 @@ def _rows_of_grips(scene: Scene) -> None:
         whole = first.text == "1" and joint.terminal in ("RANGE", "DASH") and last.text in ("12", "13", "14")
         if not whole or tokens[at - 1].terminal not in ("AT", "IN", "EQ"):
             continue
+        behind = int(last.text) + 1
+        for row in range(at + 3, min(at + 16, len(tokens) - 1)):
+            opens = tokens[row - 1].terminal in ("STOP", "COMMA") and tokens[row + 1].text[:1].isupper()
+            if tokens[row].text == str(behind) and opens:  # "Grips: 1-13 Norrby Cord. 14 Norrby Fat."
+                tokens[row].terminal, tokens[row].value, tokens[row].kind = "PUTTER", "putter", "word"
         if any(token.terminal == "GRIPWORD" and token.line == first.line for token in tokens[max(0, at - 12) : at]):
             first.terminal, first.value, first.kind, first.lower = "ALL", "all", "word", "all"
             joint.terminal = last.terminal = "SILENT"
