@@ -97,6 +97,20 @@ class Opening(Stride):
             scene.focus = [draft]
             scene.clause_drafts.append(draft)
 
+    def _up_top(self) -> bool:
+        """ "Up top, the Gannet LT": where the talk goes through a bag from its top, the driver comes first."""
+        scene, tokens = self.scene, self.tokens
+        words = [token.lower for token in tokens[self.at : self.at + 2]]
+        opens = words == ["up", "top"] and scene.line_start(self.at) and not scene.drafts
+        end = scene.clause_end(self.at)
+        if not opens or says(tokens, self.at + 2, end, CLUB_RULES):
+            return False
+        if not any(token.terminal == "WORD" and token.text[:1].isupper() for token in tokens[self.at + 2 : end]):
+            return False
+        tokens[self.at].terminal, tokens[self.at + 1].terminal = "SILENT", "DRIVER"
+        tokens[self.at + 1].value = "driver"
+        return True
+
     def _unnamed_driver(self) -> None:
         """The first clause that gives a head a driver's loft and names no club speaks of the driver; it is asked."""
         scene, tokens = self.scene, self.tokens

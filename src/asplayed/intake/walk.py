@@ -72,6 +72,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 continue
             self._opens_of_everyone()
             self._unnamed_putter()
+            self._up_top()
             self._unnamed_driver()
             self._wood_of_the_driver()
             self._putter_by_length()
