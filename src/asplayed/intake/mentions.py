@@ -107,8 +107,9 @@ class Mentions(Wedges):
         entry = last is not None and last.family == family and last.number is None and self._entry(phrase)
         if last is not None and entry and amount is not None and amount.whole and amount.value <= 11:
             last.number = int(amount.value)  # "FAIRWAY", and below it "Model: Serin", "Club: 3 wood"
-            if last not in self.scene.drafts:
+            if last in self.scene.headers:
                 self.scene.headers.remove(last)
+            if last not in self.scene.drafts:
                 self.scene.drafts.append(last)
             return last
         titled = last is not None and set(last.facts) <= {"head.name"} and self._behind_dash(phrase)
