@@ -13,7 +13,8 @@ _ELSEWHERE = {
     "borrowed", "deleted", "dropped", "discontinued",
 }  # fmt: skip
 _NO_LONGER = (["no", "longer"], ["no", "part"], ["no", "more"], ["left", "out"], ["left", "behind"])
-_NOT = {"in", "covered", "counted", "included", "carried", "carrying", "played", "part", "used", "there", "here", "mine"}
+_NOT = {"in", "covered", "counted", "included", "carried", "carrying", "played", "part", "used", "there", "here", "mine",
+    "ordered", "bought", "built", "among", "to"}
 _KEPT = {"changed", "only", "including", "included", "just"}  # "not changed: …", "not only …"
 _SET = {"clubs", "apart", "as", "everything"}  # "from memory, as the clubs are in the car: driver …"
 _LONGEST = 10  # words of a caption

@@ -27,6 +27,8 @@ def likeness_at(tokens: list[Token], at: int) -> Likeness | None:
     """What is said here to be like another club's, or None."""
     if tokens[at].terminal in PARTS:
         return _as_the_club(tokens, at)
+    if tokens[at].terminal == "SAME" and at + 1 < len(tokens) and tokens[at + 1].terminal in PARTS:
+        return _as_the_club(tokens, at + 1)
     if tokens[at].lower in ("everything", "all"):
         return _all_as_the_club(tokens, at)
     return _of_the_club(tokens, at)

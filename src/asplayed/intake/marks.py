@@ -13,6 +13,7 @@ TOLD = {
     "GRIPWORD", "HEADWORD", "SLEEVE", "SWINGWEIGHT", "FLEXWORD", "SOLEWORD", "NECKWORD", "WRAP", "BALLWORD",
     "PLAYERWORD",
 }  # fmt: skip
+_OF_THE_SET = {"the", "a", "its", "their", "set's", "set", "matching", "set’s"}
 _OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "mass", "weight", "change"}
 
 _ITS_OWN = (["has", "its"], ["keeps", "its"], ["stays", "as"], ["kept", "its"], ["retains", "its"])
@@ -252,14 +253,18 @@ def _nine_and_pitching(scene: Scene) -> None:
     tokens = scene.tokens
     for at in range(2, len(tokens) - 2):
         nine, joint, wedge = tokens[at], tokens[at + 1], tokens[at + 2]
-        if joint.terminal == "AND" and wedge.lower in ("the", "a") and at + 3 < len(tokens):
-            wedge = tokens[at + 3]
+        plus = joint.lower == "plus"
+        behind = at + 2
+        while (plus or joint.terminal == "AND") and behind < len(tokens) - 1 and tokens[behind].lower in _OF_THE_SET:
+            behind += 1
+        wedge = tokens[behind]
         if nine.value != 9.0 or not _digit(tokens[at - 2]) or tokens[at - 1].terminal not in ("DASH", "RANGE"):
             continue
         apart = at + 3 < len(tokens) and tokens[at + 3].text in (":", "=")
-        if joint.terminal in ("COMMA", "AND", "SLASH") and wedge.value == "pitching wedge" and not apart:
-            scene.hide(at, at + 2)
-            tokens[at].terminal = joint.terminal = "SILENT"
+        if (joint.terminal in ("COMMA", "AND", "SLASH") or plus) and wedge.value == "pitching wedge" and not apart:
+            scene.hide(at, behind)
+            for hidden in tokens[at:behind]:
+                hidden.terminal = "SILENT"
 
 
 def _irons_to_p(scene: Scene) -> None:

@@ -38,6 +38,9 @@ def read_model_letters(scene: Scene) -> None:
         _join(tokens[at])
     for at in _kinds_in_names(scene):
         _join(tokens[at])
+    for at in _lettered_numbers(scene):
+        _join(tokens[at])
+        _join(tokens[at + 1])
     for at in _hands_in_names(scene):
         _join(tokens[at])
     shafts = _wedge_shafts(scene)
@@ -97,6 +100,8 @@ def _kinds_in_names(scene: Scene) -> list[int]:
         short = token.terminal == "HYBRID" and len(token.text) <= 3
         wedge = token.text == "Wedge" and not _shaft_behind(scene, at)
         spin = token.terminal == "SPIN" and _lofted(scene, at + 1)
+        colon = at + 1 < len(tokens) and tokens[at + 1].text == ":"
+        spin = spin or (token.text == "Grind" and token.terminal == "SOLEWORD" and colon)  # "Wedges, Siskin Grind: …"
         if (short and told == "HYBRID") or ((wedge or spin) and told == "WEDGE"):
             found.append(at)
     return found
@@ -116,6 +121,28 @@ def _hands_in_names(scene: Scene) -> list[int]:
         if tokens[at].terminal == "HAND" and tokens[at].text in ("LH", "RH") and _close_behind(scene, at)
         and lettered[tokens[at - 1].lower] > 2
     ]
+
+
+def _lettered_numbers(scene: Scene) -> list[int]:
+    """The "88F" of "Tormentil 88F", the "3H" of "4 hybrid: Reedling 3H": a number and its letter end a name."""
+    tokens, found = scene.tokens, []
+    for at in range(1, len(tokens) - 1):
+        number, letter = tokens[at : at + 2]
+        tied = number.text.isdigit() and letter.glued and len(letter.text) == 1 and letter.text.isupper()
+        if not tied or letter.text in "SRXALTWIP" or not _close_behind(scene, at, capitals=False):
+            continue
+        told = _told_kind(tokens, _start(tokens, at))
+        large = int(number.text) > 64 and told in ("IRON", "DRIVER", "WOOD", "HYBRID")
+        if large or (letter.text == "H" and told == "HYBRID" and _numbered_before(tokens, _start(tokens, at))):
+            found.append(at)
+    return found
+
+
+def _numbered_before(tokens: list[Token], start: int) -> bool:
+    """True behind "4 hybrid:", "4 hybrid since 2021:": the club has its number, and a name follows a colon."""
+    line = [token for token in tokens[max(0, start - 8) : start] if token.line == tokens[start].line]
+    kinds = [at for at, token in enumerate(line) if token.terminal == "HYBRID"]
+    return bool(kinds) and line[-1].text == ":" and kinds[0] > 0 and line[kinds[0] - 1].kind == "number"
 
 
 def _told_kind(tokens: list[Token], start: int) -> str:

@@ -106,6 +106,7 @@ class Sharing(Stride):
         pointed = at < len(tokens) and (tokens[at].terminal in ("IRON", "THOSE") or tokens[at].lower == "set")
         if not pointed or at == self.at + 1 or not self._join_the_set():
             return False
+        at += at + 1 < len(tokens) and tokens[at + 1].terminal == "IRON"  # "it belongs to those irons"
         self.scene.take(self.at, at + 1)
         self.at = at + 1
         return True
@@ -236,7 +237,7 @@ class Sharing(Stride):
                 if noun == "SHAFTWORD" and scene.same_from is not None and not source.has("shaft.name"):
                     self._lend_back(draft, source)
                 for path in paths:
-                    entry = source.facts.get(path)
+                    entry = source.said(path)
                     if entry is not None and not draft.has(path):
                         draft.facts[path] = entry._replace(line=_phrase.line, why=entry.why, group=1)
                         draft.lines.add(_phrase.line)

@@ -36,6 +36,9 @@ def _taken_off(scene: Scene, at: int, sleeve: int) -> None:
         before = any(_number(tokens, place) for place in range(max(0, at - 3), off))
         if before or _number(tokens, off + 1):
             tokens[off].terminal = "DOWN"
+            for noun in range(at + 1, off):
+                if tokens[noun].terminal == "LOFT":
+                    tokens[noun].terminal = "SILENT"  # "takes a degree of loft off"
             if tokens[at].terminal == "WORD":
                 tokens[at].terminal = "SILENT"
             between = range(off + 1, sleeve)

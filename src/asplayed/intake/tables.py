@@ -23,6 +23,7 @@ _IN_MODELS = {
     "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV", "LOFT",
 }  # fmt: skip
 _TENDENCIES = {"launch": "LAUNCHLEVEL", "spin": "SPINLEVEL"}
+_KINDS = {"HYBRID", "WOOD", "DRIVER", "DIRON", "IRON"}  # of clubs, which models are also named with: "Skua DR"
 _SMALL_FLEXES = {"l", "a", "r", "s", "x", "tx", "sr", "xs"}
 _NOTHING = {"null", "nan", "nil", "none", "n/a", "na"}
 _KEPT = {"unchanged", "same", "no change", "as before", "ditto", "as was", "kept", "stays", "no changes"}
@@ -92,7 +93,8 @@ def find_tables(scene: Scene) -> None:
                 if small and cell[0].text in _SMALL_FLEXES and "FLEXWORD" in told:
                     cell[0].terminal, cell[0].value = "FLEXCODE", cell[0].text.upper()
                 if zone == "head" and "loft" in columns:
-                    _whole_name(cell, _IN_MODELS, _first_text(row, columns.index("loft")))
+                    kinds = _KINDS if "first" in columns else set()
+                    _whole_name(cell, _IN_MODELS | kinds, _first_text(row, columns.index("loft")))
                 if zone in _TENDENCIES and len(cell) == 1 and cell[0].terminal == "LEVEL":
                     cell[0].terminal = _TENDENCIES[zone]
                 if zone == "shaft" and {"SHAFTWORD", "FLEXWORD"} <= told:
@@ -161,7 +163,12 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
         if mark == "COMMA" and any(token.text == ":" for token in row):
             continue  # "Shaft, length, lie: as the irons"
         cells: list[list[str]] = [[]]
+        signs = False  # "bend (+ = weak)": the bracket tells what a sign means
         for token in row:
+            signs = (signs or token.text in "+±") and token.terminal != "RPAR" and not _is(token, mark)
+            if signs:
+                cells[-1] = _of_sign(cells[-1], token.terminal)
+                continue
             if _is(token, mark):
                 cells.append([])
             elif token.kind == "word":
@@ -185,6 +192,12 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
     return None, [], ""
 
 
+def _of_sign(words: list[str], terminal: str) -> list[str]:
+    """ "bend (+ = weak)" is a column of lofts' changes, "bend (+ = upright)" one of lies'."""
+    ways = {"WEAK": "loft adj", "STRONG": "loft adj", "UPRIGHT": "lie adj", "FLAT": "lie adj"}
+    return ways[terminal].split() if words == ["bend"] and terminal in ways else words
+
+
 def _year(token: Token) -> bool:
     return token.text.isdigit() and len(token.text) == 4 and 1950 <= int(token.text) <= 2100
 
@@ -206,7 +219,9 @@ def _of_now(name: str) -> str:
 
 
 def _without_unit(words: list[str]) -> str:
-    """A column's name as the table of columns writes it: "loft (deg)" is "loft"."""
+    """A column's name as the table of columns writes it: "loft (deg)" is "loft", "head (g)" its mass."""
+    if " ".join(words) in _columns():
+        return " ".join(words)
     while len(words) > 1 and words[-1] in _UNITS:
         words = words[:-1]
     return " ".join(words)
@@ -255,6 +270,10 @@ def _whole_name(cell: list[Token], tails: set[str], loft: str = "") -> None:
 def _first_cell(row: list[Token], columns: list[str]) -> None:
     """In the column of clubs "Gap", "Sand", "D" are clubs without more words."""
     for zone, cell in zip(columns, _cells_of(row), strict=False):
+        bracketed = len(cell) > 2 and cell[1].text == "(" and any(one.terminal == "IRON" for one in cell)
+        if zone == "first" and bracketed and cell[0].terminal == "NAMEDWEDGE":
+            for one in cell[1:]:
+                one.terminal = "SILENT"  # "PW (of the iron set)"
         if cell and cell[0].lower in _WEDGES and [one.lower for one in cell[1:]] in (["w"], ["w", "."], ["wdg"], ["wdg", "."]):
             _short_wedge(cell[:1])  # "Sand w."
             for one in cell[1:]:
@@ -281,6 +300,10 @@ def _old_cells(scene: Scene, start: int, columns: list[str]) -> None:
     if not kept and (same := _same_club(scene.tokens[slice(*now)])):  # "same putter, cut to 33.5"
         scene.claims[now[0] : now[0] + same] = ["silent"] * same
         kept, now = True, (now[0] + same, now[1])
+    status = [scene.tokens[low:high] for (low, high), zone in zip(cells, columns, strict=False) if zone == "left"]
+    if any(token.terminal == "ASIDE" or token.lower in ("not", "no") for said in status for token in said):
+        scene.set_aside(cells[0][0], cells[-1][1])  # "reserve - not in bag" in a column of its own
+        return
     for (low, high), zone in zip(cells, columns, strict=False):
         said = scene.tokens[low:high]
         gone = zone == "now" and (not said or said[0].lower in _GONE or said[0].text in "-–—")
