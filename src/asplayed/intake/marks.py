@@ -262,8 +262,12 @@ def _nine_and_pitching(scene: Scene) -> None:
             continue
         apart = at + 3 < len(tokens) and tokens[at + 3].text in (":", "=")
         if (joint.terminal in ("COMMA", "AND", "SLASH") or plus) and wedge.value == "pitching wedge" and not apart:
-            scene.hide(at, behind)
-            for hidden in tokens[at:behind]:
+            far = behind > at + 2  # "9 plus the set's pitching wedge": too far apart for one phrase
+            if far:
+                nine.terminal, nine.value, nine.kind = wedge.terminal, wedge.value, "word"
+            start, end = (at + 1, behind + 1) if far else (at, behind)
+            scene.hide(start, end)
+            for hidden in tokens[start:end]:
                 hidden.terminal = "SILENT"
 
 

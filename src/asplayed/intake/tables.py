@@ -172,7 +172,7 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
             if _is(token, mark):
                 cells.append([])
             elif token.kind == "word":
-                cells[-1].append(token.lower)
+                cells[-1] += token.lower.replace("_", " ").split()
             elif token.kind == "number" and not _year(token):
                 return None, [], ""
             elif token.kind == "number":
