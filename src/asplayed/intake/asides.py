@@ -397,7 +397,7 @@ def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int]
     named = says(tokens, at, high, CLUBS_NAMED)
     told = at + 1 < high and tokens[at + 1].lower in ("a", "an", "the", "my", "his", "her")
     told = told or (at + 1 < high and tokens[at + 1].kind == "number")  # "Gannet 4, 5, 7, 8, 9 (lost the 6)"
-    wished = tokens[at].lower.startswith(("want", "id like", "would like"))
+    wished = tokens[at].lower.startswith(("want", "id like", "would like", "out went", "out comes", "out goes"))
     return (low + 1, high) if named or told or wished else None
 
 
@@ -432,7 +432,22 @@ def _parts(tokens: list[Token], at: int) -> bool:
         phrase = phrase_at(tokens, at + 1)
         if phrase is not None and phrase.rule in ("club", "named", "span"):
             return True
-    return tokens[at].kind == "newline" and at + 1 < len(tokens) and tokens[at + 1].lower in _SUBJECTS - {"and", "but"}
+    if tokens[at].kind != "newline" or at + 1 >= len(tokens):
+        return False
+    return tokens[at + 1].lower in _SUBJECTS - {"and", "but"} or _next_club(tokens, at + 1)
+
+
+def _next_club(tokens: list[Token], at: int) -> bool:
+    """True at "so next is a five wood", "then there's the putter": small words, one of order, and a club."""
+    order = False
+    for place in range(at, min(at + 8, len(tokens))):
+        order = order or tokens[place].lower in ("next", "then", "so")
+        phrase = phrase_at(tokens, place)
+        if phrase is not None:
+            return order and phrase.rule in ("club", "named", "span")
+        if tokens[place].terminal not in ("SILENT", "EQ", "AND"):
+            return False
+    return False
 
 
 def _aside_span(scene: Scene, at: int) -> tuple[int, int]:

@@ -27,8 +27,8 @@ def likeness_at(tokens: list[Token], at: int) -> Likeness | None:
     """What is said here to be like another club's, or None."""
     if tokens[at].terminal in PARTS:
         return _as_the_club(tokens, at)
-    if tokens[at].terminal == "SAME" and at + 1 < len(tokens) and tokens[at + 1].terminal in PARTS:
-        return _as_the_club(tokens, at + 1)
+    if tokens[at].terminal == "SAME" and at + 1 < len(tokens):
+        return _as_the_club(tokens, at + 1) if tokens[at + 1].terminal in PARTS else _same_of_the_club(tokens, at + 1)
     if tokens[at].lower in ("everything", "all"):
         return _all_as_the_club(tokens, at)
     return _of_the_club(tokens, at)
@@ -59,6 +59,15 @@ def _as_the_club(tokens: list[Token], at: int) -> Likeness | None:
     if club is None or club.rule not in CLUB_RULES or not _closes(tokens, club.end):
         return None
     return Likeness(parts, club, club.end)
+
+
+def _same_of_the_club(tokens: list[Token], at: int) -> Likeness | None:
+    """ "That same iron shaft", "the same driver shaft": the club stands between."""
+    club = phrase_at(tokens, at)
+    if club is None or club.rule not in ("club", "family", "named") or club.end >= len(tokens):
+        return None
+    parts, end = _parts(tokens, club.end)
+    return Likeness(parts, club, end) if parts and _closes(tokens, end) else None
 
 
 def _all_as_the_club(tokens: list[Token], at: int) -> Likeness | None:

@@ -54,6 +54,26 @@ class Series(Again):
         self.at = at
         return True
 
+    def _masses_each(self) -> bool:
+        """ "Strandel 50 / 60 / 60 S" said of three clubs: as many masses as there are clubs, and one flex behind."""
+        scene, tokens, at = self.scene, self.tokens, self.at
+        masses: list[Token] = []
+        while at < len(tokens) and tokens[at].terminal == "NUM" and len(masses) <= len(scene.focus):
+            masses.append(tokens[at])
+            at += 1
+            if at + 1 < len(tokens) and tokens[at].text == "/" and tokens[at + 1].terminal == "NUM":
+                at += 1
+        massive = all(isinstance(mass.value, float) and 38 <= mass.value <= 150 for mass in masses)
+        flexed = at < len(tokens) and tokens[at].terminal in ("FLEX", "FLEXCODE")
+        several = len(masses) == len(scene.focus) > 2 and self.zone == "shaft"
+        if not (several and massive and flexed) or any(draft.has("shaft.mass") for draft in scene.focus):
+            return False
+        for draft, mass in zip(scene.focus, masses, strict=True):
+            draft.put("shaft.mass", Entry(mass.value, "g", mass.line, mass.text))  # type: ignore[arg-type]
+        scene.take(self.at, at)
+        self.at = at
+        return True
+
     def _series(self, phrase: Phrase) -> bool:
         """As many figures in a row as there are clubs in focus: one each, in order."""
         scene, tokens = self.scene, self.tokens

@@ -64,7 +64,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 continue
             if self._parts_likened() or self._goes_with_the_set(token):
                 continue
-            if token.kind == "number" and self._of_the_round(token):
+            if token.kind == "number" and (self._of_the_round(token) or self._masses_each()):
                 continue
             if token.kind == "number" and self._figures_first():
                 continue
