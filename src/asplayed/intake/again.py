@@ -32,7 +32,12 @@ class Again(Stamps):
         led = [token.lower for token in self.tokens[max(0, phrase.start - 4) : phrase.start]]
         massive = amount.whole and not amount.signed and 38 <= amount.value <= 150
         parts = {noun for _drafts, noun, _phrase in scene.same}
-        if not massive or led[-1:] != ["the"] or not {"but", "only"} & set(led) or not parts & {"", "WHOLE", "SHAFTWORD"}:
+        if (
+            not massive
+            or led[-1:] != ["the"]
+            or not {"but", "only"} & set(led)
+            or not parts & {"", "WHOLE", "SHAFTWORD"}
+        ):
             return False
         self.put(scene.focus, "shaft.mass", Entry(amount.value, "g", phrase.line, amount.token.text))
         self._claim(phrase, "club")

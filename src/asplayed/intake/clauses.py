@@ -12,6 +12,7 @@ from asplayed.intake.asides import (
     set_quoted_aside,
     set_taken_out_aside,
 )
+from asplayed.intake.club_rows import read_club_rows
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.gaps import leave_gaps
 from asplayed.intake.layout import lay_out
@@ -61,6 +62,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     hide_handles(scene)
     ticked(scene)
     read_marks(scene)
+    read_club_rows(scene)
     free_letters(scene)
     title(scene)
     prices(scene)

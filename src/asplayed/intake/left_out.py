@@ -13,8 +13,25 @@ _ELSEWHERE = {
     "borrowed", "deleted", "dropped", "discontinued",
 }  # fmt: skip
 _NO_LONGER = (["no", "longer"], ["no", "part"], ["no", "more"], ["left", "out"], ["left", "behind"])
-_NOT = {"in", "covered", "counted", "included", "carried", "carrying", "played", "part", "used", "there", "here", "mine",
-    "ordered", "bought", "built", "among", "to"}
+_NOT = {
+    "in",
+    "covered",
+    "counted",
+    "included",
+    "carried",
+    "carrying",
+    "played",
+    "part",
+    "used",
+    "there",
+    "here",
+    "mine",
+    "ordered",
+    "bought",
+    "built",
+    "among",
+    "to",
+}
 _KEPT = {"changed", "only", "including", "included", "just"}  # "not changed: …", "not only …"
 _SET = {"clubs", "apart", "as", "everything"}  # "from memory, as the clubs are in the car: driver …"
 _LONGEST = 10  # words of a caption
@@ -60,6 +77,8 @@ def _leaves_out(scene: Scene, start: int, colon: int) -> bool:
         return False
     pairs = [lower[at : at + 2] for at in range(len(lower))]
     aside = any(word.terminal == "ASIDE" for word in words) and not set(lower) & _SET
-    return aside or bool(set(lower) & _ELSEWHERE) or any(
-        pair in _NO_LONGER or (pair[0] in ("not", "never") and pair[-1] in _NOT) for pair in pairs
+    return (
+        aside
+        or bool(set(lower) & _ELSEWHERE)
+        or any(pair in _NO_LONGER or (pair[0] in ("not", "never") and pair[-1] in _NOT) for pair in pairs)
     )

@@ -176,8 +176,8 @@ class Making(Groups):
         scene.named += len(real)
         if scene.named > MOST_NAMED:
             raise BadInput(
-                f"line {phrase.line}, column {phrase.tokens[0].column}: clubs are named more than {MOST_NAMED:,} times; "
-                "a list is of one set, so give each set a list of its own"
+                f"line {phrase.line}, column {phrase.tokens[0].column}: clubs are named more than "
+                f"{MOST_NAMED:,} times; a list is of one set, so give each set a list of its own"
             )
         if not real:
             scene.focus = drafts

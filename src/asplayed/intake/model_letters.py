@@ -118,7 +118,9 @@ def _hands_in_names(scene: Scene) -> list[int]:
     return [
         at
         for at in range(1, len(tokens))
-        if tokens[at].terminal == "HAND" and tokens[at].text in ("LH", "RH") and _close_behind(scene, at)
+        if tokens[at].terminal == "HAND"
+        and tokens[at].text in ("LH", "RH")
+        and _close_behind(scene, at)
         and lettered[tokens[at - 1].lower] > 2
     ]
 

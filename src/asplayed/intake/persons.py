@@ -26,11 +26,30 @@ _YEARS = {"yrs", "yr", "years", "year", "yo"}
 _OTHERS = {"my", "mine", "i", "i'm", "i've", "his", "her", "he", "she", "he's", "she's", "their"}
 RELATED = {
     "wife", "husband", "son", "daughter", "dad", "father", "mum", "mother", "brother", "sister", "friend", "mate",
-    "partner", "grandmother", "grandfather", "client", "customer", "pupil", "student", "member", "boss", "neighbour", "uncle", "aunt", "grandson",
+    "partner", "grandmother", "grandfather", "client", "customer", "pupil", "student",
+    "member", "boss", "neighbour", "uncle", "aunt", "grandson",
 }  # fmt: skip
 _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
 _OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
-_OWNED = {"numbers", "figures", "details", "sticks", "kit", "spec", "bag", "set", "clubs", "list", "build", "gear", "file", "card", "specs", "order", "ticket"}
+_OWNED = {
+    "numbers",
+    "figures",
+    "details",
+    "sticks",
+    "kit",
+    "spec",
+    "bag",
+    "set",
+    "clubs",
+    "list",
+    "build",
+    "gear",
+    "file",
+    "card",
+    "specs",
+    "order",
+    "ticket",
+}
 _SAYING = {"says", "said", "explains", "admits"}
 _QUOTES = {'"', "”", "'", "’", ","}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}

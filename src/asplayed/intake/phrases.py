@@ -234,7 +234,11 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         )
         if rule == "labelled" and last.kind == "number" and length < len(told) and _goes_on(tokens, told[length]):
             continue  # "shafts 110-122 g": the label is of both ends
-        if rule == "labelled" and tokens[told[0]].terminal in ("LIE", "LENGTH") and _numbers_clubs(tokens, told, length):
+        if (
+            rule == "labelled"
+            and tokens[told[0]].terminal in ("LIE", "LENGTH")
+            and _numbers_clubs(tokens, told, length)
+        ):
             continue  # "Lies: 5, 6 and 7 iron 1 up", "lie: 6, 7, 8 one upright"
         if rule == "bent" and last.terminal == "BENT" and not _closes(tokens, _end_of(told, length)):
             continue  # "58 bent 1 weak"

@@ -159,7 +159,12 @@ def free_tails(scene: Scene) -> None:
         kind = token.terminal == "EVENTKIND" and named and _title_case(token)
         if kind and (_head_line(scene, token) or _clubs_before(scene, before)):
             token.terminal, token.value = "WORD", token.lower  # "3-SW Dunlin Classic"
-        if token.terminal == "SILENT" and named and _title_case(token) and (token.lower in _VERBS or _close(before, token)):
+        if (
+            token.terminal == "SILENT"
+            and named
+            and _title_case(token)
+            and (token.lower in _VERBS or _close(before, token))
+        ):
             token.terminal, token.value = "WORD", token.lower  # "Whimbrel Run 36°"
 
 

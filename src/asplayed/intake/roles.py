@@ -453,7 +453,9 @@ class Names(Plurals):
                 return "pending" if self._club_in_bracket(run) else None
             if scene.claims[at] == "club":
                 return None  # the clubs behind "in" or "from", which are spoken of already
-            if tokens[at].terminal == "SAME" or tokens[at].lower == "like":  # "Gannet, both of them, with the same shaft as the irons"
+            if (
+                tokens[at].terminal == "SAME" or tokens[at].lower == "like"
+            ):  # "Gannet, both of them, with the same shaft as the irons"
                 waits = bool(scene.focus) and not any(draft.has("head.name") for draft in scene.focus)
                 return "head" if waits else None
             if tokens[at].lower == "there" and tokens[at - 1].terminal == "IN":

@@ -227,7 +227,9 @@ class Sharing(Stride):
                 elif paths is None:
                     shaft_only = draft.has("head.name") or draft.has("shaft.name")
                     paths = _COPIES["SHAFTWORD"] + (() if shaft_only else ("head.name", "grip.name"))
-                whole = noun in ("SPEC", "WHOLE_SPEC") or (noun == "" and draft.name in _SET_WEDGES and self._as_irons(_phrase))
+                whole = noun in ("SPEC", "WHOLE_SPEC") or (
+                    noun == "" and draft.name in _SET_WEDGES and self._as_irons(_phrase)
+                )
                 if whole or (noun in ("", "WHOLE") and self._otherwise(_phrase)):
                     paths = (*paths, *_COPIES["GRIPWORD"], "bend.lie", "length_change", "stated.swing_weight")
                 if source is None:

@@ -263,7 +263,11 @@ def counted(scene: Scene) -> None:
     for at in range(len(tokens) - 2):
         others = tokens[at].lower == "other" and tokens[at].terminal == "SILENT" and tokens[at + 1].text in _FEW
         counted = tokens[at + 1].terminal == "NUM" and tokens[at].lower in ("number", "numbers") and at > 0
-        if counted and (tokens[at].lower == "numbers" or tokens[at - 1].terminal in ("COMMA", "AND", "SILENT") or tokens[at - 1].kind == "newline"):
+        if counted and (
+            tokens[at].lower == "numbers"
+            or tokens[at - 1].terminal in ("COMMA", "AND", "SILENT")
+            or tokens[at - 1].kind == "newline"
+        ):
             tokens[at].terminal = "SILENT"  # "hybrids, number four and number five"
         if others and tokens[at - 1].lower == "the" and tokens[at + 2].terminal not in ("IRON", "WOOD", "DEG", "INCH"):
             tokens[at].terminal, tokens[at].value, tokens[at].lower = "THOSE", "those", "others"

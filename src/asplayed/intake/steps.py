@@ -146,9 +146,9 @@ def _than_before(tokens: list[Token], at: int) -> int:
     """The place behind "than the one before (it)"; 0 where nothing is compared so."""
     if at >= len(tokens) or tokens[at].lower != "than":
         return 0
-    for end in range(at + 1, min(at + 5, len(tokens))):
-        if tokens[end].lower in _BEFORE:
-            end += 1
+    for before in range(at + 1, min(at + 5, len(tokens))):
+        if tokens[before].lower in _BEFORE:
+            end = before + 1
             while end < len(tokens) and tokens[end].lower in ("it", *_THINGS):
                 end += 1
             return end

@@ -262,7 +262,9 @@ def _whole_name(cell: list[Token], tails: set[str], loft: str = "") -> None:
         short = token.terminal in ("HYBRID", "WOOD", "IRON") and len(token.text) <= 3  # "Knot Hy", "Lapwing FW"
         capital = token.text[:1].isupper() and (token.terminal in tails or short)
         number = token.text.isdigit() and token.text != loft and "SILENT" in tails
-        lettered = token.glued and before.text.isdigit() and len(token.text) == 1 and token.text.isupper()  # "Gannet 2F"
+        lettered = (
+            token.glued and before.text.isdigit() and len(token.text) == 1 and token.text.isupper()
+        )  # "Gannet 2F"
         if before.terminal == "WORD" and ((not token.glued and (capital or number)) or lettered):
             token.terminal, token.kind, token.value = "WORD", "word", token.lower
 
@@ -274,7 +276,11 @@ def _first_cell(row: list[Token], columns: list[str]) -> None:
         if zone == "first" and bracketed and cell[0].terminal == "NAMEDWEDGE":
             for one in cell[1:]:
                 one.terminal = "SILENT"  # "PW (of the iron set)"
-        if cell and cell[0].lower in _WEDGES and [one.lower for one in cell[1:]] in (["w"], ["w", "."], ["wdg"], ["wdg", "."]):
+        if (
+            cell
+            and cell[0].lower in _WEDGES
+            and [one.lower for one in cell[1:]] in (["w"], ["w", "."], ["wdg"], ["wdg", "."])
+        ):
             _short_wedge(cell[:1])  # "Sand w."
             for one in cell[1:]:
                 one.terminal = "SILENT"

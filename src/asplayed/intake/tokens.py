@@ -21,15 +21,21 @@ _TOKEN = re.compile(
     """,
     re.VERBOSE,
 )
-_STAMP = re.compile(r"(?i)[ \t]*[\[(]?(?:(?:mon|tues?|wed|thu|fri|sat|sun)[a-z]*,? )?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)")
-_OF_THE_DAY = re.compile(r"(?i)[ \t\[(]*(?:[a-z]+,? )?(?:[6-9]|0[6-9]|1\d|2[0-3]):\d{2}(?!\d|[:.,])")  # a message's clock
+_STAMP = re.compile(
+    r"(?i)[ \t]*[\[(]?(?:(?:mon|tues?|wed|thu|fri|sat|sun)[a-z]*,? )?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?"
+    r"[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)"
+)
+_OF_THE_DAY = re.compile(
+    r"(?i)[ \t\[(]*(?:[a-z]+,? )?(?:[6-9]|0[6-9]|1\d|2[0-3]):\d{2}(?!\d|[:.,])"
+)  # a message's clock
 _ARROW = re.compile(r"[ \t]*(?:\d{1,2}:)?\d{1,2}:\d{2}[.,]\d{1,3}[ \t]*-->.*")
 _INSIDE = re.compile(r"\[\d{1,2}:\d{2}(?::\d{2})?\]")  # timing between the sentences of a line
 _FAMILY = re.compile(r"(?:fwys?|fw|woods?|fairways?|hybrids?|hyb|irons?)[ :]*$", re.IGNORECASE)
 _VOICE = re.compile(r"<v(?:\.[^ >]+)? ([^<>\n]{1,60})>")
 _TAG = re.compile(r"</?[A-Za-z][^<>\n]{0,80}>|<\d{2}:\d{2}[^<>\n]{0,12}>")
 _BULLET = re.compile(
-    r"[ \t]*(?:>+[ \t]*\d{1,2}[.)][ \t]+(?=\S)|[-–—*•·‣◦▪o>#]+[ \t]+|[-–—](?=\d+[a-z ]|[A-Za-z])|[*•·‣◦▪](?=\S)|\d{1,2}[.)][ \t]+(?=\S))"
+    r"[ \t]*(?:>+[ \t]*\d{1,2}[.)][ \t]+(?=\S)|"
+    r"[-–—*•·‣◦▪o>#]+[ \t]+|[-–—](?=\d+[a-z ]|[A-Za-z])|[*•·‣◦▪](?=\S)|\d{1,2}[.)][ \t]+(?=\S))"
 )
 DASHES = "-–—‒−"
 

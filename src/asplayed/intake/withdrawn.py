@@ -94,9 +94,7 @@ def _withdrawn(scene: Scene, club: Phrase, opened: Opened) -> bool:
         if not scene.claims[at]:
             scene.set_aside(at, scene.clause_end(at))
         return True
-    inside = isinstance(number, float) and any(
-        at < club.start and low <= number <= high for at, low, high in ranges
-    )
+    inside = isinstance(number, float) and any(at < club.start and low <= number <= high for at, low, high in ranges)
     if kind == "IRON" and isinstance(number, float) and inside:
         scene.gaps.add(int(number))
         return True

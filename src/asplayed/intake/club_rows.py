@@ -1,0 +1,165 @@
+"""Numbers of clubs written in rows: "4-9, PW", "HYBRIDS (4, 5)", "a 4 of 22° and a 5 of 25°"."""
+
+from __future__ import annotations
+
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+from asplayed.intake.wedge_words import LETTERED
+
+_OF_THE_SET = {"the", "a", "its", "their", "set's", "set", "matching", "set’s"}
+
+
+def read_club_rows(scene: Scene) -> None:
+    """Put rows of clubs' numbers in the form that phrases are found in."""
+    _numbers_in_bracket(scene)
+    _club_behind_loft(scene)
+    _spaced_numbers(scene)
+    _numbers_and_lofts(scene)
+    _nine_and_pitching(scene)
+    _irons_to_p(scene)
+    _rows_of_grips(scene)
+
+
+def _numbers_in_bracket(scene: Scene) -> None:
+    """ "HYBRIDS (4, 5)": the numbers of a heading's clubs stand as without the bracket."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 4):
+        if tokens[at].terminal != "LPAR" or tokens[at - 1].terminal not in ("HYBRID", "WOOD", "DIRON"):
+            continue
+        end = at + 1
+        while end < len(tokens) and (_digit(tokens[end]) or tokens[end].terminal in ("COMMA", "AND", "SLASH")):
+            end += 1
+        if end > at + 3 and end < len(tokens) and tokens[end].terminal == "RPAR":
+            tokens[at].terminal = tokens[end].terminal = "SILENT"
+
+
+def _club_behind_loft(scene: Scene) -> None:
+    """ "Gannet F, 15° (3-wood) · …" on lines of their own: the club in the bracket is read before its model."""
+    tokens = scene.tokens
+    found = []
+    for at in range(2, len(tokens) - 2):
+        lofted = tokens[at].terminal == "LPAR" and (tokens[at - 1].terminal == "DEG" or tokens[at - 1].kind == "number")
+        club = phrase_at(tokens, at + 1) if lofted else None
+        if club is None or club.rule not in ("club", "named") or not _closed(tokens, club.end):
+            continue
+        start = at
+        while start and tokens[start - 1].kind != "newline":
+            start -= 1
+        words = tokens[start : at - 1]
+        plain = all(token.terminal in ("WORD", "COMMA", "NUM", "COLOUR", "LETTER", "FLEXCODE") for token in words)
+        if plain and words and words[0].text[:1].isupper() and words[0].terminal == "WORD":
+            found.append((start, at, club.end))
+    for start, at, end in reversed(found):
+        colon = Token(
+            ":", tokens[start].line, tokens[start].column, tokens[start].start, tokens[start].start, "mark", True
+        )
+        colon.terminal = "EQ"
+        moved = [*tokens[at + 1 : end], colon, *tokens[start:at]]
+        tokens[start : end + 1] = moved
+        scene.claims[start : end + 1] = [""] * len(moved)
+
+
+def _closed(tokens: list[Token], at: int) -> bool:
+    return at < len(tokens) and tokens[at].terminal == "RPAR"
+
+
+def _spaced_numbers(scene: Scene) -> None:
+    """ "5 7 and 9 iron": numbers with a blank between them, in a row that "and" ends, are parted by a comma."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3, 0, -1):
+        if [tokens[at].terminal, tokens[at + 2].terminal] != ["AND", "IRON"] or not _digit(tokens[at + 1]):
+            continue
+        start = at
+        while start and _digit(tokens[start - 1]) and (start == at or tokens[start - 1].text < tokens[start].text):
+            start -= 1
+        for before in range(at - 2, start - 1, -1):
+            one = tokens[before]
+            comma = Token(",", one.line, one.column + 1, one.end, one.end, "mark", True)
+            comma.terminal = "COMMA"
+            tokens.insert(before + 1, comma)
+            scene.claims.insert(before + 1, "")
+
+
+def _numbers_and_lofts(scene: Scene) -> None:
+    """ "A 4 of 22 degrees and a 5 of 25", "#4 21° and #5 24°": the "and" stands like a comma."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.terminal == "AND" and _number_and_loft(tokens, at - 1, -1) and _number_and_loft(tokens, at + 1, 1):
+            token.terminal = "COMMA"
+
+
+def _number_and_loft(tokens: list[Token], at: int, step: int) -> bool:
+    """True where a club's number and its loft stand, read from `at` onward or back."""
+    values = []
+    for place in range(at, at + 6 * step, step):
+        token = tokens[place] if 0 <= place < len(tokens) else None
+        if token is not None and token.terminal == "NUM" and isinstance(token.value, float):
+            values.append(token.value)
+        elif token is None or not (token.terminal in ("SILENT", "DEG") or token.text == "#"):
+            break
+        if len(values) == 2:
+            break
+    number, loft = (values if step > 0 else values[::-1]) if len(values) == 2 else (0.0, 0.0)
+    return 1 <= number <= 11 and number == int(number) and 13 <= loft <= 36
+
+
+def _nine_and_pitching(scene: Scene) -> None:
+    """ "4-9, PW Gannet", "five through nine and pitching wedge": one range, which the wedge ends."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens) - 2):
+        nine, joint, wedge = tokens[at], tokens[at + 1], tokens[at + 2]
+        plus = joint.lower == "plus"
+        behind = at + 2
+        while (plus or joint.terminal == "AND") and behind < len(tokens) - 1 and tokens[behind].lower in _OF_THE_SET:
+            behind += 1
+        wedge = tokens[behind]
+        if nine.value != 9.0 or not _digit(tokens[at - 2]) or tokens[at - 1].terminal not in ("DASH", "RANGE"):
+            continue
+        apart = at + 3 < len(tokens) and tokens[at + 3].text in (":", "=")
+        if (joint.terminal in ("COMMA", "AND", "SLASH") or plus) and wedge.value == "pitching wedge" and not apart:
+            far = behind > at + 2  # "9 plus the set's pitching wedge": too far apart for one phrase
+            if far:
+                nine.terminal, nine.value, nine.kind = wedge.terminal, wedge.value, "word"
+            start, end = (at + 1, behind + 1) if far else (at, behind)
+            scene.hide(start, end)
+            for hidden in tokens[start:end]:
+                hidden.terminal = "SILENT"
+
+
+def _irons_to_p(scene: Scene) -> None:
+    """ "My irons are 7, 8, 9 and P": the wedge that the row of irons ends with."""
+    tokens, found = scene.tokens, False
+    for at in range(2, len(tokens)):
+        if tokens[at].text not in LETTERED:
+            continue
+        joined = tokens[at - 1].terminal in ("AND", "COMMA") and _digit(tokens[at - 2]) and tokens[at - 2].text == "9"
+        ends = joined and tokens[at].text == "P"
+        labelled = at + 1 < len(tokens) and scene.line_start(at) and tokens[at + 1].text == ":"
+        told = at + 1 < len(tokens) and tokens[at - 1].lower == "the"
+        if ends or (found and (labelled or told)):  # "S : Bulrush 56°" below the row, "The P has 44°"
+            tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", LETTERED[tokens[at].text]
+        found = found or ends
+
+
+def _rows_of_grips(scene: Scene) -> None:
+    """ "Grips - Norrby Cord on 1 to 13": the rows of a counted list, which are all of it."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 2):
+        first, joint, last = tokens[at : at + 3]
+        whole = first.text == "1" and joint.terminal in ("RANGE", "DASH") and last.text in ("12", "13", "14")
+        if not whole or tokens[at - 1].terminal not in ("AT", "IN", "EQ"):
+            continue
+        behind = int(last.text) + 1
+        for row in range(at + 3, min(at + 16, len(tokens) - 1)):
+            opens = tokens[row - 1].terminal in ("STOP", "COMMA") and tokens[row + 1].text[:1].isupper()
+            if tokens[row].text == str(behind) and opens:  # "Grips: 1-13 Norrby Cord. 14 Norrby Fat."
+                tokens[row].terminal, tokens[row].value, tokens[row].kind = "PUTTER", "putter", "word"
+        if any(token.terminal == "GRIPWORD" and token.line == first.line for token in tokens[max(0, at - 12) : at]):
+            first.terminal, first.value, first.kind, first.lower = "ALL", "all", "word", "all"
+            joint.terminal = last.terminal = "SILENT"
+            last.kind = "word"
+
+
+def _digit(token: Token) -> bool:
+    return token.terminal == "NUM" and len(token.text) == 1 and token.text.isdigit()
