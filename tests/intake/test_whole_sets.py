@@ -13,14 +13,9 @@ from asplayed.quantities import plain
 sys.path.insert(0, str(Path(__file__).parent))
 
 from scoring import _find, _value
+from told import told
 
 LIST = "Driver Gannet 9\n4-6 iron Sorrel\nPW Sorrel 46\n52 wedge Burr\nPutter Stint\n"
-
-
-def told(text: str, path: str) -> dict[str, object]:
-    """The figure or the name at `path` for each club of the list that has one."""
-    found = {club["club"]: _value(_find(club, path)) for club in plain(read(text))["clubs"]}
-    return {club: value for club, value in found.items() if value is not None}
 
 
 @pytest.mark.parametrize(

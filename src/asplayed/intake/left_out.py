@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.marks import TOLD
-from asplayed.intake.phrases import CLUB_RULES, says
+from asplayed.intake.phrases import CLUB_RULES, phrase_at, says
 from asplayed.intake.scene import Scene
 
 _ELSEWHERE = {
@@ -32,7 +32,7 @@ _NOT = {
     "among",
     "to",
 }
-_KEPT = {"changed", "only", "including", "included", "just"}  # "not changed: …", "not only …"
+_KEPT = {"changed", "including", "included", "just"}  # "not changed: …", "not only …"
 _SET = {"clubs", "apart", "as", "everything"}  # "from memory, as the clubs are in the car: driver …"
 _LONGEST = 10  # words of a caption
 
@@ -48,9 +48,19 @@ def set_captioned_aside(scene: Scene) -> None:
             start -= 1
         while start < colon and (tokens[start].terminal == "BULLET" or scene.claims[start] in ("voice", "silent")):
             start += 1
-        end = scene.clause_end(colon)
+        end = _end_of_line(scene, colon)
         if _leaves_out(scene, start, colon) and says(tokens, colon + 1, end, CLUB_RULES):
             scene.set_aside(start, end)
+
+
+def _end_of_line(scene: Scene, colon: int) -> int:
+    """Where what stands behind a caption ends: with its sentence, or before a line that begins with a club."""
+    tokens, end = scene.tokens, scene.clause_end(colon)
+    for at in range(colon + 1, end):
+        club = phrase_at(tokens, at + 1) if tokens[at].kind == "newline" and at + 1 < end else None
+        if club is not None and club.rule in CLUB_RULES:
+            return at
+    return end
 
 
 def set_had_aside(scene: Scene) -> None:
@@ -74,6 +84,8 @@ def _leaves_out(scene: Scene, start: int, colon: int) -> bool:
     if not 0 < len(words) <= _LONGEST or words[0].terminal in TOLD or set(lower) & _KEPT:
         return False
     if any(token.terminal in ("COMMA", "EQ") and token.text == ":" for token in words):
+        return False
+    if "not only" in " ".join(lower):
         return False
     pairs = [lower[at : at + 2] for at in range(len(lower))]
     aside = any(word.terminal == "ASIDE" for word in words) and not set(lower) & _SET

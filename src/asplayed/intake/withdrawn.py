@@ -12,6 +12,7 @@ _OUT = (
     ["come", "out"], ["taken", "out"], ["struck", "out"], ["scratched"],
 )  # fmt: skip
 _OUT_OF = ("out of the bag", "is out", "out of play", "taken out", "struck off")
+_ANOTHER = {"old", "other", "previous", "spare", "former", "second", "another", "older", "backup"}
 _TAKES = {"took", "takes", "take", "taking", "pulled", "pulls", "taken"}
 Opened = tuple[dict[tuple[str, float | str], int], list[tuple[int, float, float]]]
 _NEAR = 4  # tokens between a club and what is said of it
@@ -27,7 +28,8 @@ def set_withdrawn_aside(scene: Scene) -> None:
         if phrase is None or phrase.rule not in ("club", "named"):
             at += 1
             continue
-        end = _out_behind(tokens, phrase) or _taken_out(tokens, phrase)
+        led = tokens[phrase.start - 1].lower if phrase.start else ""
+        end = 0 if led in _ANOTHER else _out_behind(tokens, phrase) or _taken_out(tokens, phrase)
         if end:
             opened = opened or _opened(scene)
             crossed = tokens[end - 2].lower in ("crossed", "struck")

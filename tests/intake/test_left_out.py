@@ -1,0 +1,58 @@
+"""Clubs that a caption, a later line or somebody's past leaves out of the set."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from told import set_aside, told
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "HELD BACK: Burr H hybrid 25°, customer decides in spring",
+        "CANCELLED AT YOUR WISH: Burr 3 wood 15°",
+        "not in there anymore: Burr 2 hybrid",
+        "NOT COVERED HERE: one Burr driving iron",
+        "Also brought in but no part of this set: one Burr chipper",
+        "Quoted only, NOT ordered: Burr chipper",
+        "In the garage till April: the Burr 3 wood and the 4 hybrid",
+        "He'd had a Burr 3 wood until March",
+    ],
+)
+def test_what_a_caption_leaves_out_is_kept_aside(line: str) -> None:
+    text = f"driver Gannet 9\n{line}\nputter Stint 34"
+    assert set(told(text, "kind")) == {"driver", "putter"}
+    assert any("Burr" in stretch for stretch in set_aside(text))
+
+
+@pytest.mark.parametrize("line", ["Lofts not touched: driver 10.5", "Not changed: the driver, Gannet 10.5"])
+def test_a_caption_of_what_was_not_done_leaves_nothing_out(line: str) -> None:
+    assert told(f"{line}\nputter Stint 34", "head.loft")["driver"] == 10.5
+
+
+@pytest.mark.parametrize("said", ["3 wood comes out", "the 3 wood is out of the bag", "He took the 3 wood out"])
+def test_a_club_told_of_and_then_taken_out(said: str) -> None:
+    text = f"driver Gannet 9\n3 wood Burr 15, Ostrane 70 S\n4-6 iron Knot\n{said}. In its place a 5 wood, Burr 18."
+    assert set(told(text, "kind")) == {"driver", "5 wood", "4 iron", "5 iron", "6 iron"}
+    assert "3 wood Burr 15, Ostrane 70 S" in set_aside(text)
+
+
+def test_an_iron_taken_out_of_its_range() -> None:
+    text = "driver Gannet 9\n4-7 iron Knot\n4 iron comes out, nothing in its place"
+    assert set(told(text, "kind")) == {"driver", "5 iron", "6 iron", "7 iron"}
+
+
+def test_another_club_of_the_kind_stays() -> None:
+    text = "3 wood Burr 15\nMy old 3 wood is out of play"
+    assert told(text, "head.name") == {"3 wood": "Burr"}
+
+
+def test_the_brackets_of_what_went_leave_the_new_club() -> None:
+    text = "Driver since 2023: Gannet 3, 9.5 degrees (out went the Burr 8)."
+    assert told(text, "head.name") == {"driver": "Gannet 3"}

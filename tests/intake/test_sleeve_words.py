@@ -1,0 +1,31 @@
+"""What a sleeve is said to add or to take off."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from told import told
+
+
+@pytest.mark.parametrize(
+    ("said", "change"),
+    [
+        ("the sleeve adds half a degree so it plays nine and a half", 0.5),
+        ("with the sleeve adding three quarters of a degree", 0.75),
+        ("but the sleeve adds one, so call it ten", 1.0),
+        ("the sleeve takes one degree off", -1.0),
+        ("the sleeve is at C1, which takes a degree of loft off", -1.0),
+        ("half a degree taken off at the sleeve", -0.5),
+        ("but I take three quarters of a degree off with the sleeve", -0.75),
+        ("with the sleeve taking off one and a half", -1.5),
+    ],
+)
+def test_the_loft_stays_as_stamped_and_the_sleeve_has_its_change(said: str, change: float) -> None:
+    text = f"The driver is a Gannet, nine degrees, {said}. Ostrane 60 S."
+    assert told(text, "sleeve.loft_change") == {"driver": change}
+    assert told(text, "head.loft") == {"driver": 9.0}
