@@ -285,7 +285,8 @@ def _under_heading(scene: Scene, at: int, end: int) -> int:
     followed = end + 1 < len(tokens) and tokens[end].terminal == "NEWLINE" and tokens[end + 1].terminal != "NEWLINE"
     headed = last.endswith(":") and end - start < 8  # "half set, the rest stays in the car:" heads the set itself
     headed = headed or (last.endswith(":") and start == at and end - start < 14)  # "For sale, all as good as new:"
-    alone = start == at and end == at + 1
+    bracketed = start == at and tokens[at + 1].text == "(" and tokens[end - 1].text == ")" and end - start < 8
+    alone = start == at and (end == at + 1 or bracketed)  # "IN RESERVE (not carried)"
     if told or not followed or not (headed or alone):
         return 0
     stop = end + 1
@@ -478,6 +479,8 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
         return start, end  # "TRADED IN  Knot driver 9.5, Knot 3 wood": the line's label
     if (bracket := _own_bracket(scene, at, start, end)) is not None:
         return bracket
+    if tokens[at - 1].lower in ("stay", "are", "remain", "live") and all(club < at for club in clubs) and at:
+        return start, end  # "the 3 wood, the 6 and the 8 iron stay at home"
     colon = at + 1 < end and tokens[at + 1].text == ":"
     if tokens[at].text.endswith(":") or colon or tokens[at].lower.startswith("lost "):
         return start, end

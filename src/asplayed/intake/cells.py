@@ -25,7 +25,7 @@ class Cells(Stride):
         elif self.scene.table is not None:
             self.column += 1
             self._enter_column()
-        elif self.zone != "ball":
+        elif self.zone != "ball" or self.scene.ball.get("name"):
             self.zone = ""
         return True
 

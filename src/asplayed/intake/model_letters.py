@@ -134,7 +134,7 @@ def _lettered_numbers(scene: Scene) -> list[int]:
         if not tied or letter.text in "SRXALTWIP" or not _close_behind(scene, at, capitals=False):
             continue
         told = _told_kind(tokens, _start(tokens, at))
-        large = int(number.text) > 64 and told in ("IRON", "DRIVER", "WOOD", "HYBRID")
+        large = int(number.text) > (11 if told == "IRON" else 64) and told in ("IRON", "DRIVER", "WOOD", "HYBRID")
         if large or (letter.text == "H" and told == "HYBRID" and _numbered_before(tokens, _start(tokens, at))):
             found.append(at)
     return found
@@ -152,6 +152,8 @@ def _told_kind(tokens: list[Token], start: int) -> str:
     stops = 0
     for at in range(start - 1, max(-1, start - CLAUSE), -1):
         terminal = tokens[at].terminal
+        if terminal == "NAMEDWEDGE" and at and tokens[at - 1].terminal in ("DASH", "RANGE"):
+            return "IRON"  # "5-PW Dunlin"
         if terminal in ("NAMEDWEDGE", "WEDGE", "CODE"):
             return "WEDGE"
         if terminal in FAMILIES:

@@ -154,7 +154,8 @@ def free_tails(scene: Scene) -> None:
             token.terminal, token.value = "WORD", token.lower  # "Putter", and below it "Stint Mallet"
         if token.terminal == "NOTE" and _title_case(token) and token.text in models:
             token.terminal, token.value = "WORD", token.lower  # "both Ferrule, 25 and 28 degrees"
-        if token.terminal == "NOTE" and named and _title_case(token) and token.value == "figures":
+        noted = token.terminal == "CLICK" or (token.terminal == "NOTE" and token.value == "figures")
+        if noted and named and _title_case(token):
             token.terminal, token.value = "WORD", token.lower
         kind = token.terminal == "EVENTKIND" and named and _title_case(token)
         if kind and (_head_line(scene, token) or _clubs_before(scene, before)):

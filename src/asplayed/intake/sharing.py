@@ -66,7 +66,10 @@ class Sharing(Stride):
 
     def _same_cell(self) -> list[str]:
         """What "ditto" in a cell of a table stands for, by its column: of the shaft first all, then the flex."""
-        if self.scene.table is None or not self.scene.focus:
+        if self.scene.table is None and self.scene.focus:
+            of_zone = {"grip": "GRIPWORD", "shaft": "SHAFTWORD", "head": "HEADWORD"}  # "Grip: same" among a club's keys
+            return [of_zone[self.zone]] if self.zone in of_zone else []
+        if not self.scene.focus:
             return []
         shafted = self.scene.focus[-1].has("shaft.name") or any(noun == "SHAFTWORD" for _, noun, _ in self.scene.same)
         shaft = "FLEXWORD" if shafted else "SHAFTWORD"

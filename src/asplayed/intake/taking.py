@@ -19,6 +19,9 @@ _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "c
 _OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm", "miles"}
 
 
+_USUAL = {"normal", "usual", "they", "these", "stock", "off", "new"}  # what a change can be told against
+
+
 class Taking(Series):
     """Puts what phrases say on the clubs in focus."""
 
@@ -44,6 +47,12 @@ class Taking(Series):
             self.at = phrase.end  # "9 degrees, down from 10.5"
             return True
         if phrase.rule == "bare" and behind[-1:] in (["not"], ["of"]) and self._instead(phrase):
+            return True
+        than = phrase.rule == "change" and onward == "than" and phrase.end + 1 < len(self.tokens)
+        usual = self.tokens[phrase.end : phrase.end + 4]
+        if than and not any(token.terminal == "STD" or token.lower in _USUAL for token in usual):
+            scene.claims[phrase.start : phrase.end] = ["left"] * (phrase.end - phrase.start)
+            self.at = phrase.end  # "half an inch shorter than the one in the shop window"
             return True
         if phrase.rule == "flex" and behind[-1:] == ["not"] and any(draft.has("shaft.flex") for draft in scene.focus):
             scene.claims[phrase.start - 1 : phrase.end] = ["left"] * (phrase.end - phrase.start + 1)

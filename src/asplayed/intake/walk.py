@@ -194,6 +194,9 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             return True
         self.scene.claims[self.at] = "silent"
         scene = self.scene
+        apart = token.text == "/" and not token.glued and self.at + 1 < len(self.tokens)
+        if apart and scene.same and scene.same_from is None and phrase_at(self.tokens, self.at + 1) is not None:
+            self._settle_same()  # "5w Gannet 18, same shaft / 4h …": before the next club of the line is told
         scene.comparing = scene.comparing and token.terminal == "LPAR"
         scene.replaced = False
         if self.zone in ("shaft", "grip"):
