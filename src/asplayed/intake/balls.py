@@ -50,7 +50,8 @@ def ball_run(scene: Scene, run: NameRun) -> NameRun:
         if tokens[end].lower in _ON:
             break  # "a pink puffcap if it matters"
         end += 1
-    while end - 1 > run.start and tokens[end - 1].terminal == "COLOUR":
+    coloured = [token.terminal for token in tokens[end : end + 2]] == ["COMMA", "COLOUR"]  # "Flint Red, white"
+    while end - 1 > run.start and tokens[end - 1].terminal == "COLOUR" and not coloured:
         end -= 1
     return NameRun(run.start, end, scene.words(run.start, end), run.line)
 

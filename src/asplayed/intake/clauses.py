@@ -16,7 +16,7 @@ from asplayed.intake.club_rows import read_club_rows
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.gaps import leave_gaps
 from asplayed.intake.layout import lay_out
-from asplayed.intake.left_out import set_captioned_aside, set_had_aside
+from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_had_aside
 from asplayed.intake.marks import TOLD, read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
@@ -102,6 +102,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     read_model_letters(scene)
     set_withdrawn_aside(scene)
     set_had_aside(scene)
+    set_given_aside(scene)
     set_captioned_aside(scene)
     set_quoted_aside(scene)
     set_was_aside(scene)

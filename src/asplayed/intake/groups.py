@@ -61,6 +61,11 @@ class Groups:
         named = phrase.first("NAMEDWEDGE")
         if named is not None:
             return [draft for draft in drafts if draft.name == named.value]
+        behind = scene.tokens[phrase.end].lower if phrase.end < len(scene.tokens) else ""
+        if count and count > 7 and behind == "clubs":
+            return [
+                draft for draft in drafts if len(drafts) == count or draft.family != "putter"
+            ]  # "All thirteen clubs:"
         if count:
             if len(scene.focus) == count and all(draft in drafts for draft in scene.focus):
                 return scene.focus

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from asplayed.intake.marks import TOLD
+from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import CLUB_RULES, phrase_at, says
 from asplayed.intake.scene import Scene
+from asplayed.intake.wording import KIN
 
 _ELSEWHERE = {
     "anymore", "cancelled", "canceled", "declined", "rejected", "held", "gone", "sold", "spare",
@@ -74,6 +76,21 @@ def set_had_aside(scene: Scene) -> None:
             start -= 1
         had = any(each.lower in ("had", "used", "played", "gamed") for each in tokens[start:at])
         if had and says(tokens, start, at, CLUB_RULES):
+            scene.set_aside(start, scene.clause_end(at))
+
+
+def set_given_aside(scene: Scene) -> None:
+    """ "Her Burr 7 wood goes to her daughter": a club that somebody of the family or a friend gets."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 3):
+        given = tokens[at].lower in ("goes", "went", "going", "passes", "passed") and tokens[at + 1].lower == "to"
+        owned = tokens[at + 2].lower in ("her", "his", "my", "their") and tokens[at + 3].lower in RELATED | KIN
+        if not (given and owned) or scene.claims[at]:
+            continue
+        start = at
+        while start and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "COMMA"):
+            start -= 1
+        if says(tokens, start, at, CLUB_RULES):
             scene.set_aside(start, scene.clause_end(at))
 
 

@@ -102,6 +102,10 @@ def _kinds_in_names(scene: Scene) -> list[int]:
         spin = token.terminal == "SPIN" and _lofted(scene, at + 1)
         colon = at + 1 < len(tokens) and tokens[at + 1].text == ":"
         spin = spin or (token.text == "Grind" and token.terminal == "SOLEWORD" and colon)  # "Wedges, Siskin Grind: …"
+        ends = at + 1 == len(tokens) or tokens[at + 1].kind == "newline"
+        keyed = start > 1 and tokens[start - 1].text == ":" and tokens[start - 2].terminal == "HEADWORD"
+        if token.terminal == "HANDWORD" and ends and keyed:
+            found.append(at)  # "Head: Wagtail Hand"
         if (short and told == "HYBRID") or ((wedge or spin) and told == "WEDGE"):
             found.append(at)
     return found
@@ -131,11 +135,16 @@ def _lettered_numbers(scene: Scene) -> list[int]:
     for at in range(1, len(tokens) - 1):
         number, letter = tokens[at : at + 2]
         tied = number.text.isdigit() and letter.glued and len(letter.text) == 1 and letter.text.isupper()
-        if not tied or letter.text in "SRXALTWIP" or not _close_behind(scene, at, capitals=False):
+        if not tied or letter.text in "SRXALTIP" or not _close_behind(scene, at, capitals=False):
             continue
         told = _told_kind(tokens, _start(tokens, at))
         large = int(number.text) > (11 if told == "IRON" else 64) and told in ("IRON", "DRIVER", "WOOD", "HYBRID")
-        if large or (letter.text == "H" and told == "HYBRID" and _numbered_before(tokens, _start(tokens, at))):
+        other = {"W": "WOOD", "F": "WOOD", "H": "HYBRID"}.get(letter.text, "")
+        start = _start(tokens, at)
+        labelled = start > 0 and tokens[start - 1].text == ":" and told == "PUTTER"
+        if labelled and other and tokens[at + 2 : at + 3] and tokens[at + 2].kind in ("mark", "newline"):
+            found.append(at)  # "Putter: Avocet 2W, slant neck"
+        elif large or (letter.text == "H" and told == "HYBRID" and _numbered_before(tokens, _start(tokens, at))):
             found.append(at)
     return found
 

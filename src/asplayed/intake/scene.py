@@ -106,7 +106,10 @@ class Scene:
         self.clause_start = 0
         self.table: list[str] | None = None
         self.cell = ""  # the zone of the table's cell being read
-        self.across_head = (-1, -1)  # the row of clubs of a table with its clubs across the top
+        self.across_heads: dict[
+            int, tuple[int, int]
+        ] = {}  # the rows of clubs of tables with their clubs across the top
+        self.across_head = (-1, -1)  # the one that was met last
         self.across_rows: dict[int, str] = {}  # first token of each row under it -> the zone of the row
         self.across: list[list[Draft]] = []  # the clubs of each column
         self.rows: dict[int, list[str]] = {}  # first token of a table's row -> its columns' zones

@@ -21,6 +21,7 @@ _GONE = {"none", "out", "gone", "nothing", "no", "dropped", "sold", "removed"}
 # Words of the trade and plain words that models are named with too.
 _IN_MODELS = {
     "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV", "LOFT",
+    "SOLEWORD", "HANDWORD", "SOLE",
 }  # fmt: skip
 _TENDENCIES = {"launch": "LAUNCHLEVEL", "spin": "SPINLEVEL"}
 _KINDS = {"HYBRID", "WOOD", "DRIVER", "DIRON", "IRON"}  # of clubs, which models are also named with: "Skua DR"
@@ -369,11 +370,11 @@ def _across(scene: Scene, lines: list[tuple[int, int]]) -> None:
                     _whole_name(scene.tokens[low:high], _IN_MODELS)
         if not rows:
             continue
-        scene.across_head = (start + (scene.tokens[start].text == "|"), end)
-        scene.across_rows = {first: zone for first, _label, zone in rows}
+        first_cell = start + (scene.tokens[start].text == "|")
+        scene.across_heads[first_cell] = (first_cell, end)
+        scene.across_rows |= {first: zone for first, _label, zone in rows}
         for low, high in [cells[0], *(label for _first, label, _zone in rows)]:
             scene.claims[low:high] = ["set"] * (high - low)
-        return
 
 
 def _split(tokens: list[Token], start: int, end: int) -> list[tuple[int, int]]:

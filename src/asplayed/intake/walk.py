@@ -44,6 +44,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 scene.focus = []  # a row whose club is not understood must not speak of the row above
                 self.column = 0
                 self._enter_column()
+            if self.at in scene.across_heads:
+                scene.across_head, scene.across = scene.across_heads[self.at], []
             if self.at in scene.across_rows:
                 self.row_zone = scene.across_rows[self.at]
                 self.column = -1 if token.text == "|" else 0
