@@ -42,11 +42,13 @@ def heard_last(tokens: list[Token]) -> tuple[list[Token], int]:
 def _of_groups(clause: list[Token]) -> bool:
     """True for "all clubs but the putter have …", "irons and wedges are all on …" and their like."""
     told = [token.terminal for token in clause]
+    families = [token for token in clause if token.terminal in FAMILIES]
+    plural = sum(token.lower.endswith("s") for token in families)
+    if {"SWINGWEIGHT", "SWV"} <= set(told) and plural == len(families) > 1:
+        return True  # "Swing weight D1 on the woods and hybrids, D3 on the irons and wedges."
     if "ALL" not in told or not _TOLD & set(told) or any(token.text == ":" for token in clause[:2]):
         return False
-    families = [token for token in clause if token.terminal in FAMILIES]
     excepting = any(token.lower in _EXCEPTING for token in clause)
-    plural = sum(token.lower.endswith("s") for token in families)
     ranged = any(token.terminal in ("DOWN", "UP", "RANGE") for token in clause) and bool(families)
     return bool(families) and (excepting or ranged or plural == len(families) > 1)
 
