@@ -177,3 +177,18 @@ def _check(text: str) -> None:
     for word, taker in entries:
         if taker in ("aside", "note", "not understood"):
             assert all(part in kept for part in word.split()), (word, taker)
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("K-7 " * 2_000, "line 1, column 6003: more than 1,500 figures"),
+        ("driver Gannet\n" * 1_600, "line 1501, column 1: clubs are named more than 1,500 times"),
+        ("Burr X\n" * 1_000, "line 1, column 1: no golf club was found"),
+    ],
+)
+def test_a_text_that_is_no_list_of_one_set_is_refused_where_it_becomes_too_much(text: str, sentence: str) -> None:
+    with pytest.raises(BadInput) as refused:
+        read(text)
+    assert sentence in str(refused.value)
+    assert "\n" not in str(refused.value)
