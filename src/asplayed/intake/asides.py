@@ -479,7 +479,7 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
         return start, end  # "TRADED IN  Knot driver 9.5, Knot 3 wood": the line's label
     if (bracket := _own_bracket(scene, at, start, end)) is not None:
         return bracket
-    if tokens[at - 1].lower in ("stay", "are", "remain", "live") and all(club < at for club in clubs) and at:
+    if at and tokens[at - 1].lower in ("stay", "are", "remain", "live") and all(club < at for club in clubs):
         return start, end  # "the 3 wood, the 6 and the 8 iron stay at home"
     colon = at + 1 < end and tokens[at + 1].text == ":"
     if tokens[at].text.endswith(":") or colon or tokens[at].lower.startswith("lost "):

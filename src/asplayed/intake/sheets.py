@@ -285,8 +285,8 @@ def counted(scene: Scene) -> None:
             if phrase_at(tokens, at + 2) is None and not tokens[at + 2].text[:1].isupper():
                 continue
             scene.hide(at, at + 2)
-            several = tokens[at].text != "1" and tokens[at + 2].terminal in _LABELS
-            tokens[at + 2].lower = tokens[at + 2].lower.removesuffix("s") + "s" * several  # "2x fairway": two of them
+            if tokens[at + 2].terminal in _LABELS:  # "2x fairway": two of them
+                tokens[at + 2].lower = tokens[at + 2].lower.removesuffix("s") + "s" * (tokens[at].text != "1")
     _numbered_entries(scene)
     for places in labels.values():
         if len(places) > 1 and [tokens[at].value for at in places] == [float(n + 1) for n in range(len(places))]:

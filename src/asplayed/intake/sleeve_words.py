@@ -19,7 +19,7 @@ def read_sleeve_words(scene: Scene) -> None:
         if token.terminal != "SLEEVE":
             continue
         for at in range(max(0, sleeve - _NEAR), min(len(tokens) - 1, sleeve + 2 * _NEAR)):
-            if tokens[at].lower in _ADDING and _number(tokens, at + 1):
+            if tokens[at].lower in _ADDING and _as_number(tokens, at + 1):
                 tokens[at].terminal = "UP"
             elif tokens[at].lower in _TAKING:
                 _taken_off(scene, at, sleeve)
@@ -33,8 +33,9 @@ def _taken_off(scene: Scene, at: int, sleeve: int) -> None:
             return
         if tokens[off].lower not in _OFF:
             continue
-        before = any(_number(tokens, place) for place in range(max(0, at - 3), off))
-        if before or _number(tokens, off + 1):
+        before = any(tokens[place].terminal == "NUM" for place in range(max(0, at - 3), off))
+        before = before or (off > at and _as_number(tokens, off - 1))
+        if before or _as_number(tokens, off + 1):
             tokens[off].terminal = "DOWN"
             for noun in range(at + 1, off):
                 if tokens[noun].terminal == "LOFT":
@@ -48,7 +49,7 @@ def _taken_off(scene: Scene, at: int, sleeve: int) -> None:
         return
 
 
-def _number(tokens: list[Token], at: int) -> bool:
+def _as_number(tokens: list[Token], at: int) -> bool:
     """True at a number; "one" without its noun, which is else a word, is made one."""
     if at < len(tokens) and tokens[at].lower == "one":
         tokens[at].kind, tokens[at].terminal, tokens[at].value = "number", "NUM", 1.0
