@@ -5,7 +5,7 @@ from __future__ import annotations
 from asplayed.intake.marks import TOLD
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import CLUB_RULES, phrase_at, says
-from asplayed.intake.scene import Scene
+from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.wording import KIN
 
 _ELSEWHERE = {
@@ -46,7 +46,7 @@ def set_captioned_aside(scene: Scene) -> None:
         if token.text != ":" or scene.claims[colon] == "aside":
             continue
         start = colon
-        while start and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+        while start and colon - start <= 2 * _LONGEST and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
             start -= 1
         while start < colon and (tokens[start].terminal == "BULLET" or scene.claims[start] in ("voice", "silent")):
             start += 1
@@ -72,7 +72,7 @@ def set_had_aside(scene: Scene) -> None:
         if token.lower != "until" or scene.claims[at]:
             continue
         start = at
-        while start and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "COMMA"):
+        while start and at - start < CLAUSE and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "COMMA"):
             start -= 1
         had = any(each.lower in ("had", "used", "played", "gamed") for each in tokens[start:at])
         if had and says(tokens, start, at, CLUB_RULES):
@@ -88,7 +88,7 @@ def set_given_aside(scene: Scene) -> None:
         if not (given and owned) or scene.claims[at]:
             continue
         start = at
-        while start and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "COMMA"):
+        while start and at - start < CLAUSE and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "COMMA"):
             start -= 1
         if says(tokens, start, at, CLUB_RULES):
             scene.set_aside(start, scene.clause_end(at))

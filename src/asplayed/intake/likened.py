@@ -11,6 +11,7 @@ PARTS = {"SHAFTWORD", "GRIPWORD", "LENGTH", "FLEXWORD", "SWINGWEIGHT", "HEADWORD
 APOSTROPHES = ("'", "’")
 _APART = {"COMMA", "AND", "SLASH"}
 _POINTING = {"SILENT", "IN", "AT", "WITH", "EQ", "OR"}
+_GAP = 4  # tokens between two parts of a row
 _ENDS = {"COMMA", "STOP", "NEWLINE", "AND", "PIPE", "RPAR", "LPAR", "SLASH", "DASH", "THAN"}
 _ALSO = {"too", "also", "again", "as well", "throughout", "both", "in", "on", "at", "standard"}
 
@@ -38,7 +39,7 @@ def _parts(tokens: list[Token], at: int) -> tuple[list[str], int]:
     """The parts in a row from here, and the place behind the last."""
     parts: list[str] = []
     end = at
-    while at < len(tokens):
+    while at < len(tokens) and len(parts) < len(PARTS) and at - end < _GAP:
         if tokens[at].terminal in PARTS:
             parts.append(tokens[at].terminal)
             end = at + 1

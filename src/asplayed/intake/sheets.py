@@ -178,7 +178,8 @@ def serials(scene: Scene) -> None:
         if token.lower not in _SERIALS:
             continue
         end = at + 1
-        while end < len(tokens) and tokens[end].terminal not in ("COMMA", "STOP", "NEWLINE", "PIPE", "RPAR"):
+        most = min(len(tokens), at + 2 * LEAD)
+        while end < most and tokens[end].terminal not in ("COMMA", "STOP", "NEWLINE", "PIPE", "RPAR"):
             end += 1
         if any(each.text[-1:].isdigit() for each in tokens[at:end]) and not says(tokens, at, end, CLUBS_NAMED):
             scene.claims[at:end] = ["left"] * (end - at)
