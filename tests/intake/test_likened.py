@@ -61,3 +61,10 @@ def test_a_gap_wedge_of_the_irons_own_set(said: str) -> None:
     text = f"{IRONS}Gap wedge, {said}, 50 degrees"
     assert told(text, "kind")["gap wedge"] == "iron"
     assert told(text, "head.name")["gap wedge"] == "Gannet"
+
+
+def test_a_length_that_each_iron_has_of_its_own_is_lent_to_none() -> None:
+    text = "driver Burr 9\nirons 7-9 Gannet, Ostrane 110 S, 1 up\n7i 37 in, 8i 36.5 in, 9i 36 in\n"
+    text += "GW Gannet 50, shaft, length and lie as the irons"
+    assert "gap wedge" not in told(text, "length")
+    assert told(text, "bend.lie")["gap wedge"] == 1.0

@@ -133,7 +133,8 @@ def _row(club: Club) -> list[str]:
     if club.putter is not None:
         more += [club.putter.neck or "", _number(club.putter.toe_hang, "toe hang ")]
     if club.grip is not None:
-        wraps = f"{club.grip.wraps:g} wraps" if club.grip.wraps is not None else ""
+        count = club.grip.wraps
+        wraps = f"{count:g} wrap{'' if count == 1 else 's'}" if count is not None else ""
         more += [club.grip.name or "", _number(club.grip.mass), wraps]
     return [
         club.club,

@@ -243,12 +243,19 @@ class Sharing(Stride):
                     self._lend_back(draft, source)
                 for path in paths:
                     entry = source.said(path)
-                    if entry is not None and not draft.has(path):
+                    if entry is not None and not draft.has(path) and not self._of_each(source, path):
                         draft.facts[path] = entry._replace(line=_phrase.line, why=entry.why, group=1)
                         draft.lines.add(_phrase.line)
         scene.same = []
         scene.same_from = None
         scene.referring = False
+
+    def _of_each(self, source: Draft, path: str) -> bool:
+        """True for a length or a lie that each iron of the lender's run has of its own: none is all the run's."""
+        if path not in ("length", "as_played.lie", "head.loft") or not source.in_range:
+            return False
+        run = [draft.value(path) for draft in self.scene.drafts if draft.in_range and draft.family == source.family]
+        return len(set(run)) > 1
 
     def _lend_back(self, draft: Draft, source: Draft) -> None:
         """ "It wears the same shaft as the driver, an Osier 50": what is told at last of both."""
