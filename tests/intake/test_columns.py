@@ -25,6 +25,12 @@ def test_a_maker_without_a_model_is_the_name() -> None:
     }
 
 
+def test_a_model_that_is_a_word_of_the_trade_keeps_its_makers_company() -> None:
+    assert told("Club,Make,Model,Loft\nPutter,Stint,Mallet,3\n7 iron,Knot,Vane 2F,33\n", "head.name") == {
+        "putter": "Stint Mallet", "7 iron": "Knot Vane 2F",
+    }  # fmt: skip
+
+
 def test_launch_and_spin_are_the_shafts_tendencies_in_words_and_nothing_in_figures() -> None:
     words = "Club,Model,Loft,Shaft,Launch,Spin\nDriver,Gannet,9,Ostrane 60 S,high,low\n"
     figures = "Club,Model,Loft,Shaft,Launch,Spin\nDriver,Gannet,9,Ostrane 60 S,12.5,2400\n"

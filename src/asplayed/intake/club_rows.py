@@ -114,7 +114,7 @@ def _nine_and_pitching(scene: Scene) -> None:
         while (plus or joint.terminal == "AND") and behind < len(tokens) - 1 and tokens[behind].lower in _OF_THE_SET:
             behind += 1
         wedge = tokens[behind]
-        if nine.value != 9.0 or not _digit(tokens[at - 2]) or tokens[at - 1].terminal not in ("DASH", "RANGE"):
+        if nine.value != 9.0 or not _number(tokens[at - 2]) or tokens[at - 1].terminal not in ("DASH", "RANGE"):
             continue
         apart = at + 3 < len(tokens) and tokens[at + 3].text in (":", "=")
         if (joint.terminal in ("COMMA", "AND", "SLASH") or plus) and wedge.value == "pitching wedge" and not apart:
@@ -159,6 +159,11 @@ def _rows_of_grips(scene: Scene) -> None:
             first.terminal, first.value, first.kind, first.lower = "ALL", "all", "word", "all"
             joint.terminal = last.terminal = "SILENT"
             last.kind = "word"
+
+
+def _number(token: Token) -> bool:
+    """True for the number of an iron, in digits or in words."""
+    return token.terminal == "NUM" and token.value in (1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0)
 
 
 def _digit(token: Token) -> bool:

@@ -93,6 +93,8 @@ def find_tables(scene: Scene) -> None:
                 small = zone == "shaft" and len(cell) == 1 and cell[0].terminal == "WORD"
                 if small and cell[0].text in _SMALL_FLEXES and "FLEXWORD" in told:
                     cell[0].terminal, cell[0].value = "FLEXCODE", cell[0].text.upper()
+                if zone == "head" and "maker" in columns and len(cell) == 1 and cell[0].text[:1].isupper():
+                    cell[0].terminal, cell[0].kind = "WORD", "word"  # the maker's "Mallet", "Wood"
                 if zone == "head" and "loft" in columns:
                     kinds = _KINDS if "first" in columns else set()
                     _whole_name(cell, _IN_MODELS | kinds, _first_text(row, columns.index("loft")))
