@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.scene import Scene
+from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wedge_words import LETTERED
 
@@ -41,10 +41,12 @@ def _club_behind_loft(scene: Scene) -> None:
     for at in range(2, len(tokens) - 2):
         lofted = tokens[at].terminal == "LPAR" and (tokens[at - 1].terminal == "DEG" or tokens[at - 1].kind == "number")
         club = phrase_at(tokens, at + 1) if lofted else None
-        if club is None or club.rule not in ("club", "named") or not _closed(tokens, club.end):
+        if club is None or club.rule not in ("club", "named") or club.end >= len(tokens):
+            continue
+        if tokens[club.end].terminal != "RPAR":
             continue
         start = at
-        while start and tokens[start - 1].kind != "newline":
+        while start and at - start < CLAUSE and tokens[start - 1].kind != "newline":
             start -= 1
         words = tokens[start : at - 1]
         plain = all(token.terminal in ("WORD", "COMMA", "NUM", "COLOUR", "LETTER", "FLEXCODE") for token in words)
@@ -58,10 +60,6 @@ def _club_behind_loft(scene: Scene) -> None:
         moved = [*tokens[at + 1 : end], colon, *tokens[start:at]]
         tokens[start : end + 1] = moved
         scene.claims[start : end + 1] = [""] * len(moved)
-
-
-def _closed(tokens: list[Token], at: int) -> bool:
-    return at < len(tokens) and tokens[at].terminal == "RPAR"
 
 
 def _spaced_numbers(scene: Scene) -> None:
@@ -108,7 +106,7 @@ def _nine_and_pitching(scene: Scene) -> None:
     """ "4-9, PW Gannet", "five through nine and pitching wedge": one range, which the wedge ends."""
     tokens = scene.tokens
     for at in range(2, len(tokens) - 2):
-        nine, joint, wedge = tokens[at], tokens[at + 1], tokens[at + 2]
+        nine, joint = tokens[at], tokens[at + 1]
         plus = joint.lower == "plus"
         behind = at + 2
         while (plus or joint.terminal == "AND") and behind < len(tokens) - 1 and tokens[behind].lower in _OF_THE_SET:
@@ -143,22 +141,26 @@ def _irons_to_p(scene: Scene) -> None:
 
 
 def _rows_of_grips(scene: Scene) -> None:
-    """ "Grips - Norrby Cord on 1 to 13": the rows of a counted list, which are all of it."""
+    """ "Grips - Norrby Cord on 1 to 13": the rows of a counted list, which are all of it but its putter."""
     tokens = scene.tokens
     for at in range(1, len(tokens) - 2):
         first, joint, last = tokens[at : at + 3]
-        whole = first.text == "1" and joint.terminal in ("RANGE", "DASH") and last.text in ("12", "13", "14")
-        if not whole or tokens[at - 1].terminal not in ("AT", "IN", "EQ"):
+        counted = last.text.isdigit() and len(last.text) == 2
+        if first.text != "1" or joint.terminal not in ("RANGE", "DASH") or not counted:
             continue
-        behind = int(last.text) + 1
+        gripped = any(
+            token.terminal == "GRIPWORD" and token.line == first.line for token in tokens[max(0, at - 12) : at]
+        )
+        if not gripped or tokens[at - 1].terminal not in ("AT", "IN", "EQ"):
+            continue
+        behind = str(int(last.text) + 1)
         for row in range(at + 3, min(at + 16, len(tokens) - 1)):
             opens = tokens[row - 1].terminal in ("STOP", "COMMA") and tokens[row + 1].text[:1].isupper()
-            if tokens[row].text == str(behind) and opens:  # "Grips: 1-13 Norrby Cord. 14 Norrby Fat."
+            if tokens[row].text == behind and opens:  # "Grips: 1-13 Norrby Cord. 14 Norrby Fat."
                 tokens[row].terminal, tokens[row].value, tokens[row].kind = "PUTTER", "putter", "word"
-        if any(token.terminal == "GRIPWORD" and token.line == first.line for token in tokens[max(0, at - 12) : at]):
-            first.terminal, first.value, first.kind, first.lower = "ALL", "all", "word", "all"
-            joint.terminal = last.terminal = "SILENT"
-            last.kind = "word"
+        first.terminal, first.value, first.kind, first.lower = "ALL", "all", "word", "all"
+        joint.terminal = last.terminal = "SILENT"
+        last.kind = "word"
 
 
 def _number(token: Token) -> bool:

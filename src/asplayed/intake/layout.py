@@ -151,7 +151,7 @@ def _items_meant(scene: Scene) -> None:
         while end < len(tokens) and (tokens[end].text.isdigit() or tokens[end].terminal in ("RANGE", "DASH", "AND")):
             tokens[end].terminal, tokens[end].kind = "OTHER", "word"
             end += 1
-        scene.claims[at:end] = ["left"] * (end - at)
+        scene.leave(at, end)
 
 
 def _quantities(scene: Scene) -> None:

@@ -6,6 +6,7 @@ from asplayed.intake.marks import TOLD
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import CLUB_RULES, phrase_at, says
 from asplayed.intake.scene import CLAUSE, Scene
+from asplayed.intake.tokens import Token
 from asplayed.intake.wording import KIN
 
 _ELSEWHERE = {
@@ -16,25 +17,10 @@ _ELSEWHERE = {
 }  # fmt: skip
 _NO_LONGER = (["no", "longer"], ["no", "part"], ["no", "more"], ["left", "out"], ["left", "behind"])
 _NOT = {
-    "in",
-    "covered",
-    "counted",
-    "included",
-    "carried",
-    "carrying",
-    "played",
-    "part",
-    "used",
-    "there",
-    "here",
-    "mine",
-    "ordered",
-    "bought",
-    "built",
-    "among",
-    "to",
-}
-_KEPT = {"changed", "including", "included", "just"}  # "not changed: …", "not only …"
+    "in", "covered", "counted", "included", "carried", "carrying", "played", "part", "used", "there", "here", "mine",
+    "ordered", "bought", "built", "among", "to",
+}  # fmt: skip
+_KEPT = {"changed", "including", "included", "just"}  # "not changed: …"
 _SET = {"clubs", "apart", "as", "everything"}  # "from memory, as the clubs are in the car: driver …"
 _LONGEST = 10  # words of a caption
 
@@ -71,12 +57,9 @@ def set_had_aside(scene: Scene) -> None:
     for at, token in enumerate(tokens):
         if token.lower != "until" or scene.claims[at]:
             continue
-        start = at
-        while start and at - start < CLAUSE and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "COMMA"):
-            start -= 1
-        had = any(each.lower in ("had", "used", "played", "gamed") for each in tokens[start:at])
-        if had and says(tokens, start, at, CLUB_RULES):
-            scene.set_aside(start, scene.clause_end(at))
+        start = _clause_start(tokens, at)
+        if any(each.lower in ("had", "used", "played", "gamed") for each in tokens[start:at]):
+            _set_club_aside(scene, start, at)
 
 
 def set_given_aside(scene: Scene) -> None:
@@ -85,13 +68,22 @@ def set_given_aside(scene: Scene) -> None:
     for at in range(1, len(tokens) - 3):
         given = tokens[at].lower in ("goes", "went", "going", "passes", "passed") and tokens[at + 1].lower == "to"
         owned = tokens[at + 2].lower in ("her", "his", "my", "their") and tokens[at + 3].lower in RELATED | KIN
-        if not (given and owned) or scene.claims[at]:
-            continue
-        start = at
-        while start and at - start < CLAUSE and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "COMMA"):
-            start -= 1
-        if says(tokens, start, at, CLUB_RULES):
-            scene.set_aside(start, scene.clause_end(at))
+        if given and owned and not scene.claims[at]:
+            _set_club_aside(scene, _clause_start(tokens, at), at)
+
+
+def _clause_start(tokens: list[Token], at: int) -> int:
+    """Where what is told before `at` begins: behind the mark before it."""
+    start = at
+    while start and at - start < CLAUSE and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "COMMA"):
+        start -= 1
+    return start
+
+
+def _set_club_aside(scene: Scene, start: int, at: int) -> None:
+    """Keep the clause aside when a club is named in it before `at`."""
+    if says(scene.tokens, start, at, CLUB_RULES):
+        scene.set_aside(start, scene.clause_end(at))
 
 
 def _leaves_out(scene: Scene, start: int, colon: int) -> bool:
@@ -100,7 +92,7 @@ def _leaves_out(scene: Scene, start: int, colon: int) -> bool:
     lower = [word.lower for word in words]
     if not 0 < len(words) <= _LONGEST or words[0].terminal in TOLD or set(lower) & _KEPT:
         return False
-    if any(token.terminal in ("COMMA", "EQ") and token.text == ":" for token in words):
+    if any(token.text == ":" for token in words):
         return False
     if "not only" in " ".join(lower):
         return False

@@ -137,14 +137,14 @@ def _lettered_numbers(scene: Scene) -> list[int]:
         tied = number.text.isdigit() and letter.glued and len(letter.text) == 1 and letter.text.isupper()
         if not tied or letter.text in "SRXALTIP" or not _close_behind(scene, at, capitals=False):
             continue
-        told = _told_kind(tokens, _start(tokens, at))
+        start = _start(tokens, at)
+        told = _told_kind(tokens, start)
         large = int(number.text) > (11 if told == "IRON" else 64) and told in ("IRON", "DRIVER", "WOOD", "HYBRID")
         other = {"W": "WOOD", "F": "WOOD", "H": "HYBRID"}.get(letter.text, "")
-        start = _start(tokens, at)
         labelled = start > 0 and tokens[start - 1].text == ":" and told == "PUTTER"
         if labelled and other and tokens[at + 2 : at + 3] and tokens[at + 2].kind in ("mark", "newline"):
             found.append(at)  # "Putter: Avocet 2W, slant neck"
-        elif large or (letter.text == "H" and told == "HYBRID" and _numbered_before(tokens, _start(tokens, at))):
+        elif large or (letter.text == "H" and told == "HYBRID" and _numbered_before(tokens, start)):
             found.append(at)
     return found
 

@@ -24,7 +24,7 @@ _ORDINALS = {
     "tenth": 10, "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16,
     "seventeenth": 17, "eighteenth": 18, "nineteenth": 19, "twentieth": 20, "thirtieth": 30,
 }  # fmt: skip
-_MONTHS = {
+MONTHS = {
     "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
     "december",
 }  # fmt: skip
@@ -180,7 +180,7 @@ def _day(reader: _Reader, previous: str) -> float | None:
         reader.skip_hyphen()
     ordinal = _ORDINALS.get(reader.word(), 0)
     behind = reader.word(2) if reader.word(1) == "of" else reader.word(1)
-    if ordinal and (not tens or ordinal < 10) and (behind in _MONTHS or previous in _MONTHS):
+    if ordinal and (not tens or ordinal < 10) and (behind in MONTHS or previous in MONTHS):
         reader.at += 1
         return float(tens + ordinal)
     reader.at = start
@@ -191,7 +191,7 @@ def _year(reader: _Reader, folded: list[Token]) -> float | None:
     """The year of "the third of May, twenty twenty-six", "two thousand and nineteen" behind a month; else None."""
     start = reader.at
     near = [token.lower for token in folded[-4:]]
-    if not set(near) & _MONTHS:
+    if not set(near) & MONTHS:
         return None
     if [reader.word(), reader.word(1)] == ["two", "thousand"]:
         reader.at += 2

@@ -32,24 +32,9 @@ RELATED = {
 _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
 _OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
 _OWNED = {
-    "numbers",
-    "figures",
-    "details",
-    "sticks",
-    "kit",
-    "spec",
-    "bag",
-    "set",
-    "clubs",
-    "list",
-    "build",
-    "gear",
-    "file",
-    "card",
-    "specs",
-    "order",
-    "ticket",
-}
+    "numbers", "figures", "details", "sticks", "kit", "spec", "bag", "set", "clubs", "list", "build", "gear", "file",
+    "card", "specs", "order", "ticket",
+}  # fmt: skip
 _SAYING = {"says", "said", "explains", "admits"}
 _QUOTES = {'"', "”", "'", "’", ","}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}

@@ -516,7 +516,7 @@ class Names(Plurals):
             text, group = self.tidy(run, len(drafts)), of_group(len(drafts))
             draft.put("head.name", Entry(text, "1", run.line, run.text, group=group))
         if not lacking and not any(str(draft.facts["head.name"].value) in run.text for draft in drafts):
-            self.scene.claims[run.start : run.end] = ["left"] * (run.end - run.start)  # the clubs have another model
+            self.scene.leave(run.start, run.end)  # the clubs have another model
 
     def _give_again(self, drafts: list[Draft]) -> None:
         """ "Dunlin 4h, 5h": the model that stands before a row of clubs is that of each."""

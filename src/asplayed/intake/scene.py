@@ -147,6 +147,10 @@ class Scene:
         for at in range(start, end):
             self.claims[at] = "silent" if self.tokens[at].kind == "mark" else "club"
 
+    def leave(self, start: int, end: int) -> None:
+        """Give a stretch back word for word, as not understood."""
+        self.claims[start:end] = ["left"] * (end - start)
+
     def set_aside(self, start: int, end: int, *, yielding: bool = False) -> None:
         """Keep a stretch aside, word for word; `yielding` leaves to its taker what is taken already."""
         self.aside.append(Passage(line=self.tokens[start].line, text=self.words(start, end)))

@@ -15,7 +15,7 @@ _OF_HEIGHT = {"CM", "METRE", "INCH"}
 _DATED = {"ordered", "ready", "date", "dated", "due", "fitted", "built", "collected", "collect", "sent", "booked"}
 _MONEY = {"£", "$", "€", "¥", "gbp", "eur", "usd", "euro", "euros", "dollars", "quid"}
 _WORTH = {"value", "valued", "worth", "price", "priced", "cost", "paid"}
-_SERIALS = {"serial", "serials", "serial no", "serial number", "serial numbers", "sku", "barcode"}
+_SERIALS = {"serial", "serials", "sku", "barcode"}
 _SUMS = {"total", "sum", "subtotal", "net", "gross", "due", "balance"}
 _PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
 _ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
@@ -182,7 +182,7 @@ def serials(scene: Scene) -> None:
         while end < most and tokens[end].terminal not in ("COMMA", "STOP", "NEWLINE", "PIPE", "RPAR"):
             end += 1
         if any(each.text[-1:].isdigit() for each in tokens[at:end]) and not says(tokens, at, end, CLUBS_NAMED):
-            scene.claims[at:end] = ["left"] * (end - at)
+            scene.leave(at, end)
 
 
 def _leaders(tokens: list[Token]) -> bool:

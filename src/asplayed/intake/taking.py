@@ -12,13 +12,9 @@ from asplayed.intake.series import Series
 from asplayed.intake.tokens import Token
 
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
-
-
 _PERSONS = {"he", "she", "they", "it", "i", "we"}
 _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
 _OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm", "miles"}
-
-
 _USUAL = {"normal", "usual", "they", "these", "stock", "off", "new"}  # what a change can be told against
 
 
@@ -51,11 +47,11 @@ class Taking(Series):
         than = phrase.rule == "change" and onward == "than" and phrase.end + 1 < len(self.tokens)
         usual = self.tokens[phrase.end : phrase.end + 4]
         if than and not any(token.terminal == "STD" or token.lower in _USUAL for token in usual):
-            scene.claims[phrase.start : phrase.end] = ["left"] * (phrase.end - phrase.start)
+            scene.leave(phrase.start, phrase.end)
             self.at = phrase.end  # "half an inch shorter than the one in the shop window"
             return True
         if phrase.rule == "flex" and behind[-1:] == ["not"] and any(draft.has("shaft.flex") for draft in scene.focus):
-            scene.claims[phrase.start - 1 : phrase.end] = ["left"] * (phrase.end - phrase.start + 1)
+            scene.leave(phrase.start - 1, phrase.end)
             self.at = phrase.end  # "the same in S, not X"
             return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None

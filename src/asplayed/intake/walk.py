@@ -152,7 +152,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             scene.name_waits = scene.implicit = False
             self._ask_whose()
             if (run := self.names.pending) is not None:
-                scene.claims[run.start : run.end] = ["left"] * (run.end - run.start)  # no club came to bear the name
+                scene.leave(run.start, run.end)  # no club came to bear the name
             self.names.pending = self.names.pending_loft = self.names.waiting = None
         asked = self.zone == "ball" and not scene.ball.get("name") and (not line or self._ball_alone())
         self.zone = "ball" if asked else self.zone if alone else ""

@@ -6,6 +6,7 @@ from functools import cache
 from importlib import resources
 
 from asplayed.intake.groups import FAMILIES
+from asplayed.intake.numbers import MONTHS
 from asplayed.intake.scene import Scene
 
 # What people do with clubs: a word behind a person's name.
@@ -25,12 +26,6 @@ _DAYS = {
     "jan", "feb", "apr", "jun", "jul", "aug", "sept", "oct", "nov", "dec", "mon", "tue", "tues", "wed", "thu", "thurs",
     "fri", "sat", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
 }  # fmt: skip
-_MONTHS = {
-    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
-    "december",
-}  # fmt: skip
-
-
 KIN = {"granny", "gran", "nan", "nana", "grandad", "grandpa", "grandma", "mum", "mom", "dad", "daddy", "mummy", "pop"}
 _LINKING = {"COMMA", "EQ", "SILENT", "DASH"}  # what may stand between a club and its model
 # What is ticked off behind a line, and is no part.
@@ -67,7 +62,7 @@ def eligible(scene: Scene, position: int) -> bool:
     word = token.lower.replace("'", "")
     if word in _DAYS or word in _SHORT_FORMS or (word in EXCEPT and token.text.islower()):
         return False
-    if word in _MONTHS and position and scene.tokens[position - 1].lower in ("in", "since", "until", "last"):
+    if word in MONTHS and position and scene.tokens[position - 1].lower in ("in", "since", "until", "last"):
         return False  # "she switched in May"
     if any(character.isdigit() for character in token.text):
         return True
