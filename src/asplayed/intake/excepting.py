@@ -172,16 +172,25 @@ class Excepting(Through):
         return True
 
     def _said_of_no_club(self, at: int) -> bool:
-        """True for "Grips are Tessary Cord", "Grips to go on: Tessary": function words, then a name, and no club."""
+        """True for "Grips are Tessary Cord", "Grips to go on: Tessary": function words, then a name, and no club.
+
+        So too "Grips Tessary Cord except on the putter", where the one club is excepted.
+        """
         tokens, end = self.tokens, self.scene.clause_end(at)
         name = at
         while name < end and tokens[name].terminal in ("SILENT", "EQ", "RANGE", "AT"):
             name += 1
-        if name == at or name >= end or tokens[name].terminal != "WORD" or not tokens[name].text[:1].isupper():
+        if name >= end or tokens[name].terminal != "WORD" or not tokens[name].text[:1].isupper():
             return False
         found = [phrase_at(tokens, index) for index in range(name, end)]
         named = [one for one in found if one is not None and one.rule in ("club", "named", "span", "group")]
-        return all(self._apart(one.start) for one in named)
+        if name == at:
+            return bool(named) and all(self._excepted_before(one.start) for one in named)
+        return all(self._apart(one.start) or self._excepted_before(one.start) for one in named)
+
+    def _excepted_before(self, at: int) -> bool:
+        """True for the putter of "except on the putter", "bar the putter"."""
+        return any(token.lower in (*EXCEPT, "but") for token in self.tokens[max(0, at - 3) : at])
 
     def _apart(self, at: int) -> bool:
         """True for the putter of "Grips are Tessary, not the putter", "Grips are Tessary, Norrby on the putter"."""

@@ -11,6 +11,7 @@ from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.scene import CLAUSE
 from asplayed.intake.through import Run, Through
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import EXCEPT
 
 _ENDS = ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND")
 _JOINS = ("COMMA", "AND", "SILENT")
@@ -78,6 +79,8 @@ class Whose(Through):
         tokens = self.tokens
         at, end = start, min(len(tokens), start + CLAUSE)
         while at < end and tokens[at].terminal not in _ENDS and tokens[at].lower != "but":
+            if tokens[at].lower in EXCEPT and at > start:
+                return None  # "Tessary Cord except on the putter"
             if tokens[at].terminal in ("IN", "AT") and at > start:
                 return self._row_of_clubs(at)
             if tokens[at].lower == "from" and at > start and (run := self._run_of_set(at)) is not None:
