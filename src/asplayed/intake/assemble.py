@@ -31,8 +31,9 @@ from asplayed.intake.accounting import unplaced
 from asplayed.intake.bare import limits
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.making import wedge_name
+from asplayed.intake.only_named import ask_for_only_named
 from asplayed.intake.reach import give_to_everyone, whose
-from asplayed.intake.scene import Doubt, Scene
+from asplayed.intake.scene import Doubt, Note, Scene
 from asplayed.quantities import Figure, Source
 
 _LENGTH_RANK = {"driver": 45.5, "mini driver": 43.75, "putter": 0.0, "chipper": 34.0}
@@ -436,6 +437,7 @@ def assemble(scene: Scene) -> GolfSet:
         if draft in scene.drafts:
             scene.drafts.remove(draft)  # "Hybrid?", "No, a driving iron": asked for, and not there
     distribute(scene)
+    ask_for_only_named(scene)
     give_to_everyone(scene.everyone, scene.drafts, scene.everyone_but)
     scene.doubts += whose(scene.everyone)
     belongs_to_irons(scene)
@@ -460,7 +462,7 @@ def assemble(scene: Scene) -> GolfSet:
         if played.loft is None and club.as_played.loft is not None:
             played = msgspec.structs.replace(played, loft=club.as_played.loft)
         clubs.append(msgspec.structs.replace(club, as_played=played))
-    notes = tuple(_named(passage, scene, names) for passage in scene.notes)
+    notes = tuple(_named(note, names) for note in scene.notes)
     facts = scene.facts
     asked = tuple(questions(scene, names))
     hand = facts.get("hand")
@@ -480,8 +482,5 @@ def assemble(scene: Scene) -> GolfSet:
     )  # fmt: skip
 
 
-def _named(passage: Passage, scene: Scene, names: dict[int, str]) -> Passage:
-    if passage.club is None:
-        return passage
-    draft = scene.drafts[int(passage.club[1:])]
-    return msgspec.structs.replace(passage, club=names[id(draft)])
+def _named(note: Note, names: dict[int, str]) -> Passage:
+    return msgspec.structs.replace(note.passage, club=names.get(id(note.draft)))

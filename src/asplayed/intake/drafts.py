@@ -65,6 +65,7 @@ class Draft:
         self.inferred: str | None = None  # why this club's name had to be inferred
         self.in_range = False  # one of a range of irons
         self.row = 0  # the line or clause it was first mentioned in
+        self.place = -1  # the token it was first mentioned at
         self.index = 0
         self.narrowed = False  # its shaft's mass was said of more clubs than are now spoken of
 

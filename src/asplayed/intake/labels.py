@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-from asplayed.clubs import Passage
 from asplayed.intake.balls import ball_ahead, ball_clause, ball_colour
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
@@ -207,5 +206,4 @@ class Labels(Stride):
             return
         found = self.mentions.find(phrase)
         if len(found) == 1 and self.scene.notes:
-            note, place = self.scene.notes[-1], self.scene.drafts.index(found[0])
-            self.scene.notes[-1] = Passage(line=note.line, text=note.text, club=f"#{place}")
+            self.scene.notes[-1] = self.scene.notes[-1]._replace(draft=found[0])

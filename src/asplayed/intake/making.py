@@ -121,6 +121,7 @@ class Making(Groups):
             number = header.number  # "two three woods: 13.5 and 15"
         draft = Draft(family, number=number, name=name, line=phrase.line)
         draft.row = scene.clause
+        draft.place = phrase.start
         if header is not None:
             if family == "driver" and header.family == "wood":
                 told = scene.tokens[phrase.start - 1].text == ":" and scene.focus == [header]

@@ -22,6 +22,13 @@ class Doubt(NamedTuple):
     answers: tuple[str, ...] = ()
 
 
+class Note(NamedTuple):
+    """Words without a field, with the one club they belong to."""
+
+    passage: Passage
+    draft: Draft | None
+
+
 TITLES = {"mr", "mrs", "ms", "miss", "dr", "sir", "prof"}
 LEAD = 16  # function words that may stand before the first telling word of a sentence
 CLAUSE = 120  # tokens; no sentence about clubs is longer
@@ -64,7 +71,7 @@ class Scene:
         self.grip_line = False  # the line speaks of grips
         self.facts: dict[str, str] = {}
         self.ball: dict[str, str] = {}
-        self.notes: list[Passage] = []
+        self.notes: list[Note] = []
         self.aside: list[Passage] = []
         self.doubts: list[Doubt] = []
         self.grouped = False
@@ -307,11 +314,9 @@ class Scene:
         return cut.end if cut is not None and cut.rule == "bare" and cut.amounts[0].value < 4 else 0
 
     def add_note(self, start: int, end: int, draft: Draft | None) -> None:
-        """Keep words as a note, with the club they belong to by its place in the drafts."""
+        """Keep words as a note, with the club they belong to."""
         passage = Passage(line=self.tokens[start].line, text=self.words(start, end), club=None)
-        if draft is not None and draft in self.drafts:
-            passage = Passage(line=passage.line, text=passage.text, club=f"#{self.drafts.index(draft)}")
-        self.notes.append(passage)
+        self.notes.append(Note(passage, draft if draft in self.drafts else None))
 
     def line_words(self, position: int) -> str:
         """The user's words from the clause's start to its end."""

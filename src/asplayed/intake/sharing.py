@@ -117,13 +117,14 @@ class Sharing(Stride):
     def _join_the_set(self) -> bool:
         """Let the wedges in focus go on where the irons end, with their model; False where there are none."""
         scene = self.scene
-        wedges = [draft for draft in scene.focus if draft.name in _SET_WEDGES]
+        wedges = [draft for draft in scene.focus if draft.name in _SET_WEDGES or draft.family == "wedge"]
         irons = [draft for draft in scene.drafts if draft.family == "iron" and draft not in wedges]
         models = [model for draft in irons if (model := draft.said("head.name")) is not None]
         if not wedges or not models:
             return False
         for draft in wedges:
-            draft.family, draft.in_range = "iron", True
+            if draft.name in _SET_WEDGES:
+                draft.family, draft.in_range = "iron", True
             draft.facts.setdefault("head.name", models[-1]._replace(group=1))
         return True
 
