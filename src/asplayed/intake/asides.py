@@ -13,7 +13,7 @@ from asplayed.intake.wording import EXCEPT, ordinary
 _SWAPS = {"swapped", "swap", "swapping", "swaps", "traded", "switched", "replaced", "changed", "exchanged"}
 _SUBJECTS = {"there's", "there", "i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
-_SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"])
+_SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"], ["so", "now"])
 _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], ["bought", "three"], ["got", "a"])
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 

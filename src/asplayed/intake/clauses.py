@@ -13,6 +13,7 @@ from asplayed.intake.asides import (
     set_taken_out_aside,
 )
 from asplayed.intake.club_rows import read_club_rows
+from asplayed.intake.elsewhere import mark_elsewhere
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.gaps import leave_gaps
 from asplayed.intake.layout import lay_out
@@ -112,6 +113,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     set_old_before_arrow(scene)
     set_none_aside(scene)
     leave_gaps(scene)
+    mark_elsewhere(scene)
     set_others_aside(scene)
     put_in_place(scene)
     sign(scene)
