@@ -29,3 +29,14 @@ def test_the_loft_stays_as_stamped_and_the_sleeve_has_its_change(said: str, chan
     text = f"The driver is a Gannet, nine degrees, {said}. Ostrane 60 S."
     assert told(text, "sleeve.loft_change") == {"driver": change}
     assert told(text, "head.loft") == {"driver": 9.0}
+
+
+@pytest.mark.parametrize("said", ["lie 1 up", "1 degree upright", "1 up in the lie"])
+def test_a_wood_without_a_word_of_its_sleeve_is_bent(said: str) -> None:
+    text = f"7 wood Gannet 21, Ostrane 65 R, {said}"
+    assert told(text, "bend.lie") == {"7 wood": 1.0}
+
+
+@pytest.mark.parametrize("said", ["sleeve 1 upright", "sleeve at B1, 1 upright"])
+def test_a_wood_whose_sleeve_is_told_is_turned(said: str) -> None:
+    assert told(f"7 wood Gannet 21, {said}, Ostrane 65 R", "sleeve.lie_change") == {"7 wood": 1.0}

@@ -61,3 +61,31 @@ def test_a_figure_stepped_to_tells_what_it_was_worked_out_from() -> None:
     length = golf_set.clubs[2].length
     assert length is not None
     assert (length.value, length.source, length.why) == (36.5, Source.STATED, "37 in, and then 1/2 less each club")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "95 g in the 5 iron up to 101 g in the 8 iron",
+        "from 95 grams in the five to 101 in the eight",
+        "95 g (5 iron) to 101 g (8 iron)",
+        "the five iron at 95 g rising to 101 g in the 8 iron",
+        "weights go from 95 g in the five up to 101 g in the eight",
+    ],
+)
+def test_masses_told_of_both_ends_of_the_irons_are_spread_when_they_ascend(said: str) -> None:
+    masses = told(f"driver Burr 9\nIrons 5-8 Gannet, Ostrane S, ascending, {said}.", "shaft.mass")
+    assert [masses[club] for club in RUN] == [95.0, 97.0, 99.0, 101.0]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "38 inches in the 5 iron down to 36.5 in the 8 iron",
+        "Lengths run from 38 in the 5 iron to 36.5 in the 8 iron",
+        'the 5 iron at 38" down to the 8 iron at 36.5"',
+    ],
+)
+def test_lengths_told_of_both_ends_are_the_ends_alone(said: str) -> None:
+    lengths = told(f"driver Burr 9\nIrons 5-8 Gannet, Ostrane 110 S. {said}.", "length")
+    assert lengths == {"5 iron": 38.0, "8 iron": 36.5}

@@ -264,8 +264,17 @@ def _massless(draft: Draft) -> bool:
     return draft.narrowed or not draft.has("shaft.mass")
 
 
-def change_path(draft: Draft, what: str, value: float | None, phrase: Phrase, **more: Any) -> tuple[str, Entry]:
-    """A change of loft or lie: by the sleeve where the club has one, else by bending."""
-    owner = "sleeve" if draft.adjustable else "bend"
-    path = f"{owner}.{what}_change" if owner == "sleeve" else f"bend.{what}"
+def change_path(
+    draft: Draft, what: str, value: float | None, phrase: Phrase, zone: str = "", **more: Any
+) -> tuple[str, Entry]:
+    """A change of loft or lie: by the sleeve where the club has one, else by bending ("7 wood 21, lie 1 up")."""
+    path = f"sleeve.{what}_change" if _by_sleeve(draft, what, phrase, zone) else f"bend.{what}"
     return path, entry_of(value, "deg", phrase, **more)
+
+
+def _by_sleeve(draft: Draft, what: str, phrase: Phrase, zone: str) -> bool:
+    """True for a club with a sleeve; of a lie only where the sleeve is spoken of, as fairway woods are bent too."""
+    if what == "loft" or draft.family not in ("wood", "hybrid"):
+        return draft.adjustable
+    told = zone == "sleeve" or phrase.has("SLEEVE", "TURNED", "CLICK")
+    return told or any(draft.has(f"sleeve.{path}") for path in ("position", "loft_change", "lie_change"))

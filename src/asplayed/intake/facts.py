@@ -35,7 +35,7 @@ def change(phrase: Phrase, draft: Draft, zone: str, *, noun: str = "") -> Facts 
     facts: Facts = []
     for index, token in enumerate(way):
         value = amount.value if amount is not None and index == 0 else None
-        facts += _direction(token.terminal, value, amount, phrase, draft, noun)
+        facts += _direction(token.terminal, value, amount, phrase, draft, noun, zone)
     return facts or None
 
 
@@ -46,7 +46,7 @@ def bent_by(phrase: Phrase) -> bool:
 
 
 def _direction(
-    terminal: str, value: float | None, amount: Amount | None, phrase: Phrase, draft: Draft, noun: str
+    terminal: str, value: float | None, amount: Amount | None, phrase: Phrase, draft: Draft, noun: str, zone: str
 ) -> Facts:
     length = amount is not None and amount.unit in ("in", "mm", "cm")
     signs = {"WEAK": 1, "STRONG": -1, "UPRIGHT": 1, "FLAT": -1, "UP": 1, "DOWN": -1, "LONG": 1, "SHORT": -1}
@@ -67,10 +67,10 @@ def _direction(
     if terminal in ("WEAK", "STRONG"):
         return [change_path(draft, "loft", moved, phrase)]
     if terminal in ("UPRIGHT", "FLAT") or noun == "LIE":
-        return [change_path(draft, "lie", moved, phrase)]
+        return [change_path(draft, "lie", moved, phrase, zone)]
     if noun == "LOFT" or draft.adjustable:
         return [change_path(draft, "loft", moved, phrase)]
-    return [change_path(draft, "lie", moved, phrase)]
+    return [change_path(draft, "lie", moved, phrase, zone)]
 
 
 def _standard_plus(phrase: Phrase, amount: Amount) -> Facts | None:

@@ -17,6 +17,7 @@ from asplayed.intake.opening import Opening
 from asplayed.intake.part_labels import PartLabels
 from asplayed.intake.persons import with_initials
 from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
+from asplayed.intake.run_ends import RunEnds
 from asplayed.intake.scene import Doubt
 from asplayed.intake.sharing import Sharing
 from asplayed.intake.steps import Steps
@@ -30,7 +31,7 @@ _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
 
-class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows):
+class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -64,7 +65,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 continue
             if self._steps() or self._figure_row(token) or self._lofts_of_heading(token) or self._through_the_set():
                 continue
-            if self._parts_likened() or self._goes_with_the_set(token):
+            if self._parts_likened() or self._goes_with_the_set(token) or self._at_both_ends(token):
                 continue
             if token.kind == "number" and (self._of_the_round(token) or self._masses_each()):
                 continue
