@@ -530,3 +530,30 @@ def test_whole_names_where_lofts_have_their_column() -> None:
 def test_the_letter_of_a_shaft_where_flexes_have_their_column() -> None:
     clubs = read("Club,Shaft,Mass,Flex\nDriver,Rime X,52,R\n6 iron,Mirrent X,88,R").clubs
     assert [(club.shaft.name, club.shaft.flex) for club in clubs] == [("Rime X", "R"), ("Mirrent X", "R")]
+
+
+@pytest.mark.parametrize("mark", [" | ", " / ", ", ", "; "])
+def test_clubs_by_their_letters_on_one_line(mark: str) -> None:
+    cells = ["hcp 4", "D: Gannet 9, Ostrane 65 X", "3W: Gannet 15", "I: Dunlin 4-PW", "P: Petrel"]
+    clubs = told(mark.join(cells))
+    assert (clubs["driver"]["head.name"], clubs["driver"]["head.loft"]) == ("Gannet", 9)
+    assert (clubs["9 iron"]["head.name"], clubs["putter"]["head.name"]) == ("Dunlin", "Petrel")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Three wedges for Ada Brandt please, all Gannet T: 50, 54 and 58.",
+        "Need wedges built for Ada Brandt: Gannet T 50, 54, 58",
+        "my daughter Ada Brandt (she is 15) would like new wedges. They are the Gannet T, 50, 54 and 58.",
+    ],
+)
+def test_whose_the_clubs_are_is_no_model(said: str) -> None:
+    golf_set = read(said)
+    assert golf_set.set.player == "Ada Brandt"
+    assert {club.head.name for club in golf_set.clubs} == {"Gannet T"}
+
+
+def test_the_model_before_two_clubs_of_a_kind_among_others() -> None:
+    clubs = told("Driver Gannet 9, Gannet 5 wood 18, Dunlin 4h 22 and 5h 25 both Ostrane 70 A.")
+    assert [club["head.name"] for club in clubs.values()] == ["Gannet", "Gannet", "Dunlin", "Dunlin"]

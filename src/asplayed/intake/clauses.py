@@ -239,12 +239,16 @@ def _lettered(scene: Scene) -> None:
     marks = [
         at
         for at in range(len(tokens) - 1)
-        if tokens[at].text.upper() in _KINDS_BY_LETTER and _parted(tokens[at + 1]) and scene.line_start(at)
+        if tokens[at].text.upper() in _KINDS_BY_LETTER
+        and _parted(tokens[at + 1])
+        and (scene.line_start(at) or (tokens[at + 1].text == ":" and _opens_cell(tokens, at)))
     ]
     marks = marks or [
         at
         for at in range(len(tokens) - 1)
-        if tokens[at].text in _KINDS_BY_LETTER and scene.line_start(at) and _model_behind(tokens[at + 1])
+        if tokens[at].text in _KINDS_BY_LETTER
+        and (scene.line_start(at) or _opens_cell(tokens, at))
+        and _model_behind(tokens[at + 1])
     ]
     if not marks and scene.source.text.islower():
         marks = [
@@ -264,10 +268,23 @@ def _lettered(scene: Scene) -> None:
         return
     small = any(tokens[at].text.islower() for at in marks)
     found = {tokens[at].text.upper() for at in marks}
-    if "PUT" not in found and len(found & (set("DFHIWP") if small else set("FHIW"))) < 2 and len(found) < 3:
+    ends = {"D", "P"} <= found and all(tokens[at + 1].text == ":" for at in marks)  # "D: …, 3W: …, 4-9: …, P: …"
+    if (
+        "PUT" not in found
+        and len(found & (set("DFHIWP") if small else set("FHIW"))) < 2
+        and len(found) < 3
+        and not ends
+    ):
         return
     for at in marks:
         _name_by_letter(tokens[at])
+
+
+def _opens_cell(tokens: list[Token], at: int) -> bool:
+    """True behind the mark that parts clubs on one line: "D: Gannet 9 | I: Dunlin 4-PW", "…, P: Burr"."""
+    before = tokens[at - 1] if at else None
+    parts = before is not None and before.terminal in ("PIPE", "COMMA", "SLASH")
+    return parts and tokens[at].text.isupper() and not tokens[at].glued
 
 
 def _name_by_letter(token: Token) -> None:
@@ -317,18 +334,25 @@ def _pieces(scene: Scene) -> None:
 
 
 def _lettered_driver(scene: Scene) -> None:
-    """ "Reshaft D Siskin 9.5", "D (Siskin 10.5)": the letter before a model and a driver's loft."""
+    """ "Reshaft D Siskin 9.5", "D (Siskin 10.5)", "D: Siskin Tour 10.5 | …": the letter before a driver's loft."""
     tokens = scene.tokens
     for at in range(len(tokens) - 3):
-        model = at + 1 + (tokens[at + 1].terminal == "LPAR")
-        name, loft = tokens[model], tokens[model + 1] if model + 1 < len(tokens) else tokens[model]
-        named = name.terminal == "WORD" and name.text[:1].isupper()
-        told = named and (not name.glued or tokens[at + 1].terminal == "LPAR")
-        if tokens[at + 1].text == ":" and at + 3 < len(tokens) and scene.line_start(at):
-            name, loft = tokens[at + 2], tokens[at + 3]  # "D: Gannet 10.5"
-            told = name.terminal == "WORD" and name.text[:1].isupper()
-        if tokens[at].text == "D" and told and isinstance(loft.value, float) and 7 <= loft.value <= 13:
+        if tokens[at].text != "D":
+            continue
+        colon = tokens[at + 1].text == ":" and (scene.line_start(at) or _opens_cell(tokens, at))
+        bracket = tokens[at + 1].terminal == "LPAR"
+        start = model = at + 1 + (colon or bracket)
+        while model + 1 < len(tokens) and model - start < 3 and _model_goes_on(tokens[model]):
+            model += 1
+        name, loft = tokens[start], tokens[model]
+        told = model > start and name.terminal == "WORD" and (not name.glued or bracket)
+        if told and isinstance(loft.value, float) and 7 <= loft.value <= 13:
             tokens[at].terminal, tokens[at].lower, tokens[at].value = "DRIVER", "driver", "driver"
+
+
+def _model_goes_on(token: Token) -> bool:
+    """True for a word or a letter of a model."""
+    return token.terminal in ("WORD", "LETTER") and token.text[:1].isupper()
 
 
 def _short_wedges(scene: Scene) -> None:

@@ -35,6 +35,7 @@ _OWNED = {
     "numbers", "figures", "details", "sticks", "kit", "spec", "bag", "set", "clubs", "list", "build", "gear", "file",
     "card", "specs", "order", "ticket",
 }  # fmt: skip
+_WISHES = {"is", "was", "would", "will", "needs", "loves", "joined"}
 _SAYING = {"says", "said", "explains", "admits"}
 _QUOTES = {'"', "”", "'", "’", ","}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
@@ -123,6 +124,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
             return True  # "So this is Ada's driver"
     if owned and any(token.lower in _OWNED for token in after):
         return "player" not in scene.facts
+    if len(words) > 1 and _clubs_are_for(scene, begin, run.end):
+        return True
     if scene.drafts or scene.headers or "player" in scene.facts:
         return False
     if run.start and tokens[run.start - 1].lower == "at" and prose(scene, run.start) and not owned:
@@ -174,7 +177,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if owner in RELATED and len(words) > 1 and said[:1] == [","] and said[1:] in (["she", "is"], ["he", "is"]):
         return True  # "this is about my daughter Ada Brandt, she is eleven"
     told = tokens[_behind_bracket(scene, run.end) :][:1]
-    if owner in RELATED and told and told[0].kind == "word" and told[0].lower.split()[0] in {*VERBS, "is", "was"}:
+    if owner in RELATED and told and told[0].kind == "word" and told[0].lower.split()[0] in {*VERBS, *_WISHES}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
     noted = first > 1 and tokens[first - 2].lower in _PAPERS and first <= scene.first_line_end
     if owner == "for" and noted and len(words) > 1 and not flexed(scene, run.end):
@@ -207,6 +210,18 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if len(words) < 2 and not (run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)):
         return False
     return speaks_of_no_club(scene, run.end)
+
+
+def _clubs_are_for(scene: Scene, start: int, end: int) -> bool:
+    """True for the name in "Three wedges for Ada Brandt please, all Gannet:": whose the clubs told of next are."""
+    tokens = scene.tokens
+    if start < 2 or tokens[start - 1].lower != "for" or "player" in scene.facts:
+        return False
+    if tokens[start - 2].terminal not in FAMILIES or any(draft.facts for draft in (*scene.drafts, *scene.headers)):
+        return False
+    after = tokens[end] if end < len(tokens) else None
+    closed = after is None or after.kind in ("mark", "newline") or after.lower in ("please", "to", "as", "at")
+    return closed and not flexed(scene, end)
 
 
 def _told_who(scene: Scene, at: int) -> bool:

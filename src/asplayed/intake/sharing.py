@@ -305,7 +305,11 @@ class Sharing(Stride):
                 runs.append([])
             runs[-1].append(draft)
         for run in runs:
-            bare = all(entry.group for draft in run[1:] for entry in draft.facts.values())
+            named = run[0].facts.get("head.name")
+            own = named is not None and not named.group
+            bare = all(
+                entry.group or (own and path == "head.loft") for draft in run[1:] for path, entry in draft.facts.items()
+            )  # "Gannet 3 wood 15, Dunlin 4 hybrid 22 and 5 hybrid 25": of the last nothing but its stamp is told
             if len(run) > 1 and (len(runs) == 1 or (bare and run[0].family in ("wood", "hybrid"))):
                 self._share_run(run, alone=len(runs) == 1)
 
