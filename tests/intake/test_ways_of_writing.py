@@ -557,3 +557,23 @@ def test_whose_the_clubs_are_is_no_model(said: str) -> None:
 def test_the_model_before_two_clubs_of_a_kind_among_others() -> None:
     clubs = told("Driver Gannet 9, Gannet 5 wood 18, Dunlin 4h 22 and 5h 25 both Ostrane 70 A.")
     assert [club["head.name"] for club in clubs.values()] == ["Gannet", "Gannet", "Dunlin", "Dunlin"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Hybrid: Gannet 2 no. 4, 22°",
+        "Hybrid: Gannet 2 #4, 22°",
+        "The hybrid is a Gannet 2, number five. No, scratch that, number four, twenty-two degrees",
+        "Hybrid: Gannet 2, no. 5, sorry, no. 4, 22 degrees",
+    ],
+)
+def test_the_number_of_a_club_is_no_part_of_its_model(said: str) -> None:
+    clubs = told(f"Driver Dunlin 9\n{said}\nIrons 6-PW Burr")
+    assert (clubs["4 hybrid"]["head.name"], clubs["4 hybrid"]["head.loft"]) == ("Gannet 2", 22)
+
+
+def test_the_number_of_a_wood_put_right() -> None:
+    clubs = told("The fairway wood is a Gannet, number five, no wait, number seven, twenty-one degrees. Putter Stint.")
+    assert list(clubs) == ["7 wood", "putter"]
+    assert clubs["7 wood"]["head.loft"] == 21

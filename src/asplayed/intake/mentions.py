@@ -6,7 +6,7 @@ from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.making import POINTERS
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, stamp_fits, wedge_loft
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, told_by_number
 from asplayed.intake.wedges import Wedges
 
 _WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
@@ -364,14 +364,16 @@ class Mentions(Wedges):
         return self._focus(drafts, phrase)
 
     def _number_corrected(self, phrase: Phrase) -> Draft | None:
-        """ "Then a three hybrid, no, it's a four": the club just named, of another number."""
+        """ "Then a three hybrid, no, it's a four", "number five. No, number four": the club just named, renumbered."""
         scene, amount = self.scene, phrase.amounts[0]
         draft = scene.focus[-1] if len(scene.focus) == 1 else None
         led = scene.tokens[phrase.start - 1].lower if phrase.start else ""
         after = scene.tokens[phrase.end].terminal if phrase.end < len(scene.tokens) else "NEWLINE"
-        bare = draft is not None and draft in scene.drafts and draft.number is not None and not draft.facts
+        if draft is None or draft not in scene.drafts or draft.number is None or after in ("DEG", "INCH", "GRAM"):
+            return None
+        told = told_by_number(scene.tokens, phrase.start) and "head.loft" not in draft.facts
         small = amount.whole and not amount.signed and 2 <= amount.value <= 9
-        if draft is None or not bare or not small or led not in ("a", "the") or after in ("DEG", "INCH", "GRAM"):
+        if not small or not (told or (led in ("a", "the") and not draft.facts)):
             return None
         draft.number = int(amount.value)
         scene.correcting = 0

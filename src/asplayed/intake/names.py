@@ -18,7 +18,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.model_numbers import club_word_inside, number_inside
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.tokens import DASHES, Token, told_by_number
 from asplayed.intake.wording import eligible, goes_on, opens_sentence, prose, terse
 
 _MASS_CLUB = {"IRON", "HYBRID", "WEDGE", "WOOD", "DRIVER", "PUTTER", "DIRON"}
@@ -181,6 +181,9 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     if scene.claims[at]:
         return 0
     after = tokens[at + 1] if at + 1 < len(tokens) else None
+    focus = scene.focus
+    if focus and focus[-1].family in ("wood", "hybrid", "diron") and focus[-1].number is None and _counts(tokens, at):
+        return 0  # "Hybrid: Gannet no. 3": the number of the club
     short = token.terminal in ("DIRON", "HYBRID") and len(token.text) <= 3 and token.text.isupper()
     if short and scene.focus and not scene.line_start(start):
         return 1
@@ -192,9 +195,7 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 1 if eligible(scene, at) or goes_on(scene, at) else 0
     if token.terminal == "HYPHEN" and after is not None and after.terminal in ("WORD", "LETTER", "NUM"):
         return 2
-    focus = scene.focus
-    numberless = bool(focus) and focus[-1].family in ("hybrid", "diron") and focus[-1].number is None
-    if token.text == "#" and after is not None and after.glued and after.kind == "number" and not numberless:
+    if token.text == "#" and after is not None and after.glued and after.kind == "number":
         return 2  # "Twite #7"
     if token.terminal == "MARK" and token.text in ("'", "’", "+", "#", "&") and token.glued:
         return 1
@@ -288,6 +289,14 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     if token.terminal in _MASS_CLUB and after is not None:
         return club_word_inside(scene, at, after)
     return 0
+
+
+def _counts(tokens: list[Token], at: int) -> bool:
+    """True for the "no." of "no. 3", the "nr" of "nr 3" and the "#" of "#3" before the number of a club."""
+    number = at + 1 + (at + 1 < len(tokens) and tokens[at + 1].text == ".")
+    if number >= len(tokens) or tokens[number].kind != "number" or len(tokens[number].text) > 1:
+        return False
+    return told_by_number(tokens, number)
 
 
 def _tail_letter(scene: Scene, start: int, at: int) -> bool:

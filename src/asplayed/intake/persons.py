@@ -215,9 +215,12 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
 def _clubs_are_for(scene: Scene, start: int, end: int) -> bool:
     """True for the name in "Three wedges for Ada Brandt please, all Gannet:": whose the clubs told of next are."""
     tokens = scene.tokens
-    if start < 2 or tokens[start - 1].lower != "for" or "player" in scene.facts:
+    clubs = start - 2
+    while clubs > start - 4 and clubs > 0 and tokens[clubs].terminal == "SILENT":
+        clubs -= 1  # "wedges built for Ada Brandt"
+    if clubs < 0 or tokens[start - 1].lower != "for" or "player" in scene.facts:
         return False
-    if tokens[start - 2].terminal not in FAMILIES or any(draft.facts for draft in (*scene.drafts, *scene.headers)):
+    if tokens[clubs].terminal not in FAMILIES or any(draft.facts for draft in (*scene.drafts, *scene.headers)):
         return False
     after = tokens[end] if end < len(tokens) else None
     closed = after is None or after.kind in ("mark", "newline") or after.lower in ("please", "to", "as", "at")

@@ -9,7 +9,7 @@ from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.series import Series
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, told_by_number
 
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 _PERSONS = {"he", "she", "they", "it", "i", "we"}
@@ -265,10 +265,9 @@ class Taking(Series):
         draft = self.scene.focus[-1]
         amount = phrase.amounts[0]
         bracket = self.tokens[phrase.end : phrase.end + 1]
-        told = self.tokens[phrase.start - 1].lower in ("number", "no", "nr")  # "one other wood, a number 5"
-        fresh = (
-            draft.family == "wood" and not draft.facts and (told or (bool(bracket) and bracket[0].terminal == "LPAR"))
-        )
+        told = told_by_number(self.tokens, phrase.start)  # "one other wood, a number 5"
+        bracketed = bool(bracket) and bracket[0].terminal == "LPAR" and not draft.facts
+        fresh = draft.family == "wood" and (told or bracketed)
         unnumbered = (
             (draft.family in ("hybrid", "diron") or fresh) and draft.number is None and draft in self.scene.drafts
         )

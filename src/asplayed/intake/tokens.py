@@ -280,3 +280,9 @@ def line_end(tokens: list[Token], at: int) -> int:
     while at < len(tokens) and tokens[at].kind != "newline":
         at += 1
     return at
+
+
+def told_by_number(tokens: list[Token], at: int) -> bool:
+    """True for the figure of "number 4", "no. 4", "nr 4", "#4", which counts clubs or names one."""
+    before = at - 1 - (at > 1 and tokens[at - 1].text == ".")
+    return before >= 0 and tokens[before].lower in ("number", "no", "nr", "#")

@@ -57,8 +57,10 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             handler = _HANDLERS.get(token.terminal)
             if handler is not None and handler(self, token):
                 continue
-            if scene.comparing and token.text == ":":
+            if token.text == ":":
                 scene.comparing = False
+                if self.zone in scene.facts:
+                    self.zone = ""  # "wedges built for Ada Brandt: Gannet": behind the colon stands no person
             if scene.comparing:
                 scene.claims[self.at] = "left"
                 self.at += 1
