@@ -40,3 +40,19 @@ def test_a_wood_without_a_word_of_its_sleeve_is_bent(said: str) -> None:
 @pytest.mark.parametrize("said", ["sleeve 1 upright", "sleeve at B1, 1 upright"])
 def test_a_wood_whose_sleeve_is_told_is_turned(said: str) -> None:
     assert told(f"7 wood Gannet 21, {said}, Ostrane 65 R", "sleeve.lie_change") == {"7 wood": 1.0}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "the sleeve's on B two",
+        "sleeve to D one, no, sorry, to B two",
+        "sleeve at A1, make that B2",
+        "sleeve in position A one, no wait, B two",
+    ],
+)
+def test_a_position_in_words_or_put_right(said: str) -> None:
+    text = f"Driver Gannet 9, {said}. Swing weight D1, sorry, D3. Ostrane 60 R, sorry, X."
+    assert told(text, "sleeve.position") == {"driver": "B2"}
+    assert told(text, "stated.swing_weight") == {"driver": "D3"}
+    assert told(text, "shaft.flex") == {"driver": "X"}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from itertools import islice
+from itertools import islice, takewhile
 
 from asplayed.intake.flex_codes import suffix_sign
 from asplayed.intake.spellings import fits
@@ -33,6 +33,11 @@ _SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)([.,]\d+|[¼½¾])?$")
 _TEXTED_BEFORE = {"a", "all", "both", "my", "the", "then"}
 _FLEXES = {"extra", "ladies", "l", "r", "regular", "s", "senior", "stiff", "tx", "x"}
 _QUOTES = {'"', "“", "”"}
+_STEPS_BEHIND = {
+    "degree", "degrees", "deg", "click", "clicks", "notch", "notches", "step", "steps", "up", "down", "flat", "upright",
+}  # fmt: skip
+_CORRECTS = {"CORRECTION", "COMMA", "RANGE", "SILENT", "AT", "IN", "TURNED", "CLICK", "STOP", "EQ"}
+_CORRECTING = 8  # tokens from what was said to what corrects it
 _POSITION = re.compile(r"[A-Za-z]{1,2}\d{1,2}$|[A-Z]$")
 _CLUBS = {"WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "DRIVER", "PUTTER", "CHIPPER"}
 
@@ -180,7 +185,8 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         return position + 1
     after_number = before is not None and before.kind == "number"
     near = [entry.terminal for entry in tagged[-3:] if entry.kind != "number"]
-    if len(token.text) == 1 and token.text.isupper() and "SLEEVE" in near and len(near) == len(tagged[-3:]):
+    led = ("SLEEVE" in near and len(near) == len(tagged[-3:])) or _position_corrected(tagged)
+    if led and token.text.isupper() and (len(token.text) == 1 or _POSITION.fullmatch(token.text)):
         token.terminal, token.value = "POSCODE", token.text
         tagged.append(token)
         return _with_signs(tokens, position, tagged)
@@ -353,8 +359,13 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
 
 
 def _with_signs(tokens: list[Token], position: int, tagged: list[Token]) -> int:
-    """Join the signs written tight behind a sleeve's position ("N+", "N++", "N+1"); the place behind them."""
+    """Join the signs behind a sleeve's position ("N+", "N+1") or its figure in words; the place behind them."""
     end = position + 1
+    if figure := _said_after_letter(tokens, position):
+        joined = _joined(tokens, position, end + 1)  # "sleeve at C two"
+        joined.terminal, joined.text = "POSCODE", f"{tokens[position].text}{figure}"
+        joined.value, tagged[-1] = joined.text, joined
+        return end + 1
     while end < len(tokens) and tokens[end].kind == "mark" and tokens[end].glued and tokens[end].text in ("+", *DASHES):
         end += 1
     signed = end > position + 1
@@ -365,6 +376,22 @@ def _with_signs(tokens: list[Token], position: int, tagged: list[Token]) -> int:
         joined.terminal, joined.value = "POSCODE", joined.text
         tagged[-1] = joined
     return end
+
+
+def _said_after_letter(tokens: list[Token], at: int) -> int:
+    """The small figure in words of "C two", a letter at this place; 0 for none and for "A one degree up"."""
+    letter, figure = tokens[at], tokens[at + 1] if at + 1 < len(tokens) else tokens[at]
+    value = 1.0 if figure.lower == "one" else figure.value
+    after = tokens[at + 2].lower if at + 2 < len(tokens) else ""
+    said = len(letter.text) == 1 and letter.text.isupper() and figure.text.isalpha() and after not in _STEPS_BEHIND
+    return int(value) if said and isinstance(value, float) and value in range(1, 10) else 0
+
+
+def _position_corrected(tagged: list[Token]) -> bool:
+    """True behind the "no, sorry, to" of "sleeve to B1, no, sorry, to C2": another position follows."""
+    between = list(takewhile(lambda entry: entry.terminal != "POSCODE", reversed(tagged[-_CORRECTING:])))
+    told = len(between) < min(len(tagged), _CORRECTING) and any(entry.terminal == "CORRECTION" for entry in between)
+    return told and all(entry.terminal in _CORRECTS for entry in between)
 
 
 def _mistyped(number: Token | None, token: Token, word: str) -> str:

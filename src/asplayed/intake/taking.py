@@ -352,14 +352,16 @@ class Taking(Series):
         return True
 
     def _position(self, token: Token) -> bool:
-        """A code alone between separators ("P6") on a club with a sleeve is the sleeve's position."""
+        """A code alone between separators ("P6") on a club with a sleeve is its position; or one put right."""
         scene = self.scene
         after = scene.tokens[self.at + 1] if self.at + 1 < len(scene.tokens) else None
         alone = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP", "SLASH", "RPAR", "PIPE", "DASH")
         focus = scene.focus
-        if not (alone and scene.chunk_opens(self.at) and focus and focus[-1].adjustable and focus[-1].has("head.name")):
+        if not (alone and focus and focus[-1].adjustable):
             return False
-        if not _POSITION.fullmatch(token.text) or focus[-1].has("sleeve.position"):
+        corrected = token.terminal == "POSCODE" and scene.correcting > 0 and focus[-1].has("sleeve.position")
+        fresh = token.terminal == "WORD" and scene.chunk_opens(self.at) and focus[-1].has("head.name")
+        if not corrected and not (fresh and _POSITION.fullmatch(token.text) and not focus[-1].has("sleeve.position")):
             return False
         self.put(focus, "sleeve.position", Entry(token.text, "1", token.line, token.text))
         scene.claims[self.at] = "club"
