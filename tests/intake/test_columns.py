@@ -78,3 +78,8 @@ def test_clubs_across_the_top_with_short_wedges() -> None:
     )
     assert told(text, "head.loft") == {"9 iron": 40.0, "pitching wedge": 45.0, "sand wedge": 55.0}
     assert told(text, "shaft.mass") == {"9 iron": 80.0, "pitching wedge": 80.0, "sand wedge": 80.0}
+
+
+def test_a_column_of_bends_beside_the_lofts_is_of_the_loft() -> None:
+    text = "club;model;stamped loft;bend;bounce\n6 iron;Gannet;29;+1;\nPW;Gannet;46;;\nSW;Burr;56;-1;12\n"
+    assert told(text, "bend.loft") == {"6 iron": 1.0, "sand wedge": -1.0}

@@ -577,3 +577,59 @@ def test_the_number_of_a_wood_put_right() -> None:
     clubs = told("The fairway wood is a Gannet, number five, no wait, number seven, twenty-one degrees. Putter Stint.")
     assert list(clubs) == ["7 wood", "putter"]
     assert clubs["7 wood"]["head.loft"] == 21
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (
+            "D: Gannet 9° (B2), Reed 65 X | 5W: Gannet 18 | 50/54/58: Burr Spin | P: Stint 34\"",
+            {"driver": {"head.name": "Gannet"}, "gap wedge": {"head.name": "Burr Spin", "length": None},
+             "lob wedge": {"head.sole": None}, "putter": {"head.name": "Stint", "length": 34}},
+        ),
+        (
+            "Driver Gannet 9 / 5 wood Gannet 18 / W: Burr 50, 56 / P: Stint",
+            {"gap wedge": {"head.name": "Burr", "head.sole": None}, "putter": {"head.name": "Stint"}},
+        ),
+        (
+            "50, 54, 58: Burr, Reed 120 S. 58 has the T sole, the others the F sole.",
+            {"gap wedge": {"head.sole": "F"}, "sand wedge": {"head.sole": "F"}, "lob wedge": {"head.sole": "T"}},
+        ),
+        (
+            "50, 54, 58: Burr, Reed 120 S. The 58 is 1 strong, the others are 1 weak.",
+            {"gap wedge": {"bend.loft": 1}, "sand wedge": {"bend.loft": 1}, "lob wedge": {"bend.loft": -1}},
+        ),
+        (
+            "50, 54, 58: Burr. The 58 has 6 bounce, the others 10.",
+            {"gap wedge": {"head.bounce": 10}, "sand wedge": {"head.bounce": 10}, "lob wedge": {"head.bounce": 6}},
+        ),
+        (
+            "Irons 8-PW Knot CB, Reed 100 R. PW (Knot CB, same as the rest): 1 weak.",
+            {"8 iron": {"bend.loft": None}, "pitching wedge": {"bend.loft": 1}},
+        ),
+        ("Putter: Stint 11, 34\nBall: Pellan, 2 dozen, white", {"putter": {"head.loft": None, "length": 34}}),
+        (
+            "sand wedge  Burr 2S, 55 deg, bounce 12\n6-PW  Gannet 3X, Reed 60 L",
+            {"sand wedge": {"head.name": "Burr 2S", "shaft.flex": None}, "6 iron": {"head.name": "Gannet 3X"}},
+        ),
+        ("Driver Gannet 9, Reed 6S", {"driver": {"shaft.flex": "S", "shaft.name": "Reed 6"}}),
+        (
+            "2 driving iron Gannet U 17 deg. irons 4-PW Knot",
+            {"2 driving iron": {"head.name": "Gannet U", "head.loft": 17}, "4 iron": {"head.name": "Knot"}},
+        ),
+        ("3 wood Gannet 15 deg. hybrid Plover H 22", {"3 wood": {"head.loft": 15}, "4 hybrid": {"head.loft": 22}}),
+        (
+            "Two hybrids, both the Plover Link: a three at nineteen and a four at twenty-two.",
+            {"3 hybrid": {"head.name": "Plover Link", "head.loft": 19}, "4 hybrid": {"head.loft": 22}},
+        ),
+        (
+            "Then two hybrids, a four and a five, called the Nine Larch. The four is twenty-two degrees.",
+            {"4 hybrid": {"head.name": "Nine Larch", "head.loft": 22}, "5 hybrid": {"head.name": "Nine Larch"}},
+        ),
+        ("My driver is the Seven Elm, ten degrees.", {"driver": {"head.name": "Seven Elm", "head.loft": 10}}),
+    ],
+)  # fmt: skip
+def test_marks_letters_and_numbers_of_clubs(text: str, expected: dict[str, dict[str, Any]]) -> None:
+    clubs = told(text)
+    found = {name: {path: clubs[name].get(path) for path in facts} for name, facts in expected.items()}
+    assert found == expected

@@ -241,7 +241,7 @@ def _lettered(scene: Scene) -> None:
         for at in range(len(tokens) - 1)
         if tokens[at].text.upper() in _KINDS_BY_LETTER
         and _parted(tokens[at + 1])
-        and (scene.line_start(at) or (tokens[at + 1].text == ":" and _opens_cell(tokens, at)))
+        and (scene.line_start(at) or _opens_cell(tokens, at))
     ]
     marks = marks or [
         at
@@ -268,7 +268,8 @@ def _lettered(scene: Scene) -> None:
         return
     small = any(tokens[at].text.islower() for at in marks)
     found = {tokens[at].text.upper() for at in marks}
-    ends = {"D", "P"} <= found and all(tokens[at + 1].text == ":" for at in marks)  # "D: …, 3W: …, 4-9: …, P: …"
+    ends = "P" in found and len(found) > 1 and all(_parted(tokens[at + 1]) for at in marks)
+    ends = ends and not any(token.terminal == "PUTTER" for token in tokens)  # "D: …, 3W: …, 4-9: …, P: …"
     if (
         "PUT" not in found
         and len(found & (set("DFHIWP") if small else set("FHIW"))) < 2
@@ -283,7 +284,7 @@ def _lettered(scene: Scene) -> None:
 def _opens_cell(tokens: list[Token], at: int) -> bool:
     """True behind the mark that parts clubs on one line: "D: Gannet 9 | I: Dunlin 4-PW", "…, P: Burr"."""
     before = tokens[at - 1] if at else None
-    parts = before is not None and before.terminal in ("PIPE", "COMMA", "SLASH")
+    parts = before is not None and (before.terminal in ("PIPE", "COMMA", "SLASH") or before.text in ("·", "•", "~"))
     return parts and tokens[at].text.isupper() and not tokens[at].glued
 
 

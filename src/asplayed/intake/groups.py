@@ -10,6 +10,7 @@ FAMILIES = {
     "DRIVER": "driver", "MINIDRIVER": "driver", "WOOD": "wood", "HYBRID": "hybrid", "DIRON": "diron", "IRON": "iron",
     "WEDGE": "wedge", "PUTTER": "putter", "CHIPPER": "wedge", "NAMEDWEDGE": "wedge",
 }  # fmt: skip
+_POINTING = {"as", "like", "than", "with", "from", "matches", "match"}
 RESTING = {"rest", "the rest", "others", "the others", "everything else", "all else", "the remainder", "remainder"}
 _OF_THEM = {"of", "them", "these", "those", "the"}
 _THROUGHOUT = ("throughout", "across the board", "all round", "all around")
@@ -100,7 +101,7 @@ class Groups:
         if resting and others and len(others) < len(scene.clause_drafts):
             return others
         if resting:
-            return [draft for draft in drafts if draft.family == drafts[-1].family and not draft.has("shaft.name")]
+            return self._others_of_the_kind(led)
         behind_in = led == "in" and len(scene.focus) == 1 and not scene.clause_drafts
         if any(token.lower == "each" for token in phrase.tokens) and not behind_in:
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
@@ -112,6 +113,28 @@ class Groups:
             scene.widened = [draft for draft in run if draft not in recent]
             return scene.widened + recent
         return recent
+
+    def _others_of_the_kind(self, led: str) -> list[Draft]:
+        """ "The 60 has the T sole, the others the S": the run of clubs like the one just named, without it.
+
+        `led` is the word before: "the same as the rest" points at them and tells nothing of them.
+        """
+        scene = self.scene
+        named = [draft for draft in scene.focus if draft in scene.clause_drafts and led not in _POINTING]
+        kin = self._run_about(named[-1]) if named else []
+        others = [draft for draft in kin if draft not in named]
+        if not others:
+            others = [draft for draft in scene.drafts if draft.family == scene.drafts[-1].family]
+            return [draft for draft in others if not draft.has("shaft.name")]
+        return [draft for draft in others if not draft.has("shaft.name")] or others
+
+    def _run_about(self, one: Draft) -> list[Draft]:
+        """The unbroken run of clubs of one sort that this one stands in."""
+        drafts, sort = self.scene.drafts, self._sort(one)
+        end = drafts.index(one) if one in drafts else len(drafts)
+        while end + 1 < len(drafts) and self._sort(drafts[end + 1]) == sort:
+            end += 1
+        return self._run_of(drafts[end]) if end < len(drafts) else []
 
     def _part_told(self, phrase: Phrase) -> str:
         """ "grip" or "shaft" where the sentence around a group of the rest speaks of such."""

@@ -265,3 +265,9 @@ class Making(Groups):
         """True when "the", "his" … stand before the phrase."""
         at = phrase.start - 1
         return at >= 0 and self.scene.tokens[at].lower in POINTERS
+
+    def _behind_colon(self, at: int) -> bool:
+        """True for the three of "two hybrids, both Dunlin: a three at nineteen": but for its article."""
+        tokens = self.scene.tokens
+        at -= at > 1 and tokens[at - 1].lower in ("a", "an", "the")
+        return at > 0 and tokens[at - 1].text == ":"

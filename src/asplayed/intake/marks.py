@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from asplayed.intake.scene import Scene
+from asplayed.intake.groups import FAMILIES
+from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tokens import DASHES, Token, line_end
 
 # Words for a figure or a part that a dash may stand behind like a colon.
@@ -75,9 +76,22 @@ def _abbreviated_units(scene: Scene) -> None:
     for at in range(1, len(tokens) - 1):
         unit, dot, after = tokens[at - 1 : at + 2]
         shortened = unit.lower in ("in", "ins", "deg", "gr", "approx") and unit.terminal in ("INCH", "DEG", "GRAM")
-        if shortened and dot.text == "." and dot.glued and after.kind == "word" and after.text.islower():
+        onward = dot.text == "." and dot.glued and after.kind == "word" and after.text.islower()
+        if shortened and onward and not _next_clubs(tokens, at + 1):
             scene.hide(at, at + 1)
             dot.terminal = "SILENT"
+
+
+def _next_clubs(tokens: list[Token], at: int) -> bool:
+    """True for the irons of "3 hybrid Gannet 20 deg. irons 5-PW Burr": a stretch that told of a club is over."""
+    if tokens[at].terminal not in FAMILIES:
+        return False
+    told = at - 1
+    while told > max(0, at - LEAD) and tokens[told - 1].kind in ("word", "number"):
+        told -= 1
+        if tokens[told].terminal in FAMILIES:
+            return True
+    return tokens[at].lower.endswith("s")  # no loft is that of several clubs
 
 
 def _put_back(scene: Scene) -> None:

@@ -217,7 +217,7 @@ class Mentions(Wedges):
             return None
         numbered = amount.whole and header is not None and header.family in ("iron", "wood", "hybrid", "diron")
         joined = scene.tokens[phrase.start - 1].terminal == "AND" if phrase.start else False
-        colon = phrase.start > 0 and scene.tokens[phrase.start - 1].text == ":" and scene.focus == [header]
+        colon = scene.focus == [header] and self._behind_colon(phrase.start)
         opens = opens or scene.name_waits or joined or colon  # "hybrids Dunlin: 5 (25°) and 6 (29°)"
         if header is not None and opens and self._opens_woods(header, amount):
             draft = self._new("driver", phrase)

@@ -135,10 +135,14 @@ def _lettered_numbers(scene: Scene) -> list[int]:
     for at in range(1, len(tokens) - 1):
         number, letter = tokens[at : at + 2]
         tied = number.text.isdigit() and letter.glued and len(letter.text) == 1 and letter.text.isupper()
-        if not tied or letter.text in "SRXALTIP" or not _close_behind(scene, at, capitals=False):
+        if not tied or letter.text in "IP" or not _close_behind(scene, at, capitals=False):
             continue
         start = _start(tokens, at)
         told = _told_kind(tokens, start)
+        if letter.text in "SRXALT":  # no head's model in "Ostrane 6S", which is a shaft and its flex
+            if int(number.text) < 10 and told in ("WEDGE", "IRON", "PUTTER") and _heads(scene, start):
+                found.append(at)  # "Sand wedge: Tormentil 2S, 55 degrees"
+            continue
         large = int(number.text) > (11 if told == "IRON" else 64) and told in ("IRON", "DRIVER", "WOOD", "HYBRID")
         other = {"W": "WOOD", "F": "WOOD", "H": "HYBRID"}.get(letter.text, "")
         labelled = start > 0 and tokens[start - 1].text == ":" and told == "PUTTER"

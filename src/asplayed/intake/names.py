@@ -220,7 +220,7 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 1  # "Gannet D2, 10.5°"
     if token.terminal == "SWV" and wanted and _lettered_model(scene, at):
         return 1  # "Gannet C2, Ostrane 110 S"
-    closed = after is None or after.terminal in ("LPAR", "NUM", "AT", "SLASH", "NEWLINE", "COMMA", "STOP")
+    closed = after is None or after.terminal in ("LPAR", "NUM", "AT", "SLASH", "NEWLINE", "COMMA", "STOP", "PIPE")
     followed = wanted and written and closed
     utility = token.terminal == "DIRON" and wanted and focus[-1].family == "iron"
     if followed and (token.terminal in ("SPIN", "SOLEWORD") or utility):

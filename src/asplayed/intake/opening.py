@@ -25,6 +25,7 @@ _CHUNK_ENDS = {"COMMA", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "SLASH", "BRE
 
 
 _PART_WORDS = {"LENGTH", "LOFT", "SHAFTWORD", "HEADWORD", "GRIPWORD"}
+_PACKED = {"box", "boxes", "sleeve", "sleeves", "tube", "tubes", "pack", "packs"}  # what balls are counted by
 _UNIT_WORDS = {"DEG", "INCH", "MM", "CM", "GRAM", "CPM", "CLICK", "WRAP", "DASH", "RANGE", "WEDGE"}
 
 
@@ -505,6 +506,11 @@ class Opening(Stride):
             header.number = int(club.amounts[0].value)  # type: ignore[union-attr]
             self.scene.focus = [header]
             self._claim(club, "club")  # type: ignore[arg-type]
+            return True
+        packed = after.lower in _PACKED and self.zone.startswith("ball")
+        if after.lower.startswith(("dozen", "doz")) or packed:
+            self.scene.claims[self.at] = self.scene.claims[self.at + 1] = "left"  # "Ball: Velloran, 2 dozen"
+            self.at += 2
             return True
         if isinstance(token.value, float) and 2 <= token.value <= 5 and self._counted_model(self.at + 1):
             self.scene.claims[self.at] = "silent"  # "three Crake wedges"

@@ -23,6 +23,7 @@ _BEFORE_FLEX = {"GRAM", "COMMA", "PIPE", "SLASH", "FLEXWORD", "EQ"}
 _CLUB_LETTERS = {
     "D": {"DRIVER"}, "F": {"WOOD"}, "H": {"HYBRID"}, "I": {"IRON"}, "W": {"WOOD", "WEDGE"}, "P": {"PUTTER", "WEDGE"},
 }  # fmt: skip
+_LEADS = {"the", "a", "an", "called", "named", "is", "it's", "its", "are", "they're"}  # what a name stands behind
 _SIZES = {"little", "big", "small"}
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
 
@@ -51,8 +52,8 @@ def free_letters(scene: Scene) -> None:
     """ "Driver: K-7 Dunlark", "irons 6-PW P-21 Dunlark": a letter and a number before a model belong to its name."""
     tokens = scene.tokens
     for at in range(1, len(tokens)):
-        if _number_of_name(scene, at):
-            tokens[at].terminal, tokens[at].kind = "WORD", "word"  # "Larch Seven Driver"
+        if _number_of_name(scene, at) or _number_before_name(scene, at):
+            tokens[at].terminal, tokens[at].kind = "WORD", "word"  # "Larch Seven Driver", "the Seven Larch"
     coded = {(tokens[at].text, tokens[at + 2].text) for at in range(len(tokens) - 3) if _coded_name(scene, at)}
     for at in range(len(tokens) - 2):
         letters, dash, number = tokens[at : at + 3]
@@ -176,6 +177,15 @@ def _number_of_name(scene: Scene, at: int) -> bool:
     capital = token.kind == "number" and token.text.isalpha() and token.text[:1].isupper() and not token.text.isupper()
     clubbed = after is not None and after.terminal in FAMILIES and after.text[:1].isupper()
     return capital and clubbed and _unknown_name(before) and before.line == token.line
+
+
+def _number_before_name(scene: Scene, at: int) -> bool:
+    """True for the "Seven" of "the Seven Larch", "called Seven Larch": capital in mid-sentence, before a name."""
+    before, token, *behind = scene.tokens[at - 1 : at + 2]
+    capital = token.kind == "number" and token.text.isalpha() and token.text[:1].isupper() and not token.text.isupper()
+    led = before.lower in _LEADS and (before.text.islower() or scene.line_start(at - 1))
+    named = bool(behind) and _unknown_name(behind[0]) and not behind[0].glued and behind[0].line == token.line
+    return capital and led and named
 
 
 def _word_of_two(scene: Scene, at: int) -> bool:

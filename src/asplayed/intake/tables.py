@@ -191,7 +191,11 @@ def _header(row: list[Token]) -> tuple[list[str] | None, list[str], str]:
         if known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1):
             zones = [_columns().get(name, "unknown" if name else "") for name in names]
             both = {"old", "now"} <= set(zones)
-            return [zone if both or zone not in ("old", "now") else "" for zone in zones], [*map(_unit, cells)], mark
+            zones = [zone if both or zone not in ("old", "now") else "" for zone in zones]
+            for at, (before, zone) in enumerate(pairwise(zones), start=1):
+                if (before, zone) == ("loft", "bend"):
+                    zones[at] = "target"  # beside the lofts a bend is of the loft: "+1" is weaker, as the sum tells
+            return zones, [*map(_unit, cells)], mark
     return None, [], ""
 
 

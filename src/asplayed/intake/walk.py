@@ -405,7 +405,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         return True
 
     def _group(self, phrase: Phrase) -> bool:
-        phrase = self._before_exception(phrase)
+        phrase = self._before_figure(self._before_exception(phrase))
         if (opening := self._of_a_range(phrase)) is not None:
             self._claim(opening, "silent")
             return True
@@ -458,6 +458,14 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             self._claim(phrase, "silent")
             return True
         return False
+
+    def _before_figure(self, phrase: Phrase) -> Phrase:
+        """The "the others" of "the 60 has 6 bounce, the others 10", where not so many others are left."""
+        last = phrase.start + len(phrase.tokens) - 1
+        counted = len(phrase.tokens) > 1 and phrase.has("THOSE") and phrase.tokens[-1].kind == "number"
+        if not counted or phrase.amounts[-1].value < len(self.scene.drafts):
+            return phrase
+        return Phrase(phrase.rule, phrase.tokens[:-1], phrase.start, last)
 
     def _name(self) -> bool:
         run = run_at(self.scene, self.names.known, self.at)
