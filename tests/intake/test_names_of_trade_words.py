@@ -63,3 +63,18 @@ def test_plain_word_a_letter_from_the_trade_is_no_misspelling(word: str) -> None
 @pytest.mark.parametrize("text", ["putter is a kingfisher mid thirty four inches", "putter kingfisher mid, 34 in"])
 def test_putter_has_no_launch_so_a_level_ends_its_name(text: str) -> None:
     assert read(text).clubs[0].head.name == "kingfisher mid"
+
+
+@pytest.mark.parametrize(
+    ("text", "head", "shaft"),
+    [
+        ("3 hybrid Plover, 19°, with the Reed Black Hybrid, 85 grams, stiff.", "Plover", "Reed Black Hybrid"),
+        ("6-9 irons Knot. Graphite in them, the Reed Iron, 75 grams, regular.", "Knot", "Reed Iron"),
+        ("3 wood Plover 15, the shaft is a Reed Wood, 70 grams, regular.", "Plover", "Reed Wood"),
+        ("7 iron and 9 iron, Knot Easy Iron, regular flex", "Knot Easy Iron", None),
+        ("Sand wedge, Knot Easy Iron, 56 degrees", "Knot Easy Iron", None),
+        ("50° and 56° - Burr Wedge, Reed 105 stiff", "Burr Wedge", "Reed"),
+    ],
+)
+def test_a_kind_of_club_that_ends_a_name(text: str, head: str, shaft: str | None) -> None:
+    assert {(club.head.name, club.shaft.name) for club in read(text).clubs} == {(head, shaft)}

@@ -633,3 +633,37 @@ def test_marks_letters_and_numbers_of_clubs(text: str, expected: dict[str, dict[
     clubs = told(text)
     found = {name: {path: clubs[name].get(path) for path in facts} for name, facts in expected.items()}
     assert found == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (
+            "driver Gannet 9. 8-PW Knot. And the putter that holed everything on Sunday, a Stint, 33.5 inches.",
+            {"driver": {"shaft.name": None, "length": None}, "putter": {"head.name": "Stint", "length": 33.5}},
+        ),
+        (
+            "8-PW Knot. The shafts in the irons are an ascending set, the Reed, from ninety grams in the eight iron "
+            "to ninety-four in the pitching wedge, all stiff.",
+            {"8 iron": {"shaft.name": "Reed", "shaft.mass": 90}, "9 iron": {"shaft.mass": 92, "shaft.flex": "S"},
+             "pitching wedge": {"shaft.mass": 94, "shaft.ascending": True}},
+        ),
+        (
+            "8-PW Knot. Reed shafts go from 90 grams in the 8 iron up to 94 grams in the wedge.",
+            {"8 iron": {"shaft.mass": 90, "shaft.name": "Reed"}, "9 iron": {"shaft.mass": None},
+             "pitching wedge": {"shaft.mass": 94}},
+        ),
+        (
+            "8-PW Knot. The lengths run from 36.5 in the 8 iron to 35.5 in the pitching wedge.",
+            {"8 iron": {"length": 36.5}, "9 iron": {"length": None}, "pitching wedge": {"length": 35.5}},
+        ),
+        (
+            "8-PW Knot, with a Reed shaft of sixty grams, and a grip called the Tessary.",
+            {"8 iron": {"shaft.name": "Reed", "shaft.mass": 60, "grip.name": "Tessary"}},
+        ),
+    ],
+)  # fmt: skip
+def test_what_is_told_of_a_run_by_its_ends_and_in_talk(text: str, expected: dict[str, dict[str, Any]]) -> None:
+    clubs = told(text)
+    found = {name: {path: clubs[name].get(path) for path in facts} for name, facts in expected.items()}
+    assert found == expected

@@ -252,6 +252,8 @@ class Making(Groups):
                 return True
             word = {"iron": "IRON", "wood": "WOOD", "hybrid": "HYBRID", "diron": "DIRON"}.get(family, "WOOD")
             if found.rule == "club" and found.has(word) and found.tokens[0].kind == "number":
+                if any(draft.family == family and draft.number == found.amounts[0].value for draft in scene.drafts):
+                    continue  # "the shafts in the irons …, from 90 g in the six iron …": known already
                 return True
         return False
 

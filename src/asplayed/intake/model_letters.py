@@ -17,6 +17,8 @@ _DISTANCES = {"m", "metres", "meters", "y", "yd", "yds", "yard", "yards", "rpm",
 _ARTICLES = {"a", "an", "the", "his", "her", "my"}
 _FLEXES = {"FLEX", "FLEXCODE"}
 _TO_FLEX = {"GRAM", "COMMA", "IN", "EQ", "FLEXWORD", "SILENT", "PIPE", "SLASH"}
+_FEW = 12  # tokens of a row of lofts before their model
+_KINDS = {"IRON", "HYBRID", "WOOD"}
 _ENDS = {"NEWLINE", "STOP", "BREAK"}
 
 
@@ -93,7 +95,7 @@ def _kinds_in_names(scene: Scene) -> list[int]:
     tokens, found = scene.tokens, []
     for at in range(1, len(tokens)):
         token = tokens[at]
-        if not _close_behind(scene, at, capitals=False) or not token.text[:1].isupper():
+        if not _close_behind(scene, at, capitals=False, coloured=True) or not token.text[:1].isupper():
             continue
         start = _start(tokens, at)
         told = _told_kind(tokens, start)
@@ -108,7 +110,33 @@ def _kinds_in_names(scene: Scene) -> list[int]:
             found.append(at)  # "Head: Wagtail Hand"
         if (short and told == "HYBRID") or ((wedge or spin) and told == "WEDGE"):
             found.append(at)
+        kind = token.terminal in _KINDS and token.text == token.lower.capitalize() and token.text[-1] != "s"
+        if kind and (_kind_of_shaft(scene, at, told) or _kind_of_head(scene, at, start, told)):
+            found.append(at)
     return found
+
+
+def _kind_of_shaft(scene: Scene, at: int, told: str) -> bool:
+    """True for "with the Burr Hybrid, 85 grams" of a hybrid, for "a Burr Iron shaft": what the shaft is made for."""
+    tokens = scene.tokens
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if after is not None and after.terminal == "SHAFTWORD":
+        return tokens[min(at + 2, len(tokens) - 1)].text != ":"
+    behind = [token for token in tokens[at + 1 : at + 6] if token.terminal not in (*_BETWEEN, "IN", *_FLEXES)][:2]
+    weighed = len(behind) > 1 and _massive(behind[0]) and behind[1].terminal == "GRAM"
+    return weighed and told == tokens[at].terminal
+
+
+def _kind_of_head(scene: Scene, at: int, start: int, told: str) -> bool:
+    """True for "7 iron, Gannet Iron, regular", "Sand wedge, Gannet Iron, 56°": the club is told, and then its model."""
+    tokens, led = scene.tokens, start - 1
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    closed = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP", "LPAR", "PIPE")
+    kin = told == tokens[at].terminal or (told == "WEDGE" and tokens[at].terminal == "IRON")
+    while led > 0 and tokens[led].terminal in ("COMMA", "EQ", "SILENT", "DASH"):
+        led -= 1
+    named = led >= 0 and (tokens[led].terminal in FAMILIES or tokens[led].terminal == "NAMEDWEDGE")
+    return closed and kin and named and led < start - 1
 
 
 def _hands_in_names(scene: Scene) -> list[int]:
@@ -172,9 +200,16 @@ def _told_kind(tokens: list[Token], start: int) -> str:
         if terminal in FAMILIES:
             return terminal
         stops += terminal == "STOP"
-        if terminal == "NEWLINE" or stops > 1:
-            return ""
-    return ""
+        if terminal == "NEWLINE" or stops > 2:
+            return "WEDGE" if _only_stamps(tokens, at + 1, start) else ""
+    return "WEDGE" if _only_stamps(tokens, 0, start) else ""
+
+
+def _only_stamps(tokens: list[Token], low: int, high: int) -> bool:
+    """True for the "50° and 56° -" before a model: a line that opens with wedges' lofts alone."""
+    line = [at for at in range(low, high) if tokens[at].kind == "number"]
+    rest = {tokens[at].terminal for at in range(low, high)} - {"NUM", "DEG", "AND", "COMMA", "SLASH", "EQ", "BULLET"}
+    return bool(line) and high - low < _FEW and not rest and all(_stamp(tokens, at) for at in line)
 
 
 def _letters_before_masses(scene: Scene) -> list[int]:
@@ -269,12 +304,13 @@ def _behind_name(scene: Scene, at: int) -> bool:
     return token.terminal == "FLEXCODE" and len(token.text) < 3 and token.text.isupper() and _close_behind(scene, at)
 
 
-def _close_behind(scene: Scene, at: int, *, capitals: bool = True) -> bool:
+def _close_behind(scene: Scene, at: int, *, capitals: bool = True, coloured: bool = False) -> bool:
     before, token = scene.tokens[at - 1 : at + 1]
     if scene.claims[at] or (capitals and not token.text.isupper()):
         return False
     named = before.terminal in ("WORD", "COLOUR") and before.text[:1].isupper()
-    return named and token.line == before.line and token.start - before.end == 1 and eligible(scene, at - 1)
+    word = at - 2 if coloured and before.terminal == "COLOUR" and at > 1 else at - 1  # "Reed Black Hybrid"
+    return named and token.line == before.line and token.start - before.end == 1 and eligible(scene, word)
 
 
 def _flex_told_apart(tokens: list[Token], places: set[int]) -> bool:

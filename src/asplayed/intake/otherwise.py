@@ -11,6 +11,10 @@ from asplayed.intake.tokens import Token
 
 _SLEEVE_NAME = re.compile(r"[A-Z]{1,2}(?:[+\-−–]{1,2}\d?|\d{1,2})?")  # N+, U--, B3
 _DONE = {"made", "had", "shot", "won", "hit", "holed", "lost", "makes", "scored"}
+_PLAYED = _DONE - {"had"} | {
+    "make", "hole", "holes", "sink", "sinks", "sank", "win", "wins", "hits", "drain", "drains", "drained", "putted",
+    "did", "does", "do", "started", "changed", "changes", "rolled", "rolls", "saved", "saves",
+}  # fmt: skip
 
 
 class Otherwise(Stride):
@@ -26,6 +30,16 @@ class Otherwise(Stride):
             return False
         self.scene.claims[self.at] = self.scene.claims[self.at + 1] = "left"
         self.at += 2
+        return True
+
+    def _of_play(self, phrase: Phrase) -> bool:
+        """ "The putter that holed everything on Sunday", "that won it all": what was done, and no clubs."""
+        at = phrase.start - 1
+        at -= at > 0 and self.tokens[at].lower in ("it", "them")
+        whole = len(phrase.tokens) == 1 and (at < phrase.start - 1 or phrase.tokens[0].lower == "everything")
+        if not whole or not phrase.has("ALL") or at < 0 or self.tokens[at].lower not in _PLAYED:
+            return False
+        self._claim(phrase, "left")
         return True
 
     def _position_told(self) -> bool:

@@ -584,7 +584,7 @@ class Names(Plurals):
             at += 1
         if leads_in(self.scene, at):
             return  # "Dunlin shaft Thrift 100 S"
-        if at < len(tokens) and tokens[at].terminal in ("SHAFTWORD", "GRIPWORD") and at >= run.end:
+        if at < len(tokens) and tokens[at].terminal == f"{zone.upper()}WORD":  # not the shaft's own word before a grip
             for draft in drafts:
                 entry = draft.facts.get(f"{role}.name")
                 if entry is not None and entry.text == run.text and not draft.has(f"{zone}.name"):

@@ -61,6 +61,8 @@ class RunEnds(Through):
         scene.take(self.at, last.end)
         scene.focus, scene.implicit, scene.last_end = run, False, last.end
         self.at, self.zone = last.end, ""
+        if self.names.waiting is not None:
+            self.names.attach_pending(run)  # "Reed shafts go from 90 g in the 6 iron to 98 g in the PW"
         return True
 
     def _one_end(self, at: int, zone: str) -> End | None:

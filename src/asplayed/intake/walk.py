@@ -409,6 +409,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         if (opening := self._of_a_range(phrase)) is not None:
             self._claim(opening, "silent")
             return True
+        if self._of_play(phrase):
+            return True
         led = [token.lower for token in self.tokens[max(0, phrase.start - 2) : phrase.start]]
         if led[-1:] == ["with"] and phrase.tokens[0].lower == "them" and self.scene.line_drafts:
             self._claim(phrase, "silent")  # "the pitching wedge came with them"
