@@ -667,3 +667,28 @@ def test_what_is_told_of_a_run_by_its_ends_and_in_talk(text: str, expected: dict
     clubs = told(text)
     found = {name: {path: clubs[name].get(path) for path in facts} for name, facts in expected.items()}
     assert found == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("My driver is the Gannet 8. It's a nine degree head.", {"driver": {"head.name": "Gannet 8", "head.loft": 9}}),
+        ("The driver is a Gannet 9. It has 10.5 degrees of loft.", {"driver": {"head.name": "Gannet 9"}}),
+        (
+            "| Club | Model | Loft | Shaft |\n| 8 iron | Knot 40 | 36 | Reed |\n| 9 iron | Knot 40 | 40 | Reed |",
+            {"8 iron": {"head.name": "Knot 40"}, "9 iron": {"head.name": "Knot 40", "head.loft": 40}},
+        ),
+        ("Driver Gannet 9, and the sleeve takes a full degree off that", {"driver": {"sleeve.loft_change": -1}}),
+        ("Driver Gannet 9, turned up two whole degrees", {"driver": {"sleeve.loft_change": 2}}),
+        (
+            "A mini driver, the Gannet, thirteen degrees, no other fairway woods. Two hybrids, both the Plover:\n"
+            "a three at nineteen and a four at twenty-two.",
+            {"mini driver": {"head.loft": 13}, "3 hybrid": {"head.name": "Plover"}, "4 hybrid": {"head.loft": 22}},
+        ),
+    ],
+)
+def test_models_numbers_beside_lofts_and_what_is_not_there(text: str, expected: dict[str, dict[str, Any]]) -> None:
+    clubs = told(text)
+    assert list(clubs) == list(expected)
+    found = {name: {path: clubs[name].get(path) for path in facts} for name, facts in expected.items()}
+    assert found == expected

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.clubs import Passage
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
@@ -18,6 +19,8 @@ _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], [
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 
 _OUT = {"out", "gone", "removed", "dropped", "sold", "benched", "reserve", "reserves", "spares", "spare"}
+
+_FURTHER = {"other", "more", "further", "extra", "additional"}
 
 
 def set_taken_out_aside(scene: Scene) -> None:
@@ -202,7 +205,13 @@ def set_others_aside(scene: Scene) -> None:
     while at < len(tokens):
         if tokens[at].lower == "no" and at + 1 < len(tokens) and tokens[at].terminal == "SILENT":
             # "No three wood.": a club said not to be there
-            phrase = phrase_at(tokens, at + 1)
+            further = tokens[at + 1].lower in _FURTHER  # "no other fairway woods": nothing is left out
+            club = at + 1 + further
+            phrase = phrase_at(tokens, club) if club < len(tokens) else None
+            if further and phrase is not None and not phrase.amounts and phrase.has(*FAMILIES):
+                scene.leave(at, phrase.end)
+                at = phrase.end
+                continue
             if phrase is not None and phrase.rule in ("club", "named", "family") and not scene.claims[at]:
                 end = _with_its_reason(scene, phrase.end)
                 scene.set_aside(at, end)

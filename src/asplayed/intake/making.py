@@ -269,7 +269,8 @@ class Making(Groups):
         return at >= 0 and self.scene.tokens[at].lower in POINTERS
 
     def _behind_colon(self, at: int) -> bool:
-        """True for the three of "two hybrids, both Dunlin: a three at nineteen": but for its article."""
-        tokens = self.scene.tokens
-        at -= at > 1 and tokens[at - 1].lower in ("a", "an", "the")
+        """True for the three of "two hybrids, both Dunlin: a three at nineteen", also on the next line of captions."""
+        tokens, first = self.scene.tokens, at - 2
+        while at > max(1, first) and tokens[at - 1].terminal == "SILENT":
+            at -= 1
         return at > 0 and tokens[at - 1].text == ":"

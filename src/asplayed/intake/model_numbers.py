@@ -13,7 +13,7 @@ from asplayed.intake.tokens import Token
 from asplayed.intake.wording import eligible, terse
 
 # What may stand between a model's number and its loft.
-_BEFORE_LOFT = {"COMMA", "LPAR", "SLASH", "AT", "SILENT", "EQ", "NEWLINE", "LOFT", "DRIVER", "NOTE", "STOP"}
+_BEFORE_LOFT = {"COMMA", "LPAR", "SLASH", "AT", "SILENT", "EQ", "NEWLINE", "LOFT", "DRIVER", "NOTE", "STOP", "HEADWORD"}
 
 
 def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token | None) -> int:
@@ -175,7 +175,7 @@ def _loft_later(scene: Scene, at: int) -> bool:
     """True where another loft of a driver stands behind the number at `at`: that number is the model's."""
     tokens, start = scene.tokens, at + 1
     number = cast(float, tokens[at].value)
-    while start < len(tokens) and start - at < 4 and tokens[start].terminal in _BEFORE_LOFT:
+    while start < len(tokens) and start - at < 5 and tokens[start].terminal in _BEFORE_LOFT:
         start += 1
     phrase = phrase_at(tokens, start) if start < len(tokens) else None
     if phrase is None or not phrase.amounts or phrase.rule not in ("bare", "labelled"):
@@ -184,7 +184,9 @@ def _loft_later(scene: Scene, at: int) -> bool:
     behind = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
     lofty = 7 <= amount.value <= 13.5 and amount.unit in ("", "deg") and behind not in ("GRAM", "INCH", "CM", "MM")
     between = {token.terminal for token in tokens[at + 1 : start]}
+    stamped = "STOP" in between and ("HEADWORD" in between or behind == "HEADWORD")  # "… 8. It's a nine degree head"
     played = bool(between & {"AT", "LPAR", "NOTE", "SILENT"}) and abs(amount.value - number) <= 1.5  # "9 playing 9.5"
+    played = played and not (stamped or phrase.has("LOFT"))
     return lofty and not played and ("NEWLINE" not in between or amount.unit == "deg")
 
 

@@ -33,6 +33,7 @@ _UNITS = {
     "point", "points", "layer", "layers", "mil", "step", "steps", "deg", "g", "in", "centimetre", "centimetres",
     "centimeter", "centimeters", "millimetre", "millimetres", "cm", "mm",
 }  # fmt: skip
+_FULL = {"full", "whole", "good"}  # between a number and its unit
 _COUNTING = {*_ONES, *_TENS, *_PARTS, "and", "point", "hundred", "a"}
 _CLUBS = {"iron", "irons", "wood", "woods", "hybrid", "hybrids", "rescue", "wedge"}
 _GOES_ON = {"a", "an", "the", "is", "are", "of", "with", "in", "at", "to", "and", "his", "her", "its", "that's", "it's"}
@@ -241,6 +242,9 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
             return None
         reader.at += 1
         return 1.0, "number"
+    if word in {"a", "another", *_ONES} and reader.word(1) in _FULL and reader.word(2) in _UNITS:
+        reader.at += 2  # "a full degree", "two whole degrees"
+        return float(_ONES.get(word, 1)), "number"
     fraction = reader.part()
     if fraction is not None:
         if reader.word() == "set" or (reader.word() == "way"):

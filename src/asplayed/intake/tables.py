@@ -57,6 +57,7 @@ def find_tables(scene: Scene) -> None:
         columns = ["" if zone == "unknown" else zone for zone in columns]
         columns = [zone if zone != "maker" or "head" in columns else "head" for zone in columns]
         told = {token.terminal for token in scene.tokens[start:end]}
+        models: list[list[Token]] = []
         _labels_above(scene, lines[:index], mark)
         for at in range(start, end + 1):
             scene.claims[at] = "set" if at < end else "silent"
@@ -110,9 +111,19 @@ def find_tables(scene: Scene) -> None:
                     for token in cell[1:]:
                         token.terminal = "SILENT"
             _old_cells(scene, start, columns)
+            models += [cell for zone, cell in zip(columns, _cells_of(row), strict=False) if zone == "head"]
             for unit, cell in zip(units, _cells_of(row), strict=False):
                 _measure(cell, unit)
             index += 1
+        _alike(models)
+
+
+def _alike(models: list[list[Token]]) -> None:
+    """The 40 of the 9 iron's "Gannet 40" is its model's and no loft where the 8 iron is a "Gannet 40" too."""
+    named = {tuple(token.lower for token in cell) for cell in models if cell and cell[-1].kind == "word"}
+    for cell in models:
+        if len(cell) > 1 and cell[-1].text.isdigit() and tuple(token.lower for token in cell) in named:
+            cell[-1].terminal, cell[-1].kind, cell[-1].value = "WORD", "word", cell[-1].lower
 
 
 def _labels_above(scene: Scene, lines: list[tuple[int, int]], mark: str) -> None:
