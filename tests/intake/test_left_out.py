@@ -56,3 +56,22 @@ def test_another_club_of_the_kind_stays() -> None:
 def test_the_brackets_of_what_went_leave_the_new_club() -> None:
     text = "Driver since 2023: Gannet 3, 9.5 degrees (out went the Burr 8)."
     assert told(text, "head.name") == {"driver": "Gannet 3"}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "The 3 wood is gone. Instead of it a 5 wood, Burr 18",
+        "I sold the 3 wood; instead of that there's a 5 wood, Burr 18",
+        "Sold the 3 wood, in place of which I have a 5 wood, Burr 18",
+        "The 3 wood is gone and instead of it I've got a 5 wood, Burr 18",
+    ],
+)
+def test_what_came_instead_of_it_is_in_the_set(said: str) -> None:
+    text = f"driver Gannet 9\n{said}.\nputter Stint 34"
+    assert told(text, "head.name") == {"driver": "Gannet", "5 wood": "Burr", "putter": "Stint"}
+    assert any("3 wood" in stretch for stretch in set_aside(text))
+
+
+def test_the_model_instead_of_the_club_that_went() -> None:
+    assert told("The Burr driver is gone. Instead of it the Gannet, 10.5.", "head.name") == {"driver": "Gannet"}

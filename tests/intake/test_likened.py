@@ -68,3 +68,12 @@ def test_a_length_that_each_iron_has_of_its_own_is_lent_to_none() -> None:
     text += "GW Gannet 50, shaft, length and lie as the irons"
     assert "gap wedge" not in told(text, "length")
     assert told(text, "bend.lie")["gap wedge"] == 1.0
+
+
+@pytest.mark.parametrize("said", ["built the same as the irons", "made exactly like the irons", "built like the irons"])
+def test_the_gap_wedge_of_the_set_built_as_its_irons(said: str) -> None:
+    text = "Irons 8-PW Gannet, Ostrane 95 R, a quarter inch over and 1 upright, D2. "
+    text += f"The set's own gap wedge too, 49 degrees, {said}. Sand wedge Burr 55."
+    assert told(text, "length_change")["gap wedge"] == 0.25
+    assert told(text, "bend.lie")["gap wedge"] == 1.0
+    assert "sand wedge" not in told(text, "bend.lie")

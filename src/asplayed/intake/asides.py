@@ -13,6 +13,7 @@ from asplayed.intake.wording import EXCEPT, ordinary
 
 _SWAPS = {"swapped", "swap", "swapping", "swaps", "traded", "switched", "replaced", "changed", "exchanged"}
 _SUBJECTS = {"there's", "there", "i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
+_INSTEAD = ("instead of", "rather than", "in place of")
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
 _SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"], ["so", "now"])
 _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], ["bought", "three"], ["got", "a"])
@@ -90,7 +91,7 @@ def set_instead_aside(scene: Scene) -> None:
     """The "instead of long irons" of "instead of long irons I have hybrids": clubs that are not carried."""
     tokens = scene.tokens
     for at in range(len(tokens) - 3):
-        if tokens[at].lower not in ("instead of", "rather than", "in place of") or scene.claims[at]:
+        if tokens[at].lower not in _INSTEAD or scene.claims[at] or _points_back(tokens, at + 1):
             continue
         behind = range(at + 1, min(at + 7, scene.clause_end(at)))
         end = next((place for place in behind if tokens[place].lower in _SUBJECTS - {"and", "but"}), None)
@@ -143,17 +144,18 @@ def set_none_aside(scene: Scene) -> None:
 def put_in_place(scene: Scene) -> None:
     """ "The Lapwing driver is gone. In its place the Thistle, 10.5": what stands there is the club set aside.
 
-    So too "I started the year with an Avocet driver, so it's a Thistle now".
+    So too "Instead of it the Thistle" and "I started the year with an Avocet driver, so it's a Thistle now".
     """
     tokens = scene.tokens
     for at in range(1, len(tokens) - 3):
         words = [token.lower for token in tokens[at : at + 3]]
         placed = words[0] == "in" and words[1] in ("its", "their", "it's", "that") and words[2] == "place"
+        instead = words[0] in _INSTEAD and _points_back(tokens, at + 1) and not scene.claims[at]
         so = words[:2] in _SO and scene.claims[at - 2] == "aside"
-        if not placed and not so:
+        if not placed and not instead and not so:
             continue
         end, behind = scene.clause_end(at), at + (3 if placed else 2)
-        near = end if placed else min(end, behind + 4)
+        near = min(end, behind + 4) if so else end
         named = says(tokens, behind, near, CLUBS_NAMED)
         club = _last_aside(scene, at)
         scene.claims[at:behind] = ["silent"] * (behind - at)
@@ -164,6 +166,14 @@ def put_in_place(scene: Scene) -> None:
             tokens[place].terminal, tokens[place].value, tokens[place].kind = token.terminal, token.value, token.kind
             tokens[place].lower = token.lower
             scene.claims[place] = ""
+
+
+def _points_back(tokens: list[Token], at: int) -> bool:
+    """True for a word that points at what was told before and names no club: "it", "that, …", "those a 5 wood"."""
+    alone = tokens[at + 1].terminal in ("SILENT", "COMMA", "WITH")
+    return tokens[at].lower in ("it", "them", "which") or (
+        tokens[at].lower in ("that", "this", "those", "these") and alone
+    )
 
 
 def _last_aside(scene: Scene, before: int) -> list[Token] | None:
@@ -381,11 +391,12 @@ def _back_to(tokens: list[Token], at: int) -> bool:
 
 
 def _put_in(tokens: list[Token], at: int, end: int) -> int:
-    """Where "and put in", "and added", "and now carries" begins; -1 where nothing came in."""
+    """Where "and put in", "and added", "and instead of it" begins; -1 where nothing came in."""
     for index in range(at, end - 1):
         joined = tokens[index].terminal in ("AND", "COMMA") or tokens[index].lower in ("then", "so")
         words = [token.lower for token in tokens[index + 1 : index + 3]]
-        if joined and (words[0] in ("added", "adds", "adding") or words in _BROUGHT):
+        instead = words[0] in _INSTEAD and index + 3 < end and _points_back(tokens, index + 2)
+        if joined and (words[0] in ("added", "adds", "adding") or words in _BROUGHT or instead):
             return index
     return -1
 

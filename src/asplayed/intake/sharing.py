@@ -26,6 +26,7 @@ _OTHERWISE = {"otherwise", "rest", "the rest"}  # "otherwise as the irons": in l
 _SET_WEDGES = ("pitching wedge", "gap wedge")
 _IN_ALL = (["in", "everything"], ["in", "all"], ["in", "every"])  # "matches the irons in everything"
 _MATCHES = ("matches", "matching", "match")  # "the pitching wedge matches the irons"
+_BUILT = {"just", "up", "exactly", "built", "made", "done", "finished"}  # "made up like the irons", "built as the 9"
 _GOES = {"goes", "go", "comes", "came", "belongs", "belong"}
 _JOINING = {"WITH", "RANGE", "IN", "SILENT"}
 _LED = {"COMMA", "LPAR", "PIPE", "DASH", "SHAFTWORD", "GRIPWORD", "LENGTH", "FLEXWORD", "HEADWORD"}
@@ -178,7 +179,7 @@ class Sharing(Stride):
         ):
             return False
         led = tokens[at - 1]
-        built = led.lower in ("just", "up", "exactly") and tokens[at].lower in ("like", "as")
+        built = led.lower in _BUILT and tokens[at].lower in ("like", "as")
         if not built and led.lower in ("well", "such", "known", "same", "soon", "just"):
             return False
         if not built and not (
@@ -232,7 +233,7 @@ class Sharing(Stride):
                     shaft_only = draft.has("head.name") or draft.has("shaft.name")
                     paths = _COPIES["SHAFTWORD"] + (() if shaft_only else ("head.name", "grip.name"))
                 whole = noun in ("SPEC", "WHOLE_SPEC") or (
-                    noun == "" and draft.name in _SET_WEDGES and self._as_irons(_phrase)
+                    noun in ("", "WHOLE") and draft.name in _SET_WEDGES and self._as_irons(_phrase)
                 )
                 if whole or (noun in ("", "WHOLE") and self._otherwise(_phrase)):
                     paths = (*paths, *_COPIES["GRIPWORD"], "bend.lie", "length_change", "stated.swing_weight")
@@ -267,8 +268,11 @@ class Sharing(Stride):
                 source.lines.add(entry.line)
 
     def _as_irons(self, phrase: Phrase) -> bool:
-        """True for "PW: as irons", "made up just like the 5-9": built as they are."""
+        """True for "PW: as irons", "made up just like the 5-9", "built the same as the irons": built as they are."""
         led = {token.lower for token in self.tokens[max(0, phrase.start - 2) : phrase.start]}
+        lender = self.scene.same_from
+        if phrase.rule == "same" and lender is not None and lender.in_range:
+            return bool(led & _BUILT)
         return phrase.rule in ("family", "span", "dashed") and bool(led & {"as", "like"})
 
     def _otherwise(self, phrase: Phrase) -> bool:
