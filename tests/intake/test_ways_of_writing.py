@@ -692,3 +692,25 @@ def test_models_numbers_beside_lofts_and_what_is_not_there(text: str, expected: 
     assert list(clubs) == list(expected)
     found = {name: {path: clubs[name].get(path) for path in facts} for name, facts in expected.items()}
     assert found == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "neck"),
+    [
+        ("The Stint Two, a long-neck putter of 34 inches", "long"),
+        ("A slant-neck putter, the Stint Two, 34 in", "slant"),
+        ("A flow-neck Stint Two putter, 34 in", "flow"),
+        ("A centre-shafted, face-balanced putter, the Stint Two, 34 in", "centre"),
+        ("Putter Stint Two, long-necked, 34 in", "long"),
+    ],
+)
+def test_the_neck_before_the_putter(said: str, neck: str) -> None:
+    clubs = told(f"Driver Gannet 9, Ostrane 60 S. {said}.")
+    assert (clubs["putter"]["head.name"], clubs["putter"]["putter.neck"]) == ("Stint Two", neck)
+    assert clubs["putter"]["length"] == 34
+    assert clubs["driver"]["shaft.name"] == "Ostrane"
+
+
+def test_a_model_before_what_it_is() -> None:
+    clubs = told("Driver Gannet 9. The Dunlin, a 3 wood of 15 degrees. The Burr H, a 4 hybrid of 22 degrees.")
+    assert [club["head.name"] for club in clubs.values()] == ["Gannet", "Dunlin", "Burr H"]

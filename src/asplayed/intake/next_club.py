@@ -13,6 +13,8 @@ from asplayed.intake.tokens import Token
 
 _SEVERAL = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}  # lofts of clubs that a heading has several of
 
+_DESCRIBING = {"NECK", "FACEBALANCED", "WORD", "NUM", "DEG", "INCH", "COLOUR", "SILENT", "HYPHEN", "NECKWORD"}
+
 
 def lofts_under(scene: Scene, header: Draft | None) -> tuple[float, float]:
     """The lofts that clubs under a heading can have; "woods" may open with the driver."""
@@ -109,6 +111,22 @@ class NextClub:
             return False
         lofts = [amount for amount in phrase.amounts if amount.unit in ("", "deg") and wedge_loft(amount.value)]
         return phrase.rule == "code" or (bool(lofts) and not self._told(lofts[0].value))
+
+    def _in_apposition(self, run: NameRun) -> bool:
+        """True for "the Stint Two, a long-neck putter of 34 inches": what the model is stands behind a comma."""
+        scene, tokens = self.scene, self.scene.tokens
+        led = scene.line_start(run.start) or (run.start > 1 and tokens[run.start - 2].terminal == "AND")
+        if not led or run.end + 2 >= len(tokens) or tokens[run.end].text != ",":
+            return False
+        if tokens[run.end + 1].lower not in ("a", "an", "my", "his", "her"):
+            return False
+        at, end = run.end + 2, scene.clause_end(run.end)
+        while at < min(end, run.end + 7) and tokens[at].terminal in _DESCRIBING and not tokens[at].text[:1].isupper():
+            at += 1
+        club = phrase_at(tokens, at) if at < end else None
+        if club is None or club.rule not in ("club", "named"):
+            return False
+        return not any(token.terminal == "WORD" and token.text[:1].isupper() for token in tokens[club.end : end])
 
     def _told(self, loft: object) -> bool:
         """True when a club of this loft has been told of."""

@@ -101,7 +101,7 @@ class Names(Plurals):
             return "head"
         if self._one_of_several(run):
             return "pending"
-        if self._numbered_next(run) or self._wedge_next(run) or self._another_of_it(run):
+        if self._numbered_next(run) or self._wedge_next(run) or self._another_of_it(run) or self._in_apposition(run):
             return "pending"
         if self._shaft_first(run):
             return "waiting"

@@ -11,6 +11,7 @@ from asplayed.intake.scene import Doubt
 from asplayed.intake.series import Series
 from asplayed.intake.tokens import Token, told_by_number
 
+_AND_MORE = ("COMMA", "AND", "NECK", "FACEBALANCED", "HYPHEN")  # "a face-balanced, slant-neck putter"
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 _PERSONS = {"he", "she", "they", "it", "i", "we"}
 _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
@@ -367,6 +368,23 @@ class Taking(Series):
         scene.claims[self.at] = "club"
         self.at += 1
         return True
+
+    def _of_putter_behind(self, phrase: Phrase) -> bool:
+        """ "A slant-neck putter", "the face-balanced Stint putter": told of the putter that is named behind it."""
+        scene, tokens, at = self.scene, self.tokens, phrase.end
+        while at < len(tokens) and at - phrase.end < 4 and tokens[at].terminal in ("WORD", "SILENT", "NUM", *_AND_MORE):
+            at += 1
+        putter = phrase_at(tokens, at) if at < len(tokens) and tokens[at].terminal == "PUTTER" else None
+        behind = tokens[at + 1].terminal if at + 1 < len(tokens) else "NEWLINE"
+        if putter is None or scene.table is not None or behind in ("EQ", "DASH"):
+            return False  # "flow neck, putter: Stint"
+        drafts = self.mentions.take(putter, "") or []
+        for draft in drafts:
+            for path, entry in said.facts_of(phrase, draft, "") or []:
+                draft.put(path, entry)
+        self.names.attach_pending(drafts)
+        self._claim(phrase, "club")
+        return bool(drafts)
 
     def _letter(self, phrase: Phrase) -> bool:
         """A single letter: a wedge's sole right behind its loft, else a flex."""

@@ -281,6 +281,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             rule = "bare"
         if self.zone in ("player", "event") and rule not in CLUB_RULES:
             return False
+        if rule in ("neck", "hang") and self._of_putter_behind(phrase):
+            return True
         if rule == "club" and self._kind_of_shaft(phrase):
             return True
         if rule == "family" and self._wedge_flex(phrase):
