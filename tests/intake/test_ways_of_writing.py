@@ -714,3 +714,19 @@ def test_the_neck_before_the_putter(said: str, neck: str) -> None:
 def test_a_model_before_what_it_is() -> None:
     clubs = told("Driver Gannet 9. The Dunlin, a 3 wood of 15 degrees. The Burr H, a 4 hybrid of 22 degrees.")
     assert [club["head.name"] for club in clubs.values()] == ["Gannet", "Dunlin", "Burr H"]
+
+
+@pytest.mark.parametrize(
+    ("said", "path", "value", "holders"),
+    [
+        ("The woods, the irons and the sand wedge all have the Ostrane shaft", "shaft.name", "Ostrane", "DWIIS"),
+        ("The driver, the irons and the wedge wear Norrby grips", "grip.name", "Norrby", "DIIS"),
+        ("The irons and the hybrid are half an inch short", "length_change", -0.5, "HII"),
+    ],
+)
+def test_what_groups_in_a_row_have(said: str, path: str, value: object, holders: str) -> None:
+    text = f"Driver Gannet 9. 3 wood Gannet 15. 4 hybrid Burr 22. Irons Burr 8-9. Sand wedge Crane 56. {said}."
+    clubs = told(text)
+    kinds = {"driver": "D", "3 wood": "W", "4 hybrid": "H", "8 iron": "I", "9 iron": "I", "sand wedge": "S"}
+    assert set(clubs) == set(kinds)
+    assert "".join(kinds[club] for club, fields in clubs.items() if fields.get(path) == value) == holders

@@ -11,6 +11,7 @@ from asplayed.intake.stride import Stride
 _FAMILIES = {"driver": 0, "wood": 1, "hybrid": 2, "diron": 2, "iron": 3, "wedge": 4, "putter": 9}
 _WEDGES = {"pitching wedge": 46.0, "gap wedge": 50.0, "sand wedge": 55.0, "lob wedge": 59.0, "chipper": 35.0}
 _ONWARDS = {"onwards", "onward", "on", "below", "downwards"}
+_HAVE = {"have", "has", "get", "got", "wear", "take", "carry", "use", "are", "share", "run", "play", "come", "both"}
 _SAID_OF = ("EQ", "AT", "IN", "WITH", "ALL")
 
 
@@ -37,7 +38,7 @@ class Through(Stride):
         scene = self.scene
         if len(scene.drafts) < 3 or scene.table is not None:
             return False
-        run = self._run_of_set(self.at)
+        run = self._groups_in_a_row(self.at) or self._run_of_set(self.at)
         if run is None or len(run.clubs) < 2:
             return False
         scene.focus, scene.grouped, scene.last_end = run.clubs, True, run.end
@@ -82,6 +83,30 @@ class Through(Stride):
         if after.terminal == "UP" and behind.kind != "number":
             return Run(self._between(None, first.clubs), end + 1)
         return None
+
+    def _groups_in_a_row(self, start: int) -> Run | None:
+        """The clubs of "the woods, the irons and the sand wedge all have …", all of them told of before."""
+        tokens, at, count, clubs = self.tokens, start, 0, []
+        grouped = False
+        while self.scene.line_start(start) and at < len(tokens):
+            while at < len(tokens) and tokens[at].terminal in ("SILENT", "ALL"):
+                at += 1
+            phrase = phrase_at(tokens, at) if at < len(tokens) else None
+            if phrase is None or phrase.rule not in ("club", "named", "family"):
+                return None
+            found = self.mentions.find(phrase)
+            if not found or not all(draft.facts for draft in found):
+                return None
+            clubs += self.mentions.with_driver(phrase, found)
+            grouped = grouped or phrase.rule == "family" or len(found) > 1
+            at, count = phrase.end, count + 1
+            parted = at
+            while at < len(tokens) and tokens[at].terminal in ("COMMA", "AND") and tokens[at].text != "(":
+                at += 1
+            if at == parted:
+                break
+        said = at < len(tokens) and (tokens[at].terminal in ("ALL", "WITH") or tokens[at].lower in _HAVE)
+        return Run(list(dict.fromkeys(clubs)), at) if said and grouped and count > 1 else None
 
     def _end_club(self, at: int) -> Run | None:
         """The known club (or family) named at an end of a run."""
