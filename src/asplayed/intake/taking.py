@@ -83,7 +83,9 @@ class Taking(Series):
         if gripped and 5 < phrase.amounts[0].value < 20:
             self.at = phrase.end  # the grip's own length
             return True
-        if phrase.rule == "bare" and after is not None and after.terminal == "NOTE" and after.value == "tip trim":
+        massive = phrase.rule == "bare" and phrase.amounts[0].unit in ("g", "cpm")
+        noted = after is not None and after.terminal == "NOTE" and after.value == "tip trim"
+        if phrase.rule == "bare" and noted and not massive:
             self.at = phrase.end  # 'tip: -1"' is the workshop's, not the club's length
             return True
         if phrase.rule == "bare" and after is not None and after.lower in ("steps", "increments", "progression"):
