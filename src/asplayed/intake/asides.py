@@ -17,6 +17,7 @@ _INSTEAD = ("instead of", "rather than", "in place of")
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
 _SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"], ["so", "now"])
 _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], ["bought", "three"], ["got", "a"])
+_POINTING = {"it", "one", "them", "any", "that", "those", "this", "either"}
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 
 _OUT = {"out", "gone", "removed", "dropped", "sold", "benched", "reserve", "reserves", "spares", "spare"}
@@ -357,6 +358,10 @@ def _still_in(scene: Scene, at: int) -> bool:
         return True  # "driver Gannet 10.5, wants the sleeve one up"
     if tokens[at].lower == "wants a" and any(token.lower in EXCEPT for token in tokens[max(0, at - 6) : at]):
         return True  # "Moss Cord on all except the putter, which wants a Moss Pistol"
+    if tokens[at].lower.endswith(("dont have", "doesnt have", "do not have", "does not have")):
+        had = tokens[at + 1 : at + 3]
+        if had and not _club_soon(tokens, at) and not any(token.lower in _POINTING for token in had):
+            return True  # "if you don't have the number"
     if any(token.lower in ("clubs", "bag", "set") for token in tokens[max(0, at - 2) : at]):
         return True  # "the clubs are in the car": where the set is, not what is out of it
     if tokens[at].lower.startswith("out") and at and tokens[at - 1].lower in ("went", "go", "goes", "going", "came"):

@@ -24,11 +24,31 @@ def read_marks(scene: Scene) -> None:
     _keys_apart(scene)
     _labels(scene)
     _abbreviated_units(scene)
+    _initials(scene)
     _put_back(scene)
     _hand_in_bracket(scene)
     _labels_apart(scene)
     _not_of_the_irons(scene)
     _not_the_putter(scene)
+
+
+def _initials(scene: Scene) -> None:
+    """ "Order for T. Wragby", "for J.P. Strand": the dot behind the initial of a person ends no sentence."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2):
+        initial, dot, surname = tokens[at : at + 3]
+        tight = len(initial.text) == 1 and initial.text.isupper() and dot.text == "." and dot.glued
+        chained = (
+            at + 3 < len(tokens) and len(surname.text) == 1 and surname.text.isupper() and tokens[at + 3].text == "."
+        )
+        named = surname.terminal == "WORD" and surname.text[:1].isupper() and len(surname.text) > 2
+        if not (tight and (named or chained)):
+            continue
+        led = tokens[at - 1] if at else None
+        behind = led is not None and (led.terminal == "PLAYERWORD" or led.lower == "for")
+        goes_on = led is not None and led.text == "." and led.terminal == "SILENT"
+        if behind or goes_on:
+            dot.terminal = "SILENT"
 
 
 def _keys_in_columns(scene: Scene) -> None:

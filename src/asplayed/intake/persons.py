@@ -45,7 +45,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     """True for "Jonas's bag" and for a name that heads the list before any club."""
     tokens = scene.tokens
     words = [tokens[at] for at in range(run.start, run.end) if tokens[at].terminal != "HYPHEN"]
-    if _introduced_in_small_letters(scene, run, words):
+    if _introduced_in_small_letters(scene, run, words) or _says_who_he_is(scene, run, words):
         return True
     if {token.lower for token in tokens[max(0, run.start - 2) : run.start]} & {"called", "named"}:
         return False  # "a boxed set called the Gannet Starter"
@@ -400,12 +400,21 @@ def _quoted(scene: Scene, run: NameRun, words: list[Token]) -> bool:
     return verb in _SAYING and mark in _QUOTES and all(word.text[:1].isupper() for word in words)
 
 
+def _says_who_he_is(scene: Scene, run: NameRun, words: list[Token]) -> bool:
+    """True for the "Ada Brandt" of "I'm Ada Brandt by the way", "my name is Ada Brandt", anywhere in a list."""
+    lead = " ".join(token.lower.replace("’", "'") for token in scene.tokens[max(0, run.start - 3) : run.start])
+    says = f" {lead}".endswith((" i'm", " im", " i am", " my name is", " my name's", " it's me", " its me"))
+    named = len(words) == 2 and all(word.terminal == "WORD" and word.text[:1].isupper() for word in words)
+    return says and named and "player" not in scene.facts and not flexed(scene, run.end)
+
+
 def _introduced_in_small_letters(scene: Scene, run: NameRun, words: list[Token]) -> bool:
     """True for "this is ada brandt" at the end of the first line of a dictated list without capitals."""
     if scene.cased or scene.drafts or "player" in scene.facts or len(words) != 2 or run.end >= len(scene.tokens):
         return False
     plain = all(word.terminal == "WORD" and word.lower not in ordinary_words() for word in words)
-    closed = scene.tokens[run.end].kind == "newline" or scene.tokens[run.end].terminal == "AND"
+    after = scene.tokens[run.end]
+    closed = after.kind == "newline" or after.terminal in ("AND", "COMMA", "STOP") or after.lower == "here"
     return plain and closed and _introduced(scene, run)
 
 

@@ -220,6 +220,8 @@ class Scene:
     def take_text(self, key: str, position: int, *, whole: bool) -> int:
         """Take the rest of the line (or up to a separator) as the set's title, player or event; the position behind."""
         while position < len(self.tokens) and self.tokens[position].terminal in ("EQ", "SILENT", "PIPE"):
+            if position + 1 < len(self.tokens) and self._behind_initial(position + 1):
+                break  # "player: A. Strand"
             self.claims[position] = "set"
             position += 1
         end = position

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 from importlib import resources
+from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.numbers import MONTHS
@@ -27,6 +28,7 @@ _DAYS = {
     "fri", "sat", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
 }  # fmt: skip
 KIN = {"granny", "gran", "nan", "nana", "grandad", "grandpa", "grandma", "mum", "mom", "dad", "daddy", "mummy", "pop"}
+_FEW_CAPITALS = 4  # a person's name and a word or two, where the models have none
 _LINKING = {"COMMA", "EQ", "SILENT", "DASH"}  # what may stand between a club and its model
 # What is ticked off behind a line, and is no part.
 _REMARKS = {
@@ -49,7 +51,19 @@ def cased(scene: Scene) -> bool:
     inner = [t for t in capitals if scene.source.text[max(0, t.start - 2) : t.start].strip(" ") not in (".", "")]
     if club and not any(token.start > club for token in inner):
         return False  # "okay, player is Ada Brandt. driver, gannet, nine point five …"
+    if len(inner) < _FEW_CAPITALS and _models_in_small_letters(scene):
+        return False
     return len([t for t in inner if t.start]) > 1 or len(capitals) > 3
+
+
+def _models_in_small_letters(scene: Scene) -> bool:
+    """True for "driver gannet 10, 3w gannet 15 … I'm Ada Brandt btw": behind their clubs no model has a capital."""
+    behind = [
+        after
+        for token, after in pairwise(scene.tokens)
+        if token.terminal in FAMILIES and after.terminal == "WORD" and after.lower not in ordinary_words()
+    ]
+    return len(behind) > 1 and not any(after.text[:1].isupper() or after.text[:1].isdigit() for after in behind)
 
 
 def eligible(scene: Scene, position: int) -> bool:

@@ -1,0 +1,28 @@
+"""Who plays the clubs, where the list says it outright: an order's name, an introduction, initials."""
+
+from __future__ import annotations
+
+import pytest
+
+from asplayed.intake import read
+
+_CLUBS = "driver Gannet 10.5, Reed 60 S\n3 wood Gannet 15, Reed 70 S\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "player"),
+    [
+        ("Order for T. Wragby, 4 June 2025\n" + _CLUBS, "T. Wragby"),
+        ("These are for J.P. Strand.\n" + _CLUBS, "J.P. Strand"),
+        ("player: A. Strand\n" + _CLUBS, "A. Strand"),
+        ("player: A. B. Strand, left-handed\n" + _CLUBS, "A. B. Strand"),
+        (_CLUBS + "I'm Maisie Throop by the way.\n", "Maisie Throop"),
+        (_CLUBS + "My name is Maisie Throop.\n", "Maisie Throop"),
+        ("hi its dev marsh, bag for saturday\n" + _CLUBS.lower(), "dev marsh"),
+        ("driver gannet 10.5, 3 wood gannet 15. Im Maisie Throop btw", "Maisie Throop"),
+    ],
+)
+def test_who_says_who_plays(text: str, player: str) -> None:
+    golf_set = read(text)
+    assert golf_set.set.player == player
+    assert [club.head.name.lower() for club in golf_set.clubs] == ["gannet", "gannet"]
