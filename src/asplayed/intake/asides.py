@@ -161,7 +161,7 @@ def put_in_place(scene: Scene) -> None:
         club = _last_aside(scene, at)
         scene.claims[at:behind] = ["silent"] * (behind - at)
         told = any(tokens[place].terminal == "WORD" and not ordinary(scene, place) for place in range(behind, end))
-        if club is None or named or not told or any(scene.claims[behind:end]):
+        if club is None or named or not told or any(scene.claims[behind:end]) or _club_in_clause(scene, at):
             continue
         for place, token in zip(range(behind - len(club), behind), club, strict=True):
             tokens[place].terminal, tokens[place].value, tokens[place].kind = token.terminal, token.value, token.kind
@@ -175,6 +175,16 @@ def _points_back(tokens: list[Token], at: int) -> bool:
     return tokens[at].lower in ("it", "them", "which") or (
         tokens[at].lower in ("that", "this", "those", "these") and alone
     )
+
+
+def _club_in_clause(scene: Scene, at: int) -> bool:
+    """True for the 2 iron of "so a 2 iron in its place": the clause itself names the club that comes in."""
+    start = at
+    while start > 0 and at - start < CLAUSE and scene.tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+        start -= 1
+    places = (place for place in range(start, at) if not scene.claims[place])
+    found = (phrase_at(scene.tokens, place) for place in places)
+    return any(phrase is not None and phrase.rule in CLUBS_NAMED for phrase in found)
 
 
 def _last_aside(scene: Scene, before: int) -> list[Token] | None:

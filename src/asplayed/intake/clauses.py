@@ -21,7 +21,7 @@ from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_h
 from asplayed.intake.marks import TOLD, read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
-from asplayed.intake.proper import free_letters, free_proper_names, free_shafts, free_tails
+from asplayed.intake.proper import free_compounds, free_letters, free_proper_names, free_shafts, free_tails
 from asplayed.intake.scene import Scene
 from asplayed.intake.sheets import (
     appointments,
@@ -97,6 +97,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
         find_tables(scene)
     read_sleeve_words(scene)
     scene.club_last = scene.club_last and not scene.rows
+    free_compounds(scene)
     free_proper_names(scene)
     free_tails(scene)
     free_shafts(scene)

@@ -103,11 +103,11 @@ def _number_and_loft(tokens: list[Token], at: int, step: int) -> bool:
 
 
 def _nine_and_pitching(scene: Scene) -> None:
-    """ "4-9, PW Gannet", "five through nine and pitching wedge": one range, which the wedge ends."""
+    """ "4-9, PW Gannet", "five through nine with the set's pitching wedge": one range, which the wedge ends."""
     tokens = scene.tokens
     for at in range(2, len(tokens) - 2):
         nine, joint = tokens[at], tokens[at + 1]
-        plus = joint.lower == "plus"
+        plus = joint.lower in ("plus", "with")
         behind = at + 2
         while (plus or joint.terminal == "AND") and behind < len(tokens) - 1 and tokens[behind].lower in _OF_THE_SET:
             behind += 1

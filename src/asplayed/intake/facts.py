@@ -127,11 +127,11 @@ def _plainly(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
         if token.terminal == "LOFT":
             facts.append(change_path(draft, "loft", 0.0, phrase))
         elif token.terminal == "LIE":
-            facts.append(change_path(draft, "lie", 0.0, phrase))
+            facts.append(("bend.lie", entry_of(0.0, "deg", phrase)))  # of the club itself, no sleeve is spoken of
         elif token.terminal == "LENGTH":
             facts.append(("length_change", entry_of(0.0, "in", phrase)))
         elif token.terminal == "LLL":
-            facts += [("length_change", entry_of(0.0, "in", phrase)), change_path(draft, "lie", 0.0, phrase)]
+            facts += [("length_change", entry_of(0.0, "in", phrase)), ("bend.lie", entry_of(0.0, "deg", phrase))]
             if token.value == "3":
                 facts.append(change_path(draft, "loft", 0.0, phrase))
         elif token.terminal not in ("STD", "AND", "COMMA", "SLASH", "EQ", "AT", "RANGE", "IN", "BY", "TURNED"):
@@ -142,7 +142,9 @@ def _plainly(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
         return None  # "irons unchanged": the clubs are the old ones
     if zone == "sleeve":
         return _sleeve_standard(phrase)
-    if zone in ("loft", "lie"):
+    if zone == "lie":
+        return [("bend.lie", entry_of(0.0, "deg", phrase))]  # said of no sleeve: the club's own lie
+    if zone == "loft":
         return [change_path(draft, zone, 0.0, phrase)]
     if zone in ("grip", "head", "bounce", "sole") or (zone == "shaft" and not draft.has("shaft.name")):
         return None

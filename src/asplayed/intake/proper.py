@@ -48,11 +48,24 @@ def free_proper_names(scene: Scene) -> None:
         token.value = token.lower
 
 
+def free_compounds(scene: Scene) -> None:
+    """The "Grip-On" of "Sorrel Grip-On": two capital words and a hyphen behind a name go on with it."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 2):
+        name, word, hyphen, last = tokens[at - 1 : at + 3]
+        tied = hyphen.text in DASHES and hyphen.glued and last.glued and last.kind == "word"
+        written = tied and all(_title_case(token) for token in (name, word, last)) and name.terminal == "WORD"
+        if written and word.terminal in ("GRIPWORD", "SHAFTWORD", "HEADWORD", "BALLWORD") and not word.glued:
+            word.terminal = last.terminal = "WORD"
+            hyphen.terminal = "HYPHEN"
+
+
 def free_letters(scene: Scene) -> None:
     """ "Driver: K-7 Dunlark", "irons 6-PW P-21 Dunlark": a letter and a number before a model belong to its name."""
     tokens = scene.tokens
+    small = any(token.kind == "number" and token.text.isalpha() and token.text.islower() for token in tokens)
     for at in range(1, len(tokens)):
-        if _number_of_name(scene, at) or _number_before_name(scene, at):
+        if _number_of_name(scene, at, small=small) or _number_before_name(scene, at):
             tokens[at].terminal, tokens[at].kind = "WORD", "word"  # "Larch Seven Driver", "the Seven Larch"
     coded = {(tokens[at].text, tokens[at + 2].text) for at in range(len(tokens) - 3) if _coded_name(scene, at)}
     for at in range(len(tokens) - 2):
@@ -170,13 +183,18 @@ def free_tails(scene: Scene) -> None:
             token.terminal, token.value = "WORD", token.lower  # "Whimbrel Run 36°"
 
 
-def _number_of_name(scene: Scene, at: int) -> bool:
-    """True for the "Seven" of "Larch Seven Driver", "Larch Seven Irons": capital, behind a name, before its club."""
+def _number_of_name(scene: Scene, at: int, *, small: bool) -> bool:
+    """True for the "Seven" of "Larch Seven Driver": capital, behind a name, before its club.
+
+    Where figures are told in `small` words the capital alone tells it: "a Larch Seven, fifteen and eighteen degrees".
+    """
     before, token = scene.tokens[at - 1 : at + 1]
     after = scene.tokens[at + 1] if at + 1 < len(scene.tokens) else None
     capital = token.kind == "number" and token.text.isalpha() and token.text[:1].isupper() and not token.text.isupper()
     clubbed = after is not None and after.terminal in FAMILIES and after.text[:1].isupper()
-    return capital and clubbed and _unknown_name(before) and before.line == token.line
+    if after is not None and after.glued and after.text in DASHES:
+        return False  # "Burnet Three-Line": the word goes on
+    return capital and (clubbed or small) and _unknown_name(before) and before.line == token.line
 
 
 def _number_before_name(scene: Scene, at: int) -> bool:

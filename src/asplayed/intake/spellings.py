@@ -98,7 +98,8 @@ def fits(
     ):
         return token.text.isupper()
     if terminal == "SOLE" and token.lower == "full" and end == position + 1 and after is not None:
-        return after.kind != "word" or after.lower in ("on", "bounce", "with")  # "the full set of them"
+        named = before is not None and before.lower in ("sole", "grind")  # "sole full   lie 1 up"
+        return named or after.kind != "word" or after.lower in ("on", "bounce", "with")  # "the full set of them"
     if terminal in ("COLOUR", "LEVEL", "NECK", "SOLE") and end == position + 1:
         return True
     if terminal == "EVENTKIND" or (terminal == "SIZE" and meaning.startswith("core")):
