@@ -32,7 +32,7 @@ _NOT_YET = (
 
 
 class _Sentence(NamedTuple):
-    """Where a sentence begins and ends, and the clubs named in it: where each begins and ends."""
+    """Where a sentence begins and ends, and the clubs told of in it, not those that label a line ("Driver: …")."""
 
     start: int
     end: int
@@ -65,7 +65,7 @@ def mark_elsewhere(scene: Scene) -> None:
     tokens, known = scene.tokens, False
     people = _named_before_any_club(scene)
     for sentence in _sentences(scene):
-        if known:
+        if known and sentence.clubs:
             at = _told_at(tokens, sentence, people)
             if at >= 0 and not any(token.terminal == "ASIDE" for token in tokens[sentence.start : sentence.end]):
                 tokens[at].terminal = "ASIDE"
@@ -79,14 +79,15 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
         end = start
         while end < len(tokens) and end - start < CLAUSE and tokens[end].terminal not in ("STOP", "NEWLINE"):
             end += 1
-        clubs, at = [], start
+        clubs, at, named = [], start, False
         while at < end:
             phrase = phrase_at(tokens, at) if not scene.claims[at] else None
-            labelled = phrase is not None and phrase.end < end and tokens[phrase.end].text == ":"
-            if phrase is not None and phrase.rule in _NAMES and not labelled:
-                clubs.append((at, phrase.end))
+            if phrase is not None and phrase.rule in _NAMES:
+                named = True
+                if phrase.end >= end or tokens[phrase.end].text != ":":
+                    clubs.append((at, phrase.end))
             at = at + 1 if phrase is None else phrase.end
-        if clubs:
+        if named:
             yield _Sentence(start, end, clubs)
         start = end + 1
 

@@ -15,6 +15,7 @@ TOLD = {
 _OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "mass", "weight", "change"}
 
 _ITS_OWN = (["has", "its"], ["keeps", "its"], ["stays", "as"], ["kept", "its"], ["retains", "its"])
+_LETTERS = {"w": ("WOOD", "wood"), "W": ("WOOD", "wood"), "h": ("HYBRID", "hybrid"), "H": ("HYBRID", "hybrid")}
 _METRIC = {"cm": "cm", "cms": "cm", "cent": "cm", "mm": "mm", "mill": "mm"}
 
 
@@ -25,11 +26,41 @@ def read_marks(scene: Scene) -> None:
     _labels(scene)
     _abbreviated_units(scene)
     _initials(scene)
+    _short_with(scene)
+    _short_woods(scene)
     _put_back(scene)
     _hand_in_bracket(scene)
     _labels_apart(scene)
     _not_of_the_irons(scene)
     _not_the_putter(scene)
+
+
+def _short_with(scene: Scene) -> None:
+    """ "Gannet w Reed 60 S", "15 w Reed 60 S": a small w alone before a shaft's name and its mass is "with"."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 3):
+        before, token = tokens[at - 1], tokens[at]
+        if token.text != "w" or token.glued or tokens[at + 1].glued or tokens[at + 1].terminal != "WORD":
+            continue
+        wood = before.terminal == "NUM" and isinstance(before.value, float) and before.value < 12
+        opens = before.kind in ("newline", "mark") and before.text != ")"
+        near = tokens[at + 2 : at + 5]
+        weighed = any(isinstance(each.value, float) and 38 <= each.value <= 150 for each in near)
+        if weighed and not wood and not opens:
+            token.terminal, token.value = "WITH", "with"
+
+
+def _short_woods(scene: Scene) -> None:
+    """ "3 w Gannet 15", "4 h Gannet 22": a number, a blank and the letter of its kind open a line or a stretch."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 1):
+        number, letter, name = tokens[at - 1 : at + 2]
+        told = letter.text in _LETTERS and not letter.glued and name.terminal == "WORD" and not name.glued
+        if not told or number.terminal != "NUM" or not number.text.isdigit() or not 2 <= int(number.text) <= 11:
+            continue
+        before = tokens[at - 2] if at > 1 else None
+        if before is None or before.kind in ("newline", "mark") or before.terminal in ("AND", "BULLET"):
+            letter.terminal, letter.value = _LETTERS[letter.text]
 
 
 def _initials(scene: Scene) -> None:

@@ -26,6 +26,8 @@ def fits(
     after = tokens[end] if end < len(tokens) else None
     if terminal == "CPM" and after is not None and isinstance(after.value, float) and 180 <= after.value <= 400:
         return after_number and isinstance(before.value, float) and before.value >= 180  # type: ignore[union-attr]
+    if terminal == "DRIVER" and token.lower in ("drive", "drives"):
+        return after is not None and after.lower in ("a", "an", "the", "with")  # not "and with that I drive"
     if terminal in _AFTER_NUMBER_ONLY:
         if not after_number or before is None:
             return False
