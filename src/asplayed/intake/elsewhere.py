@@ -32,11 +32,12 @@ _NOT_YET = (
 
 
 class _Sentence(NamedTuple):
-    """Where a sentence begins and ends, and the clubs told of in it, not those that label a line ("Driver: …")."""
+    """Where a sentence begins and ends, the clubs told of in it without those that label a line, and if any is named."""
 
     start: int
     end: int
     clubs: list[tuple[int, int]]
+    named: bool
 
 
 @cache
@@ -65,15 +66,15 @@ def mark_elsewhere(scene: Scene) -> None:
     tokens, known = scene.tokens, False
     people = _named_before_any_club(scene)
     for sentence in _sentences(scene):
-        if known and sentence.clubs:
+        if known:
             at = _told_at(tokens, sentence, people)
             if at >= 0 and not any(token.terminal == "ASIDE" for token in tokens[sentence.start : sentence.end]):
                 tokens[at].terminal = "ASIDE"
-        known = True
+        known = known or sentence.named
 
 
 def _sentences(scene: Scene) -> Iterator[_Sentence]:
-    """The sentences of the list that name a club and of which nothing is settled yet."""
+    """The sentences of the list, with the clubs of which nothing is settled yet."""
     tokens, start = scene.tokens, 0
     while start < len(tokens):
         end = start
@@ -87,8 +88,7 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
                 if phrase.end >= end or tokens[phrase.end].text != ":":
                     clubs.append((at, phrase.end))
             at = at + 1 if phrase is None else phrase.end
-        if named:
-            yield _Sentence(start, end, clubs)
+        yield _Sentence(start, end, clubs, named)
         start = end + 1
 
 
@@ -100,6 +100,8 @@ def _named_before_any_club(scene: Scene) -> set[str]:
 
 def _told_at(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
     """The place of the word that tells it; -1 where the sentence tells of no club outside the set."""
+    if not sentence.clubs:
+        return _somebody_else_has(tokens, sentence, people)
     for test in (_lies_elsewhere, _broke, _asked_to_try, _owned_before, _not_yet, _tried_but, _phrased):
         at = test(tokens, sentence)
         if at >= 0:
@@ -208,8 +210,9 @@ def _somebody_else_has(tokens: list[Token], sentence: _Sentence, people: set[str
         if owner not in others or people & {owner, f"{owner}'s"} or tokens[at - 1].lower not in _OWNERS:
             continue
         if owner != word:
-            if any(0 < club[0] - at <= 3 for club in sentence.clubs):
-                return at
+            opens = at - 1 == sentence.start and tokens[at + 1].terminal == "WORD" and tokens[at + 1].text[:1].isupper()
+            if opens or any(0 < club[0] - at <= 3 for club in sentence.clubs):
+                return at  # "her daughter's Merlin driver", "My brother's Merlin is an inch longer"
             continue
         verbs = range(at + 1, min(at + 5, sentence.end))
         verb = next((place for place in verbs if tokens[place].lower in _words("has")), -1)

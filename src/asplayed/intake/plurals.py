@@ -16,7 +16,7 @@ class Plurals(NextClub):
     """Says how a name is kept when several clubs have it."""
 
     def _one_so_called(self, run: NameRun) -> bool:
-        """True for "Sedge Wings" where the list also tells of "a Sedge Wings", or "is Sedge Wings too": the s is the model's own."""
+        """True for "Sedge Wings" where the list also tells of "a Sedge Wings", or that one "is Sedge Wings too"."""
         tokens, words = self.scene.tokens, [token.lower for token in self.scene.tokens[run.start : run.end]]
         articles = {"a", "an", "another", "one", "is"}
         return not articles.isdisjoint(self.scene.lowers) and any(
