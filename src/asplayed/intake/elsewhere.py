@@ -32,7 +32,7 @@ _NOT_YET = (
 
 
 class _Sentence(NamedTuple):
-    """Where a sentence begins and ends, the clubs told of in it without those that label a line, and if any is named."""
+    """Where a sentence begins and ends, the clubs told of in it but for those that label a line, if any is named."""
 
     start: int
     end: int
