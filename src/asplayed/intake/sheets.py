@@ -88,9 +88,9 @@ def heights(scene: Scene) -> None:
     for at in range(len(tokens) - 1):
         if tokens[at].kind == "number" and tokens[at + 1].lower in ("ft", "foot", "feet"):
             no_figure(scene, at)  # "he is 4 ft 7 tall", "five foot two"
-            inches = at + 2 < len(tokens) and tokens[at + 2].kind == "number" and tokens[at + 2].line == tokens[at].line
-            if inches and isinstance(tokens[at + 2].value, float) and tokens[at + 2].value < 12:
-                no_figure(scene, at + 2)
+            rest = tokens[at + 2] if at + 2 < len(tokens) else tokens[at]
+            if rest.line == tokens[at].line and isinstance(rest.value, float) and rest.value < 12:
+                no_figure(scene, min(at + 2, len(tokens) - 1))
     for at in range(2, len(tokens)):
         led = [token.lower for token in tokens[at - 2 : at]]
         if tokens[at].lower == "fairway" and led[1] == "the" and led[0] in ("off", "from", "on", "down", "hitting"):
