@@ -75,3 +75,15 @@ def test_what_came_instead_of_it_is_in_the_set(said: str) -> None:
 
 def test_the_model_instead_of_the_club_that_went() -> None:
     assert told("The Burr driver is gone. Instead of it the Gannet, 10.5.", "head.name") == {"driver": "Gannet"}
+
+
+@pytest.mark.parametrize("line", ["My brother's Burr is a full inch longer", "Her friend's Burr is much lighter"])
+def test_anothers_model_told_to_compare_it(line: str) -> None:
+    text = f"driver: Gannet 9, Reed 55 S, 44.75. {line}.\nputter Stint 34"
+    assert (told(text, "length")["driver"], told(text, "length_change")) == (44.75, {})
+    assert any("Burr" in stretch for stretch in set_aside(text))
+
+
+def test_what_comes_next_in_the_telling_is_in_the_set() -> None:
+    text = "Driver Gannet 9. The 3 wood comes next, a Burr, 15 degrees. The 5 wood is coming next month."
+    assert set(told(text, "kind")) == {"driver", "3 wood"}

@@ -78,3 +78,15 @@ def test_putter_has_no_launch_so_a_level_ends_its_name(text: str) -> None:
 )
 def test_a_kind_of_club_that_ends_a_name(text: str, head: str, shaft: str | None) -> None:
     assert {(club.head.name, club.shaft.name) for club in read(text).clubs} == {(head, shaft)}
+
+
+@pytest.mark.parametrize(
+    ("text", "head", "flex"),
+    [
+        ("irons are the Knot 300s, 5-PW", "Knot 300", None),
+        ("wedges are Knot 4s, 50, 54", "Knot 4", None),
+        ("irons 5-PW Knot, Reed 65s", "Knot", "S"),
+    ],
+)
+def test_the_plural_of_a_models_number_is_no_flex(text: str, head: str, flex: str | None) -> None:
+    assert {(club.head.name, club.shaft.flex) for club in read(text).clubs} == {(head, flex)}

@@ -27,8 +27,10 @@ _THEY = {"he", "she", "i", "they", "we", "it", "you"}
 _NOT_YET = (
     ["on", "its", "way"], ["on", "their", "way"], ["on", "the", "way"], ["here", "yet"], ["come", "yet"],
     ["arrived", "yet"], ["comes", "later"], ["come", "later"], ["coming", "later"], ["follows", "later"],
-    ["comes", "next"], ["coming", "next"], ["arrives", "next"], ["comes", "soon"], ["coming", "soon"],
+    ["comes", "soon"], ["coming", "soon"],
 )  # fmt: skip
+_NEXT = (["comes", "next"], ["coming", "next"], ["arrives", "next"])  # and a time: "comes next" alone goes on
+_TIMES = {"week", "month", "year", "season", "time", "spring", "summer", "autumn", "fall", "winter"}
 
 
 class _Sentence(NamedTuple):
@@ -101,7 +103,8 @@ def _named_before_any_club(scene: Scene) -> set[str]:
 def _told_at(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
     """The place of the word that tells it; -1 where the sentence tells of no club outside the set."""
     if not sentence.clubs:
-        return _somebody_else_has(tokens, sentence, people)
+        at = _somebody_else_has(tokens, sentence, people)
+        return at if at >= 0 else _compared(tokens, sentence, people)
     for test in (_lies_elsewhere, _broke, _asked_to_try, _owned_before, _not_yet, _tried_but, _phrased):
         at = test(tokens, sentence)
         if at >= 0:
@@ -169,7 +172,8 @@ def _not_yet(tokens: list[Token], sentence: _Sentence) -> int:
     """ "A Kestrel 7 wood is on its way", "the 4 iron comes later"."""
     for at in range(sentence.start, sentence.end - 1):
         words = [token.lower for token in tokens[at : min(at + 3, sentence.end)]]
-        if (words in _NOT_YET or words[:2] in _NOT_YET) and _subject_before(tokens, sentence, at):
+        later = words[:2] in _NEXT and words[2:] and words[2] in _TIMES
+        if (later or words in _NOT_YET or words[:2] in _NOT_YET) and _subject_before(tokens, sentence, at):
             return at + 1
     return -1
 
@@ -219,4 +223,22 @@ def _somebody_else_has(tokens: list[Token], sentence: _Sentence, people: set[str
         parted = any(token.kind in ("mark", "number") for token in tokens[at + 1 : max(verb, at + 1)])
         if verb > 0 and not parted and any(club[0] > verb for club in sentence.clubs):
             return verb
+    return -1
+
+
+def _compared(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
+    """ "My brother's Redpoll is a full inch longer": another's model, told only to compare it."""
+    others = RELATED | KIN | _words("others")
+    for at in range(sentence.start + 1, sentence.end - 2):
+        word = tokens[at].lower.replace("’", "'")
+        owner = word.removesuffix("'s")
+        if owner == word or owner not in others or people & {owner, word} or tokens[at - 1].lower not in _OWNERS:
+            continue
+        name = at + 1
+        while name < sentence.end and tokens[name].terminal in ("WORD", "LETTER") and tokens[name].text[:1].isupper():
+            name += 1
+        said = [token.lower for token in tokens[name : sentence.end]]
+        more = any(len(each) > 4 and each.endswith("er") for each in said[1:])
+        if name > at + 1 and said[:1] in (["is"], ["was"], ["has"]) and more:
+            return at
     return -1

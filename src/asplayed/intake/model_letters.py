@@ -43,6 +43,9 @@ def read_model_letters(scene: Scene) -> None:
     for at in _lettered_numbers(scene):
         _join(tokens[at])
         _join(tokens[at + 1])
+    for at in range(2, len(tokens)):
+        if _plural_of_number(scene, at):
+            tokens[at].terminal, tokens[at].kind = "SILENT", "word"
     for at in _hands_in_names(scene):
         _join(tokens[at])
     shafts = _wedge_shafts(scene)
@@ -133,7 +136,7 @@ def _kind_of_head(scene: Scene, at: int, start: int, told: str) -> bool:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     closed = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP", "LPAR", "PIPE")
     kin = told == tokens[at].terminal or (told == "WEDGE" and tokens[at].terminal == "IRON")
-    while led > 0 and tokens[led].terminal in ("COMMA", "EQ", "SILENT", "DASH"):
+    while led > max(0, start - _FEW) and tokens[led].terminal in ("COMMA", "EQ", "SILENT", "DASH"):
         led -= 1
     named = led >= 0 and (tokens[led].terminal in FAMILIES or tokens[led].terminal == "NAMEDWEDGE")
     return closed and kin and named and led < start - 1
@@ -181,6 +184,19 @@ def _lettered_numbers(scene: Scene) -> list[int]:
     return found
 
 
+def _plural_of_number(scene: Scene, at: int) -> bool:
+    """True for the s of "Tormentil 300s": behind a number that is no shaft's mass it is a plural's and no flex."""
+    tokens = scene.tokens
+    number = tokens[at - 1]
+    if tokens[at].text != "s" or not tokens[at].glued or not number.text.isdigit():
+        return False
+    if not _close_behind(scene, at - 1, capitals=False):
+        return False
+    start = _start(tokens, at - 1)
+    told = int(number.text) < 10 and _told_kind(tokens, start) in ("IRON", "WEDGE") and _heads(scene, start)
+    return int(number.text) > 160 or told
+
+
 def _numbered_before(tokens: list[Token], start: int) -> bool:
     """True behind "4 hybrid:", "4 hybrid since 2021:": the club has its number, and a name follows a colon."""
     line = [token for token in tokens[max(0, start - 8) : start] if token.line == tokens[start].line]
@@ -207,9 +223,11 @@ def _told_kind(tokens: list[Token], start: int) -> str:
 
 def _only_stamps(tokens: list[Token], low: int, high: int) -> bool:
     """True for the "50° and 56° -" before a model: a line that opens with wedges' lofts alone."""
+    if high - low >= _FEW:
+        return False
     line = [at for at in range(low, high) if tokens[at].kind == "number"]
     rest = {tokens[at].terminal for at in range(low, high)} - {"NUM", "DEG", "AND", "COMMA", "SLASH", "EQ", "BULLET"}
-    return bool(line) and high - low < _FEW and not rest and all(_stamp(tokens, at) for at in line)
+    return bool(line) and not rest and all(_stamp(tokens, at) for at in line)
 
 
 def _letters_before_masses(scene: Scene) -> list[int]:

@@ -16,7 +16,7 @@ from asplayed.intake.names import SUFFIXES, NameRun
 from asplayed.intake.persons import is_person
 from asplayed.intake.phrases import CLUB_RULES, phrase_at, wedge_loft
 from asplayed.intake.plurals import Plurals
-from asplayed.intake.scene import TITLES, Scene
+from asplayed.intake.scene import CLAUSE, TITLES, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import cased, eligible, prose, terse
 
@@ -231,7 +231,8 @@ class Names(Plurals):
         if not told or any(entry is None or not entry.group for entry in told) or flexed(scene, run.end):
             return False
         group = [draft for draft in scene.drafts if draft.facts.get("head.name") in told]
-        between = scene.tokens[scene.last_end : run.start] if 0 <= scene.last_end <= run.start else None
+        near = 0 <= run.start - scene.last_end <= CLAUSE and scene.last_end >= 0
+        between = scene.tokens[scene.last_end : run.start] if near else None
         pointed = between is not None and any(token.lower in ("are", "is", "=", ":") for token in between)
         return pointed and len(scene.focus) < len(group) and scene.tokens[run.start].lower in words
 
