@@ -730,3 +730,18 @@ def test_what_groups_in_a_row_have(said: str, path: str, value: object, holders:
     kinds = {"driver": "D", "3 wood": "W", "4 hybrid": "H", "8 iron": "I", "9 iron": "I", "sand wedge": "S"}
     assert set(clubs) == set(kinds)
     assert "".join(kinds[club] for club, fields in clubs.items() if fields.get(path) == value) == holders
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Correction: I wrote 44.5 inches for the driver, it is 45 inches.",
+        "PS I told you 44.5 for the driver, it should be 45.",
+        "For the driver I wrote 44.5, it should be 45.",
+        "Sorry, we had 44.5 for the driver but it's 45.",
+    ],
+)
+def test_a_slip_that_is_told_again_and_put_right(said: str) -> None:
+    clubs = told(f"Driver Gannet 9, Ostrane 60 S, 44.5 in. Putter Stint, 34 in.\n\n{said}")
+    assert {name: club["length"] for name, club in clubs.items()} == {"driver": 45, "putter": 34}
+    assert clubs["driver"]["shaft.mass"] == 60

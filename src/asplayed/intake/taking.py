@@ -490,11 +490,13 @@ class Taking(Series):
         draft = self.scene.focus[-1]
         units = {"deg": ("head.loft",), "in": ("length",), "g": ("shaft.mass",)}
         reach = {"shaft.mass": 40.0, "length": 2.5, "head.loft": 4.0}
-        for path in units.get(amount.unit, tuple(reach)):
-            known = draft.value(path)
-            if known is not None and not amount.signed and abs(known - amount.value) <= reach.get(path, 0.0):
-                return path
-        return ""
+        apart = {
+            path: abs(known - amount.value) / reach[path]
+            for path in units.get(amount.unit, tuple(reach))
+            if (known := draft.value(path)) is not None and not amount.signed
+        }
+        path = min(apart, key=lambda path: apart[path], default="")
+        return path if path and apart[path] <= 1 else ""
 
     def _after(self, path: str, phrase: Phrase) -> None:
         scene = self.scene

@@ -12,6 +12,7 @@ _FAMILIES = {"driver": 0, "wood": 1, "hybrid": 2, "diron": 2, "iron": 3, "wedge"
 _WEDGES = {"pitching wedge": 46.0, "gap wedge": 50.0, "sand wedge": 55.0, "lob wedge": 59.0, "chipper": 35.0}
 _ONWARDS = {"onwards", "onward", "on", "below", "downwards"}
 _HAVE = {"have", "has", "get", "got", "wear", "take", "carry", "use", "are", "share", "run", "play", "come", "both"}
+_MOST_GROUPS = 12  # no sentence names more
 _SAID_OF = ("EQ", "AT", "IN", "WITH", "ALL")
 
 
@@ -88,7 +89,7 @@ class Through(Stride):
         """The clubs of "the woods, the irons and the sand wedge all have …", all of them told of before."""
         tokens, at, count, clubs = self.tokens, start, 0, []
         grouped = False
-        while self.scene.line_start(start) and at < len(tokens):
+        while self.scene.line_start(start) and at < len(tokens) and count < _MOST_GROUPS:
             while at < len(tokens) and tokens[at].terminal in ("SILENT", "ALL"):
                 at += 1
             phrase = phrase_at(tokens, at) if at < len(tokens) else None

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.persons import RELATED
+from asplayed.intake.phrases import CLUBS_NAMED, Phrase, phrase_at, says
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token, line_end
 
@@ -16,6 +17,9 @@ _CLUBS = FAMILIES.keys() - {"CHIPPER"}
 _FITS = {"fit", "install", "fitted", "installed", "replace"}
 _PARTS = {"SLEEVE", "LENGTH", "LIE", "LOFT", "SWINGWEIGHT", "BOUNCE"}
 _CHOSE = {"settled on", "went with", "moved to", "ended with", "finished with", "chose the", "chose a"}
+_STATED = {"wrote", "said", "put", "told", "gave", "typed", "listed", "had", "quoted"}  # "I wrote 44.5 for the driver"
+_WRITERS = {"i", "we", "i'd", "we'd", "i've"}
+_HOLDS = {"is", "are", "be", "its", "it", "but", "meant", "actually", "make", "that"}  # "it should be 45"
 _SETS = {"bag", "set", "clubs", "build", "setup", "specs", "spec"}
 
 
@@ -28,6 +32,37 @@ def set_was_aside(scene: Scene) -> None:
     _in_one_breath(scene)
     _last_year(scene)
     _pulled(scene)
+    _misstated(scene)
+
+
+def _misstated(scene: Scene) -> None:
+    """ "I wrote 44.5 inches for the driver, it is 45 inches": the first figure was a slip, the second puts it right."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 3):
+        if tokens[at].lower not in _STATED or tokens[at - 1].lower not in _WRITERS or scene.claims[at]:
+            continue
+        first = at + 1
+        while first < at + 4 and first < len(tokens) and tokens[first].kind == "word":
+            first += tokens[first].terminal == "SILENT" or 4
+        slip = phrase_at(tokens, first) if first < len(tokens) else None
+        if slip is None or slip.rule not in ("bare", "labelled") or len(slip.amounts) != 1:
+            continue
+        end = scene.clause_end(slip.end)
+        club = says(tokens, max(0, at - 6), at, CLUBS_NAMED) or says(tokens, slip.end, end, CLUBS_NAMED)
+        if club and any(_puts_right(tokens, place, slip) for place in range(slip.end, end)):
+            scene.set_aside(at - 1, slip.end)
+            scene.claims[at - 1], tokens[at - 1].terminal = "", "CORRECTION"
+
+
+def _puts_right(tokens: list[Token], at: int, slip: Phrase) -> bool:
+    """True for the figure of "it is 45", near to the slip and of its unit."""
+    said = tokens[at - 1].lower
+    figure = phrase_at(tokens, at) if said in _HOLDS or said.endswith(("'s", "'re")) else None
+    if figure is None or figure.rule != "bare":
+        return False
+    wrong, right = slip.amounts[0], figure.amounts[0]
+    alike = not wrong.unit or not right.unit or wrong.unit == right.unit
+    return alike and 0 < abs(wrong.value - right.value) <= 0.3 * wrong.value
 
 
 def _in_brackets(scene: Scene) -> None:
