@@ -20,6 +20,8 @@ _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], [
 _POINTING = {"it", "one", "them", "any", "that", "those", "this", "either"}
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 
+_LONG_SENTENCE = 40  # tokens: speech that runs on without a mark
+
 _OUT = {"out", "gone", "removed", "dropped", "sold", "benched", "reserve", "reserves", "spares", "spare"}
 
 _FURTHER = {"other", "more", "further", "extra", "additional"}
@@ -252,6 +254,10 @@ def set_others_aside(scene: Scene) -> None:
             at += 1
             continue
         start, end = _aside_span(scene, at)
+        if _heads_the_whole_list(scene, at, end):
+            tokens[at].terminal = "SILENT"
+            at += 1
+            continue
         if tokens[at].lower in ("at home", "in the car", "outgrown", "outgrew", "lent") and not _speaks_of_a_club(
             scene, start, end
         ):
@@ -329,6 +335,15 @@ def _under_heading(scene: Scene, at: int, end: int) -> int:
             break
         stop += 1
     return min(stop, len(tokens)) - (stop < len(tokens))
+
+
+def _heads_the_whole_list(scene: Scene, at: int, end: int) -> bool:
+    """True for the "FOR SALE, one owner:" that every club of the list stands below: these are the set."""
+    tokens = scene.tokens
+    if tokens[at].line > 2 or says(tokens, 0, end, CLUB_RULES):
+        return False
+    below = _under_heading(scene, at, end)
+    return below > 0 and not says(tokens, below, len(tokens), CLUB_RULES)
 
 
 def _heads(scene: Scene, at: int) -> bool:
@@ -441,7 +456,7 @@ def _in_running_speech(scene: Scene, at: int, clubs: list[int], end: int) -> tup
     """The stretch of "… i dont carry a five wood anymore hybrids are …": the words and their club, no more."""
     tokens = scene.tokens
     low = at
-    while low > 0 and tokens[low - 1].lower in _SUBJECTS:
+    while low > 0 and tokens[low - 1].lower in (*_SUBJECTS, "also", "did", "just"):
         low -= 1
     near = next((club for club in clubs if at < club <= at + 5), None)
     if near is None:
@@ -543,7 +558,8 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     if len(clubs) <= 1 or all(tokens[club].terminal == "PUTTER" for club in clubs):
         return start, end
     marks = ("COMMA", "LPAR", "PIPE", "BREAK", "SLASH")
-    if len(clubs) > 3 and not any(token.terminal in marks for token in tokens[start:end]):
+    many = len(clubs) > 3 or end - start > _LONG_SENTENCE
+    if many and not any(token.terminal in marks for token in tokens[start:end]):
         return _in_running_speech(scene, at, clubs, end)
     low = at
     while low > start and tokens[low - 1].terminal not in ("COMMA", "LPAR", "PIPE", "BREAK"):
