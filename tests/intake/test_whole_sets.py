@@ -85,3 +85,16 @@ def test_words_of_one_line_of_speech_make_no_number_with_the_next_club() -> None
 def test_dictated_names_in_small_letters_are_heard_beside_a_person_in_capitals() -> None:
     text = "okay, player is Ada Brandt. driver, gannet, nine point five degrees, osier sixty stiff. putter a stint."
     assert told(text, "head.name") == {"driver": "gannet", "putter": "stint"}
+
+
+@pytest.mark.parametrize(
+    "irons",
+    [
+        "Irons 6-PW Gannet and the matching gap wedge. Reed 80 R.",
+        "Irons 6-PW Gannet, and there's a gap wedge from the set. Reed 80 R.",
+    ],
+)
+def test_a_shaft_behind_the_irons_sentence_is_all_theirs(irons: str) -> None:
+    masses = told(f"driver Burr 10\n{irons}\nputter Stint", "shaft.mass")
+    assert list(masses) == ["6 iron", "7 iron", "8 iron", "9 iron", "pitching wedge", "gap wedge"]
+    assert set(masses.values()) == {80}

@@ -272,7 +272,8 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
     ):
         nearby = reader.word()
         turned = previous in ("up", "down") and not (nearby.isalpha() and nearby not in ("and", "with", "from"))
-        told = start > 1 and [token.lower for token in reader.tokens[start - 2 : start]] == ["make", "that"]
+        led = [token.lower for token in reader.tokens[max(0, start - 2) : start]]
+        told = led[-1:] == ["that"] and led[0] in ("make", "scratch", "strike", "forget")
         if not (turned or told) and (
             (nearby not in _UNITS and nearby not in _AFTER_ONE) or (previous in _POINTING and nearby in ("long", "and"))
         ):

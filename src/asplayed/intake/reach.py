@@ -5,8 +5,8 @@ from __future__ import annotations
 from asplayed.intake.ahead import club_at, flexed
 from asplayed.intake.drafts import Draft
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.names import NameRun
-from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
+from asplayed.intake.names import NameRun, run_at
+from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at, says
 from asplayed.intake.scene import Doubt
 from asplayed.intake.tokens import Token
 from asplayed.intake.whose import Whose
@@ -14,6 +14,7 @@ from asplayed.intake.wording import EXCEPT
 
 _FOR_ALL = ("grip.", "shaft.")  # what may be said of all clubs before any of them is named
 _PARTS = {"HEADWORD": "head.", "SHAFTWORD": "shaft.", "GRIPWORD": "grip."}
+_OF_A_SET = ("pitching wedge", "gap wedge")
 _PICKS = ("bare", "span", "dashed", "amounts", "code", "named", "club")
 
 
@@ -161,7 +162,7 @@ class Reach(Whose):
         scene, tokens = self.scene, self.tokens
         row = scene.before_drafts
         bare = len(row) > 1 and not any(draft.has("head.name") or draft.has("shaft.name") for draft in row)
-        if not bare and self._as_many_shafts(row):
+        if not bare and (self._as_many_shafts(row) or self._shaft_of_irons(row)):
             scene.focus, scene.grouped = list(row), True
             return
         if not bare or scene.source.spoken or len(scene.focus) != 1 or scene.focus[0] not in row:
@@ -181,6 +182,20 @@ class Reach(Whose):
             at = at + 1 if phrase is None else phrase.end
         scene.focus = list(row)
         scene.grouped = True
+
+    def _shaft_of_irons(self, row: list[Draft]) -> bool:
+        """True for "Irons 6-PW Gannet and the matching gap wedge. Reed 80 R.": a shaft and no club behind the stop."""
+        at, end = self.at + 1, self.scene.clause_end(self.at + 1)
+        irons = [draft for draft in row if draft.family == "iron" and draft.number is not None]
+        models = {entry.value for draft in row if (entry := draft.said("head.name")) is not None}
+        others = [draft for draft in row if draft not in irons]
+        if len(irons) < 3 or len(models) != 1 or any(draft.name not in _OF_A_SET for draft in others):
+            return False
+        if any(draft.has("shaft.name") for draft in row) or at >= end or self.tokens[at].terminal != "WORD":
+            return False
+        run = run_at(self.scene, self.names.known, at)
+        named = says(self.tokens, at, end, CLUB_RULES)
+        return run is not None and flexed(self.scene, run.end) and not named
 
     def _as_many_shafts(self, row: list[Draft]) -> bool:
         """True for "3 wood at 15, 7 wood at 21. Reed 70 X and 80 X.": a shaft and a mass for each behind the stop."""
