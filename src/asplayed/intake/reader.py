@@ -66,21 +66,27 @@ def marked(text: str, *, parts: Sequence[Part] = ()) -> tuple[str, list[Word]]:
     return scene.source.text, scene.placed()
 
 
-_MOST_FIGURES = 1_500  # of a text: a sheet of sixty clubs with twenty-five columns has no more
+_MOST = 1_500  # figures, or mentions of clubs: a sheet of sixty clubs with twenty-five columns has no more
+_CLUBS = {*FAMILIES, "CODE"}
 _LONG = 4_000  # characters in which a list names some club
 _NO_CLUB = "line 1, column 1: no golf club was found in this text; write one club a line, such as “driver 10.5° 44¾”"
 
 
 def _check_size(tokens: list[Token], characters: int) -> None:
-    """Refuse at once a text that is no list of one set: thousands of figures, or pages without a figure or a club."""
+    """Refuse at once a text that is no list of one set: thousands of figures or clubs, or pages without either."""
     figures = [token for token in tokens if token.kind == "number"]
-    if len(figures) > _MOST_FIGURES:
-        first = figures[_MOST_FIGURES]
-        raise BadInput(
-            f"line {first.line}, column {first.column}: more than {_MOST_FIGURES:,} figures; "
-            "a list is of one set, so give each set a list of its own"
-        )
-    if characters > _LONG and not figures and not any(token.terminal in {*FAMILIES, "CODE"} for token in tokens):
+    clubs = [token for token in tokens if token.terminal in _CLUBS]
+    for found, what in (
+        (figures, f"more than {_MOST:,} figures"),
+        (clubs, f"clubs are named more than {_MOST:,} times"),
+    ):
+        if len(found) > _MOST:
+            first = found[_MOST]
+            raise BadInput(
+                f"line {first.line}, column {first.column}: {what}; "
+                "a list is of one set, so give each set a list of its own"
+            )
+    if characters > _LONG and not figures and not clubs:
         raise BadInput(_NO_CLUB)
 
 
@@ -88,8 +94,9 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     source = Source(plain_text(text))
     tokens = unwrapped(source, tokens_of(source))
     words = load_vocabulary(vocabulary)
-    tagged, beforehand = heard_last(with_columns(tag(fold(join_lines(tokens) if source.spoken else tokens), words)))
+    tagged = tag(fold(join_lines(tokens) if source.spoken else tokens), words)
     _check_size(tagged, len(text))
+    tagged, beforehand = heard_last(with_columns(tagged))
     known = Known()
     known.learn_parts(parts)
 
