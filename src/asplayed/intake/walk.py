@@ -9,6 +9,7 @@ from asplayed.intake.balls import ball_run
 from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.figure_rows import FigureRows
+from asplayed.intake.grips_of_all import GripsOfAll
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.labels import Labels
 from asplayed.intake.making import wedge_name
@@ -31,7 +32,7 @@ _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
 
-class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds):
+class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds, GripsOfAll):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -53,6 +54,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 scene.focus = []
             if scene.claims[self.at]:
                 self.at += 1
+                continue
+            if self._one_grip_for_all():
                 continue
             handler = _HANDLERS.get(token.terminal)
             if handler is not None and handler(self, token):
