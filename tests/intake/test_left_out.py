@@ -87,3 +87,21 @@ def test_anothers_model_told_to_compare_it(line: str) -> None:
 def test_what_comes_next_in_the_telling_is_in_the_set() -> None:
     text = "Driver Gannet 9. The 3 wood comes next, a Burr, 15 degrees. The 5 wood is coming next month."
     assert set(told(text, "kind")) == {"driver", "3 wood"}
+
+
+@pytest.mark.parametrize(
+    ("was", "now"),
+    [
+        ("Came in with (all of it sold since):", "Goes out with:"),
+        ("He arrived with:", "He left with:"),
+        ("What Ada Brandt came in with", "What she takes home"),
+        ("Brought to the fitting:", "WALKS OUT WITH:"),
+    ],
+)
+def test_what_somebody_came_with_and_went_with(was: str, now: str) -> None:
+    came = f"{was}\n- driver Knot 10.5, Reed 55 R\n- 5 wood Knot 18\n"
+    went = f"{now}\n- driver Gannet 9, Reed 65 S\n- 7 wood Gannet 21\n"
+    for text in (f"{came}\n{went}", f"{went}\n{came}"):
+        assert told(text, "head.name") == {"driver": "Gannet", "7 wood": "Gannet"}
+        assert told(text, "shaft.mass")["driver"] == 65
+        assert sum("Knot" in stretch for stretch in set_aside(text)) == 2

@@ -32,6 +32,16 @@ from told import told
             {"gap wedge": "Swale Three", "sand wedge": "Swale Three"},
         ),
         ("driver: Gannet, loft 9, lie std", "bend.lie", {"driver": 0}),
+        (
+            "Hybrid number 4 and number 5 are Gannet, 22 and 25 degrees",
+            "head.loft",
+            {"4 hybrid": 22, "5 hybrid": 25},
+        ),
+        ("Wood number 3 is a Gannet, iron number 9 a Burr", "head.name", {"3 wood": "Gannet", "9 iron": "Burr"}),
+        ("Wedges Burr, fifty and sixty. The sixty one degree strong.", "bend.loft", {"lob wedge": -1}),
+        ("Wedges Burr 50 and 58. I have bent the 50 one degree weak.", "bend.loft", {"gap wedge": 1}),
+        ("Wedges Burr 50 and 58. Bent the 58 weak by one degree.", "bend.loft", {"lob wedge": 1}),
+        ("7 iron Burr, 34. He hits down 3 degrees with the 7 iron.", "bend.lie", {}),
     ],
 )
 def test_small_turns_of_phrase(text: str, path: str, expected: dict[str, object]) -> None:

@@ -22,6 +22,7 @@ from asplayed.intake.marks import TOLD, read_marks, units_of_keys, units_of_leng
 from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.proper import free_compounds, free_letters, free_proper_names, free_shafts, free_tails
+from asplayed.intake.remarks import keep_remarks
 from asplayed.intake.scene import Scene
 from asplayed.intake.sheets import (
     appointments,
@@ -102,6 +103,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     free_tails(scene)
     free_shafts(scene)
     read_model_letters(scene)
+    keep_remarks(scene)
     set_withdrawn_aside(scene)
     set_had_aside(scene)
     set_given_aside(scene)

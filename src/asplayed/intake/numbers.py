@@ -37,6 +37,7 @@ _FULL = {"full", "whole", "good"}  # between a number and its unit
 _COUNTING = {*_ONES, *_TENS, *_PARTS, "and", "point", "hundred", "a"}
 _CLUBS = {"iron", "irons", "wood", "woods", "hybrid", "hybrids", "rescue", "wedge"}
 _GOES_ON = {"a", "an", "the", "is", "are", "of", "with", "in", "at", "to", "and", "his", "her", "its", "that's", "it's"}
+_BENDS = {"weak", "weaker", "strong", "stronger", "flat", "flatter", "upright"}  # "the sixty one degree strong"
 _POINTING = {
     "this", "that", "the", "new", "newer", "old", "older", "other", "which", "last", "first", "every", "same",
     "only", "another", "previous", "no", "next", "any", "some", "longer", "shorter", "stronger", "weaker", "my",
@@ -88,9 +89,10 @@ class _Reader:
         if word in _TENS:
             self.at += 1
             mark = self.at
-            self.skip_hyphen()
+            hyphen = self.skip_hyphen()
             ones = self.word()
-            if 0 < _ONES.get(ones, 0) < 10 and self.word(1) not in _PARTS:
+            bent = not hyphen and self.word(1) in ("degree", "degrees") and self.word(2) in _BENDS
+            if 0 < _ONES.get(ones, 0) < 10 and self.word(1) not in _PARTS and not bent:
                 self.at += 1
                 return _TENS[word] + _ONES[ones]
             self.at = mark

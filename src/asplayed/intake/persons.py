@@ -29,6 +29,10 @@ RELATED = {
     "partner", "grandmother", "grandfather", "client", "customer", "pupil", "student",
     "member", "boss", "neighbour", "uncle", "aunt", "grandson",
 }  # fmt: skip
+_SOMEBODY = {
+    "lad", "lass", "chap", "bloke", "fellow", "guy", "man", "woman", "lady", "girl", "boy", "youngster", "junior",
+    "gent", "gentleman", "golfer", "player", "pro", "amateur", "beginner", "visitor",
+}  # fmt: skip
 _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
 _OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
 _OWNED = {
@@ -48,7 +52,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if _introduced_in_small_letters(scene, run, words) or _says_who_he_is(scene, run, words):
         return True
     if {token.lower for token in tokens[max(0, run.start - 2) : run.start]} & {"called", "named"}:
-        return False  # "a boxed set called the Gannet Starter"
+        return _somebody_called(scene, run)  # "a boxed set called the Gannet Starter" is nobody
     if _quoted(scene, run, words):
         return True
     if run.start > 1 and tokens[run.start - 1].terminal == "EQ" and tokens[run.start - 2].terminal in _OF_CLUBS:
@@ -210,6 +214,16 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if len(words) < 2 and not (run.start and tokens[run.start - 1].lower == "for" and scene.line_start(run.start - 1)):
         return False
     return speaks_of_no_club(scene, run.end)
+
+
+def _somebody_called(scene: Scene, run: NameRun) -> bool:
+    """True for the name in "on the bench today, for a lad called Ada Brandt": whose clubs are told of."""
+    tokens = scene.tokens
+    who = run.start - 2
+    lead = tokens[max(0, who - 4) : who]
+    told = who > 0 and tokens[who].lower in _SOMEBODY | RELATED and tokens[who - 1].lower not in ("his", "her")
+    given = any(token.lower in ("for", "of", "belongs", "is") for token in lead) or not scene.drafts
+    return told and given and "player" not in scene.facts and not flexed(scene, run.end)
 
 
 def _clubs_are_for(scene: Scene, start: int, end: int) -> bool:

@@ -19,6 +19,8 @@ _SERIALS = {"serial", "serials", "sku", "barcode"}
 _SUMS = {"total", "sum", "subtotal", "net", "gross", "due", "balance"}
 _PRICE = r"(?:[6-9]\d|\d{3,4})\.(?:00|50|95|99)"
 _ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
+_NUMBERED = {"WOOD", "HYBRID", "DIRON", "IRON"}  # kinds of club that a number tells apart
+_COUNTING = {"number", "numbers", "num", "nr"}
 _FEW = {"two", "three", "four", "2", "3", "4"}
 _COUNTABLE = {"DRIVER", "WOOD", "HYBRID", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "GRIPWORD", "SHAFTWORD", "BALLWORD"}
 _THINGS = {
@@ -269,13 +271,14 @@ def counted(scene: Scene) -> None:
             scene.hide(at, at + 3)  # "Fairway woods (two)"
     for at in range(len(tokens) - 2):
         others = tokens[at].lower == "other" and tokens[at].terminal == "SILENT" and tokens[at + 1].text in _FEW
-        counted = tokens[at + 1].terminal == "NUM" and tokens[at].lower in ("number", "numbers") and at > 0
+        counted = tokens[at + 1].terminal == "NUM" and tokens[at].lower in _COUNTING and at > 0
         if counted and (
             tokens[at].lower == "numbers"
             or tokens[at - 1].terminal in ("COMMA", "AND", "SILENT")
+            or tokens[at - 1].terminal in _NUMBERED
             or tokens[at - 1].kind == "newline"
         ):
-            tokens[at].terminal = "SILENT"  # "hybrids, number four and number five"
+            tokens[at].terminal = "SILENT"  # "hybrids, number four and number five", "wood number 3"
         if others and tokens[at - 1].lower == "the" and tokens[at + 2].terminal not in ("IRON", "WOOD", "DEG", "INCH"):
             tokens[at].terminal, tokens[at].value, tokens[at].lower = "THOSE", "those", "others"
             tokens[at + 1].terminal = "SILENT"  # "the first two …, the other two …"

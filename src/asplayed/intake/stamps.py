@@ -73,7 +73,7 @@ class Stamps(Stride):
         return True
 
     def _bends_the(self, phrase: Phrase) -> bool:
-        """ "He bends the fifty two to fifty one": the wedge of that stamp, and what it is bent to."""
+        """ "He bends the fifty two to fifty one", "I bent the 54 one weak": the wedge of that stamp, and its bend."""
         scene, tokens = self.scene, self.tokens
         lofts = [amount.value for amount in phrase.amounts if not amount.signed]
         pointed = any(token.lower in ("the", "his", "her", "my") for token in tokens[phrase.start : phrase.end])
@@ -85,6 +85,12 @@ class Stamps(Stride):
             return False
         end = phrase.end
         if len(lofts) == 1:  # "bends the 52", and "to 51" behind it
+            change = phrase_at(tokens, end) if end < len(tokens) else None
+            if change is not None and change.rule == "change" and change.has("WEAK", "STRONG"):
+                scene.focus, scene.grouped = meant, False
+                scene.take(phrase.start, end)
+                self.at = end  # how far follows
+                return True
             onward = phrase_at(tokens, end + 1) if end + 1 < len(tokens) and tokens[end].terminal == "RANGE" else None
             if onward is None or onward.rule != "bare":
                 return False

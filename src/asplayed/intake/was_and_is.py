@@ -21,6 +21,10 @@ _STATED = {"wrote", "said", "put", "told", "gave", "typed", "listed", "had", "qu
 _WRITERS = {"i", "we", "i'd", "we'd", "i've"}
 _HOLDS = {"is", "are", "be", "its", "it", "but", "meant", "actually", "make", "that"}  # "it should be 45"
 _SETS = {"bag", "set", "clubs", "build", "setup", "specs", "spec"}
+_CAME = ("came", "arrived", "turned up", "walked in", "brought", "coming in", "comes in")  # … "with:"
+_LEFT = ("goes out", "going out", "went out", "leaves", "left", "leaving", "walks out", "walked out", "goes home",
+         "went home", "going home", "takes home", "took home", "takes away", "took away")  # fmt: skip
+_MOST_WORDS = 6  # of a heading "What he came in with on Tuesday:"
 
 
 def set_was_aside(scene: Scene) -> None:
@@ -93,15 +97,25 @@ def _under_headings(scene: Scene) -> None:
             continue
         for start in [index for index in starts if at <= index < end]:
             stop = line_end(tokens, start)
-            if stop > start:
+            measured = any(token.terminal == "NOTE" and token.value == "figures" for token in tokens[start:stop])
+            if stop > start and not measured:  # "98 mph with the driver" is of the player
                 _keep_aside(scene, start, stop)
 
 
 def _heading(tokens: list[Token], at: int) -> str:
-    """ "was" for a line "Old bag:", "is" for a line "New bag:", "" for any other."""
+    """ "was" for a line "Old bag:", "Came in with:", "is" for a line "New bag:", "Goes out with:", "" for any other."""
     end = line_end(tokens, at)
-    words = [token.lower for token in tokens[at:end] if token.kind == "word"]
-    if not words or len(words) > 2 or any(token.kind == "number" for token in tokens[at:end]):
+    bracket = next((place for place in range(at, end) if tokens[place].terminal == "LPAR"), end)
+    words = [token.lower for token in tokens[at:bracket] if token.kind == "word"]
+    if not words or len(words) > _MOST_WORDS or any(token.kind == "number" for token in tokens[at:bracket]):
+        return ""
+    if tokens[end - 1].text == ":" or bracket == end == at + len(words):
+        said = f" {' '.join(words)} "
+        if any(f" {verb} " in said for verb in _LEFT):
+            return "is"
+        if any(f" {verb} " in said for verb in _CAME):
+            return "was"
+    if len(words) > 2 or bracket < end:
         return ""
     if words[1:] and words[1] not in _SETS:
         return ""

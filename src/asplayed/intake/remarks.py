@@ -1,0 +1,58 @@
+"""Facts that no record has a field for: how fast and how steeply the player swings, wishes, care of a club."""
+
+from __future__ import annotations
+
+from asplayed.intake.groups import FAMILIES
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+
+_SPEEDS = ("mph", "kph", "kmh", "km / h")
+_STRIKES = {"hits", "hit", "hitting", "strikes", "striking", "attacks", "attacking", "attack", "swings", "swinging"}
+_STEEP = {"UP", "DOWN"}
+_LINKS = {*FAMILIES, "SILENT", "AT", "EQ", "IN", "WITH", "BY"}
+_OF_SPEED = {
+    *FAMILIES, "NUM", "SILENT", "WITH", "COMMA", "AND", "SLASH", "DASH", "EQ", "IN", "AT", "BULLET", "NOTE", "BY",
+    "UP", "DOWN", "DEG", "LPAR", "RPAR",
+}  # fmt: skip
+
+
+def keep_remarks(scene: Scene) -> None:
+    """Keep as notes what is told of the player's swing, before its figures are taken for a club's."""
+    tokens, start = scene.tokens, 0
+    while start < len(tokens):
+        end = scene.clause_end(start)
+        if end > start and start not in scene.rows and not any(scene.claims[start:end]):
+            if _of_speeds(tokens[start:end]):
+                _note(scene, start, end)
+            else:
+                _steepness(scene, start, end)
+        start = end + 1
+
+
+def _of_speeds(told: list[Token]) -> bool:
+    """True for "98 mph with the driver, 84 with the 6 iron, hits down 3 degrees": speeds and whose they are."""
+    speeds = any(token.terminal == "NOTE" and token.lower.startswith(_SPEEDS) for token in told)
+    figures = sum(token.terminal == "NUM" for token in told)
+    clubs = any(token.terminal in FAMILIES for token in told) or any("driver" in token.lower for token in told)
+    plain = all(token.terminal in _OF_SPEED or token.lower in _STRIKES for token in told)
+    return speeds and figures > 1 and clubs and plain
+
+
+def _steepness(scene: Scene, start: int, end: int) -> None:
+    """ "hits down 3 degrees", "attacks 2 up": how steeply the player comes to the ball is no bend of a club."""
+    tokens = scene.tokens
+    for at in range(start, end - 2):
+        if tokens[at].lower not in _STRIKES:
+            continue
+        behind = [place for place in range(at + 1, min(at + 6, end)) if tokens[place].terminal not in _LINKS]
+        said = [tokens[place].terminal for place in behind[:3]]
+        told = set(said[:1]) & _STEEP and "NUM" in said[1:]
+        if told or said[:2] in (["NUM", "UP"], ["NUM", "DOWN"]) or said in (["NUM", "DEG", way] for way in _STEEP):
+            stop = next((place for place in range(at, end) if tokens[place].terminal == "COMMA"), end)
+            _note(scene, at, stop)
+            return
+
+
+def _note(scene: Scene, start: int, end: int) -> None:
+    scene.claims[start:end] = ["note"] * (end - start)
+    scene.add_note(start, end, None)
