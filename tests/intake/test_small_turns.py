@@ -38,6 +38,26 @@ from told import told
             {"4 hybrid": 22, "5 hybrid": 25},
         ),
         ("Wood number 3 is a Gannet, iron number 9 a Burr", "head.name", {"3 wood": "Gannet", "9 iron": "Burr"}),
+        (
+            "Wedges Burr 56 and 60. Bounce is 12 on the 56, 8 on the 60",
+            "head.bounce",
+            {"sand wedge": 12, "lob wedge": 8},
+        ),
+        (
+            "Driver Gannet 9. 3 wood Gannet 15. Lengths: 45 for the driver and 43 for the 3 wood",
+            "length",
+            {"driver": 45, "3 wood": 43},
+        ),
+        (
+            "Driver Gannet 9. Irons Burr 8-9. Lies are 1 up in the 8, 2 up in the 9",
+            "bend.lie",
+            {"8 iron": 1, "9 iron": 2},
+        ),
+        (
+            "Driver Gannet 9. 3 wood Gannet 15. Swing weight D3 on the driver, D1 on the 3 wood",
+            "stated.swing_weight",
+            {"driver": "D3", "3 wood": "D1"},
+        ),
         ("Wedges Burr, fifty and sixty. The sixty one degree strong.", "bend.loft", {"lob wedge": -1}),
         ("Wedges Burr 50 and 58. I have bent the 50 one degree weak.", "bend.loft", {"gap wedge": 1}),
         ("Wedges Burr 50 and 58. Bent the 58 weak by one degree.", "bend.loft", {"lob wedge": 1}),

@@ -745,3 +745,26 @@ def test_a_slip_that_is_told_again_and_put_right(said: str) -> None:
     clubs = told(f"Driver Gannet 9, Ostrane 60 S, 44.5 in. Putter Stint, 34 in.\n\n{said}")
     assert {name: club["length"] for name, club in clubs.items()} == {"driver": 45, "putter": 34}
     assert clubs["driver"]["shaft.mass"] == 60
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Set PW and set gap too.",
+        "PW and gap from the set.",
+        "The set's own pitching wedge and the matching gap wedge.",
+        "PW of the set\nGW from the irons",
+        "The set PW, the set gap wedge, 50°.",
+    ],
+)
+def test_wedges_told_to_be_of_the_set(said: str) -> None:
+    clubs = told(f"Irons 8-9 Burr, Reed 95 S. {said}\nA 54 degree Crane wedge.")
+    assert {name: club["head.name"] for name, club in clubs.items()} == {
+        "8 iron": "Burr", "9 iron": "Burr", "pitching wedge": "Burr", "gap wedge": "Burr", "sand wedge": "Crane",
+    }  # fmt: skip
+    assert [club["kind"] for club in clubs.values()] == ["iron"] * 4 + ["wedge"]
+
+
+def test_a_wedge_told_not_to_be_of_the_set() -> None:
+    clubs = told("Irons 8-9 Burr, Reed 95 S. The pitching wedge isn't from the set, it's a Crane, 46.")
+    assert clubs["pitching wedge"]["head.name"] == "Crane"

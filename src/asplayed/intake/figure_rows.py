@@ -9,7 +9,7 @@ from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 
-_ROWS = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SWINGWEIGHT": "swing"}
+ROWS = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SWINGWEIGHT": "swing"}
 _BETWEEN = {"EQ", "SILENT", "DASH", "HYPHEN", "AT"}
 _APART = {"COMMA", "SLASH", "AND", "STOP", "PIPE", "SILENT"}
 
@@ -20,7 +20,7 @@ class FigureRows(Stride):
     def _figure_row(self, token: Token) -> bool:
         """Put each figure of the row on its club."""
         scene, tokens = self.scene, self.tokens
-        zone = _ROWS.get(token.terminal)
+        zone = ROWS.get(token.terminal)
         if zone is None or not scene.line_start(self.at) or scene.table is not None or not scene.drafts:
             return False
         if self.at + 1 >= len(tokens):
@@ -30,7 +30,7 @@ class FigureRows(Stride):
             return False
         at = end = self.at + 1 + marked
         while end < len(tokens) and tokens[end].terminal != "NEWLINE":
-            if tokens[end].terminal == "STOP" and end + 1 < len(tokens) and tokens[end + 1].terminal in _ROWS:
+            if tokens[end].terminal == "STOP" and end + 1 < len(tokens) and tokens[end + 1].terminal in ROWS:
                 break  # "Lofts 5 25, 6 28. Lies 5 61, 6 61.5"
             end += 1
         found: list[tuple[Draft, str, Entry]] = []
@@ -46,7 +46,7 @@ class FigureRows(Stride):
             if not drafts or figure is None:
                 return False
             pairs += 1
-            entries = _figures(figure, zone, drafts)
+            entries = figures_of(figure, zone, drafts)
             if not entries:
                 return False
             found += entries
@@ -142,7 +142,7 @@ def _loft_of(token: Token) -> float:
     return float(value) if isinstance(value, int | float) else 0.0
 
 
-def _figures(figure: Phrase, zone: str, drafts: list[Draft]) -> list[tuple[Draft, str, Entry]]:
+def figures_of(figure: Phrase, zone: str, drafts: list[Draft]) -> list[tuple[Draft, str, Entry]]:
     """What the figure says of each club: a loft, a lie, a length or a swing weight; [] for anything else."""
     if zone == "swing":
         weight = figure.first("SWV") if figure.rule == "swing" else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.making import POINTERS
-from asplayed.intake.phrases import Amount, Phrase, phrase_at, stamp_fits, wedge_loft
+from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
 from asplayed.intake.tokens import Token, told_by_number
 from asplayed.intake.wedges import Wedges
 
@@ -245,10 +245,7 @@ class Mentions(Wedges):
         if existing and (self._pointed(phrase) or scene.grouped or opens):
             return self._focus(existing[:1], phrase)
         focus = scene.focus
-        lacking = any(
-            d.family == "wedge" and not d.has("head.loft") and d is not header and stamp_fits(d.name, value)
-            for d in focus
-        )
+        lacking = self._stamp_wanted(value) and not self._wedge_of_a_model(phrase)
         if lacking and not (scene.last_end == phrase.start - 1 and scene.tokens[phrase.start - 1].terminal == "AND"):
             return None
         after_wedge = bool(focus) and focus[-1].family == "wedge" and scene.last_end == phrase.start
@@ -256,7 +253,7 @@ class Mentions(Wedges):
             return self._focus([self._by_loft(value, phrase)], phrase)  # "5-PW, 50 56 60"
         wedges = bool(focus) and all(draft.family == "wedge" for draft in focus)
         clubs = bool(focus) and all(draft.family in ("iron", "wedge") and draft is not header for draft in focus)
-        if clubs and value >= 46 and self._alone_in_row(phrase):
+        if clubs and value >= 46 and (self._alone_in_row(phrase) or self._wedge_of_a_model(phrase)):
             return self._focus([self._by_loft(value, phrase)], phrase)  # "6i, 8i, PW, 54, putter"
         irons = len(focus) > 1 and all(draft.family == "iron" for draft in focus)
         if irons and 46 <= value <= 62 and (amount.unit == "deg" or self._wedge_follows(phrase) or self._row(phrase)):

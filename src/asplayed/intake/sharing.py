@@ -7,6 +7,7 @@ from asplayed.intake.likened import likeness_at
 from asplayed.intake.phrases import Phrase
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
+from asplayed.intake.wedge_words import SET_WORDS
 
 SHARED = (
     "head.name", "shaft.name", "shaft.flex", "shaft.mass", "shaft.mass_range", "shaft.ascending", "shaft.torque",
@@ -101,19 +102,30 @@ class Sharing(Stride):
         return True
 
     def _goes_with_the_set(self, token: Token) -> bool:
-        """ "The one that goes with the irons", "the gap wedge belongs to those": a wedge of the irons' own model."""
+        """ "The one that goes with the irons", "PW and gap from the set": a wedge of the irons' own model."""
         tokens, at = self.tokens, self.at + 1
-        if token.lower not in _GOES:
+        led = self.at - 1
+        while led > 0 and tokens[led].lower in ("too", "also", "is", "are"):
+            led -= 1
+        wedge = token.lower in ("from", "of") and led >= 0 and tokens[led].terminal == "NAMEDWEDGE"
+        if token.lower not in _GOES and not wedge:
             return False
         while at < len(tokens) and (tokens[at].lower in ("the", "his", "her", "my") or tokens[at].terminal in _JOINING):
             at += 1
         pointed = at < len(tokens) and (tokens[at].terminal in ("IRON", "THOSE") or tokens[at].lower == "set")
-        if not pointed or at == self.at + 1 or not self._join_the_set():
+        if not pointed or (at == self.at + 1 and not wedge) or not self._join_the_set():
             return False
         at += at + 1 < len(tokens) and tokens[at + 1].terminal == "IRON"  # "it belongs to those irons"
         self.scene.take(self.at, at + 1)
         self.at = at + 1
         return True
+
+    def _set_wedge(self, phrase: Phrase) -> None:
+        """ "Set PW and set gap too", "the set's own gap wedge": the wedge just named is of the irons' own model."""
+        before = phrase.start - 1
+        before -= before > 0 and self.tokens[before].lower == "own"
+        if phrase.rule == "named" and before >= 0 and self.tokens[before].lower in SET_WORDS:
+            self._join_the_set()
 
     def _join_the_set(self) -> bool:
         """Let the wedges in focus go on where the irons end, with their model; False where there are none."""

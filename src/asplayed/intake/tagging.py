@@ -9,7 +9,15 @@ from asplayed.intake.flex_codes import suffix_sign
 from asplayed.intake.spellings import fits
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.vocabulary import Vocabulary, plain_words
-from asplayed.intake.wedge_words import STAMPED, WEDGE_WORDS, for_sand, wedge_before, wedge_by_loft, wedge_named_later
+from asplayed.intake.wedge_words import (
+    SET_WORDS,
+    STAMPED,
+    WEDGE_WORDS,
+    for_sand,
+    wedge_before,
+    wedge_by_loft,
+    wedge_named_later,
+)
 
 _CLUB_SUFFIX = {
     "w": "WOOD", "wd": "WOOD", "wood": "WOOD", "fw": "WOOD", "fwy": "WOOD", "h": "HYBRID", "hy": "HYBRID",
@@ -269,6 +277,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         or wedge_by_loft(tokens, position, before)
         or (before is not None and before.terminal in ("AND", "COMMA") and wedge_before(tagged))
         or (before is not None and before.terminal == "RANGE")
+        or (before is not None and before.lower in SET_WORDS and word in ("gap", "pitching"))
         or (
             before is not None
             and before.lower in ("a", "the", "his", "her", "my")

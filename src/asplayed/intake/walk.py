@@ -70,6 +70,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 continue
             if self._steps() or self._figure_row(token) or self._lofts_of_heading(token) or self._through_the_set():
                 continue
+            if self._figures_and_clubs(token):
+                continue
             if self._parts_likened() or self._goes_with_the_set(token) or self._at_both_ends(token):
                 continue
             if token.kind == "number" and (self._of_the_round(token) or self._masses_each()):
@@ -332,6 +334,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 if self.zone not in ("first",):
                     self.zone = ""
                 self.names.attach_pending(drafts)
+                self._set_wedge(phrase)
                 return True
         if rule == "group":
             return self._group(phrase)

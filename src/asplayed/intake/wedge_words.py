@@ -11,6 +11,7 @@ WEDGE_WORDS = {
 LETTERED = {
     "P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge",
 }  # fmt: skip
+SET_WORDS = {"set", "set's", "set’s", "matching"}  # "set PW and set gap": wedges of the irons' own model
 STAMPED = {"gap": (48.0, 54.0), "sand": (54.0, 58.0), "lob": (58.0, 64.0)}  # lofts that go with the word
 
 
@@ -42,6 +43,6 @@ def wedge_by_loft(tokens: list[Token], position: int, before: Token | None) -> b
 
 
 def wedge_before(tagged: list[Token]) -> bool:
-    """True behind another wedge's word ("pitching and gap")."""
-    behind = [token for token in tagged[-3:] if token.terminal not in ("AND", "COMMA")]
+    """True for a word, tagged last, behind another wedge's ("pitching and gap")."""
+    behind = [token for token in tagged[-4:-1] if token.terminal not in ("AND", "COMMA")]
     return bool(behind) and behind[-1].terminal == "NAMEDWEDGE"

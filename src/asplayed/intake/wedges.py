@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.making import wedge_name
-from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, wedge_loft
+from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, stamp_fits, wedge_loft
 from asplayed.intake.rows import Rows
 
 
@@ -19,6 +19,25 @@ class Wedges(Rows):
         elif draft.family != "putter":
             draft.put("head.loft", Entry(amount.value, "deg", phrase.line, amount.token.text))
             self.scene.after_loft = phrase.end
+
+    def _stamp_wanted(self, value: float) -> bool:
+        """True while a wedge in focus waits for its loft and this can be it ("the set's gap wedge, 50°")."""
+        focus, header = self.scene.focus, self.scene.header
+        return any(
+            (draft.family == "wedge" or (draft.name == "gap wedge" and len(focus) == 1))
+            and not draft.has("head.loft")
+            and draft is not header
+            and stamp_fits(draft.name, value)
+            for draft in focus
+        )
+
+    def _wedge_of_a_model(self, phrase: Phrase) -> bool:
+        """True for the 54 of "… and a 54 degree Crake wedge": another club, told by its loft, model and kind."""
+        tokens = self.scene.tokens
+        before = tokens[phrase.start - 1].lower if phrase.start else ""
+        name = tokens[phrase.end : phrase.end + 3]
+        wedge = next((place for place, token in enumerate(name) if token.terminal == "WEDGE"), 0)
+        return before in ("a", "one") and wedge > 0 and all(token.terminal == "WORD" for token in name[:wedge])
 
     def _wedge(self, name: str, amount: Amount | None, phrase: Phrase, pointed: bool) -> Draft:
         loft = amount.value if amount else None

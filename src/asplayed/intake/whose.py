@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from asplayed.intake.drafts import Draft
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.figure_rows import ROWS, figures_of
 from asplayed.intake.groups import RESTING
 from asplayed.intake.names import run_at
-from asplayed.intake.phrases import CLUB_RULES, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
 from asplayed.intake.scene import CLAUSE
 from asplayed.intake.through import Run, Through
 from asplayed.intake.tokens import Token
@@ -107,19 +108,55 @@ class Whose(Through):
             at = at + 1 if phrase is None else phrase.end
         return owners if told else None
 
-    def _row_of_clubs(self, led: int) -> Owners | None:
+    def _figures_and_clubs(self, token: Token) -> bool:
+        """ "Bounce is 12 on the 56, 8 on the 60", "lengths: 45 for the driver, 43 for the 3 wood"."""
+        scene, tokens = self.scene, self.tokens
+        zone = ROWS.get(token.terminal, "")
+        if not zone or len(scene.drafts) < 2 or scene.table is not None or not scene.chunk_opens(self.at):
+            return False
+        starts, at, end = [], self.at + 1, scene.clause_end(self.at)
+        while at < end and tokens[at].terminal in ("EQ", "SILENT", "BULLET"):
+            at += 1
+        while at < end and (figure := self._figure_in(at)) is not None:
+            starts.append((at, figure))
+            ahead = range(figure.end + 1, min(end, figure.end + CLAUSE))
+            behind = (place + 1 for place in ahead if tokens[place].terminal in _JOINS[:2] and place + 1 < end)
+            at = next((place for place in behind if self._figure_in(place) is not None), end)
+        if len(starts) < 2:
+            return False
+        found: list[tuple[Draft, str, Entry]] = []
+        last = self.at
+        for (_at, figure), stop in zip(starts, [*(place for place, _figure in starts[1:]), end], strict=True):
+            owners = self._row_of_clubs(figure.end, stop)
+            told = figures_of(figure, zone, owners.clubs) if owners is not None else []
+            if owners is None or not told:
+                return False
+            found, last = found + told, owners.end
+        for draft, path, entry in found:
+            draft.put(path, entry, correcting=scene.correcting > 0)
+        scene.take(self.at, last)
+        self.at = last
+        return True
+
+    def _figure_in(self, at: int) -> Phrase | None:
+        """The figure at this place that "in", "on" or "for" follows; None for any other words."""
+        figure = phrase_at(self.tokens, at)
+        behind = figure.end if figure is not None and figure.rule in ("bare", "change", "swing") else len(self.tokens)
+        return figure if behind < len(self.tokens) and self.tokens[behind].terminal in ("IN", "AT") else None
+
+    def _row_of_clubs(self, led: int, stop: int = 0) -> Owners | None:
         """The known clubs in a row behind "in": "the driver, 3 wood and hybrid", "both fairways"."""
-        tokens = self.tokens
+        tokens, size = self.tokens, stop or len(self.tokens)
         at = led + 1
         found: list[Draft] = []
         first = end = -1
-        while at < len(tokens):
-            while at < len(tokens) and tokens[at].terminal in (_JOINS if found else ("SILENT",)):
+        while at < size:
+            while at < size and tokens[at].terminal in (_JOINS if found else ("SILENT",)):
                 if tokens[at].lower in _OTHERS:
                     break
                 at += 1
-            phrase = phrase_at(tokens, at) if at < len(tokens) else None
-            if at < len(tokens) and (others := self._others(at, found)) is not None:
+            phrase = phrase_at(tokens, at) if at < size else None
+            if at < size and (others := self._others(at, found)) is not None:
                 first = at if first < 0 else first
                 found += others.clubs
                 at = end = others.end
