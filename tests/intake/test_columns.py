@@ -83,3 +83,12 @@ def test_clubs_across_the_top_with_short_wedges() -> None:
 def test_a_column_of_bends_beside_the_lofts_is_of_the_loft() -> None:
     text = "club;model;stamped loft;bend;bounce\n6 iron;Gannet;29;+1;\nPW;Gannet;46;;\nSW;Burr;56;-1;12\n"
     assert told(text, "bend.loft") == {"6 iron": 1.0, "sand wedge": -1.0}
+
+
+def test_lengths_in_centimetres_are_of_no_column_of_masses() -> None:
+    text = "All lengths are in cm.\n\nClub;Model;Shaft;Shaft mass;Length\nIron 8;Burr;Reed;90;92.7\nSW;Vane;Reed;100;90"
+    assert told(text, "shaft.mass") == {"8 iron": 90, "sand wedge": 100}
+    assert told(text, "length") == {
+        "8 iron": pytest.approx(36.5, abs=0.01),
+        "sand wedge": pytest.approx(35.43, abs=0.01),
+    }

@@ -62,6 +62,27 @@ from told import told
         ("Wedges Burr 50 and 58. I have bent the 50 one degree weak.", "bend.loft", {"gap wedge": 1}),
         ("Wedges Burr 50 and 58. Bent the 58 weak by one degree.", "bend.loft", {"lob wedge": 1}),
         ("7 iron Burr, 34. He hits down 3 degrees with the 7 iron.", "bend.lie", {}),
+        ("irons 8-9 Burr 6-2 on Reed 105 S", "head.name", {"8 iron": "Burr 6-2", "9 iron": "Burr 6-2"}),
+        ("driver Gannet 4-1 10.5\nputter Stint 9-2, 34", "head.name", {"driver": "Gannet 4-1", "putter": "Stint 9-2"}),
+        ("irons Burr 9-7", "head.name", {"7 iron": "Burr", "8 iron": "Burr", "9 iron": "Burr"}),
+        ("irons 8-9 Burr. All two five eighths of an inch long", "length_change", {"8 iron": 0.625, "9 iron": 0.625}),
+        (
+            "irons 7-9 Burr. My eight and nine three quarters of a degree flat.",
+            "bend.lie",
+            {"8 iron": -0.75, "9 iron": -0.75},
+        ),
+        ("Driver\nModel: Gannet 44\nLoft: 9\nLength: 45", "head.name", {"driver": "Gannet 44"}),
+        ("Driver\nModel: Gannet 10.5\nLength: 45", "head.loft", {"driver": 10.5}),
+        (
+            "driver Gannet 10\n9 iron Burr\nputter Stint\nGrip (all clubs above): Sorrel",
+            "grip.name",
+            {"driver": "Sorrel", "9 iron": "Sorrel", "putter": "Sorrel"},
+        ),
+        (
+            "driver Gannet 10\n9 iron Burr\nGrips: Sorrel on both, no extra wraps",
+            "grip.wraps",
+            {"driver": 0, "9 iron": 0},
+        ),
     ],
 )
 def test_small_turns_of_phrase(text: str, path: str, expected: dict[str, object]) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tokens import DASHES, Token, line_end
@@ -16,6 +18,7 @@ _OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "
 
 _ITS_OWN = (["has", "its"], ["keeps", "its"], ["stays", "as"], ["kept", "its"], ["retains", "its"])
 _LETTERS = {"w": ("WOOD", "wood"), "W": ("WOOD", "wood"), "h": ("HYBRID", "hybrid"), "H": ("HYBRID", "hybrid")}
+_NONE = {"no", "without", "w/o", "nil"}  # before "extra wraps"
 _METRIC = {"cm": "cm", "cms": "cm", "cent": "cm", "mm": "mm", "mill": "mm"}
 
 
@@ -33,6 +36,7 @@ def read_marks(scene: Scene) -> None:
     _labels_apart(scene)
     _not_of_the_irons(scene)
     _not_the_putter(scene)
+    _no_wraps(scene)
 
 
 def _short_with(scene: Scene) -> None:
@@ -77,6 +81,9 @@ def _initials(scene: Scene) -> None:
             continue
         led = tokens[at - 1] if at else None
         behind = led is not None and (led.terminal == "PLAYERWORD" or led.lower == "for")
+        after = tokens[at + 3] if at + 3 < len(tokens) else None
+        closed = after is None or after.terminal in ("COMMA", "NEWLINE", "DASH")
+        behind = behind or (initial.line == 1 and led is not None and led.terminal == "COMMA" and closed)
         goes_on = led is not None and led.text == "." and led.terminal == "SILENT"
         if behind or goes_on:
             dot.terminal = "SILENT"
@@ -235,6 +242,13 @@ def _not_the_putter(scene: Scene) -> None:
             tokens[at].terminal, tokens[at].lower = "THAN", "not the"
             end = scene.clause_end(at)
             scene.claims[at + 3 : end] = ["silent"] * (end - at - 3)
+
+
+def _no_wraps(scene: Scene) -> None:
+    """ "No extra wraps", "without tape": none is a number too."""
+    for token, after in pairwise(scene.tokens):
+        if token.lower in _NONE and token.kind == "word" and after.terminal == "WRAP":
+            token.kind, token.terminal, token.value = "number", "NUM", 0.0
 
 
 def units_of_keys(scene: Scene) -> None:

@@ -6,14 +6,17 @@ import re
 from typing import cast
 
 from asplayed.intake.ahead import another_model, numbered_club
+from asplayed.intake.bare import loft_fits
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.phrases import FLEX_NUMBER, phrase_at, wedge_loft
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import eligible, terse
 
 # What may stand between a model's number and its loft.
 _BEFORE_LOFT = {"COMMA", "LPAR", "SLASH", "AT", "SILENT", "EQ", "NEWLINE", "LOFT", "DRIVER", "NOTE", "STOP", "HEADWORD"}
+_SHEET = 60  # tokens in which the other lines of one club's sheet stand
 
 
 def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token | None) -> int:
@@ -56,12 +59,16 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     gripped = start > 0 and tokens[start - 1].terminal == "GRIPWORD" and 160 < token.value < 900
     if gripped and (after is None or after.terminal not in ("GRAM", "MM")):
         return 1  # "grip Norrby 360"
+    if token.text.isdigit() and _closes_labelled_head(scene, start, at):
+        return 1  # "Model: Gannet 44", and below it "Loft: 9"
     if token.text.isdigit() and token.value >= 10 and after is not None and after.terminal == "LPAR":
         inside = phrase_at(tokens, at + 2) if at + 2 < len(tokens) else None
         if inside is not None and inside.rule in ("span", "dashed") and inside.amounts[0].value <= 9:
             return 1  # "Irons: Gannet 41 (4-6), Gannet 42 (7-PW)": no loft is that of several irons
     if phrase is not None and phrase.rule == "span" and _model_before_range(scene, at, phrase.end):
         return 1
+    if _numbered_twice(scene, at, ranged=ranged):
+        return 3  # "5-PW Gannet 6-2": no irons are told from the short ones up
     if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
         return 0
     if after is not None and after.terminal == "GRIPWORD":
@@ -242,6 +249,20 @@ def _model_before_range(scene: Scene, at: int, end: int) -> bool:
     return closed and tokens[at + 1].terminal == "RANGE"
 
 
+def _numbered_twice(scene: Scene, at: int, *, ranged: bool) -> bool:
+    """True for the "6-2" of a model, the hyphen tight and the higher number first, where no range of irons is open."""
+    tokens, focus = scene.tokens, scene.focus
+    numbers = tokens[at : at + 3]
+    tight = len(numbers) == 3 and numbers[1].text in DASHES and all(token.glued for token in numbers[1:])
+    if not tight or not (numbers[0].text.isdigit() and numbers[2].text.isdigit()):
+        return False
+    if not int(numbers[2].text) < int(numbers[0].text) <= 9:
+        return False
+    onward = at + 3 + (at + 3 < len(tokens) and tokens[at + 3].terminal == "COMMA")
+    other = bool(focus) and focus[-1].family != "iron" and not focus[-1].has("head.name")
+    return ranged or other or numbered_club(scene, onward)
+
+
 def _spoken_number(scene: Scene, start: int, at: int) -> bool:
     """True for "the Ousel three, eleven and a half": a small number said with the model, before a pause."""
     tokens = scene.tokens
@@ -273,6 +294,33 @@ def _lofted_apart(scene: Scene, start: int, at: int) -> bool:
     labelled = start > 1 and tokens[start - 1].terminal == "EQ" and tokens[start - 2].terminal == "HEADWORD"
     behind = [token for token in tokens[at + 1 : at + 5] if token.terminal not in ("COMMA", "NEWLINE", "STOP")]
     return labelled and [token.terminal for token in behind[:2]] == ["LOFT", "EQ"]
+
+
+def _closes_labelled_head(scene: Scene, start: int, at: int) -> bool:
+    """True for the 44 of "Model: Gannet 44" where the line ends and the loft or the length has a label of its own."""
+    tokens, focus = scene.tokens, scene.focus
+    label = start - 1 - (start > 1 and tokens[start - 1].terminal == "EQ")
+    if label < 0 or tokens[label].terminal != "HEADWORD" or not focus or focus[-1].has("head.name"):
+        return False
+    if at + 1 < len(tokens) and tokens[at + 1].terminal not in ("COMMA", "NEWLINE", "STOP", "SLASH", "PIPE"):
+        return False
+    value = tokens[at].value
+    assert isinstance(value, float)
+    labels = _labels_behind(scene, at + 1)
+    wanted = {"LOFT"} if loft_fits(value, focus[-1]) else {"LOFT", "LENGTH", "SHAFTWORD"}
+    return bool(labels & wanted)
+
+
+def _labels_behind(scene: Scene, at: int) -> set[str]:
+    """The labels that open the next lines and stretches of the same club: LOFT, LENGTH, SHAFTWORD …"""
+    tokens, labels = scene.tokens, set()
+    for index in range(at + 1, min(at + _SHEET, len(tokens))):
+        opens = tokens[index - 1].kind in ("newline", "mark") and tokens[index].kind == "word"
+        if opens and (tokens[index].terminal == "HEADWORD" or tokens[index].terminal in FAMILIES):
+            break
+        if opens:
+            labels.add(tokens[index].terminal)
+    return labels
 
 
 def _loft_of_driver(scene: Scene, at: int) -> bool:

@@ -43,6 +43,7 @@ _POINTING = {
     "only", "another", "previous", "no", "next", "any", "some", "longer", "shorter", "stronger", "weaker", "my",
     "spare",
 }  # fmt: skip
+_COUNTED = {"all", "the", "these", "those", "my", "his", "her", "our"}  # before how many clubs, or a club's number
 _AFTER_ONE = {
     "iron", "wood", "extra", "up", "down", "flat", "upright", "weak", "strong", "wrap", "wraps",
     "and",
@@ -281,14 +282,14 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
         ):
             reader.at = start
             return None
-    read = _tail(reader, float(whole))
+    read = _tail(reader, float(whole), counted=previous in _COUNTED)
     if isinstance(read[0], float) and read[0] != int(read[0]):
         skip = _following_unit(reader)  # "forty-four and three quarters of an inch"
         reader.at += max(0, skip)
     return read
 
 
-def _tail(reader: _Reader, whole: float) -> tuple[float | tuple[float, float], str]:
+def _tail(reader: _Reader, whole: float, *, counted: bool) -> tuple[float | tuple[float, float], str]:
     """What may follow a whole number: a point and digits, a fraction, the bounce of a wedge's code."""
     mark = reader.at
     if reader.word() == "point":
@@ -305,8 +306,10 @@ def _tail(reader: _Reader, whole: float) -> tuple[float | tuple[float, float], s
         reader.at = mark
     if reader.word() in ("a", "three", "one", "five", "seven", *_PARTS):
         own = reader.word() == "half" and (whole <= 9 or (reader.word(1) in ("a", "an") and reader.word(2) in _UNITS))
+        own = own or (whole <= 9 and counted)
         fraction = None if own else reader.part()  # "the fifty half a degree strong": two figures
-        if fraction is not None and whole >= 4:
+        single = whole <= 9 and _following_unit(reader) > 0  # "eight and nine three quarters of an inch long"
+        if fraction is not None and whole >= 4 and not single:
             return whole + fraction, "number"
         reader.at = mark
     if 44 <= whole <= 64:

@@ -112,8 +112,8 @@ def find_tables(scene: Scene) -> None:
                         token.terminal = "SILENT"
             _old_cells(scene, start, columns)
             models += [cell for zone, cell in zip(columns, _cells_of(row), strict=False) if zone == "head"]
-            for unit, cell in zip(units, _cells_of(row), strict=False):
-                _measure(cell, unit)
+            for zone, unit, cell in zip(columns, units, _cells_of(row), strict=False):
+                _measure(cell, unit, zone)
             index += 1
         _alike(models)
 
@@ -250,10 +250,10 @@ def _unit(words: list[str]) -> str:
     return words[-1] if words and words[-1] in ("mm", "cm") else ""
 
 
-def _measure(cell: list[Token], unit: str) -> None:
-    """Give the numbers of a cell the unit of its column."""
+def _measure(cell: list[Token], unit: str, zone: str) -> None:
+    """Give the numbers of a cell the unit of its column; "all lengths in cm" is said of no column of masses."""
     for token in cell:
-        if unit and token.kind == "number":
+        if token.kind == "number" and (unit or zone not in ("length", "")):
             token.unit = unit
 
 
@@ -382,7 +382,7 @@ def _across(scene: Scene, lines: list[tuple[int, int]]) -> None:
             zone = _columns()[_without_unit(words)]
             rows.append((first, under[0], zone))
             for low, high in under[1:]:
-                _measure(scene.tokens[low:high], _unit(words))
+                _measure(scene.tokens[low:high], _unit(words), "")
                 if zone == "head":
                     _whole_name(scene.tokens[low:high], _IN_MODELS)
         if not rows:
