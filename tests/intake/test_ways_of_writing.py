@@ -768,3 +768,21 @@ def test_wedges_told_to_be_of_the_set(said: str) -> None:
 def test_a_wedge_told_not_to_be_of_the_set() -> None:
     clubs = told("Irons 8-9 Burr, Reed 95 S. The pitching wedge isn't from the set, it's a Crane, 46.")
     assert clubs["pitching wedge"]["head.name"] == "Crane"
+
+
+@pytest.mark.parametrize(
+    ("said", "named"),
+    [
+        ("The driver, the hybrid and the irons are all Gannet Air.", "DHII"),
+        ("driver, wood, irons: all Gannet Air", "DWII"),
+        ("The driver and the hybrid are Gannet Air", "DH"),
+        ("Woods and hybrids are all Gannet Air", "DWH"),
+    ],
+)
+def test_the_model_of_several_kinds_before_the_lines_that_tell_of_each(said: str, named: str) -> None:
+    text = f"{said}\n\n- driver, 12 degrees\n- 5 wood, 18 degrees\n- 5 hybrid, 26 degrees\n- irons 8-9\n\nYours, Ada"
+    clubs = told(text)
+    kinds = {"driver": "D", "5 wood": "W", "5 hybrid": "H", "8 iron": "I", "9 iron": "I"}
+    assert set(clubs) == set(kinds)
+    found = "".join(kinds[club] for club, fields in clubs.items() if "Gannet Air" in str(fields["head.name"]))
+    assert found == named

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, says
 from asplayed.intake.tokens import Token
@@ -25,7 +27,7 @@ def heard_last(tokens: list[Token]) -> tuple[list[Token], int]:
         while end < len(tokens) and tokens[end].terminal not in _ENDS:
             end += 1
         clause = tokens[at : end + 1]
-        if _of_groups(clause):
+        if _of_groups(clause) or _told_again(clause, tokens[end + 1 :]):
             moved += _parted(clause)
         elif _names_a_club(clause):
             break
@@ -51,6 +53,29 @@ def _of_groups(clause: list[Token]) -> bool:
     excepting = any(token.lower in _EXCEPTING for token in clause)
     ranged = any(token.terminal in ("DOWN", "UP", "RANGE") for token in clause) and bool(families)
     return bool(families) and (excepting or ranged or plural == len(families) > 1)
+
+
+def _told_again(clause: list[Token], rest: list[Token]) -> bool:
+    """True for "The driver, the hybrid and the irons are all Gannet" where lines below begin with each of these."""
+    kinds = [token for token in clause if token.terminal in FAMILIES]
+    figures = (one for one, other in pairwise(clause) if one.kind == "number" and other.terminal not in FAMILIES)
+    if len(kinds) < 2 or any(figures) or clause[-1].kind == "number":
+        return False
+    if not any(token.terminal == "WORD" and token.text[:1].isupper() for token in clause):
+        return False
+    single = {token.terminal for token in kinds if not token.lower.endswith("s")}
+    return (single or {token.terminal for token in kinds}) <= _opening_lines(rest)
+
+
+def _opening_lines(tokens: list[Token]) -> set[str]:
+    """The kinds of club that lines begin with, their numbers and marks before them."""
+    kinds: set[str] = set()
+    opens = False
+    for token in tokens:
+        if opens and token.terminal in FAMILIES:
+            kinds.add(token.terminal)
+        opens = token.kind == "newline" or (opens and token.kind != "word")
+    return kinds
 
 
 def _parted(clause: list[Token]) -> list[Token]:

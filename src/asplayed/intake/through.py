@@ -96,7 +96,7 @@ class Through(Stride):
             if phrase is None or phrase.rule not in ("club", "named", "family"):
                 return None
             found = self.mentions.find(phrase)
-            if not found or not all(draft.facts for draft in found):
+            if not found or not all(draft.facts or draft.number for draft in found):
                 return None
             clubs += self.mentions.with_driver(phrase, found)
             grouped = grouped or phrase.rule == "family" or len(found) > 1
@@ -106,7 +106,7 @@ class Through(Stride):
                 at += 1
             if at == parted:
                 break
-        said = at < len(tokens) and (tokens[at].terminal in ("ALL", "WITH") or tokens[at].lower in _HAVE)
+        said = at < len(tokens) and (tokens[at].terminal in ("ALL", "WITH") or tokens[at].lower in (*_HAVE, ":"))
         return Run(list(dict.fromkeys(clubs)), at) if said and grouped and count > 1 else None
 
     def _end_club(self, at: int) -> Run | None:

@@ -306,15 +306,22 @@ def _own_clubs(scene: Scene, names: list[Token]) -> bool:
     others = {token.lower[:-2] for token in owned} - {token.lower for token in names}
     if others and said & {"he", "she", "her"} and not clubs_of(scene, {"my", "mine"}):
         return False  # "Away match, Ada's clubs … Best wishes, Philippa"
-    related = any(one == "my" and other in RELATED for one, other in pairwise(words))
-    return not (said & {"he", "she"} and related)  # "My daughter Ada is thirteen … Yours, Mrs Brandt"
+    related = any(one in ("my", "our") and other in RELATED for one, other in pairwise(words))
+    mine = clubs_of(scene, {"my", "mine"})
+    about = said & {"he", "she"} or (not mine and (said & {"his", "her"} or _kin_by_name(scene)))
+    return not (about and related)  # "My daughter Ada is thirteen … Yours, Mrs Brandt"
+
+
+def _kin_by_name(scene: Scene) -> bool:
+    """True where a relative or a client is told of by name: "my son Jonas plays …", "our client Ada Brandt"."""
+    return any(one.lower in RELATED and _of_a_name(other) for one, other in pairwise(scene.tokens))
 
 
 def _signature(scene: Scene) -> tuple[int, int] | None:
     """Where the name under the list stands: behind a word of leave, or alone behind the last question."""
     tokens = scene.tokens
     ends = (at for at in range(1, len(tokens) - 1) if tokens[at].lower in ("ps", "p.s", "pps") and scene.line_start(at))
-    end = next((at for at in ends if tokens[at + 1].kind == "mark"), len(tokens))  # a signature stands before its PS
+    end = next((at for at in ends if tokens[at + 1].kind == "mark"), _foot(scene))  # a signature stands before its PS
     while end and (tokens[end - 1].kind == "newline" or tokens[end - 1].text in (".", "!")):
         end -= 1
     small = scene.source.text.islower()
@@ -361,6 +368,13 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     for at in range(stop, end):
         scene.claims[at] = scene.claims[at] or "left"  # below or behind the name: an office
     return (start, stop) if 1 <= stop - start <= 4 else None
+
+
+def _foot(scene: Scene) -> int:
+    """Where the text as written ends: what opened it about groups of clubs is heard behind its end."""
+    tokens = scene.tokens
+    moved = (at for at in range(1, len(tokens)) if tokens[at].line < tokens[at - 1].line)
+    return next(moved, len(tokens)) if scene.beforehand < len(tokens) else len(tokens)
 
 
 def _initialled(names: list[Token]) -> bool:
