@@ -23,6 +23,10 @@ from told import set_aside, told
         "Quoted only, NOT ordered: Burr chipper",
         "In the garage till April: the Burr 3 wood and the 4 hybrid",
         "He'd had a Burr 3 wood until March",
+        "(Burr 7W came along, not in the 14)",
+        "Old Burr 5 hybrid, she is giving it away",
+        "There was a Burr 54 wedge too, and she has given that away",
+        "I keep a Burr two iron over the fireplace",
     ],
 )
 def test_what_a_caption_leaves_out_is_kept_aside(line: str) -> None:

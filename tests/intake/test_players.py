@@ -19,6 +19,11 @@ _CLUBS = "driver Gannet 10.5, Reed 60 S\n3 wood Gannet 15, Reed 70 S\n"
         (_CLUBS + "I'm Maisie Throop by the way.\n", "Maisie Throop"),
         (_CLUBS + "My name is Maisie Throop.\n", "Maisie Throop"),
         ("hi its dev marsh, bag for saturday\n" + _CLUBS.lower(), "dev marsh"),
+        ("Friday p.m., A. Strand, count 2\n" + _CLUBS, "A. Strand"),
+        ("Hello Wes,\n\nspec for young Maisie Throop (12, growing):\n" + _CLUBS, "Maisie Throop"),
+        ("so this is for Maisie Throop and she is a lefty " + _CLUBS, "Maisie Throop"),
+        ("Our son Maisie Throop (11, left-handed) has clubs now.\n" + _CLUBS + "Kind regards,\nAda", "Maisie Throop"),
+        ("This is what our client Maisie Throop will play.\n" + _CLUBS + "Best wishes\nAda", "Maisie Throop"),
         ("driver gannet 10.5, 3 wood gannet 15. Im Maisie Throop btw", "Maisie Throop"),
     ],
 )

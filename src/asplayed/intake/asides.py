@@ -479,6 +479,7 @@ def _parts(tokens: list[Token], at: int) -> bool:
     if tokens[at].terminal in ("STOP", "NEWLINE"):
         return True
     led = tokens[at - 1].terminal in ("SILENT", "AND", "ASIDE", "OR", "COMMA", "WITH") if at else True
+    led = led and not (at and tokens[at - 1].terminal == "ASIDE" and _points_at(tokens[at - 1]))
     if tokens[at].kind == "newline" and not led and at + 1 < len(tokens):
         phrase = phrase_at(tokens, at + 1)
         if phrase is not None and phrase.rule in ("club", "named", "span"):
@@ -486,6 +487,11 @@ def _parts(tokens: list[Token], at: int) -> bool:
     if tokens[at].kind != "newline" or at + 1 >= len(tokens):
         return False
     return tokens[at + 1].lower in _SUBJECTS - {"and", "but"} or _next_club(tokens, at + 1)
+
+
+def _points_at(token: Token) -> bool:
+    """True for "gave it away", "given that away": the club was told of before, and none is to follow."""
+    return not _POINTING.isdisjoint(token.lower.split()[1:])
 
 
 def _next_club(tokens: list[Token], at: int) -> bool:

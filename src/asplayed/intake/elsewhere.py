@@ -22,7 +22,7 @@ _NAMES = ("club", "named", "span", "family", "dashed")
 _OWNERS = {"my", "his", "her", "our", "their", "the", "a", "your", "of"}
 _PARTS = {"SHAFTWORD", "GRIPWORD", "SLEEVE", "WEIGHT", "LENGTH", "LOFT", "LIE"}
 _FIGURES = {"DEG", "GRAM", "INCH", "FLEX", "FLEXCODE", "SWV", "MM", "CM"}
-_IN = {"in", "at", "on", "under", "behind", "inside", "by", "at the", "into"}
+_IN = {"in", "at", "on", "under", "behind", "inside", "by", "at the", "into", "over", "above"}
 _THEY = {"he", "she", "i", "they", "we", "it", "you"}
 _NOT_YET = (
     ["on", "its", "way"], ["on", "their", "way"], ["on", "the", "way"], ["here", "yet"], ["come", "yet"],

@@ -40,6 +40,7 @@ _OWNED = {
     "card", "specs", "order", "ticket",
 }  # fmt: skip
 _WISHES = {"is", "was", "would", "will", "needs", "loves", "joined"}
+_EPITHETS = {"young", "little", "dear", "old", "good"}  # before a person's name
 _SAYING = {"says", "said", "explains", "admits"}
 _QUOTES = {'"', "”", "'", "’", ","}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
@@ -164,6 +165,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     ):
         return True
     first = with_initials(scene, run).start
+    while first > 1 and tokens[first - 1].lower in _EPITHETS and tokens[first - 1].text.islower():
+        first -= 1  # "Spec for young Ada Brandt"
     owner = tokens[first - 1].lower if first else ""
     if owner == "for" and first < run.start and scene.line_start(first - 1):
         return speaks_of_no_club(scene, run.end)  # "For R. Stobbart"
@@ -173,7 +176,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         and scene.clause < 2
         and first > 1
     ):
-        closed = not after or after[0].kind in ("mark", "newline") or after[0].terminal in ("SILENT", "HAND")
+        closed = not after or after[0].kind in ("mark", "newline") or after[0].terminal in ("SILENT", "HAND", "AND")
         return closed and not flexed(scene, run.end)  # "This one's for Ada, seen at home"
     if owner in RELATED and first > 2 and [token.lower for token in tokens[first - 3 : first - 1]] == ["for", "my"]:
         return True  # "could you look at these for my son Jonas?"
@@ -183,7 +186,11 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     told = tokens[_behind_bracket(scene, run.end) :][:1]
     if owner in RELATED and told and told[0].kind == "word" and told[0].lower.split()[0] in {*VERBS, *_WISHES}:
         return scene.line_start(run.start - 1) or tokens[run.start - 2].lower in ("my", "our", "the")
-    noted = first > 1 and tokens[first - 2].lower in _PAPERS and first <= scene.first_line_end
+    heads = first < run.start and fresh and scene.chunk_opens(first)
+    if heads and (not after or after[0].kind in ("mark", "newline")) and speaks_of_no_club(scene, run.end):
+        return True  # "Thursday, A. Brandt, counted twice"
+    noted = first > 1 and tokens[first - 2].lower in _PAPERS
+    noted = noted and (first <= scene.first_line_end or scene.line_start(first - 2))
     if owner == "for" and noted and len(words) > 1 and not flexed(scene, run.end):
         return True  # "Right, notes for Ada Brandt, left-handed, session two."
     related = run.start > 1 and tokens[run.start - 1].text == "," and tokens[run.start - 2].lower in RELATED

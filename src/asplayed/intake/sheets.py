@@ -27,7 +27,7 @@ _THINGS = {
     "likes", "views", "comments", "days", "hours", "minutes", "weeks", "months", "people", "items", "reviews", "rows",
     "followers", "replies", "ratings", "results", "photos", "posts", "shares", "watching", "gloves", "balls", "tees",
     "lessons", "rounds", "holes", "members", "pages", "songs", "offers", "bids", "bag", "bags", "trolley", "trolleys",
-    "umbrella", "umbrellas", "towel", "towels", "headcovers",
+    "umbrella", "umbrellas", "towel", "towels", "headcovers", "pcs", "pc", "pieces",
 }  # fmt: skip
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 
@@ -216,12 +216,12 @@ def empty_cells(scene: Scene) -> None:
 
 
 def counts(scene: Scene) -> None:
-    """ "214 likes", "2 days ago", "other items (12)": what a page counts is of no club."""
+    """ "214 likes", "2 days ago", "count 14", "other items (12)": what a page counts is of no club."""
     tokens = scene.tokens
     for at in range(len(tokens) - 1):
         if tokens[at].terminal != "NUM" or scene.claims[at]:
             continue
-        if tokens[at + 1].lower in _THINGS:
+        if tokens[at + 1].lower in _THINGS or (at and tokens[at - 1].lower in ("count", "counted")):
             no_figure(scene, at)
         lone = at > 2 and tokens[at - 1].terminal == "LPAR" and tokens[at + 1].terminal == "RPAR"
         ends = at + 2 >= len(tokens) or tokens[at + 2].kind == "newline"
