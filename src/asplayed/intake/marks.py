@@ -19,6 +19,7 @@ _OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "
 _ITS_OWN = (["has", "its"], ["keeps", "its"], ["stays", "as"], ["kept", "its"], ["retains", "its"])
 _LETTERS = {"w": ("WOOD", "wood"), "W": ("WOOD", "wood"), "h": ("HYBRID", "hybrid"), "H": ("HYBRID", "hybrid")}
 _NONE = {"no", "without", "w/o", "nil"}  # before "extra wraps"
+_WAYS = {"LONG", "SHORT", "UPRIGHT", "FLAT", "WEAK", "STRONG"}
 _METRIC = {"cm": "cm", "cms": "cm", "cent": "cm", "mm": "mm", "mill": "mm"}
 
 
@@ -29,6 +30,7 @@ def read_marks(scene: Scene) -> None:
     _labels(scene)
     _abbreviated_units(scene)
     _initials(scene)
+    _than_standard(scene)
     _short_with(scene)
     _short_woods(scene)
     _put_back(scene)
@@ -37,6 +39,23 @@ def read_marks(scene: Scene) -> None:
     _not_of_the_irons(scene)
     _not_the_putter(scene)
     _no_wraps(scene)
+
+
+def _than_standard(scene: Scene) -> None:
+    """ "Longer than standard by half an inch", "flatter than the standard, 2 degrees": a change from the standard."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 3):
+        if tokens[at].terminal != "THAN" or tokens[at - 1].terminal not in _WAYS:
+            continue
+        if at > 1 and tokens[at - 2].terminal in ("NUM", "INCH", "CM", "MM", "DEG"):
+            continue  # "1 cm longer than standard": the amount is told already
+        standard = at + 1 + (tokens[at + 1].lower == "the")
+        behind = standard + 1
+        while behind < len(tokens) and (tokens[behind].terminal in ("BY", "COMMA") or tokens[behind].lower == "of"):
+            behind += 1
+        told = tokens[standard].terminal == "STD" and behind < len(tokens) and tokens[behind].terminal == "NUM"
+        for place in range(at, behind) if told else ():
+            tokens[place].terminal = "SILENT"
 
 
 def _short_with(scene: Scene) -> None:

@@ -94,7 +94,7 @@ def _flexes_of_models(scene: Scene) -> list[int]:
 
 
 def _kinds_in_names(scene: Scene) -> list[int]:
-    """The "Hy" of "4 hybrid: Smew Hy 22", the "Wedge" and "Spin" of "Gap wedge: Burr Wedge 52.08": what is told."""
+    """The "Hy" of "4 hybrid: Smew Hy 22", the "Wedge" of "GW: Burr Wedge 52.08", the "Iron" of "Shaft: Reed Iron"."""
     tokens, found = scene.tokens, []
     for at in range(1, len(tokens)):
         token = tokens[at]
@@ -114,7 +114,8 @@ def _kinds_in_names(scene: Scene) -> list[int]:
         if (short and told == "HYBRID") or ((wedge or spin) and told == "WEDGE"):
             found.append(at)
         kind = token.terminal in _KINDS and token.text == token.lower.capitalize() and token.text[-1] != "s"
-        if kind and (_kind_of_shaft(scene, at, told) or _kind_of_head(scene, at, start, told)):
+        labelled = start > 1 and tokens[start - 1].text == ":" and tokens[start - 2].terminal == "SHAFTWORD"
+        if kind and (labelled or _kind_of_shaft(scene, at, told) or _kind_of_head(scene, at, start, told)):
             found.append(at)
     return found
 

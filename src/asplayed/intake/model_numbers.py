@@ -69,6 +69,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1
     if _numbered_twice(scene, at, ranged=ranged):
         return 3  # "5-PW Gannet 6-2": no irons are told from the short ones up
+    if _loft_behind_comma(scene, at):
+        return 1  # "3 wood Gannet 14, fourteen and a half degrees"
     if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
         return 0
     if after is not None and after.terminal == "GRIPWORD":
@@ -135,10 +137,6 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1  # "driver, 5 wood, 7 iron: all Gannet 54": no figure is that of them all, and no shaft is told
     if small and header is not None and header.family == "iron" and another_model(scene, at):
         return 0  # "Irons: Gannet U 4, Gannet CB 5-7": the club of this model
-    if token.text.isdigit() and focus and focus[0].family == "driver" and 9 < token.value <= 13:
-        told = [each.terminal for each in tokens[at + 1 : at + 4]]
-        if told == ["COMMA", "NUM", "DEG"] and not focus[0].has("head.loft"):
-            return 1  # "the Gannet 10, nine degrees"
     if not (small or version):
         return 1 if between and 100 <= token.value <= 999 and scene.focus == [] else 0
     if between or version:
@@ -158,6 +156,18 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         figured = behind is not None and behind.terminal in ("NUM", "EQ")
         return 1 if after.terminal in ("LOFT", "LIE") and figured else 0  # "Vole 5  loft 3°  lie 70°"
     return 1
+
+
+def _loft_behind_comma(scene: Scene, at: int) -> bool:
+    """True for a plain number behind the model of one wood or hybrid, before a comma and a loft told in degrees."""
+    focus = scene.focus
+    one = len(focus) == 1 and focus[0] in scene.drafts and focus[0].family in ("driver", "wood", "hybrid", "diron")
+    onward = scene.tokens[at + 1 : at + 4]
+    told = [each.terminal for each in onward] == ["COMMA", "NUM", "DEG"] and scene.tokens[at].text.isdigit()
+    loft = onward[1].value if told else None
+    if not isinstance(loft, float) or not 7 <= loft <= 36 or int(scene.tokens[at].text) < 10:
+        return False
+    return one and not focus[0].has("head.loft") and not focus[0].has("head.name")
 
 
 def _degrees_behind(scene: Scene, at: int) -> bool:

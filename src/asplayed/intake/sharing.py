@@ -45,6 +45,18 @@ class Sharing(Stride):
             at -= 1
         return False
 
+    def _only_pointed_at(self, phrase: Phrase) -> bool:
+        """True for the irons of "Reed 90 regular like the irons, but the length is standard": the talk stays on."""
+        scene = self.scene
+        led = self.tokens[phrase.start - 2].lower if phrase.start > 1 else ""
+        told = self.tokens[phrase.start - 1].lower in ("the", "my", "his", "her", "their") and led == "like"
+        known = told and bool(scene.focus) and scene.focus[0] in scene.drafts and not scene.referring
+        found = self.mentions.find(phrase) if known else []
+        if not found or any(draft in scene.focus for draft in found) or scene.line_start(phrase.start - 2):
+            return False
+        self._claim(phrase, "club")
+        return True
+
     def _same_alone(self, phrase: Phrase) -> bool:
         """False where "same" speaks of a thing that is no part of a club ("same make", "same idea")."""
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None

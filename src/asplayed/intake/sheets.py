@@ -22,6 +22,7 @@ _ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
 _NUMBERED = {"WOOD", "HYBRID", "DIRON", "IRON"}  # kinds of club that a number tells apart
 _COUNTING = {"number", "numbers", "num", "nr"}
 _FEW = {"two", "three", "four", "2", "3", "4"}
+_HAVE = {"have", "has", "are", "were", "get", "got", "had"}
 _COUNTABLE = {"DRIVER", "WOOD", "HYBRID", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "GRIPWORD", "SHAFTWORD", "BALLWORD"}
 _THINGS = {
     "likes", "views", "comments", "days", "hours", "minutes", "weeks", "months", "people", "items", "reviews", "rows",
@@ -297,12 +298,24 @@ def counted(scene: Scene) -> None:
             scene.hide(at, at + 2)
             if tokens[at + 2].terminal in _LABELS:  # "2x fairway": two of them
                 tokens[at + 2].lower = tokens[at + 2].lower.removesuffix("s") + "s" * (tokens[at].text != "1")
+    _few_together(scene)
     _numbered_entries(scene)
     for places in labels.values():
         if len(places) > 1 and [tokens[at].value for at in places] == [float(n + 1) for n in range(len(places))]:
             for at in places:
                 scene.claims[at] = "silent"
                 tokens[at].terminal = "SILENT"
+
+
+def _few_together(scene: Scene) -> None:
+    """ "The two have bounce 10", "the three have Reed 120 S": all the clubs just told, counted."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2):
+        article, few, verb = tokens[at : at + 3]
+        if article.lower == "the" and few.terminal == "NUM" and few.text in _FEW and verb.lower in _HAVE:
+            pair = few.value == 2.0
+            one = few if pair else article
+            one.terminal, one.value, one.kind, one.lower = "ALL", "both" if pair else "all", "word", "all"
 
 
 def _said_twice(number: Token, again: Token) -> bool:

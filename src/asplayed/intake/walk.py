@@ -294,7 +294,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             return True
         if rule == "plainly" and self._the_usual_one(phrase):
             return True
-        if rule in CLUB_RULES and self._likened(phrase):
+        if rule in CLUB_RULES and (self._likened(phrase) or self._only_pointed_at(phrase)):
             return True
         if scene.referring and rule in CLUB_RULES and self._compared(phrase) and self.mentions.find(phrase):
             return self._reference(phrase)
