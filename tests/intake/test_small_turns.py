@@ -31,6 +31,20 @@ from told import told
             "head.name",
             {"gap wedge": "Swale Three", "sand wedge": "Swale Three"},
         ),
+        ("irons 6-7 Gannet, longer than standard by half an inch", "length_change", {"6 iron": 0.5, "7 iron": 0.5}),
+        ("irons 6-7 Gannet, flatter than the standard by 2 degrees", "bend.lie", {"6 iron": -2, "7 iron": -2}),
+        ("3 wood, the Gannet 14, fourteen and a half degrees", "head.name", {"3 wood": "Gannet 14"}),
+        ("wedges 52 and 56 Burr, and the two have bounce 10", "head.bounce", {"gap wedge": 10, "sand wedge": 10}),
+        (
+            "Irons 6-7 Burr, 1 inch short\nSW Burr, Reed like the irons but length is standard",
+            "length_change",
+            {"6 iron": -1, "7 iron": -1, "sand wedge": 0},
+        ),
+        (
+            "2 DRIVING IRON\n  Head: Gannet U\n  Shaft: Reed Iron, 100 g, X",
+            "shaft.name",
+            {"2 driving iron": "Reed Iron"},
+        ),
         ("driver: Gannet, loft 9, lie std", "bend.lie", {"driver": 0}),
         (
             "Hybrid number 4 and number 5 are Gannet, 22 and 25 degrees",
