@@ -55,7 +55,8 @@ def _than_standard(scene: Scene) -> None:
             behind += 1
         told = tokens[standard].terminal == "STD" and behind < len(tokens) and tokens[behind].terminal == "NUM"
         for place in range(at, behind) if told else ():
-            tokens[place].terminal = "SILENT"
+            joins = tokens[place].terminal == "BY" or tokens[place].lower == "of"
+            tokens[place].terminal = "BY" if joins else "SILENT"
 
 
 def _short_with(scene: Scene) -> None:
