@@ -16,7 +16,7 @@ from asplayed.intake.club_rows import read_club_rows
 from asplayed.intake.elsewhere import mark_elsewhere
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.gaps import leave_gaps
-from asplayed.intake.layout import lay_out
+from asplayed.intake.layout import entries_of_forms, lay_out
 from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_had_aside
 from asplayed.intake.marks import TOLD, read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
@@ -63,6 +63,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     hide_handles(scene)
     ticked(scene)
+    entries_of_forms(scene)
     read_marks(scene)
     read_club_rows(scene)
     free_letters(scene)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from asplayed.intake.marks import TOLD
 from asplayed.intake.phrases import UNITS, phrase_at
-from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.scene import LEAD, Scene
+from asplayed.intake.tokens import DASHES, Token, line_end
 
 _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "ok", "done"}
 _BOXES = {"☐", "☑", "☒", "✓", "✔", "□", "■"}
 _CLUBS = ("club", "named", "family", "span", "dashed")
+_NUMBERED = {"number", "numbers", "no", "nos", "#", "nr", "num", "which", "club", "clubs"}  # labels of a club's number
 _COUNTED = {"WORD", "SILENT"}
 _ORDINALS = {"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "last"}
 _ITEMS = {"item", "position", "pos", "line"}  # words that count lines whatever stands behind their colon
@@ -26,6 +28,81 @@ def lay_out(scene: Scene) -> None:
     _numbered_clubs(scene)
     _keyed_items(scene)
     scene.club_last = _club_last(scene)
+
+
+def entries_of_forms(scene: Scene) -> None:
+    """ "Hybrid - number: 4", "Hybrid - head: Gannet", "Hybrid - loft: 22": the lines of a form that tell one club.
+
+    They are read like one entry: its club is heard once, its number first, and below it "head: Gannet", "loft: 22".
+    """
+    tokens = scene.tokens
+    for start, end in reversed(_entries(tokens)):
+        lines = [at for at in range(start, end) if at == start or tokens[at - 1].kind == "newline"]
+        keys = [_form_key(tokens, at) for at in lines]
+        entitled = _entitled(tokens, start, keys[0][0])
+        numbered = entitled or any(token.kind == "number" for token in tokens[start : keys[0][0]])
+        numbering = [not numbered and tokens[label].lower in _NUMBERED for _, label, _ in keys]
+        heard = entitled or any(numbering)
+        order: list[int] = []  # the places of the stretch as they are read
+        for at, stop, (club, label, colon), number in zip(lines, [*lines[1:], end], keys, numbering, strict=True):
+            if number:  # "Hybrid 4" without what stood between, before all else
+                scene.hide(club, colon + 1)
+                order = [*range(club, colon + 1), *range(at, club), *range(colon + 1, stop), *order]
+                continue
+            scene.hide(at if heard else club, label)
+            heard = True
+            order += range(at, stop)
+        tokens[start:end] = [tokens[at] for at in order]
+        scene.claims[start:end] = [scene.claims[at] for at in order]
+
+
+def _entitled(tokens: list[Token], start: int, end: int) -> bool:
+    """True for the line "3 hybrid", "Utility: 3" over "Hybrid - head:", "Utility - head:": it names their club."""
+    first = start - 1
+    while first > max(0, start - LEAD) and tokens[first - 1].kind != "newline":
+        first -= 1
+    line = [token for token in tokens[max(0, first) : start] if token.kind != "newline"]
+    kinds = {token.terminal for token in line if token.kind == "word"}
+    club = {token.terminal for token in tokens[start:end]}
+    return kinds == club and any(token.kind == "number" for token in line) and len(line) <= 4
+
+
+def _entries(tokens: list[Token]) -> list[tuple[int, int]]:
+    """The stretches of lines that name one club each time and another part of it."""
+    found: list[tuple[int, int]] = []
+    start, club, parts = 0, "", set[str]()
+    lines, at = 0, 0
+    while at < len(tokens):
+        end = line_end(tokens, at)
+        named, label, _ = _form_key(tokens, at)
+        name = " ".join(token.lower for token in tokens[at:named])
+        part = tokens[label].lower if name else ""
+        if not name or name != club or part in parts:
+            if lines > 1:
+                found.append((start, at))
+            start, club, parts, lines = at, name, set(), 0
+        parts.add(part)
+        lines += bool(name)
+        at = end + 1
+    if lines > 1:
+        found.append((start, len(tokens)))
+    return found
+
+
+def _form_key(tokens: list[Token], at: int) -> tuple[int, int, int]:
+    """Where the club of "Hybrid - head:" ends, its label and its colon stand; (at, at, at) for any other line."""
+    phrase = phrase_at(tokens, at)
+    if phrase is None or phrase.rule not in ("club", "family"):
+        return at, at, at
+    label = phrase.end + (phrase.end < len(tokens) and tokens[phrase.end].text in (*DASHES, "_", ".", "/", ">", ":"))
+    for colon in range(label + 1, min(label + 4, len(tokens))):
+        if tokens[colon].kind == "newline":
+            break
+        if tokens[colon].text in (":", "="):
+            alone = colon - label - (tokens[colon - 1].text == ".") == 1  # "no.:"
+            told = tokens[label].terminal in TOLD or (alone and tokens[label].lower in _NUMBERED)
+            return (phrase.end, label, colon) if told else (at, at, at)
+    return at, at, at
 
 
 def _keyed_items(scene: Scene) -> None:

@@ -202,7 +202,8 @@ class Mentions(Wedges):
         if zone == "first" and scene.cell == "first" and not scene.focus and wedge_loft(value):
             return self._focus([self._by_loft(value, phrase)], phrase)  # a table's row of a wedge by its loft
         header = scene.header
-        cell = zone == "first" and scene.cell == "first" and not scene.focus and header is None
+        ironed = header is None or header.family == "iron"  # "Irons: Dunlin" above a table that numbers its clubs
+        cell = zone == "first" and scene.cell == "first" and not scene.focus and ironed
         if cell and amount.whole and 1 <= value <= 9:
             return self._focus(self.irons([int(value)], phrase), phrase)
         opens = scene.chunk_opens(phrase.start) or (header is not None and scene.focus == [header] and not header.facts)

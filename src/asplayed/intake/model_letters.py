@@ -51,6 +51,9 @@ def read_model_letters(scene: Scene) -> None:
     shafts = _wedge_shafts(scene)
     for at in _numbers_of_models(scene):
         _join(tokens[at])
+    for at in _falling_numbers(scene):
+        for part in tokens[at : at + 3]:
+            _join(part)
     for at in range(1, len(tokens)):
         if _no_figure(scene, at) or (tokens[at].text == "Wedge" and _pair(tokens, at) in shafts):
             _join(tokens[at])
@@ -288,6 +291,22 @@ def _numbers_of_models(scene: Scene) -> list[int]:
             places.append(at)
     counts = Counter(_pair(tokens, at) for at in places)
     return [at for at in places if counts[_pair(tokens, at)] > 2]
+
+
+def _falling_numbers(scene: Scene) -> list[int]:
+    """The "7-2" of "Froglet 7-2, 4-PW": tied behind a model and falling, it counts no irons, which are told rising."""
+    tokens, found = scene.tokens, []
+    for at in range(1, len(tokens) - 2):
+        first, dash, last = tokens[at : at + 3]
+        tied = dash.text in DASHES and dash.glued and last.glued and first.text.isdigit() and last.text.isdigit()
+        behind = tokens[at + 3] if at + 3 < len(tokens) else None
+        goes_on = behind is not None and behind.glued and behind.kind != "mark"
+        figure = behind is not None and behind.terminal in ("IRON", *_UNITS)
+        if not tied or goes_on or figure:
+            continue
+        if int(last.text) < int(first.text) < 10 and _close_behind(scene, at, capitals=False):
+            found.append(at)
+    return found
 
 
 def _wedge_shafts(scene: Scene) -> set[tuple[str, str]]:

@@ -29,6 +29,8 @@ _SMALL_FLEXES = {"l", "a", "r", "s", "x", "tx", "sr", "xs"}
 _NOTHING = {"null", "nan", "nil", "none", "n/a", "na"}
 _KEPT = {"unchanged", "same", "no change", "as before", "ditto", "as was", "kept", "stays", "no changes"}
 _OWNERS = {"member", "owner", "player", "name", "client", "customer", "golfer"}
+# What a figure of a bench's sheet was made, behind its name; a loft that was set stands beside its stamp.
+_SETTLED = (" set to", " set at", " bent to", " set", " made", " as set", " as made", " as built", " finished")
 _DITTO = {'"', "〃", "″", "“", "”", "do.", "do", "ditto", "dto.", "''"}
 _UNITS = {"", "deg", "degrees", "in", "inches", "inch", "g", "grams", "mm", "cm"}
 _MOST_COLUMNS = 60  # of a table set out with spaces: a club each, and its labels
@@ -229,7 +231,10 @@ def _of_years(names: list[str]) -> list[str]:
 
 
 def _of_now(name: str) -> str:
-    """ "length now" is the length, and "length was" nothing that the club has."""
+    """ "length now" and "lie set to" are what the club has, and "length was" nothing of it."""
+    for tail in () if name in _columns() else _SETTLED:
+        if (what := name.removesuffix(tail)) != name and what in _columns():
+            return "bent to" if what == "loft" else what
     what, _, when = name.rpartition(" ")
     if what not in _columns() or when not in _columns():
         return name

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.persons import RELATED, clubs_of
+from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import KIN, ordinary_words
@@ -19,6 +21,8 @@ _ASKING = {"q", "me", "them", "fitter", "host", "interviewer", "coach", "pro", "
 _PLAYERS = {"player", "client", "customer", "golfer"}
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
 _OWNERSHIP = re.compile(r"['’][sS]$")
+_SUBJECTS = {"subject", "subj", "re", "betreff", "about", "regarding"}
+_HEAD = 60  # tokens of a mail's head
 _SIGNING = ("WORD", "LETTER", "MONTH", "FLEX", "FLEXCODE", "SILENT")
 
 
@@ -29,6 +33,7 @@ def title(scene: Scene) -> None:
     _events(scene)
     _titled(scene)
     _named(scene)
+    _subject(scene)
 
 
 def hide_handles(scene: Scene) -> None:
@@ -49,6 +54,29 @@ def hide_handles(scene: Scene) -> None:
             scene.hide(start, end)
             for token in tokens[start:end]:
                 token.kind = "mark"
+
+
+def _subject(scene: Scene) -> None:
+    """The "Subject: re-shaft, 4 iron to sand wedge" over a mail that tells its clubs: what it is about, and no club.
+
+    A subject with a name or a figure of its own is read, as it may be all that the mail tells of a club.
+    """
+    tokens = scene.tokens
+    for at in range(min(_HEAD, len(tokens) - 2)):
+        opens = at == 0 or tokens[at - 1].kind == "newline"
+        if not (opens and tokens[at].lower in _SUBJECTS and tokens[at + 1].text == ":"):
+            continue
+        end = scene.clause_end(at)
+        named = any(token.terminal == "WORD" and token.text[:1].isupper() for token in tokens[at + 3 : end])
+        phrases = [phrase for place in range(at + 2, end) if (phrase := phrase_at(tokens, place)) is not None]
+        clubs = {place for one in phrases if one.rule in CLUB_RULES for place in range(one.start, one.end)}
+        figured = any(tokens[place].kind == "number" for place in set(range(at + 2, end)) - clubs)
+        told = any(token.terminal in FAMILIES or token.terminal == "CODE" for token in tokens[end:])
+        if clubs and told and not (named or figured):
+            scene.leave(at, end)
+            for token in tokens[at:end]:
+                token.terminal = "BULLET"
+        return
 
 
 def _winning_clubs(scene: Scene) -> None:
