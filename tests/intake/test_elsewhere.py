@@ -30,6 +30,8 @@ _SET = "driver Gannet 10.5, Reed 60 S\nirons 5-PW Dunlin, Reed 95 S\nputter Stin
         "The Burr 3 wood he came in with had 45 g in it and went left.",
         "She has her eye on a Burr 3 wood.",
         "The Burr 3 wood had to go.",
+        "She wanted to see a Burr 3 wood too, she hit it for a while, it's not on the order.",
+        "The Burr 3 wood was lost in June and will not be replaced.",
         "Her Burr 3 wood she keeps for her daughter.",
     ],
 )
@@ -59,3 +61,11 @@ def test_a_club_with_a_story_stays_in_the_set(sentence: str) -> None:
 def test_a_list_about_a_relative_is_read() -> None:
     text = "My daughter plays these. Driver Gannet 12. My daughter uses a Burr 5 wood too. Putter Stint 32."
     assert set(told(text, "kind")) == {"driver", "5 wood", "putter"}
+
+
+def test_a_club_that_speech_looked_at_over_two_lines_is_kept_aside() -> None:
+    text = "1\n00:00:29,700 --> 00:00:35,100\nIrons, 8 through 9, Gannet, Reed Steel\n118 grams, X.\n\n"
+    text += "2\n00:00:35,300 --> 00:00:40,000\nShe wanted to see a 3 iron too,\n"
+    text += "she hit it for a while, it's not on the order.\n"
+    assert set(told(text, "kind")) == {"8 iron", "9 iron"}
+    assert any("3 iron" in stretch for stretch in set_aside(text))

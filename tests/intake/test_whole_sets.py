@@ -98,3 +98,55 @@ def test_a_shaft_behind_the_irons_sentence_is_all_theirs(irons: str) -> None:
     masses = told(f"driver Burr 10\n{irons}\nputter Stint", "shaft.mass")
     assert list(masses) == ["6 iron", "7 iron", "8 iron", "9 iron", "pitching wedge", "gap wedge"]
     assert set(masses.values()) == {80}
+
+
+_IRONS = "Irons six through PW, Gannet CB. Reed 75 g regular. "
+_WEDGES = "Wedges 50, 54, 58 Crane. "
+
+
+@pytest.mark.parametrize(
+    ("said", "bends"),
+    [
+        ("Bend the eight and the nine a degree strong.", {"8 iron": -1, "9 iron": -1}),
+        ("I've bent the 8, 9 and pitching wedge one degree weak.", {"8 iron": 1, "9 iron": 1, "pitching wedge": 1}),
+        (_WEDGES + "Bend the 50 and the 54 one degree weak.", {"gap wedge": 1, "sand wedge": 1}),
+        (
+            _WEDGES + "I've bent the 8 and 9 a degree strong and the 58 a degree weak.",
+            {"8 iron": -1, "9 iron": -1, "lob wedge": 1},
+        ),
+        (_WEDGES + "The 8 and 9 are a degree strong.", {"8 iron": -1, "9 iron": -1}),
+    ],
+)
+def test_clubs_told_by_number_between_bend_and_how_far(said: str, bends: dict[str, float]) -> None:
+    assert told(_IRONS + said, "bend.loft") == bends
+
+
+@pytest.mark.parametrize(
+    "bounces",
+    [
+        "ten of bounce on the gap and twelve on the sand",
+        "10 bounce on the gap wedge and 12 on the sand wedge",
+        "bounce 10 on the gap, 12 on the sand",
+    ],
+)
+def test_what_follows_figures_told_apart_is_of_both_clubs_again(bounces: str) -> None:
+    text = f"Then a gap wedge at 51 and a sand wedge at 56, both Crane Bar, {bounces}, Reed Iron, eighty-five grams, S."
+    assert told(text, "head.bounce") == {"gap wedge": 10, "sand wedge": 12}
+    assert told(text, "shaft.name") == dict.fromkeys(("gap wedge", "sand wedge"), "Reed Iron")
+    assert told(text, "shaft.mass") == dict.fromkeys(("gap wedge", "sand wedge"), 85)
+
+
+def test_those_are_the_last_clubs_told_of_together() -> None:
+    text = (
+        "[0:05] the irons are Gannet MB, eight through pitching wedge\n"
+        "[0:10] all shafted with the Reed, a hundred and twenty grams, X\n"
+        "[0:22] wedges, fifty-two and sixty, both are the Crane T\n"
+        "[0:28] Reed again in those but a hundred and thirty grams, and S\n"
+        "[0:33] and I've bent the sixty to sixty-one\n"
+        "[0:38] he did try a seven wood but that's gone back in the rack\n"
+    )
+    irons, wedges = ("8 iron", "9 iron", "pitching wedge"), ("gap wedge", "lob wedge")
+    assert told(text, "shaft.mass") == dict.fromkeys(irons, 120) | dict.fromkeys(wedges, 130)
+    assert told(text, "shaft.flex") == dict.fromkeys(irons, "X") | dict.fromkeys(wedges, "S")
+    assert told(text, "head.name") == dict.fromkeys(irons, "Gannet MB") | dict.fromkeys(wedges, "Crane T")
+    assert told(text, "bend.loft") == {"lob wedge": 1}

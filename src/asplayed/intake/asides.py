@@ -515,6 +515,11 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
         start -= 1
     while end < min(len(tokens), at + CLAUSE // 2) and not _parts(tokens, end):
         end += 1
+    softened = start > 1 and tokens[start - 1].terminal == "SILENT" and tokens[start - 1].kind == "newline"
+    if softened and tokens[start - 2].text == "," and not says(tokens, start, end, CLUBS_NAMED):
+        start -= 1  # "She wanted a 3 iron too,", and on the next line "she hit it for a while, it's not on the order"
+        while start > max(0, at - CLAUSE // 2) and not _parts(tokens, start - 1):
+            start -= 1
     clubs = []
     position = start
     while position < end:

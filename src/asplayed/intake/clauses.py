@@ -23,7 +23,7 @@ from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.proper import free_compounds, free_letters, free_proper_names, free_shafts, free_tails
 from asplayed.intake.remarks import keep_remarks
-from asplayed.intake.scene import Scene
+from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.sheets import (
     appointments,
     asked_in_brackets,
@@ -55,6 +55,12 @@ _LETTER_WEDGES = {
     "P": (43, 49, "pitching wedge"), "G": (48, 53, "gap wedge"), "A": (48, 53, "gap wedge"),
     "S": (54, 57, "sand wedge"), "L": (58, 64, "lob wedge"),
 }  # fmt: skip
+_TELLERS = {"he", "she", "we", "they", "i", "you"}
+_DID = {
+    "did", "also", "tried", "had", "hit", "looked", "wanted", "used", "thought", "swung", "left", "sold", "took",
+    "kept", "asked", "considered", "demoed", "dropped", "lost", "gave",
+}  # fmt: skip
+_POINTING = {"the", "his", "her", "my", "their", "your"}
 _SHORT_WEDGES = {"pitching", "gap", "sand", "lob"}
 _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 
@@ -81,6 +87,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     units_of_keys(scene)
     carries(scene)
     _lofted_wedges(scene)
+    _bent_clubs(scene)
     _bracketed(scene)
     _dashed(scene)
     _telegram(scene)
@@ -133,6 +140,36 @@ def _l_for_length(scene: Scene) -> None:
         long = isinstance(value, float) and 32 <= value <= 48 and tokens[at - 1].kind in ("mark", "newline")
         if long or (tokens[at - 1].terminal == "STD" and tokens[at + 1].kind in ("mark", "newline")):
             tokens[at].terminal, tokens[at].value = "LENGTH", "length"
+
+
+def _bent_clubs(scene: Scene) -> None:
+    """ "Bend the 8 and the 9 a degree strong" is heard as "the 8 and the 9 bent a degree strong": 8 is no loft."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3):
+        if tokens[at].terminal == "BENT" and tokens[at + 1].lower in _POINTING and (end := _clubs_bent(tokens, at + 2)):
+            tokens[at:end] = [*tokens[at + 1 : end], tokens[at]]
+
+
+def _clubs_bent(tokens: list[Token], at: int) -> int:
+    """Where the clubs end that are told by their numbers or stamps, before how far they are bent; 0 for any other."""
+    told = numbered = False
+    last = min(len(tokens) - 2, at + LEAD)
+    while at < last:
+        phrase = phrase_at(tokens, at)
+        if phrase is not None and phrase.rule == "change":
+            return at if numbered and phrase.directions else 0
+        if told and tokens[at].terminal in ("AND", "COMMA", "SILENT"):
+            at += 1
+            continue
+        if phrase is None or phrase.rule not in (*CLUBS_NAMED, "bare"):
+            return 0
+        values = [amount.value for amount in phrase.amounts]
+        if any(amount.unit or amount.signed for amount in phrase.amounts) or (values and values[0] < 10 < values[-1]):
+            return 0  # "bend the 8 to 37" tells the loft
+        told = True
+        numbered = numbered or (bool(phrase.amounts) and not phrase.has("IRON", "WOOD", "HYBRID", "WEDGE"))
+        at = phrase.end
+    return 0
 
 
 def _lofted_wedges(scene: Scene) -> None:
@@ -363,6 +400,7 @@ def _model_goes_on(token: Token) -> bool:
 def _short_wedges(scene: Scene) -> None:
     """ "Gap Ruff 50, Sand Ruff 54, Lob Ruff 58": a wedge's short name before a model and its loft."""
     tokens = scene.tokens
+    _pointed_wedges(tokens)
     for at in range(len(tokens) - 2):
         name, stop = tokens[at + 1], at + 2
         while stop < min(at + 4, len(tokens) - 1) and tokens[stop].terminal == "WORD":
@@ -382,6 +420,19 @@ def _short_wedges(scene: Scene) -> None:
         stamp = name.value if name.terminal == "NUM" and tokens[at + 2].terminal != "GRAM" else None
         if wedge and opens and isinstance(stamp, float) and low <= stamp <= high and not name.glued:
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", wedge  # "9i 41 / P 46"
+
+
+def _pointed_wedges(tokens: list[Token]) -> None:
+    """ "10 of bounce on the gap and 12 on the sand", where the list names its gap wedge and its sand wedge in full."""
+    named = {token.value for token in tokens if token.terminal == "NAMEDWEDGE"}
+    for at in range(2, len(tokens)):
+        token, after = tokens[at], tokens[at + 1] if at + 1 < len(tokens) else None
+        pointed = tokens[at - 1].lower in _POINTING and tokens[at - 2].lower in ("on", "in", "for", "of")
+        joined = tokens[at - 1].terminal == "AND" and tokens[at - 2].terminal == "NAMEDWEDGE"
+        closed = after is None or after.kind in ("mark", "newline", "number") or after.terminal == "AND"
+        wedge = f"{token.lower} wedge"
+        if token.lower in _SHORT_WEDGES and wedge in named and closed and (pointed or joined):
+            token.terminal, token.value = "NAMEDWEDGE", wedge
 
 
 def _model_letters(scene: Scene) -> None:
@@ -407,7 +458,9 @@ def _soften(scene: Scene) -> None:
             continue
         if not scene.source.spoken and (_labelled(tokens, at + 1) or (small and _opens_club(tokens, at + 1))):
             continue
-        if (
+        if scene.source.spoken and _new_sentence(tokens, at + 1) and before.kind != "mark":
+            token.terminal = "STOP"
+        elif (
             (after.kind == "word" and after.text[:1].islower())
             or before.terminal in ("COMMA", "AND", "WITH", "IN", "AT")
             or (after.kind == "number" and before.kind == "word" and not after.text[:1].isupper())
@@ -415,6 +468,13 @@ def _soften(scene: Scene) -> None:
             token.terminal = "SILENT"
         elif scene.source.spoken:
             token.terminal = "STOP" if after.text[:1].isupper() else "BREAK"
+
+
+def _new_sentence(tokens: list[Token], at: int) -> bool:
+    """True for a line of speech that tells what somebody did: "he did try a seven wood", "we also saw a 3 iron"."""
+    said = [token.lower for token in tokens[at : at + 2]]
+    told = len(said) == 2 and (said[1] in _DID or tokens[at + 1].terminal == "ASIDE")
+    return told and said[0] in _TELLERS
 
 
 def _opens_club(tokens: list[Token], at: int) -> bool:

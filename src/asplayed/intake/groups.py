@@ -112,6 +112,9 @@ class Groups:
             run = self._run_of(recent[-1])
             scene.widened = [draft for draft in run if draft not in recent]
             return scene.widened + recent
+        kin = self._kin(recent) if recent and phrase.has("THOSE") and not phrase.has("ALL") else []
+        if len(scene.focus) > 1 and kin and all(draft in kin for draft in scene.focus):
+            return kin  # "irons …, wedges 52, 56. Reed in those": the wedges
         return recent
 
     def _others_of_the_kind(self, led: str) -> list[Draft]:

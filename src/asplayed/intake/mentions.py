@@ -199,12 +199,11 @@ class Mentions(Wedges):
             return self._focus([other], phrase)
         if amount.signed or amount.unit not in ("", "deg") or scene.correcting:
             return None
-        if zone == "first" and scene.cell == "first" and not scene.focus and wedge_loft(value):
-            return self._focus([self._by_loft(value, phrase)], phrase)  # a table's row of a wedge by its loft
         header = scene.header
-        ironed = header is None or header.family == "iron"  # "Irons: Dunlin" above a table that numbers its clubs
-        cell = zone == "first" and scene.cell == "first" and not scene.focus and ironed
-        if cell and amount.whole and 1 <= value <= 9:
+        cell = zone == "first" and scene.cell == "first" and not scene.focus
+        if cell and wedge_loft(value):
+            return self._focus([self._by_loft(value, phrase)], phrase)  # a table's row of a wedge by its loft
+        if cell and amount.whole and 1 <= value <= 9 and (header is None or header.family == "iron"):
             return self._focus(self.irons([int(value)], phrase), phrase)
         opens = scene.chunk_opens(phrase.start) or (header is not None and scene.focus == [header] and not header.facts)
         if (known := self._pointed_number(phrase, zone)) is not None:
@@ -333,9 +332,10 @@ class Mentions(Wedges):
         )
         if family is None:
             return None
-        wide = phrase.rule == "dashed" and len(values) == 2 and values[1] - values[0] > 2 and values[1] <= 9
-        if wide and word is None and family in ("diron", "hybrid", "wood"):
-            family = "iron"  # "Driving iron: Gannet 18 | 4-9: Dunlin": the row goes on with its irons
+        small = word is None and max(values, default=99) <= 9
+        wide = small and phrase.rule == "dashed" and len(values) == 2 and values[1] - values[0] > 2
+        if (wide and family in ("diron", "hybrid", "wood")) or (small and family == "wedge"):
+            family = "iron"  # "Driving iron: Gannet 18 | 4-9: Dunlin", and "the 8 and 9" behind the wedges
         if family == "wedge":
             corrected = self._lofts_corrected(values, phrase)
             if corrected:

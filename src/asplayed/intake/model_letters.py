@@ -131,7 +131,8 @@ def _kind_of_shaft(scene: Scene, at: int, told: str) -> bool:
         return tokens[min(at + 2, len(tokens) - 1)].text != ":"
     behind = [token for token in tokens[at + 1 : at + 6] if token.terminal not in (*_BETWEEN, "IN", *_FLEXES)][:2]
     weighed = len(behind) > 1 and _massive(behind[0]) and behind[1].terminal == "GRAM"
-    return weighed and told == tokens[at].terminal
+    kin = told == tokens[at].terminal or (told == "WEDGE" and tokens[at].terminal == "IRON")
+    return weighed and kin
 
 
 def _kind_of_head(scene: Scene, at: int, start: int, told: str) -> bool:
@@ -248,9 +249,10 @@ def _letters_before_masses(scene: Scene) -> list[int]:
 
 
 def _several_stamps(tokens: list[Token], end: int) -> bool:
-    """True where two lofts of wedges stand before `end`."""
-    stamps = [at for at in range(max(0, end - 6), end) if _stamp(tokens, at) and tokens[at].line == tokens[end].line]
-    return len(stamps) > 1
+    """True where two lofts of wedges stand before `end`, or one and "all three are", "both"."""
+    near = [at for at in range(max(0, end - 7), end) if tokens[at].line == tokens[end].line]
+    stamps = sum(_stamp(tokens, at) for at in near)
+    return stamps > 1 or (stamps == 1 and any(tokens[at].terminal == "ALL" for at in near))
 
 
 def _join(token: Token) -> None:

@@ -326,6 +326,9 @@ def _tail(reader: _Reader, whole: float, *, counted: bool) -> tuple[float | tupl
     return whole, "number"
 
 
+_TELLERS = {"he", "she", "we", "they", "i", "it", "that", "you"}
+
+
 def join_lines(tokens: list[Token]) -> list[Token]:
     """The tokens of speech without the line ends that cut a sentence: a cue ends with its time, not its sense."""
     joined: list[Token] = []
@@ -348,6 +351,8 @@ def _cut_short(before: Token, after: Token) -> bool:
     last = before.lower.rsplit("-", 1)[-1]
     if last in _COUNTING and after.lower.split("-")[0] in _COUNTING | _UNITS:
         return True
+    if last in _COUNTING and after.lower.split("'")[0] in _TELLERS:
+        return False  # "… bent to sixty-one", and on the next line "he did try a seven wood"
     return before.kind == "word" and after.kind == "word" and after.text[:1].islower() and last in _GOES_ON | _COUNTING
 
 

@@ -28,6 +28,9 @@ class Stride:
         self.column = -1
         self.past_exception = -1  # behind the club that "all but …" excepted
         self.excepted: list[Draft] = []
+        self.parted: list[Draft] = []  # clubs spoken of together, some of which were told a figure of their own …
+        self.told_apart: list[Draft] = []  # … and which of them, up to …
+        self.apart_end = -1
 
     def _claim(self, phrase: Phrase, kind: str) -> None:
         for index in range(phrase.start, phrase.end):

@@ -17,6 +17,7 @@ from asplayed.intake.wording import EXCEPT
 _ENDS = ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND")
 _JOINS = ("COMMA", "AND", "SILENT")
 _LABELS = ("SHAFTWORD", "GRIPWORD", "WITH", "SWINGWEIGHT", "LENGTH", "LIE")
+_OPENING = ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV", "SWINGWEIGHT", "BOUNCE")
 _OTHERS = ("other", "others")
 _UNLIKE = ("THAN", "SAME", "ASIDE", "OR", "UNSURE", "CORRECTION", "NOTE")
 
@@ -39,7 +40,8 @@ class Whose(Through):
         True where it does.
         """
         scene, tokens = self.scene, self.tokens
-        if tokens[self.at].terminal not in ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV", "SWINGWEIGHT"):
+        self._together_again()
+        if tokens[self.at].terminal not in _OPENING:
             return False
         part = "shaft" if scene.shaft_line else "grip" if scene.grip_line else ""
         owners = None
@@ -55,6 +57,8 @@ class Whose(Through):
             return False
         path = f"{part}.name" if part else ""
         name = next((draft.facts[path] for draft in scene.focus if path in draft.facts), None)
+        if not part:
+            self._told_apart(owners)
         scene.focus = owners.clubs
         scene.grouped = len(owners.clubs) > 1
         gripped = bool(scene.clause_puts) and scene.clause_puts[-1][0].startswith("grip.")
@@ -64,6 +68,26 @@ class Whose(Through):
         for index in range(owners.led, owners.end):
             scene.claims[index] = "club" if tokens[index].kind != "mark" and index >= owners.first else "silent"
         return True
+
+    def _told_apart(self, owners: Owners) -> None:
+        """Keep in mind of which clubs spoken of together these have a figure of their own."""
+        group = self.parted or self.scene.focus
+        if len(owners.clubs) < len(group) and all(draft in group for draft in owners.clubs):
+            told = self.told_apart if self.parted else []
+            self.parted, self.told_apart = group, [*told, *owners.clubs]
+            self.apart_end = owners.end
+        else:
+            self.parted = []
+
+    def _together_again(self) -> None:
+        """ "Both Gannet, 10 bounce on the gap and 12 on the sand, Reed 120 S": the shaft is of both again."""
+        if not self.parted or self.at < self.apart_end:
+            return
+        if not all(draft in self.told_apart for draft in self.parted):
+            return  # the others' figures follow
+        if all(draft in self.told_apart for draft in self.scene.focus):
+            self.scene.focus, self.scene.grouped = self.parted, True
+        self.parted = []
 
     def _stretch_opens(self) -> bool:
         """True behind a mark, behind the word "shafts" or "grips", and behind "… in the irons and"."""
