@@ -52,7 +52,9 @@ class GripsOfAll(Excepting):
         goes_on = self.tokens[told.end].text == ";"  # "… on the lot; the putter is the exception, it gets a Norrby"
         if len(scene.drafts) == 1 or goes_on:
             return False
-        drafts = [draft for draft in drafts if draft not in out]
+        gripped = any("gripped" in token.lower for token in self.tokens[self.at : told.end])
+        # "All gripped with Norrby": what is done at a bench, and a putter comes with a grip of its own
+        drafts = [draft for draft in drafts if draft not in out and not (gripped and draft.family == "putter")]
         line = told.name.line
         scene.focus, scene.grouped = drafts, True
         self.put(drafts, "grip.name", Entry(self.names.tidy(told.name, 1), "1", line, told.name.text))

@@ -527,7 +527,7 @@ def _check_playing(phrase: Phrase) -> bool:
 
 
 def _check_bent(phrase: Phrase) -> bool:
-    if phrase.directions and phrase.amounts and wedge_loft(phrase.amounts[0].value):
+    if phrase.directions and phrase.amounts and wedge_loft(phrase.amounts[0].value) and not phrase.has("RANGE"):
         return False  # "bent the 58 weak by one degree": the club that is bent
     if phrase.amounts and not phrase.directions and not phrase.has("STD"):
         return phrase.amounts[0].unit in ("", "deg")
