@@ -23,7 +23,7 @@ _CLUBS = {"club", "clubs", "everything", "everywhere"}
 _LEAVES_OUT = (*EXCEPT, "but", "not", "save", "other than", "not the")
 _PLAIN = {
     "new", "below", "above", "whole", "set", "thing", "tape", "underneath", "under", "here", "now", "fitted", "fat",
-    "thin", "soft", "same",
+    "thin", "soft", "same", "listed", "named",
 }  # fmt: skip
 
 

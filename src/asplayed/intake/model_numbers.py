@@ -15,7 +15,21 @@ from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import eligible, terse
 
 # What may stand between a model's number and its loft.
-_BEFORE_LOFT = {"COMMA", "LPAR", "SLASH", "AT", "SILENT", "EQ", "NEWLINE", "LOFT", "DRIVER", "NOTE", "STOP", "HEADWORD"}
+_BEFORE_LOFT = {
+    "WITH",
+    "COMMA",
+    "LPAR",
+    "SLASH",
+    "AT",
+    "SILENT",
+    "EQ",
+    "NEWLINE",
+    "LOFT",
+    "DRIVER",
+    "NOTE",
+    "STOP",
+    "HEADWORD",
+}
 _SHEET = 60  # tokens in which the other lines of one club's sheet stand
 
 
@@ -71,6 +85,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 3  # "5-PW Gannet 6-2": no irons are told from the short ones up
     if _loft_behind_comma(scene, at):
         return 1  # "3 wood Gannet 14, fourteen and a half degrees"
+    if after is not None and after.terminal == "LOFT" and _loft_labelled(scene, at + 1):
+        return 1  # "a Gannet 8 stamped 10.5"
     if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
         return 0
     if after is not None and after.terminal == "GRIPWORD":
@@ -204,7 +220,17 @@ def _loft_later(scene: Scene, at: int) -> bool:
     stamped = "STOP" in between and ("HEADWORD" in between or behind == "HEADWORD")  # "… 8. It's a nine degree head"
     played = bool(between & {"AT", "LPAR", "NOTE", "SILENT"}) and abs(amount.value - number) <= 1.5  # "9 playing 9.5"
     played = played and not (stamped or phrase.has("LOFT"))
+    if "WITH" in between and not phrase.has("LOFT"):
+        return False  # "Gannet 8 with 10.5 stamped on it"
     return lofty and not played and ("NEWLINE" not in between or amount.unit == "deg")
+
+
+def _loft_labelled(scene: Scene, at: int) -> bool:
+    """True where a loft that the club in focus can have, and has not yet, stands right behind its label."""
+    phrase, focus = phrase_at(scene.tokens, at), scene.focus
+    if phrase is None or phrase.rule != "labelled" or not focus or focus[-1].has("head.loft"):
+        return False
+    return phrase.tokens[0].terminal == "LOFT" and loft_fits(phrase.amounts[0].value, focus[-1])
 
 
 def _closes_model(scene: Scene, known: Known, start: int, at: int, after: Token | None) -> bool:

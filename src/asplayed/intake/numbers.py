@@ -277,8 +277,17 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
         turned = previous in ("up", "down") and not (nearby.isalpha() and nearby not in ("and", "with", "from"))
         led = [token.lower for token in reader.tokens[max(0, start - 2) : start]]
         told = led[-1:] == ["that"] and led[0] in ("make", "scratch", "strike", "forget")
-        if not (turned or told) and (
-            (nearby not in _UNITS and nearby not in _AFTER_ONE) or (previous in _POINTING and nearby in ("long", "and"))
+        more = nearby in ("more", "extra", "other") and reader.word(1) in {
+            *_CLUBS,
+            "club",
+            "wedges",
+        }  # "one more wedge"
+        if (more and not told) or (
+            not (turned or told)
+            and (
+                (nearby not in _UNITS and nearby not in _AFTER_ONE)
+                or (previous in _POINTING and nearby in ("long", "and"))
+            )
         ):
             reader.at = start
             return None

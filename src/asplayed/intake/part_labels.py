@@ -14,7 +14,6 @@ _ZONES = {
     "SHAFTWORD": "shaft", "GRIPWORD": "grip", "HEADWORD": "head", "SLEEVE": "sleeve", "WEIGHT": "weight",
     "WRAP": "wraps", "SOLEWORD": "sole", "NECKWORD": "neck", "FLEXWORD": "shaft", "BENT": "bend",
 }  # fmt: skip
-_LISTED = {"club", "clubs", "above", "listed", "named", "mentioned", "for", "of", "the"}  # "all the clubs listed above"
 
 
 class PartLabels(Reach, Excepting, Otherwise):
@@ -88,14 +87,12 @@ class PartLabels(Reach, Excepting, Otherwise):
         return False
 
     def _grip_of_everyone(self, phrase: Phrase) -> bool:
-        """ "Same grip in all of them, the Cordwain 48", "Grip (all clubs above): Tessary": of the putter too."""
+        """ "Same grip in all of them, the Cordwain 48": said of every club of the set, the putter too."""
         tokens, scene = self.tokens, self.scene
         if phrase.tokens[-1].terminal != "GRIPWORD" or len(scene.drafts) < 2 or not scene.line_start(phrase.start):
             return False
         end = phrase.end
-        while end < len(tokens) and (
-            tokens[end].terminal in ("IN", "AT", "ALL", "THOSE", "LPAR", "RPAR") or tokens[end].lower in _LISTED
-        ):
+        while end < len(tokens) and tokens[end].terminal in ("IN", "AT", "ALL", "THOSE"):
             end += 1
         said = tokens[phrase.end : end]
         others = any("other" in token.lower or "rest" in token.lower for token in said)

@@ -61,7 +61,8 @@ def fits(
         lettered = position > 1 and tokens[position - 2].terminal in ("WORD", "COLOUR")
         return is_flex_code(token, before, after, flexed=flexed, labelled=labelled, lettered=lettered)
     if terminal == "FLEX" and end > position + 1 and tokens[end - 1].lower == "plus" and after is not None:
-        return not (after.kind == "number" or after.lower in ("a", "half", "an"))  # "regular plus a half inch"
+        added = after.kind == "number" and not (isinstance(after.value, float) and after.value >= 30)
+        return not (added or after.lower in ("a", "half", "an"))  # "regular plus a half inch", "regular plus 45 inches"
     if (terminal == "HYBRID" and token.lower.startswith("rescue")) or token.lower in ("util", "utils"):
         return before is None or before.kind != "word" or before.terminal == "SILENT"  # "Plover Rescue": a model
     if terminal == "STD" and token.lower == "stock" and end < len(tokens) and tokens[end].kind == "word":

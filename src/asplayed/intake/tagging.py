@@ -30,6 +30,7 @@ _CODES = {
     "hyb": "HYBRID", "hybrid": "HYBRID", "i": "IRON", "iron": "IRON", "ir": "IRON", "di": "DIRON", "ui": "DIRON",
     "ut": "DIRON",
 }  # fmt: skip
+_SEVERAL = {"clubs", "irons", "wedges", "woods", "hybrids", "fairways"}
 _PLUS_CLUBS = {"pw", "gw", "aw", "uw", "sw", "lw", "pitching", "gap", "sand", "lob", "approach"}
 _MARKS = {
     ",": "COMMA", "/": "SLASH", "|": "PIPE", "(": "LPAR", ")": "RPAR", "[": "LPAR", "]": "RPAR", ":": "EQ", "=": "EQ",
@@ -290,8 +291,12 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         token.terminal = "SWV"
         token.value = match[1].upper() + match[2] + _decimal(match[3])
         label = len(tagged) - 2
-        while label > 0 and tagged[label].terminal in ("SILENT", "EQ") and tagged[label].line == token.line:
-            label -= 1  # "SW now C8"
+        while (
+            label > 0
+            and tagged[label].line == token.line
+            and (tagged[label].terminal in ("SILENT", "EQ") or tagged[label].lower in _SEVERAL)
+        ):
+            label -= 1  # "SW now C8", "SW irons: D2"
         if label >= 0 and tagged[label].terminal == "NAMEDWEDGE" and tagged[label].lower == "sw":
             tagged[label].terminal, tagged[label].value = "SWINGWEIGHT", "swing weight"
     elif word in vocabulary.silent:
