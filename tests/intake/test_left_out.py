@@ -24,6 +24,7 @@ from told import set_aside, told
         "In the garage till April: the Burr 3 wood and the 4 hybrid",
         "He'd had a Burr 3 wood until March",
         "(Burr 7W came along, not in the 14)",
+        "The Burr 3 wood from this set is gone",
         "Old Burr 5 hybrid, she is giving it away",
         "There was a Burr 54 wedge too, and she has given that away",
         "I keep a Burr two iron over the fireplace",

@@ -24,6 +24,7 @@ _CLUBS = "driver Gannet 10.5, Reed 60 S\n3 wood Gannet 15, Reed 70 S\n"
         ("so this is for Maisie Throop and she is a lefty " + _CLUBS, "Maisie Throop"),
         ("Our son Maisie Throop (11, left-handed) has clubs now.\n" + _CLUBS + "Kind regards,\nAda", "Maisie Throop"),
         ("This is what our client Maisie Throop will play.\n" + _CLUBS + "Best wishes\nAda", "Maisie Throop"),
+        ("On the bench today is Maisie Throop's set.\n" + _CLUBS, "Maisie Throop"),
         ("driver gannet 10.5, 3 wood gannet 15. Im Maisie Throop btw", "Maisie Throop"),
     ],
 )

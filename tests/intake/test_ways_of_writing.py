@@ -739,6 +739,7 @@ def test_what_groups_in_a_row_have(said: str, path: str, value: object, holders:
         "PS I told you 44.5 for the driver, it should be 45.",
         "For the driver I wrote 44.5, it should be 45.",
         "Sorry, we had 44.5 for the driver but it's 45.",
+        "Sorry, I said 44.5 in the driver. It's 45, my mistake.",
     ],
 )
 def test_a_slip_that_is_told_again_and_put_right(said: str) -> None:

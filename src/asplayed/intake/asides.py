@@ -24,6 +24,8 @@ _LONG_SENTENCE = 40  # tokens: speech that runs on without a mark
 
 _OUT = {"out", "gone", "removed", "dropped", "sold", "benched", "reserve", "reserves", "spares", "spare"}
 
+# Said of other things than clubs too: "I am at home", "on the bench today is Ada's set".
+_OF_ANYTHING = {"at home", "in the car", "outgrown", "outgrew", "lent", "on the bench"}
 _FURTHER = {"other", "more", "further", "extra", "additional"}
 
 
@@ -258,9 +260,7 @@ def set_others_aside(scene: Scene) -> None:
             tokens[at].terminal = "SILENT"
             at += 1
             continue
-        if tokens[at].lower in ("at home", "in the car", "outgrown", "outgrew", "lent") and not _speaks_of_a_club(
-            scene, start, end
-        ):
+        if tokens[at].lower in _OF_ANYTHING and not _speaks_of_a_club(scene, start, end):
             at += 1
             continue
         while (
@@ -387,7 +387,7 @@ def _still_in(scene: Scene, at: int) -> bool:
         had = tokens[at + 1 : at + 3]
         if had and not _club_soon(tokens, at) and not any(token.lower in _POINTING for token in had):
             return True  # "if you don't have the number"
-    if any(token.lower in ("clubs", "bag", "set") for token in tokens[max(0, at - 2) : at]):
+    if any(_of_the_whole_set(tokens, place) for place in range(max(0, at - 2), at)):
         return True  # "the clubs are in the car": where the set is, not what is out of it
     if tokens[at].lower.startswith("out") and at and tokens[at - 1].lower in ("went", "go", "goes", "going", "came"):
         return True  # "after the programme went out: …"
@@ -398,6 +398,12 @@ def _still_in(scene: Scene, at: int) -> bool:
     near = tokens[max(0, at - 3) : at]
     marks = [index for index, token in enumerate(near) if token.kind != "word"]
     return any(token.lower in _NOT_DONE for token in near[marks[-1] + 1 if marks else 0 :])
+
+
+def _of_the_whole_set(tokens: list[Token], at: int) -> bool:
+    """True for the clubs of "my clubs are in the car", and not for the bag of "the driver from this bag is gone"."""
+    led = {token.lower for token in tokens[max(0, at - 2) : at]}
+    return tokens[at].lower in ("clubs", "bag", "set") and not led & {"from", "of", "in"}
 
 
 def _club_soon(tokens: list[Token], at: int) -> bool:

@@ -22,6 +22,7 @@ _NAMES = ("club", "named", "span", "family", "dashed")
 _OWNERS = {"my", "his", "her", "our", "their", "the", "a", "your", "of"}
 _PARTS = {"SHAFTWORD", "GRIPWORD", "SLEEVE", "WEIGHT", "LENGTH", "LOFT", "LIE"}
 _FIGURES = {"DEG", "GRAM", "INCH", "FLEX", "FLEXCODE", "SWV", "MM", "CM"}
+_NAMING = ("WORD", "LETTER", "SWV")
 _IN = {"in", "at", "on", "under", "behind", "inside", "by", "at the", "into", "over", "above"}
 _THEY = {"he", "she", "i", "they", "we", "it", "you"}
 _NOT_YET = (
@@ -103,8 +104,9 @@ def _named_before_any_club(scene: Scene) -> set[str]:
 def _told_at(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
     """The place of the word that tells it; -1 where the sentence tells of no club outside the set."""
     if not sentence.clubs:
-        at = _somebody_else_has(tokens, sentence, people)
-        return at if at >= 0 else _compared(tokens, sentence, people)
+        tests = (_somebody_else_has, _compared)
+        found = (test(tokens, sentence, people) for test in tests)
+        return next((at for at in found if at >= 0), _newer_one(tokens, sentence))
     for test in (_lies_elsewhere, _broke, _asked_to_try, _owned_before, _not_yet, _tried_but, _phrased):
         at = test(tokens, sentence)
         if at >= 0:
@@ -242,3 +244,21 @@ def _compared(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int
         if name > at + 1 and said[:1] in (["is"], ["was"], ["has"]) and more:
             return at
     return -1
+
+
+def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "The newer Redpoll launches higher but it is loud": a model not carried, told only to compare it."""
+    at = sentence.start
+    led = [token.lower for token in tokens[at : at + 2]]
+    if led[:1] != ["the"] or led[1:] not in (["newer"], ["latest"], ["new"], ["next"]):
+        return -1
+    name = at + 2
+    while (
+        name < sentence.end and tokens[name].terminal in ("WORD", "LETTER", "SWV") and tokens[name].text[:1].isupper()
+    ):
+        name += 1
+    said = tokens[name : min(name + 5, sentence.end)]
+    more = any(len(token.text) > 4 and token.lower.endswith("er") for token in said)
+    figured = any(token.kind == "number" or token.terminal in _FIGURES for token in tokens[name : sentence.end])
+    verb = said[0].lower if said else ""
+    return at + 1 if name > at + 2 and more and not figured and verb.endswith("s") else -1

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.persons import RELATED
-from asplayed.intake.phrases import CLUBS_NAMED, Phrase, phrase_at, says
+from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at, says
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token, line_end
 
@@ -52,8 +52,9 @@ def _misstated(scene: Scene) -> None:
         if slip is None or slip.rule not in ("bare", "labelled") or len(slip.amounts) != 1:
             continue
         end = scene.clause_end(slip.end)
-        club = says(tokens, max(0, at - 6), at, CLUBS_NAMED) or says(tokens, slip.end, end, CLUBS_NAMED)
-        if club and any(_puts_right(tokens, place, slip) for place in range(slip.end, end)):
+        club = says(tokens, max(0, at - 6), at, CLUB_RULES) or says(tokens, slip.end, end, CLUB_RULES)
+        onward = scene.clause_end(min(end + 1, len(tokens)))  # "I said 120 in the irons. It's 130."
+        if club and any(_puts_right(tokens, place, slip) for place in range(slip.end, onward)):
             scene.set_aside(at - 1, slip.end)
             scene.claims[at - 1], tokens[at - 1].terminal = "", "CORRECTION"
 
