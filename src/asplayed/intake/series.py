@@ -10,7 +10,7 @@ from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.tokens import Token
 
 _SEPARATORS = ("COMMA", "SLASH", "AND")
-_NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce"}
+_NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SHAFTWORD": "shaft"}
 
 
 class Series(Again):
@@ -55,19 +55,23 @@ class Series(Again):
         return True
 
     def _masses_each(self) -> bool:
-        """ "Strandel 50 / 60 / 60 S" said of three clubs: as many masses as there are clubs, and one flex behind."""
+        """ "Reed 50/60 70 S", "Shafts 60, 70 and 75 g in that order": as many masses as clubs, one each."""
         scene, tokens, at = self.scene, self.tokens, self.at
         masses: list[Token] = []
         while at < len(tokens) and tokens[at].terminal == "NUM" and len(masses) <= len(scene.focus):
             masses.append(tokens[at])
             at += 1
-            if at + 1 < len(tokens) and tokens[at].text == "/" and tokens[at + 1].terminal == "NUM":
-                at += 1
+            onward = at
+            while onward < len(tokens) and tokens[onward].terminal in ("COMMA", "AND", "SLASH"):
+                onward += 1
+            if onward < len(tokens) and tokens[onward].terminal == "NUM":
+                at = onward
         massive = all(isinstance(mass.value, float) and 38 <= mass.value <= 150 for mass in masses)
-        flexed = at < len(tokens) and tokens[at].terminal in ("FLEX", "FLEXCODE")
-        several = len(masses) == len(scene.focus) > 2 and self.zone == "shaft"
-        if not (several and massive and flexed) or any(draft.has("shaft.mass") for draft in scene.focus):
+        told = at < len(tokens) and tokens[at].terminal in ("FLEX", "FLEXCODE", "GRAM")
+        several = len(masses) == len(scene.focus) > 1 and self.zone == "shaft"
+        if not (several and massive and told) or any(draft.has("shaft.mass") for draft in scene.focus):
             return False
+        at += tokens[at].terminal == "GRAM"
         for draft, mass in zip(scene.focus, masses, strict=True):
             draft.put("shaft.mass", Entry(mass.value, "g", mass.line, mass.text))  # type: ignore[arg-type]
         scene.take(self.at, at)
