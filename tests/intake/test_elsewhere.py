@@ -33,6 +33,9 @@ _SET = "driver Gannet 10.5, Reed 60 S\nirons 5-PW Dunlin, Reed 95 S\nputter Stin
         "She wanted to see a Burr 3 wood too, she hit it for a while, it's not on the order.",
         "The Burr 3 wood was lost in June and will not be replaced.",
         "Her Burr 3 wood she keeps for her daughter.",
+        "The Burr 3 wood is in for repair, so leave it out.",
+        "A Burr 3 wood found in April has been claimed.",
+        "A Burr 3 wood was in the bag in May and was then withdrawn.",
     ],
 )
 def test_what_is_elsewhere_is_kept_aside(sentence: str) -> None:

@@ -44,3 +44,9 @@ def test_what_is_told_of_a_swing_is_a_note(remark: str) -> None:
 )
 def test_somebody_called_so_is_the_player(opening: str, player: str | None) -> None:
     assert read(f"{opening}\n{_LIST}").set.player == player
+
+
+@pytest.mark.parametrize("event", ["Heron Pairs", "Heron Sound Foursomes", "Heron Greensomes", "Heron Stableford"])
+def test_games_of_two_name_events(event: str) -> None:
+    facts = read(f"Bag for the {event}, player is Ada Brandt.\n{_LIST}").set
+    assert (facts.event, facts.player) == (event, "Ada Brandt")

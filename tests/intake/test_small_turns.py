@@ -72,6 +72,12 @@ from told import told
             "stated.swing_weight",
             {"driver": "D3", "3 wood": "D1"},
         ),
+        ("Driver Gannet 10.5. Scratch that, she went to the 9 last night. Reed 60 S.", "head.loft", {"driver": 9}),
+        (
+            "The driver is a Gannet 3 stamped 9.5 degrees, the 3 wood a Gannet 4, stamped 15",
+            "head.name",
+            {"driver": "Gannet 3", "3 wood": "Gannet 4"},
+        ),
         ("Wedges Burr, fifty and sixty. The sixty one degree strong.", "bend.loft", {"lob wedge": -1}),
         ("Wedges Burr 50 and 58. I have bent the 50 one degree weak.", "bend.loft", {"gap wedge": 1}),
         ("Wedges Burr 50 and 58. Bent the 58 weak by one degree.", "bend.loft", {"lob wedge": 1}),

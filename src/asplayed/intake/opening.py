@@ -496,7 +496,8 @@ class Opening(Stride):
             self.scene.claims[self.at] = "silent"  # "wedges (3)", "wedges are three Redshanks"
             self.at += 1
             return True
-        if after.glued:
+        put_right = self.scene.correcting and before is not None and before.lower == "the"
+        if after.glued or put_right:  # "scratch that, she went to the 9 yesterday"
             return False
         club = phrase_at(tokens, self.at + 1)
         doubled = club is not None and club.rule == "club" and club.amounts and club.amounts[0].whole

@@ -257,8 +257,9 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
         stamped = last.terminal == "BOUNCE" and isinstance(first, float) and first >= 40
         if rule == "labelled" and stamped and _number_behind(tokens, told, length):
             continue  # "52° bounce 8"
-        if rule == "labelled" and last.terminal == "TOEHANG" and _number_behind(tokens, told, length):
-            continue  # "34 toe hang 75"
+        leads = last.terminal == "TOEHANG" or (last.terminal == "LOFT" and last.lower.startswith("stamp"))
+        if rule == "labelled" and leads and length > 1 and _number_behind(tokens, told, length):
+            continue  # "34 toe hang 75", "Gannet 3 stamped 9.5"
         if rows and length < len(told) and _continues(tokens, told[length]):
             continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
         if rule == "change" and last.terminal == "STD" and tokens[told[length - 1] - 1].lower not in _OF:

@@ -17,12 +17,8 @@ class Plurals(NextClub):
 
     def _one_so_called(self, run: NameRun) -> bool:
         """True for "Sedge Wings" where the list also tells of "a Sedge Wings", or that one "is Sedge Wings too"."""
-        tokens, words = self.scene.tokens, [token.lower for token in self.scene.tokens[run.start : run.end]]
-        articles = {"a", "an", "another", "one", "is"}
-        return not articles.isdisjoint(self.scene.lowers) and any(
-            tokens[at].lower in articles and [token.lower for token in tokens[at + 1 : at + 1 + len(words)]] == words
-            for at in range(len(tokens) - len(words))
-        )
+        words = tuple(token.lower for token in self.scene.tokens[run.start : run.end])
+        return words in self.scene.ones_so_called
 
     def _always_so(self, run: NameRun, text: str) -> bool:
         """True for the "Ramsons" of "Ramsons 50/54/58": before its lofts in a terse line, and never a single Ramson."""

@@ -31,6 +31,7 @@ class Note(NamedTuple):
 
 TITLES = {"mr", "mrs", "ms", "miss", "dr", "sir", "prof"}
 LEAD = 16  # function words that may stand before the first telling word of a sentence
+_ARTICLES = {"a", "an", "another", "one", "is"}
 CLAUSE = 120  # tokens; no sentence about clubs is longer
 _TAKERS = {"": "phrase", "silent": "phrase", "left": "not understood"}
 _BREAKS = {"STOP", "NEWLINE", "PIPE", "COMMA", "LPAR", "RPAR", "BREAK", "SLASH"}
@@ -130,6 +131,13 @@ class Scene:
     def lowers(self) -> frozenset[str]:
         """Every word of the list in small letters; asked for in the walk, which changes no token."""
         return frozenset(token.lower for token in self.tokens)
+
+    @cached_property
+    def ones_so_called(self) -> frozenset[tuple[str, ...]]:
+        """Up to five words behind each "a", "another", "is"; asked for in the walk, which changes no token."""
+        lower = [token.lower for token in self.tokens]
+        led = [at + 1 for at, word in enumerate(lower) if word in _ARTICLES]
+        return frozenset(tuple(lower[at : at + size]) for at in led for size in range(1, 6))
 
     @cached_property
     def first_line_end(self) -> int:

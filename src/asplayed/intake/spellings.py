@@ -16,6 +16,7 @@ _DAYS = {
     "winter", "january", "february", "march", "april", "may", "june", "july", "august", "september", "october",
     "november", "december", "the",
 }  # fmt: skip
+_TIMES = (_DAYS - {"the"}) | {"night", "week", "weekend", "month", "time", "thing"}
 
 
 def fits(
@@ -105,6 +106,8 @@ def fits(
         return named or after.kind != "word" or after.lower in ("on", "bounce", "with")  # "the full set of them"
     if terminal in ("COLOUR", "LEVEL", "NECK", "SOLE") and end == position + 1:
         return True
+    if terminal == "ORDINAL" and token.lower in ("last", "first") and after is not None and after.lower in _TIMES:
+        return False  # "she went to the 9 last night"
     if terminal == "EVENTKIND" or (terminal == "SIZE" and meaning.startswith("core")):
         return not after_number or terminal == "SIZE"
     if (
