@@ -375,6 +375,9 @@ def _still_in(scene: Scene, at: int) -> bool:
         told = scene.line_start(at) or (at > 0 and tokens[at - 1].terminal in ("LPAR", "BREAK"))
         return not told
     onward = tokens[at + 1] if at + 1 < len(tokens) else None
+    given = tokens[at].lower.startswith("is my ") and onward is not None
+    if given and onward is not None and (onward.lower in ("old", "first") or onward.text[:1].isupper()):
+        return True  # "putter is my dads old Moxley"
     if tokens[at].lower.endswith("gone") and onward is not None and (onward.kind == "number" or onward.lower == "a"):
         return True  # "and that one's gone a degree weak"
     if tokens[at].lower == "alternate" and at + 1 < len(tokens) and tokens[at + 1].lower == "between":

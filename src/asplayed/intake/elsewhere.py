@@ -107,11 +107,20 @@ def _told_at(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
         tests = (_somebody_else_has, _compared)
         found = (test(tokens, sentence, people) for test in tests)
         return next((at for at in found if at >= 0), _newer_one(tokens, sentence))
-    for test in (_lies_elsewhere, _broke, _asked_to_try, _owned_before, _not_yet, _tried_but, _phrased):
+    for test in (_second_putter, _lies_elsewhere, _broke, _asked_to_try, _owned_before, _not_yet, _tried_but, _phrased):
         at = test(tokens, sentence)
         if at >= 0:
             return at
     return _somebody_else_has(tokens, sentence, people)
+
+
+def _second_putter(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "A second putter, 33 in., came in the same bag": a set has one, and it is told before."""
+    for at, _end in sentence.clubs:
+        second = tokens[at].terminal == "PUTTER" and tokens[at - 1].lower in ("second", "another")
+        if second and any(token.terminal == "PUTTER" for token in tokens[max(0, sentence.start - CLAUSE) : at]):
+            return at - 1
+    return -1
 
 
 def _subject_before(tokens: list[Token], sentence: _Sentence, at: int) -> bool:

@@ -22,8 +22,6 @@ _LOFTS_FIRST = {"wood": (12.5, 26.0), "hybrid": (15.0, 33.0), "wedge": (44.0, 64
 _PUTTER_LENGTHS = (30.0, 40.0)
 _ROW = 8  # figures in a row that open clubs: no list names more by their figures alone
 _CHUNK_ENDS = {"COMMA", "STOP", "NEWLINE", "PIPE", "LPAR", "RPAR", "SLASH", "BREAK", "SAME", "EVENTKIND", "ASIDE"}
-
-
 _PART_WORDS = {"LENGTH", "LOFT", "SHAFTWORD", "HEADWORD", "GRIPWORD"}
 _PACKED = {"box", "boxes", "sleeve", "sleeves", "tube", "tubes", "pack", "packs"}  # what balls are counted by
 _UNIT_WORDS = {"DEG", "INCH", "MM", "CM", "GRAM", "CPM", "CLICK", "WRAP", "DASH", "RANGE", "WEDGE"}
@@ -520,8 +518,12 @@ class Opening(Stride):
         behind = tokens[self.at + 2] if self.at + 2 < len(tokens) else None
         if after.lower == "of" and behind is not None and behind.terminal == "THOSE":
             self.scene.claims[self.at] = "silent"
-        elif not (after.terminal == "WORD" and after.text.islower() and ordinary(self.scene, self.at + 1)):
+        elif not (after.terminal == "WORD" and after.text.islower()):
             return False
+        elif not ordinary(self.scene, self.at + 1):
+            spelt = token.text.isalpha() and self.scene.cased and after.lower.endswith("s")
+            if not spelt:  # "it has outlasted two dogs"
+                return False
         self.at += 1
         return True
 

@@ -22,6 +22,7 @@ _ASKED = {"LOFT", "SHAFTWORD", "HEADWORD", "LENGTH", "GRIPWORD", "FLEXWORD"}
 _NUMBERED = {"WOOD", "HYBRID", "DIRON", "IRON"}  # kinds of club that a number tells apart
 _COUNTING = {"number", "numbers", "num", "nr"}
 _FEW = {"two", "three", "four", "2", "3", "4"}
+_FINDING = {"find", "finds", "found", "hit", "hits", "miss", "missed", "misses", "hold", "held", "keep", "split"}
 _HAVE = {"have", "has", "are", "were", "get", "got", "had"}
 _COUNTABLE = {"DRIVER", "WOOD", "HYBRID", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "GRIPWORD", "SHAFTWORD", "BALLWORD"}
 _THINGS = {
@@ -96,7 +97,9 @@ def heights(scene: Scene) -> None:
                 no_figure(scene, min(at + 2, len(tokens) - 1))
     for at in range(2, len(tokens)):
         led = [token.lower for token in tokens[at - 2 : at]]
-        if tokens[at].lower == "fairway" and led[1] == "the" and led[0] in ("off", "from", "on", "down", "hitting"):
+        off = led[1] == "the" and led[0] in ("off", "from", "on", "down", "hitting")
+        found = led[1] in ("a", "the", "any", "no", "every", "more") and led[0] in _FINDING
+        if tokens[at].lower in ("fairway", "fairways") and (off or found):
             tokens[at].terminal, tokens[at].value = "SILENT", tokens[at].lower  # "22 degrees off the fairway": a place
     for at in range(1, len(tokens) - 1):
         grown = tokens[at - 1].lower in ("grown", "grows", "grew", "grow") and tokens[at + 1].terminal == "INCH"

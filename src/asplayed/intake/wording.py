@@ -22,7 +22,7 @@ _SAYS = {
     "recommended", "insisted", "insists", "asked", "asks", "wanted",
 }  # fmt: skip
 EXCEPT = {"except", "exc", "excl", "bar", "excluding", "excepting", "apart"}
-_SHORT_FORMS = {"vat", "rrp", "tbc", "tba", "asap", "fyi", "btw", "imo", "imho", "lol", "haha", "ps", "nb"}
+_SHORT_FORMS = {"vat", "rrp", "tbc", "tba", "asap", "fyi", "btw", "imo", "imho", "lol", "ta", "thx", "haha", "ps", "nb"}
 _DAYS = {
     "jan", "feb", "apr", "jun", "jul", "aug", "sept", "oct", "nov", "dec", "mon", "tue", "tues", "wed", "thu", "thurs",
     "fri", "sat", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
