@@ -11,7 +11,7 @@ from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.phrases import FLEX_NUMBER, phrase_at, wedge_loft
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.tokens import Token
 from asplayed.intake.wording import eligible, terse
 
 # What may stand between a model's number and its loft.
@@ -81,8 +81,6 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
             return 1  # "Irons: Gannet 41 (4-6), Gannet 42 (7-PW)": no loft is that of several irons
     if phrase is not None and phrase.rule == "span" and _model_before_range(scene, at, phrase.end):
         return 1
-    if _numbered_twice(scene, at, ranged=ranged):
-        return 3  # "5-PW Gannet 6-2": no irons are told from the short ones up
     if _loft_behind_comma(scene, at):
         return 1  # "3 wood Gannet 14, fourteen and a half degrees"
     if after is not None and after.terminal == "LOFT" and _loft_labelled(scene, at + 1):
@@ -283,20 +281,6 @@ def _model_before_range(scene: Scene, at: int, end: int) -> bool:
     after = tokens[end] if end < len(tokens) else None
     closed = after is None or after.kind in ("mark", "newline")
     return closed and tokens[at + 1].terminal == "RANGE"
-
-
-def _numbered_twice(scene: Scene, at: int, *, ranged: bool) -> bool:
-    """True for the "6-2" of a model, the hyphen tight and the higher number first, where no range of irons is open."""
-    tokens, focus = scene.tokens, scene.focus
-    numbers = tokens[at : at + 3]
-    tight = len(numbers) == 3 and numbers[1].text in DASHES and all(token.glued for token in numbers[1:])
-    if not tight or not (numbers[0].text.isdigit() and numbers[2].text.isdigit()):
-        return False
-    if not int(numbers[2].text) < int(numbers[0].text) <= 9:
-        return False
-    onward = at + 3 + (at + 3 < len(tokens) and tokens[at + 3].terminal == "COMMA")
-    other = bool(focus) and focus[-1].family != "iron" and not focus[-1].has("head.name")
-    return ranged or other or numbered_club(scene, onward)
 
 
 def _spoken_number(scene: Scene, start: int, at: int) -> bool:
