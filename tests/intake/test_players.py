@@ -32,3 +32,8 @@ def test_who_says_who_plays(text: str, player: str) -> None:
     golf_set = read(text)
     assert golf_set.set.player == player
     assert [club.head.name.lower() for club in golf_set.clubs] == ["gannet", "gannet"]
+
+
+@pytest.mark.parametrize("title", ["Half set of Ada Brandt", "The bag of Ada Brandt, 2024", "Set of Ada Brandt"])
+def test_the_player_in_a_labelled_title(title: str) -> None:
+    assert read(f"Title: {title}\ndriver Gannet 9").set.player == "Ada Brandt"

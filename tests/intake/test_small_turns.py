@@ -125,3 +125,35 @@ from told import told
 )
 def test_small_turns_of_phrase(text: str, path: str, expected: dict[str, object]) -> None:
     assert told(text, path) == expected
+
+
+@pytest.mark.parametrize("clubs", ["two hybrids, the 4 and the 5", "5 hybrid", "irons 7-9"])
+def test_the_kind_a_shaft_is_made_for_is_no_club(clubs: str) -> None:
+    kind = "iron" if "iron" in clubs else "hybrid"
+    text = f"{clubs}, Gannet, Reed Amber {kind} shafts, seventy grams, senior. putter Stint"
+    names = told(text, "shaft.name")
+    assert set(names.values()) == {"Reed Amber"}
+    assert set(names) == set(told(text, "kind")) - {"putter"}
+
+
+@pytest.mark.parametrize(
+    "tail",
+    [
+        "went from an old 46 inch driver and found six more fairways",
+        "up from 46 in my previous driver",
+        "12 extra yards, moved from an older 46 inch driver",
+    ],
+)
+def test_what_a_club_replaced_and_what_it_brings_are_no_figures_of_it(tail: str) -> None:
+    text = f'Driver: Gannet 9° - Reed 65 X - 44.75" - {tail}'
+    assert (told(text, "length"), told(text, "head.loft")) == ({"driver": 44.75}, {"driver": 9})
+    assert told(text, "sleeve.loft_change") == {}
+
+
+def test_a_number_before_a_figure_with_its_own_label_is_the_models() -> None:
+    text = (
+        "DRIVER  Gannet 10, loft 10.5, head 199 g\n3W  Gannet 10, loft 16.5\nputter still the Stint 4 but cut to 33.5"
+    )
+    assert told(text, "head.name") == {"driver": "Gannet 10", "3 wood": "Gannet 10", "putter": "Stint 4"}
+    assert told(text, "head.loft") == {"driver": 10.5, "3 wood": 16.5}
+    assert told(text, "length") == {"putter": 33.5}

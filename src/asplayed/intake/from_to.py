@@ -13,6 +13,8 @@ _CHANGED = {
     "went", "gone", "goes", "going", "changed", "change", "changes", "moved", "moves", "moving", "switched", "switch",
     "swapped", "dropped", "cut", "shortened", "lengthened", "lighter", "heavier", "stiffer", "softer", "up", "down",
 }  # fmt: skip
+_LEFT = {"went", "came", "coming", "moved", "switched", "up", "down", "on", "changed", "upgraded"}
+_FORMER = {"old", "older", "previous", "former", "last", "earlier"}
 _ENDS = {"STOP", "NEWLINE", "COMMA", "PIPE", "RPAR", "AND", "BREAK"}
 _ARROWS = {">", "→", "➔", "➜", "⇒", "=>", "->", *DASHES}
 _PARTS = {
@@ -33,6 +35,8 @@ def set_old_aside(scene: Scene) -> None:
         if token.lower != "from" or scene.claims[at] or at == 0 or tokens[at - 1].terminal == "BENT":
             continue
         to = _to(tokens, at)
+        if to < 0 and (end := _old_club(tokens, at)):
+            scene.set_aside(at - 1, end)
         if to < 0 or to - at < 2:
             continue
         end = to + 1
@@ -53,6 +57,16 @@ def set_old_aside(scene: Scene) -> None:
                 scene.claims[index] = scene.claims[index] or "aside"
         scene.claims[to] = "silent"
         scene.replacing.add(to)
+
+
+def _old_club(tokens: list[Token], at: int) -> int:
+    """The end of "went from an old 46 inch driver", "up from 44 in my last driver": the club that was; 0 for none."""
+    end = at + 1
+    while end < len(tokens) and end - at <= _LONGEST and tokens[end].terminal not in _ENDS and tokens[end].text != ")":
+        end += 1
+    led = at > 0 and tokens[at - 1].lower in _LEFT
+    former = any(token.lower in _FORMER for token in tokens[at + 1 : end])
+    return end if led and former and any(token.kind == "number" for token in tokens[at + 1 : end]) else 0
 
 
 def set_old_before_arrow(scene: Scene) -> None:

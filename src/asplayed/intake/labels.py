@@ -169,9 +169,23 @@ class Labels(Stride):
         after = self.tokens[self.at] if self.at < len(self.tokens) else None
         led = token.text.endswith(":") or (after is not None and (after.text == ":" or after.terminal == "PIPE"))
         if zone == "title" or led:
-            self.at = self.scene.take_text(zone, self.at, whole=zone == "title")
+            start = self.at
+            self.at = self.scene.take_text(zone, start, whole=zone == "title")
+            if zone == "title":
+                self._owner_in_title(start, self.at)
             self.zone = ""
         return True
+
+    def _owner_in_title(self, start: int, end: int) -> None:
+        """ "Title: Half set of Ada Brandt": the title says whose clubs they are."""
+        tokens = self.tokens
+        whose = next((at for at in range(start, end) if tokens[at].lower.endswith((" of", " for"))), end)
+        last = whose + 1
+        while last < end and tokens[last].terminal in ("WORD", "HYPHEN") and tokens[last].text[:1].isupper():
+            last += 1
+        owned = whose < end and tokens[whose].terminal == "PLAYERWORD" and 2 <= last - whose - 1 <= 4
+        if owned and "player" not in self.scene.facts:
+            self.scene.facts["player"] = self.scene.words(whose + 1, last)
 
     def _of_part(self) -> str:
         """The part that an indented "name:" below "ball:" or below a club names; "" for the player's own."""

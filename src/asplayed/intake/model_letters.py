@@ -101,10 +101,14 @@ def _kinds_in_names(scene: Scene) -> list[int]:
     tokens, found = scene.tokens, []
     for at in range(1, len(tokens)):
         token = tokens[at]
-        if not _close_behind(scene, at, capitals=False, coloured=True) or not token.text[:1].isupper():
+        if not _close_behind(scene, at, capitals=False, coloured=True):
             continue
         start = _start(tokens, at)
         told = _told_kind(tokens, start)
+        if not token.text[:1].isupper():
+            if told == token.terminal and _of_shafts(tokens, at):
+                token.terminal, token.kind = "SILENT", "word"  # "5 hybrid …, Burr hybrid shafts, 70 g"
+            continue
         short = token.terminal == "HYBRID" and len(token.text) <= 3
         wedge = token.text == "Wedge" and not _shaft_behind(scene, at)
         spin = token.terminal == "SPIN" and _lofted(scene, at + 1)
@@ -133,6 +137,12 @@ def _kind_of_shaft(scene: Scene, at: int, told: str) -> bool:
     weighed = len(behind) > 1 and _massive(behind[0]) and behind[1].terminal == "GRAM"
     kin = told == tokens[at].terminal or (told == "WEDGE" and tokens[at].terminal == "IRON")
     return weighed and kin
+
+
+def _of_shafts(tokens: list[Token], at: int) -> bool:
+    """True for the hybrid of "Burr hybrid shafts, 70 g": what those shafts are made for, and no club."""
+    behind = tokens[at + 1 : at + 3]
+    return bool(behind) and behind[0].terminal == "SHAFTWORD" and all(token.terminal != "EQ" for token in behind)
 
 
 def _kind_of_head(scene: Scene, at: int, start: int, told: str) -> bool:
@@ -296,7 +306,10 @@ def _numbers_of_models(scene: Scene) -> list[int]:
 
 
 def _falling_numbers(scene: Scene) -> list[int]:
-    """The "7-2" of "Froglet 7-2, 4-PW": tied behind a model and falling, it counts no irons, which are told rising."""
+    """The "7-2" of "Froglet 7-2, 4-PW", "Head: Froglet 7-2": tied behind a model and falling, irons told apart from it.
+
+    The "9-7" of "irons Froglet 9-7" counts the irons: nothing else there does.
+    """
     tokens, found = scene.tokens, []
     for at in range(1, len(tokens) - 2):
         first, dash, last = tokens[at : at + 3]
@@ -306,9 +319,26 @@ def _falling_numbers(scene: Scene) -> list[int]:
         figure = behind is not None and behind.terminal in ("IRON", *_UNITS)
         if not tied or goes_on or figure:
             continue
-        if int(last.text) < int(first.text) < 10 and _close_behind(scene, at, capitals=False):
+        falling = int(last.text) < int(first.text) < 10 and _close_behind(scene, at, capitals=False)
+        if falling and (_led_by_part(tokens, at) or _counted_apart(scene, at)):
             found.append(at)
     return found
+
+
+def _led_by_part(tokens: list[Token], at: int) -> bool:
+    """True behind "Heads: Froglet", "Shaft: Froglet"."""
+    start = _start(tokens, at)
+    return start > 1 and tokens[start - 1].text == ":" and tokens[start - 2].terminal in ("HEADWORD", "SHAFTWORD")
+
+
+def _counted_apart(scene: Scene, at: int) -> bool:
+    """True where the line counts its irons in another place: "4-PW", "8 and 9", "the 4 iron to the gap wedge"."""
+    tokens, low = scene.tokens, at
+    while low > max(0, at - CLAUSE) and tokens[low - 1].terminal not in _ENDS:
+        low -= 1
+    places = [*range(low, at), *range(at + 3, scene.clause_end(at))]
+    found = [phrase_at(tokens, place) for place in places]
+    return any(one is not None and one.rule in ("span", "dashed", "amounts", "club", "named") for one in found)
 
 
 def _wedge_shafts(scene: Scene) -> set[tuple[str, str]]:

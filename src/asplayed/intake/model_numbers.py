@@ -85,6 +85,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1  # "3 wood Gannet 14, fourteen and a half degrees"
     if after is not None and after.terminal == "LOFT" and _loft_labelled(scene, at + 1):
         return 1  # "a Gannet 8 stamped 10.5"
+    if token.text.isdigit() and _figure_labelled(scene, at):
+        return 1
     if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
         return 0
     if after is not None and after.terminal == "GRIPWORD":
@@ -182,6 +184,18 @@ def _loft_behind_comma(scene: Scene, at: int) -> bool:
     if not isinstance(loft, float) or not 7 <= loft <= 36 or int(scene.tokens[at].text) < 10:
         return False
     return one and not focus[0].has("head.loft") and not focus[0].has("head.name")
+
+
+def _figure_labelled(scene: Scene, at: int) -> bool:
+    """True for "Gannet 10, loft 10.5" and the putter's "Stint 4 but cut to 33.5": the figure comes with its label."""
+    tokens, focus, label = scene.tokens, scene.focus, at + 1
+    if len(focus) != 1 or focus[0].has("head.name") or focus[0].has("head.loft") or scene.table is not None:
+        return False
+    while label < len(tokens) and label - at < 3 and (tokens[label].text == "," or tokens[label].lower == "but"):
+        label += 1
+    wanted = "LENGTH" if focus[0].family == "putter" else "LOFT"
+    told = phrase_at(tokens, label) if label < len(tokens) and tokens[label].terminal == wanted else None
+    return told is not None and told.rule == "labelled" and bool(told.amounts) and not told.directions
 
 
 def _degrees_behind(scene: Scene, at: int) -> bool:

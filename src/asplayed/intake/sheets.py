@@ -25,6 +25,8 @@ _FEW = {"two", "three", "four", "2", "3", "4"}
 _FINDING = {"find", "finds", "found", "hit", "hits", "miss", "missed", "misses", "hold", "held", "keep", "split"}
 _HAVE = {"have", "has", "are", "were", "get", "got", "had"}
 _COUNTABLE = {"DRIVER", "WOOD", "HYBRID", "IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "GRIPWORD", "SHAFTWORD", "BALLWORD"}
+_MORE = {"more", "extra", "fewer", "less", "additional"}
+_GAINED = {"fairways", "greens", "yards", "yds", "metres", "meters", "putts", "strokes", "shots", "rounds", "mph"}
 _THINGS = {
     "likes", "views", "comments", "days", "hours", "minutes", "weeks", "months", "people", "items", "reviews", "rows",
     "followers", "replies", "ratings", "results", "photos", "posts", "shares", "watching", "gloves", "balls", "tees",
@@ -220,11 +222,14 @@ def empty_cells(scene: Scene) -> None:
 
 
 def counts(scene: Scene) -> None:
-    """ "214 likes", "2 days ago", "count 14", "other items (12)": what a page counts is of no club."""
+    """ "214 likes", "2 days ago", "count 14", "other items (12)", "six more fairways": what is counted is no club's."""
     tokens = scene.tokens
     for at in range(len(tokens) - 1):
         if tokens[at].terminal != "NUM" or scene.claims[at]:
             continue
+        if at + 2 < len(tokens) and tokens[at + 1].lower in _MORE and tokens[at + 2].lower in _GAINED:
+            for place in range(at, at + 3):
+                no_figure(scene, place)
         if tokens[at + 1].lower in _THINGS or (at and tokens[at - 1].lower in ("count", "counted")):
             no_figure(scene, at)
         lone = at > 2 and tokens[at - 1].terminal == "LPAR" and tokens[at + 1].terminal == "RPAR"
