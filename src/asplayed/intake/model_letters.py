@@ -103,12 +103,12 @@ def _kinds_in_names(scene: Scene) -> list[int]:
         token = tokens[at]
         if not _close_behind(scene, at, capitals=False, coloured=True):
             continue
-        start = _start(tokens, at)
-        told = _told_kind(tokens, start)
         if not token.text[:1].isupper():
-            if told == token.terminal and _of_shafts(tokens, at):
+            if _of_shafts(tokens, at) and _told_kind(tokens, _start(tokens, at)) == token.terminal:
                 token.terminal, token.kind = "SILENT", "word"  # "5 hybrid …, Burr hybrid shafts, 70 g"
             continue
+        start = _start(tokens, at)
+        told = _told_kind(tokens, start)
         short = token.terminal == "HYBRID" and len(token.text) <= 3
         wedge = token.text == "Wedge" and not _shaft_behind(scene, at)
         spin = token.terminal == "SPIN" and _lofted(scene, at + 1)
@@ -142,7 +142,8 @@ def _kind_of_shaft(scene: Scene, at: int, told: str) -> bool:
 def _of_shafts(tokens: list[Token], at: int) -> bool:
     """True for the hybrid of "Burr hybrid shafts, 70 g": what those shafts are made for, and no club."""
     behind = tokens[at + 1 : at + 3]
-    return bool(behind) and behind[0].terminal == "SHAFTWORD" and all(token.terminal != "EQ" for token in behind)
+    shafts = bool(behind) and behind[0].terminal == "SHAFTWORD" and all(token.terminal != "EQ" for token in behind)
+    return shafts and tokens[at].terminal in _KINDS
 
 
 def _kind_of_head(scene: Scene, at: int, start: int, told: str) -> bool:
