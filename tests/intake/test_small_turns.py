@@ -103,6 +103,7 @@ from told import told
         ("driver Gannet 9. The newer G22 launches higher but I like mine.\n3 wood Gannet 15", "shaft.name", {}),
         ("irons 8-9 Burr 6-2 on Reed 105 S", "head.name", {"8 iron": "Burr 6-2", "9 iron": "Burr 6-2"}),
         ("driver Gannet 4-1 10.5\nputter Stint 9-2, 34", "head.name", {"driver": "Gannet 4-1", "putter": "Stint 9-2"}),
+        ("irons Burr 9-7", "head.name", {"7 iron": "Burr", "8 iron": "Burr", "9 iron": "Burr"}),
         ("irons 8-9 Burr. All two five eighths of an inch long", "length_change", {"8 iron": 0.625, "9 iron": 0.625}),
         (
             "irons 7-9 Burr. My eight and nine three quarters of a degree flat.",

@@ -321,7 +321,8 @@ def _falling_numbers(scene: Scene) -> list[int]:
         if not tied or goes_on or figure:
             continue
         falling = int(last.text) < int(first.text) < 10 and _close_behind(scene, at, capitals=False)
-        if falling and (_led_by_part(tokens, at) or _counted_apart(scene, at)):
+        other = falling and _told_kind(tokens, _start(tokens, at)) not in ("IRON", "")  # "driver Froglet 4-1 10.5"
+        if falling and (other or _led_by_part(tokens, at) or _counted_apart(scene, at)):
             found.append(at)
     return found
 
