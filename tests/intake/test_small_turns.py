@@ -45,6 +45,9 @@ from told import told
             "shaft.name",
             {"2 driving iron": "Reed Iron"},
         ),
+        ("wedges 50 54 58, all Marl, 10 8 6 bounce", "head.bounce", {"gap wedge": 10, "sand wedge": 8, "lob wedge": 6}),
+        ("lw 60/6 Marl T-grind", "head.sole", {"lob wedge": "T"}),
+        ("Woods: Gannet (driver 10.5, 3w 15)", "head.name", {"driver": "Gannet", "3 wood": "Gannet"}),
         ("driver: Gannet, loft 9, lie std", "bend.lie", {"driver": 0}),
         (
             "Hybrid number 4 and number 5 are Gannet, 22 and 25 degrees",

@@ -124,7 +124,7 @@ class Making(Groups):
         draft.place = phrase.start
         if header is not None:
             if family == "driver" and header.family == "wood":
-                told = scene.tokens[phrase.start - 1].text == ":" and scene.focus == [header]
+                told = scene.tokens[phrase.start - 1].text in (":", "(") and scene.focus == [header]
                 if header.word == "woods" and (told or "head.name" not in header.facts):
                     draft.header = (
                         header  # "WOODS (all Ostrane Black X)", and below it the driver; "Woods Gannet: driver"

@@ -264,7 +264,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     if tight and after is not None and len(after.text) == 1 and after.terminal == "FLEXCODE" and after.text.isupper():
         return 2  # "Hobby-X 2"
     if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":
-        return 3
+        soled = at + 2 < len(tokens) and tokens[at + 2].terminal == "SOLEWORD"
+        return 0 if soled else 3  # "Marl T-grind": the sole
     if token.terminal == "LETTER":
         return 1 if after is not None and after.terminal in ("WORD", "NUM") and not _wedge_code(scene, at) else 0
     if token.terminal in ("FLEXCODE", "FLEX", "PLACE", "LEVEL", "ORDINAL", "SOLE", "NECK") and token.text[:1].isupper():

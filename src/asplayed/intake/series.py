@@ -99,6 +99,7 @@ class Series(Again):
         longs = found[0][0].value
         lengths = 30 <= longs <= 48 and not any(draft.has("length") for draft in focus)  # "35.5 35.25 35"
         rowed = rowed or label or lengths  # "lofts 24 27.5 31"
+        rowed = rowed or self._row_before_noun(phrase.end)
         while (
             len(found) < len(focus)
             and at + 1 < len(tokens)
@@ -128,6 +129,12 @@ class Series(Again):
         if label and not zone:
             return False
         return self._each(found, at, zone)
+
+    def _row_before_noun(self, at: int) -> bool:
+        """True for the rest of "10 8 6 bounce" said of three clubs: numbers alone, and the noun behind them all."""
+        tokens, count = self.tokens, len(self.scene.focus)
+        row = [token.terminal for token in tokens[at : at + count]]
+        return row == ["NUM"] * (count - 1) + ["BOUNCE"]
 
     def _swings(self, phrase: Phrase) -> bool:
         """One swing weight a club, in order ("D4/D4/D5")."""
