@@ -48,6 +48,10 @@ from told import told
         ("wedges 50 54 58, all Marl, 10 8 6 bounce", "head.bounce", {"gap wedge": 10, "sand wedge": 8, "lob wedge": 6}),
         ("lw 60/6 Marl T-grind", "head.sole", {"lob wedge": "T"}),
         ("Woods: Gannet (driver 10.5, 3w 15)", "head.name", {"driver": "Gannet", "3 wood": "Gannet"}),
+        ("Irons seven down to five Gannet", "head.name", {"5 iron": "Gannet", "6 iron": "Gannet", "7 iron": "Gannet"}),
+        ('Putter - Stint, 35", was 34" before.', "length", {"putter": 35}),
+        ("New driver, Gannet 9 (last year's was the Burr 10.5).", "head.loft", {"driver": 9}),
+        ("7 wood Gannet 21 (I had a 5 hybrid there, a Burr, but it hooked)", "kind", {"7 wood": "fairway wood"}),
         ("driver: Gannet, loft 9, lie std", "bend.lie", {"driver": 0}),
         (
             "Hybrid number 4 and number 5 are Gannet, 22 and 25 degrees",

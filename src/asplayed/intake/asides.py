@@ -437,7 +437,19 @@ def _put_in(tokens: list[Token], at: int, end: int) -> int:
         instead = words[0] in _INSTEAD and index + 3 < end and _points_back(tokens, index + 2)
         if joined and (words[0] in ("added", "adds", "adding") or words in _BROUGHT or instead):
             return index
+        if joined and _comes_in(tokens, index + 1):
+            return index  # "five wood's gone, seven wood came in"
     return -1
+
+
+def _comes_in(tokens: list[Token], at: int) -> bool:
+    """True for "seven wood came in", "a 7 wood goes in": the club that takes the place."""
+    at += tokens[at].terminal == "SILENT"
+    club = phrase_at(tokens, at) if at < len(tokens) else None
+    if club is None or club.rule not in CLUBS_NAMED:
+        return False
+    onward = [token.lower for token in tokens[club.end : club.end + 2]]
+    return len(onward) == 2 and onward[0] in ("came", "comes", "goes", "went", "is") and onward[1] == "in"
 
 
 def _has(tokens: list[Token], at: int) -> bool:

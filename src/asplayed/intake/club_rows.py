@@ -17,6 +17,7 @@ def read_club_rows(scene: Scene) -> None:
     _spaced_numbers(scene)
     _numbers_and_lofts(scene)
     _nine_and_pitching(scene)
+    _falling_irons(scene)
     _irons_to_p(scene)
     _rows_of_grips(scene)
 
@@ -123,6 +124,18 @@ def _nine_and_pitching(scene: Scene) -> None:
             scene.hide(start, end)
             for hidden in tokens[start:end]:
                 hidden.terminal = "SILENT"
+
+
+def _falling_irons(scene: Scene) -> None:
+    """ "Irons nine down to five": the range told from its short end."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 3):
+        first, down, to, last = tokens[at : at + 4]
+        numbers = first.value, last.value
+        falling = all(isinstance(one, float) and 1 <= one <= 9 and one == int(one) for one in numbers)
+        irons = any(token.terminal == "IRON" for token in tokens[max(0, at - 2) : at])
+        if falling and irons and down.terminal == "DOWN" and to.terminal == "RANGE":
+            down.terminal = "SILENT"
 
 
 def _irons_to_p(scene: Scene) -> None:

@@ -107,7 +107,17 @@ def _told_at(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
         tests = (_somebody_else_has, _compared)
         found = (test(tokens, sentence, people) for test in tests)
         return next((at for at in found if at >= 0), _newer_one(tokens, sentence))
-    for test in (_second_putter, _lies_elsewhere, _broke, _asked_to_try, _owned_before, _not_yet, _tried_but, _phrased):
+    for test in (
+        _second_putter,
+        _lies_elsewhere,
+        _broke,
+        _asked_to_try,
+        _owned_before,
+        _not_yet,
+        _tried_but,
+        _had_but,
+        _phrased,
+    ):
         at = test(tokens, sentence)
         if at >= 0:
             return at
@@ -197,6 +207,16 @@ def _tried_but(tokens: list[Token], sentence: _Sentence) -> int:
     clubs = [club for club in sentence.clubs if club[0] > opened]
     but = next((at for at in range(opened, sentence.end) if tokens[at].lower == "but"), -1)
     return opened if but > 0 and clubs and clubs[-1][1] <= but else -1
+
+
+def _had_but(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "I had a 5 hybrid there, a Plover, but it hooked"."""
+    for at in range(sentence.start + 1, sentence.end):
+        had = tokens[at].lower == "had" and tokens[at - 1].lower in ("i", "he", "she", "we", "they")
+        clubs = [club for club in sentence.clubs if at < club[0] <= at + 5] if had else []
+        if clubs and any(tokens[place].lower == "but" for place in range(clubs[-1][1], sentence.end)):
+            return at
+    return -1
 
 
 def _phrased(tokens: list[Token], sentence: _Sentence) -> int:

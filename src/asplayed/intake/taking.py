@@ -33,7 +33,9 @@ class Taking(Series):
         if phrase.rule == "bare" and behind[-1:] == ["the"] and onward in ("was", "were"):
             self.at = phrase.end  # "because the 9 was too low"
             return True
-        if behind == ["(", "was"] or behind[-1:] == ["formerly"]:
+        before = onward in ("before", "originally", "previously", "earlier") and behind[-1:] == ["was"]
+        told = phrase.rule == "bare" and phrase.amounts[0].unit == "in" and scene.focus[-1].has("length")
+        if behind == ["(", "was"] or (behind == [",", "was"] and told) or before or behind[-1:] == ["formerly"]:
             self.at = phrase.end  # "(was 9)": what it was before
             return True
         small = phrase.rule == "bare" and not phrase.amounts[0].unit and phrase.amounts[0].value <= 5
