@@ -51,7 +51,29 @@ from told import told
         ("Irons seven down to five Gannet", "head.name", {"5 iron": "Gannet", "6 iron": "Gannet", "7 iron": "Gannet"}),
         ('Putter - Stint, 35", was 34" before.', "length", {"putter": 35}),
         ("New driver, Gannet 9 (last year's was the Burr 10.5).", "head.loft", {"driver": 9}),
-        ("7 wood Gannet 21 (I had a 5 hybrid there, a Burr, but it hooked)", "kind", {"7 wood": "fairway wood"}),
+        (
+            "driver Gannet 9\n7 wood Gannet 21 (I had a 5 hybrid there, a Burr, but it hooked)",
+            "head.name",
+            {"driver": "Gannet", "7 wood": "Gannet"},
+        ),
+        (
+            "driver (Gannet 9)\nwoods (Gannet 15, 18): Reed 70 S",
+            "head.loft",
+            {"driver": 9, "3 wood": 15, "5 wood": 18},
+        ),
+        (
+            "1) Driver Gannet 9\n2) 3W Gannet 15\n3-5) 7-9 irons Dunlin\n6) Putter Stint",
+            "head.name",
+            {
+                "driver": "Gannet",
+                "3 wood": "Gannet",
+                "7 iron": "Dunlin",
+                "8 iron": "Dunlin",
+                "9 iron": "Dunlin",
+                "putter": "Stint",
+            },
+        ),
+        ("driver gannet max 9 w reed blue 60 s\n3w gannet max 15", "shaft.name", {"driver": "reed blue"}),
         ("driver: Gannet, loft 9, lie std", "bend.lie", {"driver": 0}),
         (
             "Hybrid number 4 and number 5 are Gannet, 22 and 25 degrees",

@@ -13,6 +13,7 @@ _OF_THE_SET = {"the", "a", "its", "their", "set's", "set", "matching", "set’s"
 def read_club_rows(scene: Scene) -> None:
     """Put rows of clubs' numbers in the form that phrases are found in."""
     _numbers_in_bracket(scene)
+    _model_in_bracket(scene)
     _club_behind_loft(scene)
     _spaced_numbers(scene)
     _numbers_and_lofts(scene)
@@ -33,6 +34,22 @@ def _numbers_in_bracket(scene: Scene) -> None:
             end += 1
         if end > at + 3 and end < len(tokens) and tokens[end].terminal == "RPAR":
             tokens[at].terminal = tokens[end].terminal = "SILENT"
+
+
+def _model_in_bracket(scene: Scene) -> None:
+    """ "Woods (Gannet 15, 18): Reed 70 S": a heading's model and lofts in its bracket stand as without it."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 4):
+        opens = tokens[at].terminal == "LPAR" and tokens[at - 1].terminal in ("WOOD", "HYBRID")
+        if not opens or not tokens[at - 1].lower.endswith("s") or not scene.line_start(at - 1):
+            continue
+        end = at + 1
+        while end < min(at + 16, len(tokens)) and tokens[end].terminal != "RPAR" and tokens[end].kind != "newline":
+            end += 1
+        named = tokens[at + 1].terminal == "WORD" and any(token.terminal == "NUM" for token in tokens[at:end])
+        if named and end + 1 < len(tokens) and tokens[end].terminal == "RPAR" and tokens[end + 1].text == ":":
+            tokens[at].terminal, tokens[end].terminal, tokens[end + 1].terminal = "EQ", "COMMA", "SILENT"
+            tokens[at].text = ":"
 
 
 def _club_behind_loft(scene: Scene) -> None:

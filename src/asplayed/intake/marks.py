@@ -67,6 +67,7 @@ def _short_with(scene: Scene) -> None:
         if token.text != "w" or token.glued or tokens[at + 1].glued or tokens[at + 1].terminal != "WORD":
             continue
         wood = before.terminal == "NUM" and isinstance(before.value, float) and before.value < 12
+        wood = wood and (at < 2 or tokens[at - 2].kind in ("newline", "mark"))
         opens = before.kind in ("newline", "mark") and before.text != ")"
         near = tokens[at + 2 : at + 5]
         weighed = any(isinstance(each.value, float) and 38 <= each.value <= 150 for each in near)

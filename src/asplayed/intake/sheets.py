@@ -307,6 +307,7 @@ def counted(scene: Scene) -> None:
             if tokens[at + 2].terminal in _LABELS:  # "2x fairway": two of them
                 tokens[at + 2].lower = tokens[at + 2].lower.removesuffix("s") + "s" * (tokens[at].text != "1")
     _few_together(scene)
+    _several_counted(scene)
     _numbered_entries(scene)
     for places in labels.values():
         if len(places) > 1 and [tokens[at].value for at in places] == [float(n + 1) for n in range(len(places))]:
@@ -358,6 +359,27 @@ def _numbered_entries(scene: Scene) -> None:
     for at in range(2, len(tokens)):
         if tokens[at].text in counts and tokens[at - 1].text == "." and tokens[at - 2].lower in ("no", "nr"):
             no_figure(scene, at)  # "bought with No. 14"
+
+
+def _several_counted(scene: Scene) -> None:
+    """ "3-8) 5-PW Dunlin" among lines counted "1)", "2)": the count of several clubs."""
+    tokens = scene.tokens
+    counted = sum(token.terminal == "BULLET" and token.text[:1].isdigit() for token in tokens)
+    for at in range(len(tokens) - 3) if counted > 1 else ():
+        if (end := _counted_together(tokens, at)) > 0:
+            scene.hide(at, end)
+
+
+def _counted_together(tokens: list[Token], at: int) -> int:
+    """The place behind the "3-8)" or "4.–9." that counts the clubs of a line; 0 for any other."""
+    if not (at == 0 or tokens[at - 1].kind == "newline") or not tokens[at].text.isdigit():
+        return 0
+    dash = at + 1 + (tokens[at + 1].text == ".")
+    last = dash + 1
+    if last + 2 >= len(tokens) or tokens[dash].text not in DASHES or not tokens[last].text.isdigit():
+        return 0
+    closed = tokens[last + 1].text in (")", ".") and tokens[last + 1].glued and tokens[last + 2].line == tokens[at].line
+    return last + 2 if closed and int(tokens[at].text) < int(tokens[last].text) <= 14 else 0
 
 
 def _codes_of_lines(tokens: list[Token]) -> list[tuple[int, int]]:
