@@ -20,6 +20,7 @@ _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], [
 _POINTING = {"it", "one", "them", "any", "that", "those", "this", "either"}
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 
+_SELLING = {"selling", "for sale"}
 _LONG_SENTENCE = 40  # tokens: speech that runs on without a mark
 
 _OUT = {"out", "gone", "removed", "dropped", "sold", "benched", "reserve", "reserves", "spares", "spare"}
@@ -340,6 +341,10 @@ def _under_heading(scene: Scene, at: int, end: int) -> int:
 def _heads_the_whole_list(scene: Scene, at: int, end: int) -> bool:
     """True for the "FOR SALE, one owner:" that every club of the list stands below: these are the set."""
     tokens = scene.tokens
+    if tokens[at].lower in _SELLING and not says(tokens, 0, at, CLUB_RULES):
+        led = [token.lower for token in tokens[at : at + 6]]
+        if ":" in led and {"set", "bag", "clubs", "lot", "everything"} & set(led[: led.index(":")]):
+            return True  # "Selling my whole set: driver Gannet 10.5, …"
     if tokens[at].line > 2 or says(tokens, 0, end, CLUB_RULES):
         return False
     below = _under_heading(scene, at, end)
