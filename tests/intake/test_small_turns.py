@@ -151,6 +151,35 @@ from told import told
             "grip.wraps",
             {"driver": 0, "9 iron": 0},
         ),
+        ("Irons 8-9. Heads Burr N. Shafts Reed 95 g S.", "head.name", {"8 iron": "Burr N", "9 iron": "Burr N"}),
+        (
+            "irons 8-9 burr tb regular, putter stint 34",
+            "head.name",
+            {"8 iron": "burr tb", "9 iron": "burr tb", "putter": "stint"},
+        ),
+        ("irons 8-9 burr tb regular, putter stint 34", "shaft.name", {}),
+        (
+            "Irons 8-9 are the Burr, in the Reed Flight, 85 grams, stiff",
+            "shaft.name",
+            {"8 iron": "Reed Flight", "9 iron": "Reed Flight"},
+        ),
+        (
+            "Irons: 7 to 9, Burr 20, regular\nPitching w.: Burr 20, regular\nSand w.: Crane, 56 degrees",
+            "head.name",
+            {
+                "7 iron": "Burr 20",
+                "8 iron": "Burr 20",
+                "9 iron": "Burr 20",
+                "pitching wedge": "Burr 20",
+                "sand wedge": "Crane",
+            },
+        ),
+        ("Irons: 7 to 9, Burr 20, regular\nPW: Burr 20", "head.loft", {}),
+        (
+            'Irons, Burr P, shaft Reed 110 g S\n  9   36"\n  PW  35.5"\n  all irons D2, 3 wraps',
+            "stated.swing_weight",
+            {"9 iron": "D2", "pitching wedge": "D2"},
+        ),
     ],
 )
 def test_small_turns_of_phrase(text: str, path: str, expected: dict[str, object]) -> None:

@@ -787,3 +787,19 @@ def test_the_model_of_several_kinds_before_the_lines_that_tell_of_each(said: str
     assert set(clubs) == set(kinds)
     found = "".join(kinds[club] for club, fields in clubs.items() if "Gannet Air" in str(fields["head.name"]))
     assert found == named
+
+
+@pytest.mark.parametrize(
+    ("said", "but"),
+    [
+        ("She has seven clubs, all of them Gannet Jr:", ()),
+        ("The clubs are all Gannet Jr.", ()),
+        ("Junior bag, all Gannet Jr, with ladies shafts.", ()),
+        ("The set is all Gannet Jr apart from the putter.", ("putter",)),
+        ("She has seven clubs, all of them old:", ("driver", "5 hybrid", "7 iron", "putter")),
+    ],
+)
+def test_one_model_told_of_all_clubs_before_any_is_named(said: str, but: tuple[str, ...]) -> None:
+    clubs = told(f"{said}\n\nthe driver, 12 degrees,\na 5 hybrid,\na 7 iron\nand the putter, 30 inches.")
+    expected = {club: None if club in but else "Gannet Jr" for club in ("driver", "5 hybrid", "7 iron", "putter")}
+    assert {club: fields["head.name"] for club, fields in clubs.items()} == expected

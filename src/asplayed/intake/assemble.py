@@ -438,7 +438,7 @@ def assemble(scene: Scene) -> GolfSet:
             scene.drafts.remove(draft)  # "Hybrid?", "No, a driving iron": asked for, and not there
     distribute(scene)
     ask_for_only_named(scene)
-    give_to_everyone(scene.everyone, scene.drafts, scene.everyone_but)
+    give_to_everyone(scene.everyone, scene.drafts, scene.everyone_but, headed=scene.everyone_headed)
     scene.doubts += whose(scene.everyone)
     belongs_to_irons(scene)
     spread_masses(scene)

@@ -58,9 +58,12 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     if kind and 2 <= token.value <= 9 and scene.words(start, at + 1).casefold() in known.heads:
         return 1  # "Grebe 2 fairway" beside a "Grebe 2 driver"
     name = scene.words(start, at).casefold()
-    lofted = bool(scene.focus) and scene.focus[-1].has("head.loft") and not scene.focus[-1].has("head.name")
+    unnamed = bool(scene.focus) and not scene.focus[-1].has("head.name")
+    lofted = unnamed and (
+        scene.focus[-1].has("head.loft") or (token.value >= 10 and not loft_fits(token.value, scene.focus[-1]))
+    )
     if lofted and token.text.isdigit() and scene.words(start, at + 1).casefold() in known.heads:
-        return 1  # "PW 44 - Gannet 25" below "6-9 - Gannet 25"
+        return 1  # "PW 44 - Gannet 25" below "6-9 - Gannet 25", "PW: Gannet 20" below "7-9: Gannet 20"
     again = after is not None and after.lower in ("as", "again", "too", "also", "as well")
     if again and scene.words(start, at + 1).casefold() in known.heads:
         return 1  # "Gannet 10 as well, seventeen degrees"

@@ -151,7 +151,7 @@ def _before_shaft(scene: Scene, known: Known, start: int, end: int) -> int:
     """Where a run right behind its club ends when a mass or flex follows: its last word then names the shaft."""
     tokens = scene.tokens
     focus = scene.focus
-    words = [at for at in range(start, end) if tokens[at].terminal == "WORD" and not _coded(tokens, at)]
+    words = [at for at in range(start, end) if tokens[at].terminal == "WORD" and not _coded(scene, at)]
     if (
         len(words) < 2
         or not focus
@@ -166,10 +166,13 @@ def _before_shaft(scene: Scene, known: Known, start: int, end: int) -> int:
     return end if tokens[words[-1]].lower in SUFFIXES else words[-1]
 
 
-def _coded(tokens: list[Token], at: int) -> bool:
-    """True for a letter or figure of a model ("Burr X 65 S", "Plover 300", "K-7 Dunlark"): it names no part."""
-    text = tokens[at].text
-    letters = len(text) < 3 and text.isupper()
+def _coded(scene: Scene, at: int) -> bool:
+    """True for a letter or figure of a model ("Burr X 65 S", "Plover 300", "K-7 Dunlark"): it names no part.
+
+    A list without capitals writes them small: "irons plover tb regular".
+    """
+    tokens, text = scene.tokens, scene.tokens[at].text
+    letters = len(text) < 3 and (text.isupper() or not scene.cased)
     behind = tokens[at + 1].terminal if at + 1 < len(tokens) else ""
     return letters or text.isdigit() or (at > 0 and "HYPHEN" in (tokens[at - 1].terminal, behind) and len(text) < 3)
 
@@ -223,6 +226,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     closed = after is None or after.terminal in ("LPAR", "NUM", "AT", "SLASH", "NEWLINE", "COMMA", "STOP", "PIPE")
     followed = wanted and written and closed
     utility = token.terminal == "DIRON" and wanted and focus[-1].family == "iron"
+    if written and closed and token.terminal == "LAUNCH":
+        return 1  # "Gannet irons in the Reed Flight, 85 grams": a launch is told by how high it is
     if followed and (token.terminal in ("SPIN", "SOLEWORD") or utility):
         return 1  # "Ousel Spin (50°, 54°)"; the "Hobby Utility" of "3 iron is a Hobby Utility at 20"
     lettered = token.terminal in ("LETTER", "FLEX", "FLEXCODE") and token.text.isupper() and wanted

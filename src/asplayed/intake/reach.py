@@ -14,6 +14,7 @@ from asplayed.intake.wording import EXCEPT
 
 _FOR_ALL = ("grip.", "shaft.")  # what may be said of all clubs before any of them is named
 _PARTS = {"HEADWORD": "head.", "SHAFTWORD": "shaft.", "GRIPWORD": "grip."}
+_LINKS = ("COMMA", "EQ", "DASH")
 _OF_A_SET = ("pitching wedge", "gap wedge")
 _PICKS = ("bare", "span", "dashed", "amounts", "code", "named", "club")
 
@@ -25,16 +26,16 @@ def whose(everyone: Draft | None) -> list[Doubt]:
     return [Doubt(entry.line, None, "club", f"“{entry.text}”: which club is this?") for entry in entries]
 
 
-def give_to_everyone(everyone: Draft | None, drafts: list[Draft], but: set[str]) -> None:
+def give_to_everyone(everyone: Draft | None, drafts: list[Draft], but: set[str], *, headed: bool) -> None:
     """Give what was said of all clubs before any was named to each of them that has nothing of its own there.
 
-    `but` are the families that were excepted.
+    `but` are the families that were excepted; `headed` says that all clubs were told to be of one model.
     """
     if everyone is None:
         return
     drafts = [draft for draft in drafts if draft.family not in but]
     sorts = {"iron" if draft.name in ("pitching wedge", "gap wedge") else draft.family for draft in drafts}
-    for draft in drafts if len(sorts) == 1 or but else ():
+    for draft in drafts if len(sorts) == 1 or but or headed else ():
         if "head.name" in everyone.facts and not draft.has("head.name"):
             draft.facts["head.name"] = everyone.facts["head.name"]._replace(group=1)
     for draft in drafts:
@@ -89,8 +90,10 @@ class Reach(Whose):
         parts = ("FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD")
         part = [at for at in range(self.at, out) if tokens[at].terminal in parts]
         counted = any(tokens[at].terminal == "GRIPWORD" and tokens[at - 1].kind == "number" for at in part)
-        if "ALL" not in told or counted or not (part or told[:2] == ["ALL", "EQ"]):
+        headed = self._clubs_all_of_one(self.at, out)
+        if "ALL" not in told or counted or not (part or headed or told[:2] == ["ALL", "EQ"]):
             return
+        scene.everyone_headed = headed
         scene.everyone = Draft("iron")
         scene.focus = [scene.everyone]
         if not part:  # "Everything is Whitethroat except the putter": the heads
@@ -99,6 +102,20 @@ class Reach(Whose):
             if tokens[at].terminal in FAMILIES:
                 scene.everyone_but.add(FAMILIES[tokens[at].terminal])
             scene.claims[at] = "club"
+
+    def _clubs_all_of_one(self, start: int, end: int) -> bool:
+        """True for "She has six clubs, all of them Gannet Jr": clubs of which nothing but one model is told."""
+        tokens = self.tokens
+        every = next((at for at in range(start + 1, end) if tokens[at].terminal == "ALL"), end)
+        before = [token.lower for token in tokens[max(start, every - 2) : every] if token.terminal not in _LINKS]
+        name = every + 1
+        while name < end and tokens[name].terminal in ("THOSE", "SILENT", "EQ", "BY"):
+            name += 1
+        words = tokens[
+            name : next((at for at in range(name, end) if tokens[at].terminal in ("WITH", "COMMA", "IN")), end)
+        ]
+        named = bool(words) and all(token.terminal in ("WORD", "LETTER", "HYPHEN", "NUM") for token in words)
+        return before[-1:] in (["clubs"], ["bag"], ["set"]) and named and words[0].text[:1].isupper()
 
     def _nothing_but_a_part(self, phrase: Phrase) -> bool:
         """True for "Head: Oskell Gannet" on a line of its own that names no club."""

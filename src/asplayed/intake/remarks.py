@@ -6,10 +6,11 @@ from asplayed.intake.groups import FAMILIES
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
-_SPEEDS = ("mph", "kph", "kmh", "km / h")
+_SPEEDS = ("mph", "miles an", "miles per", "kph", "kmh", "km / h")
 _STRIKES = {"hits", "hit", "hitting", "strikes", "striking", "attacks", "attacking", "attack", "swings", "swinging"}
 _STEEP = {"UP", "DOWN"}
 _LINKS = {*FAMILIES, "SILENT", "AT", "EQ", "IN", "WITH", "BY"}
+_SWUNG = {*_LINKS, "NUM", "UNSURE", "THOSE"}
 _OF_SPEED = {
     *FAMILIES, "NUM", "SILENT", "WITH", "COMMA", "AND", "SLASH", "DASH", "EQ", "IN", "AT", "BULLET", "NOTE", "BY",
     "UP", "DOWN", "DEG", "LPAR", "RPAR",
@@ -26,6 +27,7 @@ def keep_remarks(scene: Scene) -> None:
                 _note(scene, start, end)
             else:
                 _steepness(scene, start, end)
+                _speed(scene, start, end)
         start = end + 1
 
 
@@ -50,6 +52,19 @@ def _steepness(scene: Scene, start: int, end: int) -> None:
         if told or said[:2] in (["NUM", "UP"], ["NUM", "DOWN"]) or said in (["NUM", "DEG", way] for way in _STEEP):
             stop = next((place for place in range(at, end) if tokens[place].terminal == "COMMA"), end)
             _note(scene, at, stop)
+            return
+
+
+def _speed(scene: Scene, start: int, end: int) -> None:
+    """ "Swings it at 98 miles an hour", "swings the driver at about 85 mph": how fast, in the words that say it."""
+    tokens = scene.tokens
+    for at in range(start, end - 2):
+        if tokens[at].lower not in _STRIKES or scene.claims[at]:
+            continue
+        stop = next((place for place in range(at + 1, end) if tokens[place].terminal not in _SWUNG), end)
+        if stop < end and tokens[stop].terminal == "NOTE" and tokens[stop].lower.startswith(_SPEEDS):
+            if tokens[stop - 1].kind == "number":
+                _note(scene, at, stop + 1)
             return
 
 

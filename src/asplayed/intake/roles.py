@@ -54,6 +54,8 @@ class Names(Plurals):
             return "ball"
         if run.text.lower().rstrip(".") in TITLES:
             return None
+        if scene.everyone_headed and scene.everyone is not None and not scene.everyone.has("head.name"):
+            return "head"  # "She has seven clubs, all of them Gannet Jr"
         if not (zone in ("head", "shaft", "grip") and scene.focus) and is_person(self.scene, self.known, run):
             return "player"
         if scene.club_last and self.waiting is not None and scene.focus == [self.waiting]:

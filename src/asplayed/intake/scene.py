@@ -63,6 +63,7 @@ class Scene:
         self.line_drafts: list[Draft] = []  # the clubs named on this line
         self.looked_for_all = -1  # the clause that was looked at for what it says of all clubs
         self.everyone_but: set[str] = set()  # families excepted from it
+        self.everyone_headed = False  # all clubs were told to be of one model
         self.denied: set[str] = set()  # wedges said not to be there: no range has them
         self.asked: list[Draft] = []  # clubs named in questions
         self.gaps: set[int] = set()  # numbers of irons said not to be there: no range has them

@@ -183,6 +183,13 @@ def _number_word(token: Token) -> bool:
     )
 
 
+def _ends_model(before: Token, letter: Token, behind: list[Token]) -> bool:
+    """True for the N of "Gannet N." and "Gannet N with": it joins no two names, which are written alike."""
+    name = before.terminal == "WORD" and before.text[:1].isupper() and not before.text.isupper()
+    alike = bool(behind) and behind[0].kind == "word" and behind[0].text[:1].isupper()
+    return name and letter.start - before.end == 1 and not alike
+
+
 def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list[Token], vocabulary: Vocabulary) -> int:
     token = tokens[position]
     before = tagged[-1] if tagged else None
@@ -190,6 +197,10 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
     if pointed and token.text in ("r", "n") and not token.glued:
         # as texted: "7 8 9 r the Gannet", "n the putter is …"
         token.terminal, token.value = ("SILENT", "are") if token.text == "r" else ("AND", "and")
+        tagged.append(token)
+        return position + 1
+    if token.text == "N" and before is not None and _ends_model(before, token, tokens[position + 1 : position + 2]):
+        token.terminal = "LETTER"
         tagged.append(token)
         return position + 1
     after_number = before is not None and before.kind == "number"

@@ -15,7 +15,7 @@ _AND_MORE = ("COMMA", "AND", "NECK", "FACEBALANCED", "HYPHEN")  # "a face-balanc
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
 _PERSONS = {"he", "she", "they", "it", "i", "we"}
 _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
-_OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm", "miles"}
+_OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm", "miles", "miles an hour", "miles per hour"}
 _USUAL = {"normal", "usual", "they", "these", "stock", "off", "new"}  # what a change can be told against
 
 
