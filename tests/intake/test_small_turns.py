@@ -74,6 +74,23 @@ from told import told
             },
         ),
         ("driver gannet max 9 w reed blue 60 s\n3w gannet max 15", "shaft.name", {"driver": "reed blue"}),
+        ("wedges 50/54/58 Marl, grinds F, S, T", "head.sole", {"gap wedge": "F", "sand wedge": "S", "lob wedge": "T"}),
+        (
+            "wedges 50/54/58 Marl, F S T grinds, Reed S",
+            "head.sole",
+            {"gap wedge": "F", "sand wedge": "S", "lob wedge": "T"},
+        ),
+        ("driver Gannet 9. The 5w went, I now have a 4w, Gannet 17", "head.loft", {"driver": 9, "4 wood": 17}),
+        (
+            "For the Quarry Cup Ada had three clubs: driver (Gannet 9), putter (Stint)",
+            "head.name",
+            {"driver": "Gannet", "putter": "Stint"},
+        ),
+        (
+            "DR Gannet 9\nFW Gannet 15\nHY Gannet 19\nWG Marl 52\nPT Stint",
+            "head.name",
+            {"driver": "Gannet", "3 wood": "Gannet", "3 hybrid": "Gannet", "gap wedge": "Marl", "putter": "Stint"},
+        ),
         ("driver: Gannet, loft 9, lie std", "bend.lie", {"driver": 0}),
         (
             "Hybrid number 4 and number 5 are Gannet, 22 and 25 degrees",

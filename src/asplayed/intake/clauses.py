@@ -49,6 +49,10 @@ _KINDS_BY_LETTER = {
     "D": ("DRIVER", "driver"), "F": ("WOOD", "fairway"), "H": ("HYBRID", "hybrid"), "I": ("IRON", "irons"),
     "W": ("WEDGE", "wedges"), "P": ("PUTTER", "putter"), "PUT": ("PUTTER", "putter"),
 }  # fmt: skip
+_KINDS_BY_CODE = {
+    **_KINDS_BY_LETTER, "FW": ("WOOD", "fairway"), "HY": ("HYBRID", "hybrid"), "IR": ("IRON", "irons"),
+    "WG": ("WEDGE", "wedges"), "PT": ("PUTTER", "putter"),
+}  # fmt: skip
 _LEAVES_OUT = {"not", "but", "except", "excl", "exc", "bar", "no"}
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 _LETTER_WEDGES = {
@@ -280,14 +284,14 @@ def _lettered(scene: Scene) -> None:
     marks = [
         at
         for at in range(len(tokens) - 1)
-        if tokens[at].text.upper() in _KINDS_BY_LETTER
+        if tokens[at].text.upper() in _KINDS_BY_CODE
         and _parted(tokens[at + 1])
         and (scene.line_start(at) or _opens_cell(tokens, at))
     ]
     marks = marks or [
         at
         for at in range(len(tokens) - 1)
-        if tokens[at].text in _KINDS_BY_LETTER
+        if tokens[at].text in _KINDS_BY_CODE
         and (scene.line_start(at) or _opens_cell(tokens, at))
         and _model_behind(tokens[at + 1])
     ]
@@ -295,7 +299,7 @@ def _lettered(scene: Scene) -> None:
         marks = [
             at
             for at in range(len(tokens) - 1)
-            if tokens[at].text.upper() in _KINDS_BY_LETTER
+            if tokens[at].text.upper() in _KINDS_BY_CODE
             and scene.line_start(at)
             and tokens[at + 1].terminal == "WORD"
             and not tokens[at + 1].glued
@@ -330,7 +334,7 @@ def _opens_cell(tokens: list[Token], at: int) -> bool:
 
 
 def _name_by_letter(token: Token) -> None:
-    token.terminal, token.lower = _KINDS_BY_LETTER[token.text.upper()]
+    token.terminal, token.lower = _KINDS_BY_CODE[token.text.upper()]
     token.value = token.lower
 
 

@@ -50,6 +50,10 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     """True for "Jonas's bag" and for a name that heads the list before any club."""
     tokens = scene.tokens
     words = [tokens[at] for at in range(run.start, run.end) if tokens[at].terminal != "HYPHEN"]
+    after_name = [token.lower for token in tokens[run.end : run.end + 4]]
+    counted = after_name[:1] and after_name[0] in VERBS and "clubs" in after_name and words[0].text[:1].isupper()
+    if counted and len(words) < 4 and "player" not in scene.facts and not scene.drafts:
+        return True  # "For the Quarry Cup Ada had thirteen clubs: …"
     if _introduced_in_small_letters(scene, run, words) or _says_who_he_is(scene, run, words):
         return True
     if {token.lower for token in tokens[max(0, run.start - 2) : run.start]} & {"called", "named"}:

@@ -78,6 +78,35 @@ class Series(Again):
         self.at = at
         return True
 
+    def _soles_each(self) -> bool:
+        """ "Grinds F, S, T", "F/S/T soles" said of three wedges: a letter each."""
+        scene, tokens, at = self.scene, self.tokens, self.at
+        focus = scene.focus
+        if len(focus) < 2 or any(draft.family != "wedge" or draft.has("head.sole") for draft in focus):
+            return False
+        led = tokens[at].terminal == "SOLEWORD"
+        at += led
+        while led and at < len(tokens) and tokens[at].terminal in ("EQ", "SILENT"):
+            at += 1
+        letters: list[Token] = []
+        while at < len(tokens) and len(tokens[at].text) == 1 and tokens[at].text.isupper():
+            letters.append(tokens[at])
+            at += 1
+            onward = at
+            while onward < len(tokens) and tokens[onward].terminal in ("COMMA", "AND", "SLASH"):
+                onward += 1
+            letter = onward < len(tokens) and len(tokens[onward].text) == 1 and tokens[onward].text.isupper()
+            at = onward if letter else at
+        behind = at < len(tokens) and tokens[at].terminal == "SOLEWORD"
+        if len(letters) != len(focus) or not (led or behind):
+            return False
+        for draft, letter_token in zip(focus, letters, strict=True):
+            draft.put("head.sole", Entry(letter_token.text, "1", letter_token.line, letter_token.text))
+        at += behind and not led
+        scene.take(self.at, at)
+        self.at = at
+        return True
+
     def _series(self, phrase: Phrase) -> bool:
         """As many figures in a row as there are clubs in focus: one each, in order."""
         scene, tokens = self.scene, self.tokens

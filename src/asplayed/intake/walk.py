@@ -74,6 +74,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 continue
             if self._parts_likened() or self._goes_with_the_set(token) or self._at_both_ends(token):
                 continue
+            if (token.terminal == "SOLEWORD" or len(token.text) == 1) and self._soles_each():
+                continue
             if token.kind == "number" and (self._of_the_round(token) or self._masses_each()):
                 continue
             if token.kind == "number" and self._figures_first():
