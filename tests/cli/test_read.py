@@ -80,3 +80,9 @@ def test_what_read_answers_is_a_set_again(run: Run) -> None:
 
     shown = run("read", "-", "--json", given=WORDS.encode())
     assert msgspec.json.decode(shown.out, type=GolfSet).clubs[0].club == "driver"
+
+
+def test_a_list_without_a_club_shows_its_questions(run: Run) -> None:
+    shown = run("read", "-", given=b"The hybrids are nice.\n")
+    assert (shown.code, shown.err) == (0, "")
+    assert "which hybrids are in the set?" in " ".join(shown.out.split())

@@ -36,6 +36,11 @@ _SET = "driver Gannet 10.5, Reed 60 S\nirons 5-PW Dunlin, Reed 95 S\nputter Stin
         "The Burr 3 wood is in for repair, so leave it out.",
         "A Burr 3 wood found in April has been claimed.",
         "A Burr 3 wood was in the bag in May and was then withdrawn.",
+        "Her old Burr 3 wood (with the Reed) goes to her son.",
+        "He borrowed a Burr 3 wood on Friday and gave it back.",
+        "She had a Burr 3 wood once.",
+        "Played a 3 wood once, never again!",
+        "The Burr 3 wood is not ours, it stays as it is.",
     ],
 )
 def test_what_is_elsewhere_is_kept_aside(sentence: str) -> None:

@@ -69,3 +69,31 @@ def test_a_benchs_sheet_that_counts_its_irons_without_a_word(lie: str, above: st
     assert told(text, "head.loft") == {"8 iron": 38, "9 iron": 42, "pitching wedge": 46}
     assert told(text, "bend.loft") == {"8 iron": 0.5, "9 iron": -1, "pitching wedge": 0}
     assert told(text, "as_played.lie") == {"8 iron": 62, "9 iron": 62.5, "pitching wedge": 63}
+
+
+@pytest.mark.parametrize("lead", [": ", " ..... ", "........ ", " _____ "])
+def test_the_lines_of_a_form_tell_of_all_the_clubs_of_its_entry(lead: str) -> None:
+    lines = [("POSITION 1", "irons 8-PW"), ("HEADS", "Gannet Forge"), ("LOFT", "PW 1 strong"), ("SWING WT", "D1")]
+    lines += [("SHAFTS", "Reed Taper, 95 g, R")]
+    text = "\n".join(f"{label}{lead}{told}" for label, told in lines)
+    irons = ("8 iron", "9 iron", "pitching wedge")
+    assert told(text, "head.name") == dict.fromkeys(irons, "Gannet Forge")
+    assert told(text, "shaft.name") == dict.fromkeys(irons, "Reed Taper")
+    assert told(text, "stated.swing_weight") == dict.fromkeys(irons, "D1")
+    assert told(text, "bend.loft") == {"pitching wedge": -1}
+
+
+@pytest.mark.parametrize(
+    ("lie", "expected"),
+    [
+        ("60 2 up", {"lob wedge": 2}),
+        ("54 std, 60 2 up", {"sand wedge": 0, "lob wedge": 2}),
+        ("the 60 is 1 flat", {"lob wedge": -1}),
+        ("both 1 up", {"sand wedge": 1, "lob wedge": 1}),
+    ],
+)
+def test_a_line_of_lies_tells_each_wedge_by_its_stamp(lie: str, expected: dict[str, float]) -> None:
+    text = f"Wedges: 54 and 60\nModel: Gannet Raw\nLie: {lie}\nSwing weight: D4"
+    assert told(text, "bend.lie") == expected
+    assert told(text, "as_played.lie") == {}
+    assert told(text, "stated.swing_weight") == {"sand wedge": "D4", "lob wedge": "D4"}

@@ -1,6 +1,7 @@
 """Names that look like words of the trade, people with ages, lofts in a column of heads: the meaning told by hand."""
 
 import pytest
+from told import told
 
 from asplayed.intake import read
 
@@ -90,3 +91,23 @@ def test_a_kind_of_club_that_ends_a_name(text: str, head: str, shaft: str | None
 )
 def test_the_plural_of_a_models_number_is_no_flex(text: str, head: str, flex: str | None) -> None:
     assert {(club.head.name, club.shaft.flex) for club in read(text).clubs} == {(head, flex)}
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "2 driving iron, the Gannet U, 18 degrees.\nThat one has a Reed Hybrid, 95 grams, X.",
+        "2 driving iron: Gannet U 18, Reed Hybrid, 95 grams, X",
+        "2 driving iron: head Gannet U, loft 18, shaft Reed Hybrid with 95 g, flex X",
+    ],
+)
+def test_a_shaft_named_for_another_kind_of_club(said: str) -> None:
+    assert told(said, "shaft.name") == {"2 driving iron": "Reed Hybrid"}
+    assert told(said, "shaft.mass") == {"2 driving iron": 95}
+
+
+@pytest.mark.parametrize("said", ["also Gannet 33, same shaft", "Gannet 33, Reed 95 R", "Gannet 33"])
+def test_the_irons_model_and_its_number_are_the_pitching_wedges_too(said: str) -> None:
+    text = f"Irons 7-9: Gannet 33, Reed 95 R\nPitching wedge: {said}"
+    assert told(text, "head.name") == dict.fromkeys(("7 iron", "8 iron", "9 iron", "pitching wedge"), "Gannet 33")
+    assert told(text, "length") == {}

@@ -233,3 +233,18 @@ def test_a_number_before_a_figure_with_its_own_label_is_the_models() -> None:
     assert told(text, "head.name") == {"driver": "Gannet 10", "3 wood": "Gannet 10", "putter": "Stint 4"}
     assert told(text, "head.loft") == {"driver": 10.5, "3 wood": 16.5}
     assert told(text, "length") == {"putter": 33.5}
+
+
+@pytest.mark.parametrize("shaft", ["Reed 105 g S", "Reed 105 S, 35 in", "Shaft Reed 105 S"])
+def test_a_shaft_behind_a_stop_is_that_of_all_wedges_of_one_model(shaft: str) -> None:
+    text = f"9-PW: Gannet. Reed 95 g R.\nWedges: Burr 52-08 F (bent to 53), 58-06 L. {shaft}\nPutter: Stint"
+    assert told(text, "shaft.mass") == {"9 iron": 95, "pitching wedge": 95, "gap wedge": 105, "lob wedge": 105}
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["Hybrids - Gannet H in 20 and 24, both with the Reed, 75 g, R", "The hybrids are the Gannet H, a 20 and a 24."],
+)
+def test_lofts_behind_a_model_tell_each_hybrid(said: str) -> None:
+    assert told(said, "head.loft") == {"3 hybrid": 20, "5 hybrid": 24}
+    assert told(said, "head.name") == {"3 hybrid": "Gannet H", "5 hybrid": "Gannet H"}

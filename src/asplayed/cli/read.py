@@ -90,7 +90,8 @@ def _show(golf_set: GolfSet) -> None:
     rows = [_row(club) for club in golf_set.clubs]
     used = [index for index, _ in enumerate(columns) if any(row[index] for row in rows)]
     right = {"loft", "bounce", "mass", "length"}
-    print_table([columns[i] for i in used], [[row[i] for i in used] for row in rows], right=right, page=page)
+    if rows:
+        print_table([columns[i] for i in used], [[row[i] for i in used] for row in rows], right=right, page=page)
     if golf_set.ball is not None:
         page.print("Ball: " + " ".join(part for part in (golf_set.ball.name, golf_set.ball.colour) if part))
     _passages(page.print, "Not in the set", ((p.line, p.text, None) for p in golf_set.aside))

@@ -142,7 +142,7 @@ def set_none_aside(scene: Scene) -> None:
         if (
             said.startswith(("none", "gone", "dropped", "sold "))
             or dashed
-            or said in ("nil", "n a", "no", "not carried", "empty", "nothing")
+            or said in ("nil", "n a", "no", "not carried", "not ours", "empty", "nothing")
         ):
             scene.set_aside(at, end)
 

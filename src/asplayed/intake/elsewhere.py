@@ -177,10 +177,15 @@ def _asked_to_try(tokens: list[Token], sentence: _Sentence) -> int:
 
 
 def _owned_before(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "The Merlin 3 wood he came in with", "the Gadwall irons he had before were standard"."""
+    """ "The Merlin 3 wood he came in with", "the Gadwall irons he had before were standard", "had a 7 wood once"."""
     for at in range(sentence.start, sentence.end - 1):
         if tokens[at].lower not in _words("owned"):
             continue
+        close = next((end for start, end in sentence.clubs if 0 < start - at <= 4), sentence.end)
+        once = [token.lower for token in tokens[close : min(close + 2, sentence.end + 1)]]
+        ends = once[:1] == ["once"] and tokens[close + 1].kind in ("mark", "newline")
+        if ends and tokens[at].lower in ("had", "owned", "played"):
+            return at
         behind = [token.lower for token in tokens[at + 1 : at + 4]]
         told = bool(set(behind[:1]) & _words("earlier")) or behind[:2] == ["in", "with"] or behind[:1] == ["with"]
         led = tokens[at - 1].lower in _THEY and any(0 <= at - 1 - club[1] <= 4 for club in sentence.clubs)

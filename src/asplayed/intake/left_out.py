@@ -22,6 +22,7 @@ _NOT = {
 }  # fmt: skip
 _KEPT = {"changed", "including", "included", "just"}  # "not changed: …"
 _SET = {"clubs", "apart", "as", "everything"}  # "from memory, as the clubs are in the car: driver …"
+_GIVEN = {"go", "goes", "gone", "went", "going", "passes", "passed"}
 _LONGEST = 10  # words of a caption
 
 
@@ -68,9 +69,13 @@ def set_had_aside(scene: Scene) -> None:
 def set_given_aside(scene: Scene) -> None:
     """ "Her Burr 7 wood goes to her daughter": a club that somebody of the family or a friend gets."""
     tokens = scene.tokens
-    for at in range(1, len(tokens) - 3):
-        given = tokens[at].lower in ("goes", "went", "going", "passes", "passed") and tokens[at + 1].lower == "to"
-        owned = tokens[at + 2].lower in ("her", "his", "my", "their") and tokens[at + 3].lower in RELATED | KIN
+    for at in range(1, len(tokens) - 2):
+        verb = tokens[at].lower.split()
+        joined = len(verb) == 2  # "goes to", one word of the trade where a range is told
+        given = verb[0] in _GIVEN if verb else False
+        given = given and (verb[1] if joined else tokens[at + 1].lower) == "to"
+        owner, kin = (token.lower for token in tokens[at + 2 - joined : at + 4 - joined]) if given else ("", "")
+        owned = owner in ("her", "his", "my", "our", "their") and kin in RELATED | KIN
         if given and owned and not scene.claims[at]:
             _set_club_aside(scene, _clause_start(tokens, at), at)
 

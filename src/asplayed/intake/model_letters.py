@@ -122,6 +122,7 @@ def _kinds_in_names(scene: Scene) -> list[int]:
             found.append(at)
         kind = token.terminal in _KINDS and token.text == token.lower.capitalize() and token.text[-1] != "s"
         labelled = start > 1 and tokens[start - 1].text == ":" and tokens[start - 2].terminal == "SHAFTWORD"
+        labelled = labelled or (tokens[start - 1].terminal == "SHAFTWORD" and not colon)  # "shaft Reed Iron with 75 g"
         if kind and (labelled or _kind_of_shaft(scene, at, told) or _kind_of_head(scene, at, start, told)):
             found.append(at)
     return found
@@ -135,8 +136,11 @@ def _kind_of_shaft(scene: Scene, at: int, told: str) -> bool:
         return tokens[min(at + 2, len(tokens) - 1)].text != ":"
     behind = [token for token in tokens[at + 1 : at + 6] if token.terminal not in (*_BETWEEN, "IN", *_FLEXES)][:2]
     weighed = len(behind) > 1 and _massive(behind[0]) and behind[1].terminal == "GRAM"
-    kin = told == tokens[at].terminal or (told == "WEDGE" and tokens[at].terminal == "IRON")
-    return weighed and kin
+    kin = told == tokens[at].terminal or (told, tokens[at].terminal) in (("WEDGE", "IRON"), ("DIRON", "HYBRID"))
+    led = _start(tokens, at) - 1
+    while led > 0 and tokens[led].terminal == "SILENT":
+        led -= 1
+    return weighed and (kin or (led > 0 and tokens[led].terminal == "WITH"))  # "That one has a Burr Hybrid, 85 grams"
 
 
 def _of_shafts(tokens: list[Token], at: int) -> bool:

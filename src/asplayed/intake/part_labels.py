@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from asplayed.intake.drafts import Draft
 from asplayed.intake.excepting import Excepting
+from asplayed.intake.marks import TOLD
 from asplayed.intake.otherwise import Otherwise
 from asplayed.intake.phrases import Phrase
 from asplayed.intake.reach import Reach
@@ -39,6 +41,38 @@ class PartLabels(Reach, Excepting, Otherwise):
         self._claim(phrase, "silent" if not self.scene.focus else "club")
         if token.terminal in ("GRIPWORD", "SHAFTWORD"):
             self.names.claim_last(self.zone)
+        return True
+
+    def _labelled_line(self, at: int) -> bool:
+        """True where a line opens with a part and a colon: "Swing weight: D2"."""
+        while at < len(self.tokens) and self.tokens[at].terminal == "BULLET":
+            at += 1
+        label, colon = [*self.tokens[at : at + 2], None, None][:2]
+        return label is not None and colon is not None and label.terminal in TOLD and colon.text == ":"
+
+    def _of_the_entry(self, entry: list[Draft]) -> None:
+        """ "Loft: PW 1 weak", and below it "Lie: 1 up": the next line of a form tells of all of `entry` again."""
+        scene = self.scene
+        apart = scene.focus and len(scene.focus) < len(entry) and all(draft in entry for draft in scene.focus)
+        if apart and scene.table is None:
+            scene.focus, scene.grouped = list(entry), True
+
+    def _lie_of_one(self, phrase: Phrase) -> bool:
+        """ "Lie: 58 1 flat, 52 std": of several wedges each is told by its stamp, before how its lie is bent."""
+        lies = phrase.rule == "labelled" and phrase.tokens[0].terminal == "LIE"
+        if not lies and (phrase.rule != "bare" or self.zone != "lie"):
+            return False
+        tokens, at = self.tokens, phrase.end
+        while at < len(tokens) and tokens[at].terminal in ("SILENT", "EQ"):
+            at += 1
+        told = tokens[at : at + 3] if at < len(tokens) and tokens[at].line == phrase.line else []
+        bent = any(token.terminal in ("UP", "UPRIGHT", "FLAT", "STD") for token in told)
+        stamp = phrase.amounts[0].value
+        stamped = [draft for draft in self.entry if draft.family == "wedge" and draft.value("head.loft") == stamp]
+        if not bent or len(stamped) != 1 or len(self.entry) < 2:
+            return False
+        self.zone, self.scene.focus, self.scene.grouped = "lie", stamped, False
+        self._claim(phrase, "club")
         return True
 
     def _shafts_of_line(self, phrase: Phrase) -> None:

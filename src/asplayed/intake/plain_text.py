@@ -22,6 +22,10 @@ _MARKS = {
 _SPOKEN_MARK = re.compile(rf"[ \t]*\b(?P<mark>{'|'.join(_MARKS)})\b".replace(" ", r"\s+"), re.IGNORECASE)
 _NAMED = re.compile(r'(?<=[=:])"([^\W\d_][^"\n,=]{0,60})"(?=[\s,;]|$)', re.MULTILINE)  # head="Whimbrel 9"
 _QUOTED_FIGURE = re.compile(r'(?:(?<=[\s,:=(])|^)"(\d{1,3}(?:[.,]\d+)?)"(?=[\s,;)]|$)', re.MULTILINE)  # driver "9.0"
+_LABELLED = re.compile(  # "ITEM 2 ....... wedges": a label led to all that stands behind it
+    r"^([ \t]*[A-Za-z][A-Za-z/]*(?:[ ][A-Za-z/]+){0,2}(?: \d{1,2})?)([ ]?[.…_]{4,})(?=[ ]?\S)(?!.*[.…_]{4})",
+    re.MULTILINE,
+)
 _LEADERS = re.compile(r"(?<=\S)[ ]?[.…]{4,}(?=[ ]?\S)|(?<=\S) ?_{3,} ?(?=\S)")  # "Driver.....Gannet 10.5"
 _BOARD = re.compile(r"\[/?(?:b|i|u|s|size|color|colour|url|img|quote|list|center)(?:=[^\]\n]{0,40})?\]", re.IGNORECASE)
 # what UTF-8 becomes when it is taken for Windows-1252
@@ -69,7 +73,11 @@ def _unquoted(text: str) -> str:
 
 
 def _led(text: str) -> str:
-    """The text with a comma for each row of dots that leads from one cell to the next; each place is kept."""
+    """The text with a mark for each row of dots or dashes that leads on; each place is kept.
+
+    A colon stands behind a line's label ("HEADS ....... Gannet"), a comma between cells ("Gannet.....10.5.....65 S").
+    """
+    text = _LABELLED.sub(lambda found: found[1] + ":".ljust(len(found[2])), text)
     return _LEADERS.sub(lambda found: ", ".ljust(len(found[0])), text)
 
 

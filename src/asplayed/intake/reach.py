@@ -179,7 +179,7 @@ class Reach(Whose):
         scene, tokens = self.scene, self.tokens
         row = scene.before_drafts
         bare = len(row) > 1 and not any(draft.has("head.name") or draft.has("shaft.name") for draft in row)
-        if not bare and (self._as_many_shafts(row) or self._shaft_of_irons(row)):
+        if not bare and (self._as_many_shafts(row) or self._shaft_of_all(row)):
             scene.focus, scene.grouped = list(row), True
             return
         if not bare or scene.source.spoken or len(scene.focus) != 1 or scene.focus[0] not in row:
@@ -200,17 +200,23 @@ class Reach(Whose):
         scene.focus = list(row)
         scene.grouped = True
 
-    def _shaft_of_irons(self, row: list[Draft]) -> bool:
-        """True for "Irons 6-PW Gannet and the matching gap wedge. Reed 80 R.": a shaft and no club behind the stop."""
+    def _shaft_of_all(self, row: list[Draft]) -> bool:
+        """True for "Irons 6-PW Gannet and the matching gap wedge. Reed 80 R.": a shaft and no club behind the stop.
+
+        So too "Wedges: Burr 50-08 F, 54-10 S. Shaft Reed 105 S": clubs of one model have one shaft.
+        """
         at, end = self.at + 1, self.scene.clause_end(self.at + 1)
         irons = [draft for draft in row if draft.family == "iron" and draft.number is not None]
         models = {entry.value for draft in row if (entry := draft.said("head.name")) is not None}
         others = [draft for draft in row if draft not in irons]
-        if len(irons) < 3 or len(models) != 1 or any(draft.name not in _OF_A_SET for draft in others):
+        set_of_irons = len(irons) > 2 and all(draft.name in _OF_A_SET for draft in others)
+        wedges = len(row) > 1 and all(draft.family == "wedge" for draft in row) and not self.scene.source.spoken
+        if not (set_of_irons or wedges) or len(models) != 1 or any(draft.has("shaft.name") for draft in row):
             return False
-        if any(draft.has("shaft.name") for draft in row) or at >= end or self.tokens[at].terminal != "WORD":
+        name = at + (at < end and wedges and self.tokens[at].terminal == "SHAFTWORD")
+        if name >= end or self.tokens[name].terminal != "WORD":
             return False
-        run = run_at(self.scene, self.names.known, at)
+        run = run_at(self.scene, self.names.known, name)
         named = says(self.tokens, at, end, CLUB_RULES)
         return run is not None and flexed(self.scene, run.end) and not named
 

@@ -32,10 +32,10 @@ class Rows(Making):
         if self.scene.line_start(phrase.start) and header.word.endswith("s") and phrase.amounts[0].value > 11:
             return True  # "Woods: Gannet", and below it "9, Burr 60 X", "15, Burr 70 X"
         at = phrase.start - 1
-        while at > 0 and tokens[at].terminal in ("COMMA", "EQ", "AND", "SILENT", "SLASH", "LPAR", "AT"):
+        while at > 0 and tokens[at].terminal in ("COMMA", "EQ", "AND", "SILENT", "SLASH", "LPAR", "AT", "IN"):
             at -= 1
-        while not members and at > 0 and tokens[at].terminal in ("WORD", "LETTER", "EQ"):
-            at -= 1  # "two hybrids: Gannet 19 and 22"
+        while not members and at > 0 and tokens[at].terminal in ("WORD", "LETTER", "EQ", "SILENT", "COMMA"):
+            at -= 1  # "two hybrids: Gannet 19 and 22", "the hybrids are the Gannet, in 19 and 22"
         if not members:
             after = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
             counted = at > 0 and tokens[at - 1].kind == "number" and tokens[at].terminal in ("HYBRID", "WOOD", "DIRON")

@@ -128,9 +128,13 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         self.scene.claims[self.at] = "silent"
         if self.at == self.scene.across_head[1]:
             self.scene.across.append(list(self.scene.focus))
+        labelled = self._labelled_line(self.line_at) and self._labelled_line(self.at + 1)
         self._end_clause(True)
+        if labelled:
+            self._of_the_entry(self.entry)
         self.row_zone = None
         self.at += 1
+        self.line_at, self.entry = self.at, list(self.scene.focus)
         return True
 
     def _stop(self, token: Token) -> bool:
@@ -310,7 +314,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             rule = "bare"
         if rule == "bare" and not phrase.amounts[0].unit:
             phrase.amounts[0].unit = self._unit_behind_or(phrase)
-        if rule == "bare" and self._lie_behind_loft(phrase):
+        if (rule == "bare" and self._lie_behind_loft(phrase)) or self._lie_of_one(phrase):
             return True
         if rule == "bare" and self._worked_out(phrase):
             return True
