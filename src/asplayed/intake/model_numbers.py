@@ -59,9 +59,14 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1  # "Grebe 2 fairway" beside a "Grebe 2 driver"
     name = scene.words(start, at).casefold()
     unnamed = bool(scene.focus) and not scene.focus[-1].has("head.name")
-    lofted = unnamed and (
-        scene.focus[-1].has("head.loft") or (token.value >= 10 and not loft_fits(token.value, scene.focus[-1]))
+    no_loft = (
+        unnamed and token.value >= 10 and not (after is not None and after.terminal in ("DEG", "INCH", "CM", "MM"))
     )
+    if no_loft and scene.focus[-1].name == "pitching wedge":
+        no_loft = not 41 <= token.value <= 50
+    elif no_loft:
+        no_loft = not loft_fits(token.value, scene.focus[-1])
+    lofted = no_loft or (unnamed and scene.focus[-1].has("head.loft"))
     if lofted and token.text.isdigit() and scene.words(start, at + 1).casefold() in known.heads:
         return 1  # "PW 44 - Gannet 25" below "6-9 - Gannet 25", "PW: Gannet 20" below "7-9: Gannet 20"
     again = after is not None and after.lower in ("as", "again", "too", "also", "as well")
