@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
+from asplayed.intake.phrases import CLUB_RULES, says
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tokens import DASHES, Token, line_end
 
@@ -35,6 +36,7 @@ def read_marks(scene: Scene) -> None:
     _short_woods(scene)
     _put_back(scene)
     _hand_in_bracket(scene)
+    _hand_between_marks(scene)
     _labels_apart(scene)
     _not_of_the_irons(scene)
     _not_the_putter(scene)
@@ -194,6 +196,16 @@ def _hand_in_bracket(scene: Scene) -> None:
         if asked and tokens[at].kind == "word":
             tokens[at].terminal = "HANDWORD"
             scene.hide(at + 1, at + 6)
+
+
+def _hand_between_marks(scene: Scene) -> None:
+    """ "Player: Ada Brandt / left / Quarry Cup": a side alone between two marks of the first line is the hand."""
+    tokens = scene.tokens
+    for at in range(2, min(scene.first_line_end, len(tokens) - 1)):
+        before, token, after = tokens[at - 1 : at + 2]
+        parted = before.text in ("/", "|", ",", "·", ";") and after.text in ("/", "|", ",", "·", ";")
+        if token.lower in ("left", "right") and parted and not says(tokens, 0, at, CLUB_RULES):
+            token.terminal, token.value = "HAND", token.lower
 
 
 def _labels_apart(scene: Scene) -> None:
