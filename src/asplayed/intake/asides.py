@@ -7,7 +7,7 @@ from itertools import pairwise
 from asplayed.clubs import Passage
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, phrase_at, says
-from asplayed.intake.scene import CLAUSE, Scene
+from asplayed.intake.scene import CLAUSE, LEAD, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import EXCEPT, ordinary
 
@@ -341,7 +341,7 @@ def _under_heading(scene: Scene, at: int, end: int) -> int:
 def _heads_the_whole_list(scene: Scene, at: int, end: int) -> bool:
     """True for the "FOR SALE, one owner:" that every club of the list stands below: these are the set."""
     tokens = scene.tokens
-    if tokens[at].lower in _SELLING and not says(tokens, 0, at, CLUB_RULES):
+    if at < LEAD and tokens[at].lower in _SELLING and not says(tokens, 0, at, CLUB_RULES):
         led = [token.lower for token in tokens[at : at + 6]]
         if ":" in led and {"set", "bag", "clubs", "lot", "everything"} & set(led[: led.index(":")]):
             return True  # "Selling my whole set: driver Gannet 10.5, …"

@@ -38,8 +38,7 @@ def set_captioned_aside(scene: Scene) -> None:
         while start < colon and (tokens[start].terminal == "BULLET" or scene.claims[start] in ("voice", "silent")):
             start += 1
         end = _end_of_line(scene, colon)
-        whole = not says(tokens, 0, start, CLUB_RULES) and not says(tokens, end, len(tokens), CLUB_RULES)
-        if whole and colon <= scene.first_line_end:
+        if start == 0 and not says(tokens, end, len(tokens), CLUB_RULES):
             continue  # "Selling my whole set: driver Gannet 10.5, …": what is told of is the set
         if _leaves_out(scene, start, colon) and says(tokens, colon + 1, end, CLUB_RULES):
             scene.set_aside(start, end)

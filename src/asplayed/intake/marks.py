@@ -201,7 +201,7 @@ def _hand_in_bracket(scene: Scene) -> None:
 def _hand_between_marks(scene: Scene) -> None:
     """ "Player: Ada Brandt / left / Quarry Cup": a side alone between two marks of the first line is the hand."""
     tokens = scene.tokens
-    for at in range(2, min(scene.first_line_end, len(tokens) - 1)):
+    for at in range(2, min(scene.first_line_end, len(tokens) - 1, 2 * LEAD)):
         before, token, after = tokens[at - 1 : at + 2]
         parted = before.text in ("/", "|", ",", "·", ";") and after.text in ("/", "|", ",", "·", ";")
         if token.lower in ("left", "right") and parted and not says(tokens, 0, at, CLUB_RULES):
