@@ -248,3 +248,23 @@ def test_a_shaft_behind_a_stop_is_that_of_all_wedges_of_one_model(shaft: str) ->
 def test_lofts_behind_a_model_tell_each_hybrid(said: str) -> None:
     assert told(said, "head.loft") == {"3 hybrid": 20, "5 hybrid": 24}
     assert told(said, "head.name") == {"3 hybrid": "Gannet H", "5 hybrid": "Gannet H"}
+
+
+@pytest.mark.parametrize(
+    ("said", "numbers"),
+    [
+        ("Now the hybrids, she has two, a four and a five, both the Burr", {"4 hybrid", "5 hybrid"}),
+        ("As for fairways he has two, a three and a seven, both Burr", {"3 wood", "7 wood"}),
+        ("Fairway woods, I have three, a 3, a 5 and a 7, all Burr", {"3 wood", "5 wood", "7 wood"}),
+    ],
+)
+def test_a_count_before_as_many_numbers_is_no_club(said: str, numbers: set[str]) -> None:
+    assert told(f"Driver Gannet 10.5. {said}.", "head.name") == {"driver": "Gannet", **dict.fromkeys(numbers, "Burr")}
+
+
+def test_a_shaft_told_of_clubs_before_its_mass_is_that_of_each() -> None:
+    text = "The driver is a Gannet, 9 degrees, Reed 60 S. The 3 wood a Gannet, 15. The 7 wood a Gannet, 21.\n"
+    text += "Amber Reed in the 3 wood and the 7 wood, 70 g, stiff."
+    assert told(text, "shaft.name") == {"driver": "Reed", "3 wood": "Amber Reed", "7 wood": "Amber Reed"}
+    assert told(text, "shaft.mass") == {"driver": 60, "3 wood": 70, "7 wood": 70}
+    assert set(told(text, "head.name").values()) == {"Gannet"}

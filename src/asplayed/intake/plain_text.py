@@ -23,7 +23,7 @@ _SPOKEN_MARK = re.compile(rf"[ \t]*\b(?P<mark>{'|'.join(_MARKS)})\b".replace(" "
 _NAMED = re.compile(r'(?<=[=:])"([^\W\d_][^"\n,=]{0,60})"(?=[\s,;]|$)', re.MULTILINE)  # head="Whimbrel 9"
 _QUOTED_FIGURE = re.compile(r'(?:(?<=[\s,:=(])|^)"(\d{1,3}(?:[.,]\d+)?)"(?=[\s,;)]|$)', re.MULTILINE)  # driver "9.0"
 _LABELLED = re.compile(  # "ITEM 2 ....... wedges": a label led to all that stands behind it
-    r"^([ \t]*[A-Za-z][A-Za-z/]*(?:[ ][A-Za-z/]+){0,2}(?: \d{1,2})?)([ ]?[.…_]{4,})(?=[ ]?\S)(?!.*[.…_]{4})",
+    r"^([ \t]*[A-Za-z][A-Za-z/]*(?:[ ][A-Za-z/]+){0,2}(?: \d{1,2})?)([ ]?[.…_]{4,})(?![.…_])(?=[ ]?\S)(?!.*[.…_]{4})",
     re.MULTILINE,
 )
 _LEADERS = re.compile(r"(?<=\S)[ ]?[.…]{4,}(?=[ ]?\S)|(?<=\S) ?_{3,} ?(?=\S)")  # "Driver.....Gannet 10.5"

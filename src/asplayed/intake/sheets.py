@@ -273,6 +273,9 @@ def counted(scene: Scene) -> None:
         told = number.terminal in ("NUM", "SILENT") and number.text.isalpha() and again.text.isdigit()
         if told and mark.terminal == "LPAR" and close.terminal == "RPAR" and _said_twice(number, again):
             scene.hide(at, at + 4)  # "Six (6) irons"
+        had = number.text in _FEW and tokens[at - 1].lower in _HAVE and mark.terminal == "COMMA"
+        if had and _as_many_numbers(tokens, at + 2) == number.value:
+            scene.hide(at, at + 2)  # "the hybrids, she has two, a four and a five"
     for at in range(1, len(tokens) - 2):
         several = tokens[at - 1].terminal in _LABELS and tokens[at - 1].lower.endswith("s")
         bracketed = [token.terminal for token in tokens[at : at + 3]] == ["LPAR", "NUM", "RPAR"]
@@ -325,6 +328,22 @@ def _few_together(scene: Scene) -> None:
             pair = few.value == 2.0
             one = few if pair else article
             one.terminal, one.value, one.kind, one.lower = "ALL", "both" if pair else "all", "word", "all"
+
+
+def _as_many_numbers(tokens: list[Token], at: int) -> int:
+    """How many numbers of clubs stand in a row from here to its "and": 2 for "a four and a five"."""
+    count, last = 0, False
+    while at < len(tokens):
+        at += tokens[at].lower in ("a", "an", "the") and at + 1 < len(tokens)
+        number = tokens[at].value if tokens[at].terminal == "NUM" else None
+        if not isinstance(number, float) or not 2 <= number <= 11:
+            return 0
+        count += 1
+        if last or at + 1 == len(tokens) or tokens[at + 1].terminal not in ("COMMA", "AND"):
+            return count if last else 0
+        last = tokens[at + 1].terminal == "AND"
+        at += 2
+    return 0
 
 
 def _said_twice(number: Token, again: Token) -> bool:

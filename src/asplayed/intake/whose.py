@@ -214,12 +214,21 @@ class Whose(Through):
         return Run(kin, at + 1 + counted) if kin and count == len(kin) else None
 
     def _shaft_by_club(self) -> Owners | None:
-        """ "Quellon 60 S in the driver, 70 S in the fairways" of clubs named before: it begins with a shaft."""
+        """ "Quellon 60 S in the driver, 70 S in the fairways" of clubs named before: it begins with a shaft.
+
+        So too "Quellon in the 3 wood and the 7 wood, 70 grams, stiff".
+        """
         scene, tokens = self.scene, self.tokens
         if not scene.drafts or scene.table is not None or not scene.line_start(self.at):
             return None
         run = run_at(scene, self.names.known, self.at)
-        if run is None or run.end >= len(tokens) or not _of_a_shaft(tokens[run.end]):
+        if run is None or run.end >= len(tokens):
+            return None
+        if tokens[run.end].terminal == "IN":
+            owners = self._row_of_clubs(run.end)
+            told = owners is not None and self._weighed_behind(owners.end)
+            return owners if told else None
+        if not _of_a_shaft(tokens[run.end]):
             return None
         at = run.end
         while at < len(tokens) and (tokens[at].kind == "number" or tokens[at].terminal in _FIGURES):
@@ -229,6 +238,13 @@ class Whose(Through):
         owners = self._row_of_clubs(at)
         closed = owners is not None and (owners.end >= len(tokens) or tokens[owners.end].terminal in _ENDS)
         return owners if closed else None
+
+    def _weighed_behind(self, at: int) -> bool:
+        """True where a mass in grams stands behind a comma: of a shaft, with its flex behind."""
+        behind = self.tokens[at : at + 5]
+        kinds = [token.terminal for token in behind]
+        flexed = kinds[3:4] in (["FLEX"], ["FLEXCODE"]) or kinds[4:5] in (["FLEX"], ["FLEXCODE"])
+        return kinds[:3] == ["COMMA", "NUM", "GRAM"] and flexed and _of_a_shaft(behind[1])
 
 
 _FIGURES = ("FLEX", "FLEXCODE", "FLEXWORD", "GRAM", "SLASH", "SHAFTWORD")
