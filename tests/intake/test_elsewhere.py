@@ -41,6 +41,8 @@ _SET = "driver Gannet 10.5, Reed 60 S\nirons 5-PW Dunlin, Reed 95 S\nputter Stin
         "She had a Burr 3 wood once.",
         "Played a 3 wood once, never again!",
         "The Burr 3 wood is not ours, it stays as it is.",
+        "The Burr 3 wood is with my brother now.",
+        "Before this I had a Burr 3 wood.",
     ],
 )
 def test_what_is_elsewhere_is_kept_aside(sentence: str) -> None:

@@ -25,6 +25,7 @@ _CLUBS = "driver Gannet 10.5, Reed 60 S\n3 wood Gannet 15, Reed 70 S\n"
         ("Our son Maisie Throop (11, left-handed) has clubs now.\n" + _CLUBS + "Kind regards,\nAda", "Maisie Throop"),
         ("This is what our client Maisie Throop will play.\n" + _CLUBS + "Best wishes\nAda", "Maisie Throop"),
         ("On the bench today is Maisie Throop's set.\n" + _CLUBS, "Maisie Throop"),
+        ("hey pro its maisie, my clubs: " + _CLUBS.lower(), "maisie"),
         ("driver gannet 10.5, 3 wood gannet 15. Im Maisie Throop btw", "Maisie Throop"),
     ],
 )
@@ -37,3 +38,13 @@ def test_who_says_who_plays(text: str, player: str) -> None:
 @pytest.mark.parametrize("title", ["Half set of Ada Brandt", "The bag of Ada Brandt, 2024", "Set of Ada Brandt"])
 def test_the_player_in_a_labelled_title(title: str) -> None:
     assert read(f"Title: {title}\ndriver Gannet 9").set.player == "Ada Brandt"
+
+
+@pytest.mark.parametrize("opening", ["Hi it's Maisie. Two clubs for Dad: ", "Hi, it's Maisie, a list for my son: "])
+def test_who_speaks_for_a_relative_is_not_the_player(opening: str) -> None:
+    assert read(opening + _CLUBS).set.player is None
+
+
+@pytest.mark.parametrize("said", ["I play with the left hand.", "I play with my left hand and I like it."])
+def test_the_hand_one_plays_with(said: str) -> None:
+    assert read(f"{said} {_CLUBS}").set.hand == "left"

@@ -191,6 +191,12 @@ from told import told
                 "sand wedge": "Crane",
             },
         ),
+        (
+            "driver: Gannet 10.5° // 9 iron: Burr, Reed 95 S // SW 54° and LW 58°: Crane // putter: Stint",
+            "head.name",
+            {"driver": "Gannet", "9 iron": "Burr", "sand wedge": "Crane", "lob wedge": "Crane", "putter": "Stint"},
+        ),
+        ("driver Gannet 9, Reed 60 S. Putter Stint 34. It belonged to the same bag.", "shaft.name", {"driver": "Reed"}),
         ("Irons: 7 to 9, Burr 20, regular\nPW: Burr 20", "head.loft", {}),
         (
             'Irons, Burr P, shaft Reed 110 g S\n  9   36"\n  PW  35.5"\n  all irons D2, 3 wraps',

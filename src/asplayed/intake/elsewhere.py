@@ -24,6 +24,7 @@ _PARTS = {"SHAFTWORD", "GRIPWORD", "SLEEVE", "WEIGHT", "LENGTH", "LOFT", "LIE"}
 _FIGURES = {"DEG", "GRAM", "INCH", "FLEX", "FLEXCODE", "SWV", "MM", "CM"}
 _NAMING = ("WORD", "LETTER", "SWV")
 _IN = {"in", "at", "on", "under", "behind", "inside", "by", "at the", "into", "over", "above"}
+_STANDS = {"is", "are", "now", "stays", "lives", "rests"}
 _THEY = {"he", "she", "i", "they", "we", "it", "you"}
 _NOT_YET = (
     ["on", "its", "way"], ["on", "their", "way"], ["on", "the", "way"], ["here", "yet"], ["come", "yet"],
@@ -177,7 +178,12 @@ def _asked_to_try(tokens: list[Token], sentence: _Sentence) -> int:
 
 
 def _owned_before(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "The Merlin 3 wood he came in with", "the Gadwall irons he had before were standard", "had a 7 wood once"."""
+    """ "The Merlin 3 wood he came in with", "irons he had before", "had a 7 wood once", "before I had a 7 wood"."""
+    opening = [token.lower for token in tokens[sentence.start : sentence.start + 5] if token.terminal == "SILENT"]
+    if opening[:1] == ["before"] and (had := next((step for step, word in enumerate(opening) if word == "had"), 0)):
+        place = next(at for at in range(sentence.start, sentence.end) if tokens[at].lower == "had")
+        if opening[had - 1] in _THEY and any(0 < club[0] - place <= 4 for club in sentence.clubs):
+            return place
     for at in range(sentence.start, sentence.end - 1):
         if tokens[at].lower not in _words("owned"):
             continue
@@ -257,6 +263,8 @@ def _somebody_else_has(tokens: list[Token], sentence: _Sentence, people: set[str
             if opens or any(0 < club[0] - at <= 3 for club in sentence.clubs):
                 return at  # "her daughter's Merlin driver", "My brother's Merlin is an inch longer"
             continue
+        if tokens[at - 2].lower == "with" and tokens[at - 3].lower in _STANDS and _subject_before(tokens, sentence, at):
+            return at  # "the Merlin 3 wood is with my brother now"
         verbs = range(at + 1, min(at + 5, sentence.end))
         verb = next((place for place in verbs if tokens[place].lower in _words("has")), -1)
         parted = any(token.kind in ("mark", "number") for token in tokens[at + 1 : max(verb, at + 1)])

@@ -87,6 +87,9 @@ class Labels(Stride):
         said = [each.lower for each in tokens[max(0, self.at - 2) : self.at]]
         if said == ["for", "the"] and "hand" not in scene.facts and not scene.drafts:
             return False  # "my clubs, all for the left hand:"
+        played = [each.lower for each in tokens[max(0, self.at - 3) : self.at]]
+        if played[:1] in (["play"], ["plays"], ["playing"], ["golfs"]) and played[1:2] in (["with"], ["from"]):
+            return False  # "I play with the left hand."
         after = behind[0] if behind else None
         closed = after is None or after.kind in ("mark", "newline") or after.terminal == "PLAYERWORD"
         closed = closed or (after is not None and after.lower in ("bag", "set", "clubs"))

@@ -398,8 +398,10 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
     here = tokens[run.end + 1].terminal if run.end + 1 < len(tokens) else "NEWLINE"
     if run.end < len(tokens) and tokens[run.end].lower == "here" and run.end - run.start <= 2:
         return here in ("STOP", "COMMA", "NEWLINE", "BREAK")  # "Halvard here!"
-    if _with_another(scene, run.end):
-        return False  # "it's Ada, and I'm on the range with Jonas Reed": she only speaks
+    if _with_another(scene, run.end) or _for_a_relative(scene):
+        return (
+            False  # "it's Ada, and I'm on the range with Jonas Reed", "it's Ada, three clubs for Dad": she only speaks
+        )
     led = lead.endswith(("it's", " its", "this is", "i'm", "i am", "name is", "name's"))
     spoken = scene.clause < 2 and lead.endswith(" with") and _full_name(scene, run.start) and prose(scene, run.start)
     if spoken and tokens[run.start - 2].lower in _PLACES:
@@ -435,7 +437,10 @@ def _says_who_he_is(scene: Scene, run: NameRun, words: list[Token]) -> bool:
 
 def _introduced_in_small_letters(scene: Scene, run: NameRun, words: list[Token]) -> bool:
     """True for "this is ada brandt" at the end of the first line of a dictated list without capitals."""
-    if scene.cased or scene.drafts or "player" in scene.facts or len(words) != 2 or run.end >= len(scene.tokens):
+    if scene.cased or scene.drafts or "player" in scene.facts or run.end >= len(scene.tokens):
+        return False
+    greeted = len(words) == 1 and scene.tokens[0].lower in _HELLOS and run.start <= 6  # "hey coach its ada, …"
+    if len(words) != 2 and not greeted:
         return False
     plain = all(word.terminal == "WORD" and word.lower not in ordinary_words() for word in words)
     after = scene.tokens[run.end]
@@ -456,6 +461,17 @@ def _with_another(scene: Scene, at: int) -> bool:
     """True where "with" and a name of two words follow in the sentence."""
     tokens, end = scene.tokens, scene.clause_end(at)
     return any(tokens[index].lower == "with" and _full_name(scene, index + 1) for index in range(at, end - 2))
+
+
+def _for_a_relative(scene: Scene) -> bool:
+    """True where the clubs are told to be for a relative before any is named: "three clubs for Dad", "for my son"."""
+    tokens = scene.tokens
+    first = next((at for at, token in enumerate(tokens[:60]) if token.terminal in FAMILIES), 0)
+    for at in range(1, first):
+        owner = at - 1 - (tokens[at - 1].lower in ("my", "our"))
+        if tokens[at].lower in RELATED - {"client", "customer"} and owner >= 0 and tokens[owner].lower == "for":
+            return not any(token.terminal == "WORD" and token.text[:1].isupper() for token in tokens[at + 1 : at + 2])
+    return False
 
 
 def _full_name(scene: Scene, at: int) -> bool:

@@ -15,6 +15,7 @@ from asplayed.intake.wording import EXCEPT
 _FOR_ALL = ("grip.", "shaft.")  # what may be said of all clubs before any of them is named
 _PARTS = {"HEADWORD": "head.", "SHAFTWORD": "shaft.", "GRIPWORD": "grip."}
 _LINKS = ("COMMA", "EQ", "DASH")
+_JOINED = {*FAMILIES, "NUM", "DEG", "AND", "COMMA", "LOFT", "SILENT"}
 _OF_A_SET = ("pitching wedge", "gap wedge")
 _PICKS = ("bare", "span", "dashed", "amounts", "code", "named", "club")
 
@@ -173,6 +174,20 @@ class Reach(Whose):
         scene.focus = [draft for draft in clubs if shafted or not draft.has("shaft.name")]
         scene.grouped = len(scene.focus) > 1
         scene.implicit = False
+
+    def _over_colon(self) -> None:
+        """ "… // SW 54° and LW 58°: Crake": in a line of many clubs a colon is behind all that "and" joins."""
+        scene, start = self.scene, self.at
+        scene.comparing = False
+        while start > 0 and self.tokens[start - 1].terminal in _JOINED:
+            start -= 1
+        if not any(token.terminal == "AND" for token in self.tokens[start : self.at]):
+            return
+        joined = [draft for draft in scene.clause_drafts if start <= draft.place < self.at]
+        whole = bool(joined) and scene.focus == joined[-1:] and len(joined) < len(scene.clause_drafts)
+        alike = len({draft.family for draft in joined}) == 1 and not any(draft.has("head.name") for draft in joined)
+        if whole and alike and len(joined) > 1:
+            scene.focus, scene.grouped = joined, True
 
     def _over_stop(self) -> None:
         """ "5i 25, 6i 28, PW 45. Plover, Reed 100 S.": a model told after a row of clubs that have none is theirs."""

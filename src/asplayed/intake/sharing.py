@@ -62,6 +62,8 @@ class Sharing(Stride):
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
         if after is not None and self._as_before(phrase.end):
             return False
+        if after is not None and after.lower in ("bag", "person", "player", "owner", "day"):
+            return False  # "it belonged to the same bag"
         if phrase.tokens[0].lower == "likewise" and after is not None and after.lower in ("a", "an", "the"):
             return False  # "the 7 wood is likewise a Gannet": only the model is the same
         return after is None or after.terminal in (

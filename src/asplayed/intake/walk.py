@@ -61,7 +61,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             if handler is not None and handler(self, token):
                 continue
             if token.text == ":":
-                scene.comparing = False
+                self._over_colon()
                 if self.zone in scene.facts:
                     self.zone = ""  # "wedges built for Ada Brandt: Gannet": behind the colon stands no person
             if scene.comparing:
