@@ -237,8 +237,8 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     labelled = start > 1 and tokens[start - 1].terminal == "EQ" and tokens[start - 2].terminal == "HEADWORD"
     alone = after is None or after.kind == "newline"
     coded = token.terminal in ("LETTER", "FLEXCODE", "SWV") and token.text.isupper()
-    if coded and ((labelled and alone) or scene.cell == "head"):
-        return 1  # "Head: Pintail X" on a line of its own, "Gannet D1" in a column of models
+    if coded and ((labelled and alone) or scene.cell in ("head", "grip")):
+        return 1  # "Head: Pintail X" on a line of its own, "Gannet D1" in a column of models or of grips
     levelled = wanted and focus[-1].family == "putter" and token.terminal == "LEVEL"
     if levelled and (after is None or after.terminal not in ("LAUNCH", "SPIN")):
         return 1  # "a kingfisher mid, 34 inches": no putter has a launch
