@@ -6,16 +6,15 @@ from itertools import pairwise
 
 from asplayed.clubs import Passage
 from asplayed.intake.groups import FAMILIES
+from asplayed.intake.in_place import INSTEAD, SO, points_back
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import CLAUSE, LEAD, Scene
 from asplayed.intake.tokens import Token
-from asplayed.intake.wording import EXCEPT, ordinary
+from asplayed.intake.wording import EXCEPT
 
 _SWAPS = {"swapped", "swap", "swapping", "swaps", "traded", "switched", "replaced", "changed", "exchanged"}
 _SUBJECTS = {"there's", "there", "i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
-_INSTEAD = ("instead of", "rather than", "in place of")
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
-_SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"], ["so", "now"])
 _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], ["bought", "three"], ["got", "a"])
 _POINTING = {"it", "one", "them", "any", "that", "those", "this", "either"}
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
@@ -97,7 +96,7 @@ def set_instead_aside(scene: Scene) -> None:
     """The "instead of long irons" of "instead of long irons I have hybrids": clubs that are not carried."""
     tokens = scene.tokens
     for at in range(len(tokens) - 3):
-        if tokens[at].lower not in _INSTEAD or scene.claims[at] or _points_back(tokens, at + 1):
+        if tokens[at].lower not in INSTEAD or scene.claims[at] or points_back(tokens, at + 1):
             continue
         behind = range(at + 1, min(at + 7, scene.clause_end(at)))
         end = next((place for place in behind if tokens[place].lower in _SUBJECTS - {"and", "but"}), None)
@@ -145,64 +144,6 @@ def set_none_aside(scene: Scene) -> None:
             or said in ("nil", "n a", "no", "not carried", "not ours", "empty", "nothing")
         ):
             scene.set_aside(at, end)
-
-
-def put_in_place(scene: Scene) -> None:
-    """ "The Lapwing driver is gone. In its place the Thistle, 10.5": what stands there is the club set aside.
-
-    So too "Instead of it the Thistle" and "I started the year with an Avocet driver, so it's a Thistle now".
-    """
-    tokens = scene.tokens
-    for at in range(1, len(tokens) - 3):
-        words = [token.lower for token in tokens[at : at + 3]]
-        placed = words[0] == "in" and words[1] in ("its", "their", "it's", "that") and words[2] == "place"
-        instead = words[0] in _INSTEAD and _points_back(tokens, at + 1) and not scene.claims[at]
-        so = words[:2] in _SO and scene.claims[at - 2] == "aside"
-        if not placed and not instead and not so:
-            continue
-        end, behind = scene.clause_end(at), at + (3 if placed else 2)
-        near = min(end, behind + 4) if so else end
-        named = says(tokens, behind, near, CLUBS_NAMED)
-        club = _last_aside(scene, at)
-        scene.claims[at:behind] = ["silent"] * (behind - at)
-        told = any(tokens[place].terminal == "WORD" and not ordinary(scene, place) for place in range(behind, end))
-        if club is None or named or not told or any(scene.claims[behind:end]) or _club_in_clause(scene, at):
-            continue
-        for place, token in zip(range(behind - len(club), behind), club, strict=True):
-            tokens[place].terminal, tokens[place].value, tokens[place].kind = token.terminal, token.value, token.kind
-            tokens[place].lower = token.lower
-            scene.claims[place] = ""
-
-
-def _points_back(tokens: list[Token], at: int) -> bool:
-    """True for a word that points at what was told before and names no club: "it", "that, …", "those a 5 wood"."""
-    alone = tokens[at + 1].terminal in ("SILENT", "COMMA", "WITH")
-    return tokens[at].lower in ("it", "them", "which") or (
-        tokens[at].lower in ("that", "this", "those", "these") and alone
-    )
-
-
-def _club_in_clause(scene: Scene, at: int) -> bool:
-    """True for the 2 iron of "so a 2 iron in its place": the clause itself names the club that comes in."""
-    start = at
-    while start > 0 and at - start < CLAUSE and scene.tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
-        start -= 1
-    places = (place for place in range(start, at) if not scene.claims[place])
-    found = (phrase_at(scene.tokens, place) for place in places)
-    return any(phrase is not None and phrase.rule in CLUBS_NAMED for phrase in found)
-
-
-def _last_aside(scene: Scene, before: int) -> list[Token] | None:
-    """The tokens of the last club set aside before this place."""
-    for at in range(before - 1, -1, -1):
-        phrase = phrase_at(scene.tokens, at) if scene.claims[at] == "aside" else None
-        if phrase is not None and phrase.rule == "club":
-            start = at
-            longer = phrase_at(scene.tokens, at - 1) if at else None
-            if longer is not None and longer.rule == "club" and longer.end == phrase.end:
-                start = at - 1
-            return [token for token in scene.tokens[start : phrase.end] if token.terminal != "SILENT"][-2:]
-    return None
 
 
 def _doubted(tokens: list[Token], at: int) -> bool:
@@ -439,7 +380,7 @@ def _put_in(tokens: list[Token], at: int, end: int) -> int:
     for index in range(at, end - 1):
         joined = tokens[index].terminal in ("AND", "COMMA") or tokens[index].lower in ("then", "so")
         words = [token.lower for token in tokens[index + 1 : index + 3]]
-        instead = words[0] in _INSTEAD and index + 3 < end and _points_back(tokens, index + 2)
+        instead = words[0] in INSTEAD and index + 3 < end and points_back(tokens, index + 2)
         if joined and (words[0] in ("added", "adds", "adding") or words in _BROUGHT or instead):
             return index
         if joined and _comes_in(tokens, index + 1):
@@ -558,7 +499,7 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     for comma in range(at, end):
         if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
             return start, comma  # "he used to have the old one, now it's the new one"
-        if tokens[comma].terminal == "COMMA" and [token.lower for token in tokens[comma + 1 : comma + 3]] in _SO:
+        if tokens[comma].terminal == "COMMA" and [token.lower for token in tokens[comma + 1 : comma + 3]] in SO:
             return start, comma  # "I started the year with an Avocet, so it's a Stint now"
     opens = at == 0 or tokens[at - 1].kind == "newline"
     wide = at + 1 < len(tokens) and tokens[at + 1].start - tokens[at].end > 1

@@ -5,7 +5,6 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.intake.asides import (
-    put_in_place,
     set_instead_aside,
     set_none_aside,
     set_others_aside,
@@ -16,6 +15,7 @@ from asplayed.intake.club_rows import read_club_rows
 from asplayed.intake.elsewhere import mark_elsewhere
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.gaps import leave_gaps
+from asplayed.intake.in_place import put_in_place
 from asplayed.intake.layout import entries_of_forms, lay_out
 from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_had_aside
 from asplayed.intake.marks import TOLD, read_marks, units_of_keys, units_of_lengths
