@@ -116,7 +116,10 @@ class PartLabels(Reach, Excepting, Otherwise):
             # "Grips: …" on a line of its own is said of every club but the putter, "all grips …" of the putter too
             near = self.tokens[phrase.end : phrase.end + 3]
             whole = alone and (every or any(one.terminal == "ALL" for one in near))
-            self.scene.focus = [draft for draft in self.scene.drafts if whole or draft.family != "putter"]
+            gripped = [draft for draft in self.scene.drafts if whole or draft.family != "putter"]
+            # "GRIPS: …" once below each block of a ticket: those told since the last are meant
+            since = [draft for draft in gripped if not draft.has("grip.name")]
+            self.scene.focus = since or gripped
             self.scene.grouped = self.scene.grip_line = True
         return False
 
