@@ -14,6 +14,8 @@ _CLUBS = "driver Gannet 10.5, Reed 60 S\n3 wood Gannet 15, Reed 70 S\n"
     [
         ("Order for T. Wragby, 4 June 2025\n" + _CLUBS, "T. Wragby"),
         ("These are for J.P. Strand.\n" + _CLUBS, "J.P. Strand"),
+        ("Nell's mum here.\n" + _CLUBS, "Nell"),
+        ("Hi, Nell's dad here, she is nine.\n" + _CLUBS, "Nell"),
         ("player: A. Strand\n" + _CLUBS, "A. Strand"),
         ("player: A. B. Strand, left-handed\n" + _CLUBS, "A. B. Strand"),
         (_CLUBS + "I'm Maisie Throop by the way.\n", "Maisie Throop"),

@@ -91,6 +91,21 @@ from told import told
             "head.name",
             {"driver": "Gannet", "3 wood": "Gannet", "3 hybrid": "Gannet", "gap wedge": "Marl", "putter": "Stint"},
         ),
+        (
+            "Eight clubs, all Gannet except the putter: driver 10.5, putter Stint",
+            "head.name",
+            {"driver": "Gannet", "putter": "Stint"},
+        ),
+        (
+            "IRONS 5-6\nGRIPS: Norrby, 2 wraps\nWEDGES Burr 52\nGRIPS: Norrby, 3 wraps",
+            "grip.wraps",
+            {"5 iron": 2, "6 iron": 2, "gap wedge": 3},
+        ),
+        (
+            "club;head;shaft;flex;grip\ndriver;Gannet;Reed 60;S;Norrby X\n3 wood;Gannet;Reed 70;S;Norrby X",
+            "shaft.flex",
+            {"driver": "S", "3 wood": "S"},
+        ),
         ("driver: Gannet, loft 9, lie std", "bend.lie", {"driver": 0}),
         (
             "Hybrid number 4 and number 5 are Gannet, 22 and 25 degrees",

@@ -52,6 +52,10 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     words = [tokens[at] for at in range(run.start, run.end) if tokens[at].terminal != "HYPHEN"]
     after_name = [token.lower for token in tokens[run.end : run.end + 4]]
     counted = after_name[:1] and after_name[0] in VERBS and "clubs" in after_name and words[0].text[:1].isupper()
+    owned = words[-1].lower.replace("’", "'").endswith("'s") and after_name[1:2] == ["here"]
+    opens = scene.chunk_opens(run.start) and not scene.drafts
+    if owned and after_name[0] in KIN | RELATED and "player" not in scene.facts and opens:
+        return True  # "Nell's mum here. Her clubs: …"
     if counted and len(words) < 4 and "player" not in scene.facts and not scene.drafts:
         return True  # "For the Quarry Cup Ada had thirteen clubs: …"
     if _introduced_in_small_letters(scene, run, words) or _says_who_he_is(scene, run, words):

@@ -105,10 +105,15 @@ class Reach(Whose):
             scene.claims[at] = "club"
 
     def _clubs_all_of_one(self, start: int, end: int) -> bool:
-        """True for "She has six clubs, all of them Gannet Jr": clubs of which nothing but one model is told."""
+        """True for "She has six clubs, all of them Gannet Jr": clubs of which nothing but one model is told.
+
+        So too "All Gannet except the putter: …", which opens a list.
+        """
         tokens = self.tokens
-        every = next((at for at in range(start + 1, end) if tokens[at].terminal == "ALL"), end)
+        every = next((at for at in range(start, end) if tokens[at].terminal == "ALL"), end)
         before = [token.lower for token in tokens[max(start, every - 2) : every] if token.terminal not in _LINKS]
+        closed = end < len(tokens) and (tokens[end].text == ":" or tokens[end].lower in EXCEPT)
+        opens = every == start and closed
         name = every + 1
         while name < end and tokens[name].terminal in ("THOSE", "SILENT", "EQ", "BY"):
             name += 1
@@ -116,7 +121,7 @@ class Reach(Whose):
             name : next((at for at in range(name, end) if tokens[at].terminal in ("WITH", "COMMA", "IN")), end)
         ]
         named = bool(words) and all(token.terminal in ("WORD", "LETTER", "HYPHEN", "NUM") for token in words)
-        return before[-1:] in (["clubs"], ["bag"], ["set"]) and named and words[0].text[:1].isupper()
+        return (opens or before[-1:] in (["clubs"], ["bag"], ["set"])) and named and words[0].text[:1].isupper()
 
     def _nothing_but_a_part(self, phrase: Phrase) -> bool:
         """True for "Head: Oskell Gannet" on a line of its own that names no club."""

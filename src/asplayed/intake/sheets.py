@@ -302,7 +302,10 @@ def counted(scene: Scene) -> None:
             if behind < len(tokens) and tokens[behind].terminal in (*_LABELS, "DRIVER", "PUTTER", "NUM", "NAMEDWEDGE"):
                 scene.hide(at, behind)
         elif tokens[at].terminal == "NUM" and tokens[at + 1].lower == "clubs":
-            no_figure(scene, at)  # "the 6 is missing, so four clubs"
+            if scene.line_start(at):
+                scene.hide(at, at + 1)  # "Eight clubs, all Gannet: …"
+            else:
+                no_figure(scene, at)  # "the 6 is missing, so four clubs"
         elif tokens[at].text.isdigit() and tokens[at + 1].lower in ("x", "×") and scene.line_start(at):
             if phrase_at(tokens, at + 2) is None and not tokens[at + 2].text[:1].isupper():
                 continue
