@@ -11,6 +11,8 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from told import set_aside, told
 
+from asplayed.intake import read
+
 
 @pytest.mark.parametrize("maker", ["maker", "make", "brand", "manufacturer"])
 def test_the_maker_is_the_first_word_of_the_name_where_a_model_stands_beside_it(maker: str) -> None:
@@ -92,3 +94,24 @@ def test_lengths_in_centimetres_are_of_no_column_of_masses() -> None:
         "8 iron": pytest.approx(36.5, abs=0.01),
         "sand wedge": pytest.approx(35.43, abs=0.01),
     }
+
+
+def test_clubs_across_the_top_set_out_with_blanks() -> None:
+    text = (
+        "            Driver    3W        7i        PW\n"
+        "Head        Gannet    Gannet    Dunlin    Dunlin\n"
+        "Loft        9.5       15        33        45\n"
+        "Length      45        43        37        35.75\n"
+    )
+    clubs = {club.club: club for club in read(text).clubs}
+    assert list(clubs) == ["driver", "3 wood", "7 iron", "pitching wedge"]
+    assert [club.head.name for club in clubs.values()] == ["Gannet", "Gannet", "Dunlin", "Dunlin"]
+    assert [club.head.loft.value for club in clubs.values()] == [9.5, 15, 33, 45]
+
+
+def test_a_column_that_counts_the_rows_is_no_heading() -> None:
+    text = "#\tClub\tBrand\tModel\tLoft\n1\tDriver\tOskell\tGannet\t9\n2\t3W\tOskell\tGannet\t15\n"
+    assert [(club.club, club.head.name) for club in read(text).clubs] == [
+        ("driver", "Oskell Gannet"),
+        ("3 wood", "Oskell Gannet"),
+    ]

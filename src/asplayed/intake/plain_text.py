@@ -14,6 +14,7 @@ from asplayed.intake.wording import ordinary_words
 _QUOTED = re.compile(r'^"[^"\n]*"(?:,"[^"\n]*"){2,}$', re.MULTILINE)
 _DATE = re.compile(r"\b(\d{1,2})[-/]([A-Za-z]{3,9})[-/](\d{4})\b")  # 14-Jun-2026
 _HTML = re.compile(r"</?(?:b|br|li|p|ul|ol|div|span|td|th|tr|table|strong|em|h\d)\b[^<>\n]{0,80}>", re.IGNORECASE)
+_COUNTED_COLUMN = re.compile(r"^#(?=\t)", re.MULTILINE)  # the heading of a column that counts the rows
 _IRONS = re.compile(r"\bI(?=\d-(?:PW?|GW?|AW?|SW?|\d)\b)|^i(?=\d-(?:pw|gw|aw|sw|\d)\b)", re.MULTILINE)  # I5-P, i5-pw
 _MARKS = {
     "comma": ",", "full stop": ".", "semicolon": ";", "colon": ":", "new line": "\n", "new paragraph": "\n\n",
@@ -108,6 +109,7 @@ def plain_text(text: str) -> str:
     if len(_DOUBLED.findall(text)) > 4 * len(_SINGLE.findall(text)):
         text = _DOUBLED.sub(" ", text)  # every gap is doubled: none parts columns
     text = _IRONS.sub(" ", text)
+    text = _COUNTED_COLUMN.sub("No", text)
     text = _DATE.sub(r"\1 \2 \3", text)
     return _unquoted(_led(_punctuated(_without_margin(_without_emphasis(text)))))
 

@@ -434,7 +434,7 @@ def with_columns(tokens: list[Token]) -> list[Token]:
             lines.append([])
     kept: list[Token] = []
     starts: list[int] = []
-    for line in lines:
+    for index, line in enumerate(lines):
         cells = _by_gaps(line)
         if starts and len(cells) >= 2:
             kept += _placed(cells, starts, line)
@@ -446,6 +446,9 @@ def with_columns(tokens: list[Token]) -> list[Token]:
             kept += _placed(cells, starts, line)
         elif len(cells) >= 3 and _names_columns(cells):
             starts = [cell[0].column for cell in cells]
+            kept += _placed(cells, starts, line)
+        elif len(cells) >= 3 and (left := _names_clubs(cells, lines[index + 1 : index + 2])) > 0:
+            starts = [left, *(cell[0].column for cell in cells if cell[0].column > left)]
             kept += _placed(cells, starts, line)
         else:
             kept += _barred_irons(line)
@@ -486,6 +489,25 @@ def _names_columns(cells: list[list[Token]]) -> bool:
         return False
     names = [_without_unit([token.lower for token in cell if token.kind == "word"]) for cell in cells]
     return sum(name in _columns() for name in names) >= max(3, len(names) - 1)
+
+
+def _names_clubs(cells: list[list[Token]], below: list[list[Token]]) -> int:
+    """Where the labels stand of rows below a row of clubs ("Driver   3W   7i", and below it "Loft   9.5   15   33").
+
+    0 for any other row: the row below begins with a column's name and has a cell for each club.
+    """
+    under = _by_gaps(below[0]) if below else []
+    words = [token.lower for token in under[0] if token.kind == "word"] if under else []
+    clubs = []
+    for cell in cells:
+        club = phrase_at(cell, 0)
+        if club is not None and club.rule in ("club", "named") and club.end == len(cell):
+            clubs.append(cell)
+    enough = len(clubs) >= max(2, len(cells) - 1) and len(under) == len(clubs) + 1
+    if not enough or not words or _without_unit(words) not in _columns():
+        return 0
+    left = under[0][0].column
+    return left if left < clubs[0][0].column else 0
 
 
 def _counts_irons(cells: list[list[Token]]) -> bool:
