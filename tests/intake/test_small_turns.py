@@ -106,6 +106,8 @@ from told import told
             "shaft.flex",
             {"driver": "S", "3 wood": "S"},
         ),
+        ("driver Gannet 9, 7 iron Dunlin 34", "head.loft", {"driver": 9, "7 iron": 34}),
+        ("7 iron 34, driver speed 95mph", "head.loft", {"7 iron": 34}),
         ("driver: Gannet, loft 9, lie std", "bend.lie", {"driver": 0}),
         (
             "Hybrid number 4 and number 5 are Gannet, 22 and 25 degrees",

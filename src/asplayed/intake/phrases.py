@@ -334,7 +334,8 @@ def _check_amounts(phrase: Phrase) -> bool:
         return closing.value == "pitching wedge" and "deg" not in units and _numbers_of(values, "IRON")
     word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
     if word is not None:
-        return _numbers_of(values, word.terminal)
+        falling = len(values) == 2 and values[0] > values[1] and phrase.has("COMMA") and word.lower == "iron"
+        return not falling and _numbers_of(values, word.terminal)  # not the "9, 7 iron" of "driver Gannet 9, 7 iron"
     if phrase.has("SLASH") and len(values) == 2 and wedge_loft(values[0]) and 2 <= values[1] <= 18:
         return not FLEX_NUMBER.fullmatch(phrase.amounts[1].token.text)  # "Quellon Black 60 / 6.5"
     if len(values) == 2 and values[1] > 60 and values[1] % 1 and phrase.has("SLASH"):

@@ -9,6 +9,7 @@ from asplayed.intake.tokens import Token
 _SPEEDS = ("mph", "miles an", "miles per", "kph", "kmh", "km / h")
 _STRIKES = {"hits", "hit", "hitting", "strikes", "striking", "attacks", "attacking", "attack", "swings", "swinging"}
 _STEEP = {"UP", "DOWN"}
+_SLOWEST = 40.0  # mph with any club
 _LINKS = {*FAMILIES, "SILENT", "AT", "EQ", "IN", "WITH", "BY"}
 _SWUNG = {*_LINKS, "NUM", "UNSURE", "THOSE"}
 _OF_SPEED = {
@@ -34,10 +35,14 @@ def keep_remarks(scene: Scene) -> None:
 def _of_speeds(told: list[Token]) -> bool:
     """True for "98 mph with the driver, 84 with the 6 iron, hits down 3 degrees": speeds and whose they are."""
     speeds = any(token.terminal == "NOTE" and token.lower.startswith(_SPEEDS) for token in told)
-    figures = sum(token.terminal == "NUM" for token in told)
+    numbers = [at for at, token in enumerate(told) if token.terminal == "NUM"]
+    behind = {at: told[at + 1].terminal if at + 1 < len(told) else "" for at in numbers}
+    own = [at for at in numbers if behind[at] not in (*FAMILIES, "DEG")]  # no club's number, and no steepness
+    swings = [told[at].value for at in own]
+    fast = bool(own) and all(isinstance(speed, float) and speed >= _SLOWEST for speed in swings)
     clubs = any(token.terminal in FAMILIES for token in told) or any("driver" in token.lower for token in told)
     plain = all(token.terminal in _OF_SPEED or token.lower in _STRIKES for token in told)
-    return speeds and figures > 1 and clubs and plain
+    return speeds and len(numbers) > 1 and fast and clubs and plain  # not "7 iron 34, driver speed 95 mph"
 
 
 def _steepness(scene: Scene, start: int, end: int) -> None:
