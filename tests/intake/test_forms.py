@@ -11,6 +11,8 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from told import told
 
+from asplayed.intake import read
+
 
 @pytest.mark.parametrize("between", [" - ", " ", "_", ".", " / "])
 def test_the_lines_of_a_form_that_name_their_club_each_time(between: str) -> None:
@@ -97,3 +99,16 @@ def test_a_line_of_lies_tells_each_wedge_by_its_stamp(lie: str, expected: dict[s
     assert told(text, "bend.lie") == expected
     assert told(text, "as_played.lie") == {}
     assert told(text, "stated.swing_weight") == {"sand wedge": "D4", "lob wedge": "D4"}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "3 wood Gannet 10 loft standard",
+        "driver Gannet 10, loft std",
+        "ITEM 1: wedges Burr 52 and 58\nLie: standard, the 58 1 flat",
+        "wedges Burr 52 58\nLIE ..... sole lie up wedges",
+    ],
+)
+def test_a_label_without_a_figure_is_read_or_left(text: str) -> None:
+    assert read(text).clubs

@@ -248,8 +248,8 @@ def _loft_later(scene: Scene, at: int) -> bool:
 def _loft_labelled(scene: Scene, at: int) -> bool:
     """True where a loft that the club in focus can have, and has not yet, stands right behind its label."""
     phrase, focus = phrase_at(scene.tokens, at), scene.focus
-    if phrase is None or phrase.rule != "labelled" or not focus or focus[-1].has("head.loft"):
-        return False
+    if phrase is None or phrase.rule != "labelled" or not phrase.amounts or not focus or focus[-1].has("head.loft"):
+        return False  # "3 wood Gannet 10, loft standard"
     return phrase.tokens[0].terminal == "LOFT" and loft_fits(phrase.amounts[0].value, focus[-1])
 
 

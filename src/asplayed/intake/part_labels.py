@@ -60,8 +60,8 @@ class PartLabels(Reach, Excepting, Otherwise):
     def _lie_of_one(self, phrase: Phrase) -> bool:
         """ "Lie: 58 1 flat, 52 std": of several wedges each is told by its stamp, before how its lie is bent."""
         lies = phrase.rule == "labelled" and phrase.tokens[0].terminal == "LIE"
-        if not lies and (phrase.rule != "bare" or self.zone != "lie"):
-            return False
+        if not phrase.amounts or not (lies or (phrase.rule == "bare" and self.zone == "lie")):
+            return False  # "Lie: standard, 1 up" tells no stamp
         tokens, at = self.tokens, phrase.end
         while at < len(tokens) and tokens[at].terminal in ("SILENT", "EQ"):
             at += 1
