@@ -250,15 +250,20 @@ def _phrased(tokens: list[Token], sentence: _Sentence) -> int:
     return -1
 
 
-def _somebody_else_has(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
-    """ "Her sister swings a Hornbeam driver", "a friend of mine plays the Merlin 3 wood", "his son's Merlin driver"."""
+def _others_named(tokens: list[Token], sentence: _Sentence, people: set[str]) -> Iterator[tuple[int, bool]]:
+    """Where "her sister", "my brother's" names one who has no set in this list, and whether as an owner ("'s")."""
     others = RELATED | KIN | _words("others")
     for at in range(sentence.start + 1, sentence.end - 1):
         word = tokens[at].lower.replace("’", "'")
         owner = word.removesuffix("'s")
-        if owner not in others or people & {owner, f"{owner}'s"} or tokens[at - 1].lower not in _OWNERS:
-            continue
-        if owner != word:
+        if owner in others and not people & {owner, f"{owner}'s"} and tokens[at - 1].lower in _OWNERS:
+            yield at, owner != word
+
+
+def _somebody_else_has(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
+    """ "Her sister swings a Hornbeam driver", "a friend of mine plays the Merlin 3 wood", "his son's Merlin driver"."""
+    for at, owning in _others_named(tokens, sentence, people):
+        if owning:
             opens = at - 1 == sentence.start and tokens[at + 1].terminal == "WORD" and tokens[at + 1].text[:1].isupper()
             if opens or any(0 < club[0] - at <= 3 for club in sentence.clubs):
                 return at  # "her daughter's Merlin driver", "My brother's Merlin is an inch longer"
@@ -275,11 +280,8 @@ def _somebody_else_has(tokens: list[Token], sentence: _Sentence, people: set[str
 
 def _compared(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
     """ "My brother's Redpoll is a full inch longer": another's model, told only to compare it."""
-    others = RELATED | KIN | _words("others")
-    for at in range(sentence.start + 1, sentence.end - 2):
-        word = tokens[at].lower.replace("’", "'")
-        owner = word.removesuffix("'s")
-        if owner == word or owner not in others or people & {owner, word} or tokens[at - 1].lower not in _OWNERS:
+    for at, owning in _others_named(tokens, sentence, people):
+        if not owning:
             continue
         name = at + 1
         while name < sentence.end and tokens[name].terminal in ("WORD", "LETTER") and tokens[name].text[:1].isupper():
