@@ -81,9 +81,7 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
     """The sentences of the list, with the clubs of which nothing is settled yet."""
     tokens, start = scene.tokens, 0
     while start < len(tokens):
-        end = start
-        while end < len(tokens) and end - start < CLAUSE and tokens[end].terminal not in ("STOP", "NEWLINE"):
-            end += 1
+        end = scene.clause_end(start)
         clubs, at, named = [], start, False
         while at < end:
             phrase = phrase_at(tokens, at) if not scene.claims[at] else None
