@@ -234,7 +234,7 @@ def same(expected: str, value: Any) -> bool:
     if isinstance(value, int | float):
         places = len(expected.partition(".")[2])
         try:
-            return abs(float(expected) - value) < (0.0051 if places == 2 and value != round(value, 3) else 0.002)
+            return abs(float(expected) - value) < (0.0051 if places == 2 and value != round(value, 2) else 0.002)
         except ValueError:
             return False
     return str(value).casefold() == expected.casefold()

@@ -34,6 +34,7 @@ from asplayed.intake.making import wedge_name
 from asplayed.intake.only_named import ask_for_only_named
 from asplayed.intake.reach import give_to_everyone, whose
 from asplayed.intake.scene import Doubt, Note, Scene
+from asplayed.intake.unlikely import ask_for_unlikely
 from asplayed.quantities import Figure, Source
 
 _LENGTH_RANK = {"driver": 45.5, "mini driver": 43.75, "putter": 0.0, "chipper": 34.0}
@@ -401,6 +402,7 @@ def check_limits(scene: Scene) -> list[Doubt]:
     doubts: list[Doubt] = []
     for draft in [*scene.drafts, *scene.headers]:
         usual = {**table["usual"]["any"], **table["usual"].get(draft.kind, {})}
+        never = {**table["never"]["any"], **table["never"][draft.kind]}
         for path, entry in list(draft.facts.items()):
             if not isinstance(entry.value, int | float) or isinstance(entry.value, bool):
                 continue
@@ -415,6 +417,15 @@ def check_limits(scene: Scene) -> list[Doubt]:
                     doubts.append(Doubt(entry.line, draft, path, f"{fault}: what is it? "))
                 else:
                     faults.append(f"line {entry.line}, column {scene.column_of(entry.line, entry.text)}: {fault}")
+            elif path in never and not never[path][0] <= entry.value <= never[path][1]:
+                low, high = never[path]
+                del draft.facts[path]
+                name, unit = table["possible"][path]["name"], table["possible"][path]["unit"]
+                text = (
+                    f"a {name} of {entry.value:g} {unit} ({entry.text}) is not a {draft.kind}'s; "
+                    f"it should lie between {low:g} and {high:g} {unit}: what is it?"
+                )
+                doubts.append(Doubt(entry.line, draft, path, text))
             elif path in usual and not usual[path][0] <= entry.value <= usual[path][1] and draft in scene.drafts:
                 low, high = usual[path]
                 text = f"{entry.text} is unusual for a {draft.kind} (usually {low:g} to {high:g}): is it right?"
@@ -438,6 +449,7 @@ def assemble(scene: Scene) -> GolfSet:
             scene.drafts.remove(draft)  # "Hybrid?", "No, a driving iron": asked for, and not there
     distribute(scene)
     ask_for_only_named(scene)
+    ask_for_unlikely(scene)
     give_to_everyone(scene.everyone, scene.drafts, scene.everyone_but, headed=scene.everyone_headed)
     scene.doubts += whose(scene.everyone)
     belongs_to_irons(scene)

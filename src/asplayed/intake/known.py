@@ -6,6 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from asplayed.intake.unlikely import in_words, unlikely
+
 if TYPE_CHECKING:
     from asplayed.catalogue import Part
     from asplayed.intake.scene import Scene
@@ -19,6 +21,7 @@ class Known:
         self.heads: set[str] = set()  # whole names of heads
         self.heads_of_one: set[str] = set()  # those told of a single club
         self.tails: dict[str, set[str]] = {}  # last words before a mass or a flex -> the words that led to them
+        self.no_clubs: set[int] = set()  # places of numbers that made a club which no set has
 
     def _add(self, word: str, role: str, weight: int = 1) -> None:
         self.seen.setdefault(word.casefold(), Counter())[role] += weight
@@ -45,6 +48,7 @@ class Known:
             if tail.isdigit():
                 continue  # the 7 of "PT-7" and "MT-7" says nothing of another's
             self.tails.setdefault(tail.casefold(), set()).add(lead.casefold())
+        self.no_clubs = {draft.place for draft in unlikely(scene) if not in_words(scene, draft)}
 
     def role(self, word: str) -> str | None:
         """The part this word names, when it names one part far more often than any other."""

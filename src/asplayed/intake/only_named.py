@@ -31,4 +31,5 @@ def _only_named(scene: Scene, draft: Draft) -> bool:
     """True for a club of which no fact, mass or heading is known, named in running talk."""
     if draft.family == "putter" or draft.in_range or draft.header is not None or draft.place < 0:
         return False
-    return not draft.facts and not draft.weights and prose(scene, draft.place)
+    told = "head.name" in draft.facts or any(not entry.group for entry in draft.facts.values())
+    return not told and not draft.weights and prose(scene, draft.place)

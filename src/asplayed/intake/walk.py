@@ -326,6 +326,9 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             return True
         if rule == "bare" and (self._bent_at(phrase) or self._for_next_club(phrase)):
             return True
+        if phrase.start in self.names.known.no_clubs:
+            self._claim(phrase, "left")
+            return True
         if rule in CLUB_RULES or rule == "bare":
             before = len(scene.drafts)
             drafts = self.mentions.take(phrase, self.zone)
