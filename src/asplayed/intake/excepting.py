@@ -76,7 +76,7 @@ class Excepting(Through):
             return club, self._meant(club)  # "except the 4 and 5"
         if club is None or club.rule not in ("club", "named", "bare", "family"):
             return None, []
-        found = self.mentions.find(club)
+        found = self._meant(club) if club.rule == "bare" else self.mentions.find(club)
         more = club.end + 1 if club.end < len(tokens) and tokens[club.end].terminal == "AND" else len(tokens)
         while more < len(tokens) and tokens[more].terminal == "SILENT":
             more += 1
@@ -98,9 +98,12 @@ class Excepting(Through):
             scene.claims[self.at] = "club"
             self.at += 1
             return True
-        if token.lower not in EXCEPT or not scene.clause_puts:
+        but = token.lower == "but" and len(scene.focus) > 1 and self._all_said_before()
+        if not (token.lower in EXCEPT or but) or not scene.clause_puts:
             return False
         club, found = self._named_behind(self.at)
+        if but and (club is None or not self._closed(club.end)):
+            return False  # "all one up but the 5 iron has a longer shaft"
         if club is None or not found:
             return False
         if not self._only_in_a_figure(club.end):
@@ -111,6 +114,20 @@ class Excepting(Through):
         self.at = club.end
         self._go_on_about(found)
         return True
+
+    def _all_said_before(self) -> bool:
+        """True where "all" or "every" stands before in the clause: "all one degree up but the 5"."""
+        at = self.at
+        while at > 0 and self.tokens[at - 1].terminal not in ("STOP", "NEWLINE"):
+            at -= 1
+            if self.tokens[at].terminal == "ALL":
+                return True
+        return False
+
+    def _closed(self, at: int) -> bool:
+        """True where what is told ends here, or goes on about the club just named ("…, which is two up")."""
+        behind = self.tokens[at] if at < len(self.tokens) else None
+        return behind is None or behind.kind in ("mark", "newline") or behind.lower in _OWN
 
     def _excepted_too(self, at: int) -> list[Draft]:
         """The putter of "all Gannet except the wedges (Burr) and the putter (Stint)": behind a bracket and "and"."""

@@ -5,11 +5,16 @@ from __future__ import annotations
 from asplayed.intake import facts as said
 from asplayed.intake.bare import bare as bare_figure
 from asplayed.intake.drafts import Draft, Entry, of_group
+from asplayed.intake.making import wedges_to
 from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 
-ROWS = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SWINGWEIGHT": "swing"}
+ROWS = {
+    "LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SWINGWEIGHT": "swing", "TORQUE": "torque",
+    "FREQUENCY": "frequency", "TOTALMASS": "total", "HEADMASS": "head.mass",
+}  # fmt: skip
+_STANDARD = {"length": "length_change", "lie": "bend.lie"}  # what "standard" says behind this label
 _BETWEEN = {"EQ", "SILENT", "DASH", "HYPHEN", "AT"}
 _APART = {"COMMA", "SLASH", "AND", "STOP", "PIPE", "SILENT"}
 
@@ -39,18 +44,23 @@ class FigureRows(Stride):
             if tokens[at].terminal in _APART:
                 at += 1
                 continue
+            named = at
             drafts, at = self._clubs_of_figure(at)
             while at < end and tokens[at].terminal in _BETWEEN:
                 at += 1
-            figure = phrase_at(tokens, at) if at < end else None
-            if not drafts or figure is None:
+            figures = figures_at(tokens, at, end)
+            if not drafts or not figures:
                 return False
             pairs += 1
-            entries = figures_of(figure, zone, drafts)
+            if len(figures) > 1 and (family := phrase_at(tokens, named)) is not None:
+                woods = self.mentions.with_driver(family, drafts)
+                drafts = woods if len(woods) == len(figures) else drafts
+            figures = figures if len(figures) == len(drafts) else figures[:1]
+            entries = of_each(figures, zone, drafts)
             if not entries:
                 return False
             found += entries
-            at = figure.end
+            at = figures[-1].end
         if pairs < 2:
             return False
         for draft, path, entry in found:
@@ -117,12 +127,12 @@ class FigureRows(Stride):
         if clubs and phrase.rule in ("span", "dashed") and len(values) in (1, 2):
             last = phrase.first("NAMEDWEDGE", "LETTER")
             high = 9.0 if last is not None else values[-1]
-            named = str(last.value) if last is not None else ""
+            named = wedges_to(last.value) if last is not None else ()
             found = [
                 draft
                 for draft in scene.drafts
                 if (draft.number is not None and draft.family == "iron" and values[0] <= draft.number <= high)
-                or (draft.in_range and draft.name == named)
+                or (draft.in_range and draft.name in named)
             ]
             return found, phrase.end
         if phrase.rule != "bare" or phrase.amounts[0].unit not in ("", "deg") or phrase.amounts[0].signed:
@@ -142,6 +152,33 @@ def _loft_of(token: Token) -> float:
     return float(value) if isinstance(value, int | float) else 0.0
 
 
+def figures_at(tokens: list[Token], at: int, end: int) -> list[Phrase]:
+    """The figures in a row here, up to the next club: "44.5, 42.5 and 41"."""
+    found: list[Phrase] = []
+    while at < end:
+        figure = phrase_at(tokens, at)
+        if figure is None or figure.rule not in ("bare", "change", "swing", "plainly"):
+            break
+        behind = tokens[figure.end] if figure.end < end else None
+        club = behind is not None and (behind.kind == "number" or behind.terminal in ("EQ", "DASH", "HYPHEN"))
+        if found and (club or figure.rule != found[-1].rule):
+            break  # the number of the next club: "5 25, 6 28"
+        found.append(figure)
+        at = figure.end
+        while at < end and tokens[at].terminal in _APART - {"STOP", "PIPE"}:
+            at += 1
+    return found
+
+
+def of_each(figures: list[Phrase], zone: str, drafts: list[Draft]) -> list[tuple[Draft, str, Entry]]:
+    """One figure for all these clubs, or as many as there are clubs: one each, in order; [] for any other number."""
+    if len(figures) == 1:
+        return figures_of(figures[0], zone, drafts)
+    if len(figures) != len(drafts):
+        return []
+    return [told for figure, draft in zip(figures, drafts, strict=True) for told in figures_of(figure, zone, [draft])]
+
+
 def figures_of(figure: Phrase, zone: str, drafts: list[Draft]) -> list[tuple[Draft, str, Entry]]:
     """What the figure says of each club: a loft, a lie, a length or a swing weight; [] for anything else."""
     if zone == "swing":
@@ -150,6 +187,10 @@ def figures_of(figure: Phrase, zone: str, drafts: list[Draft]) -> list[tuple[Dra
             return []
         entry = Entry(str(weight.value), "1", figure.line, weight.text)
         return [(draft, "stated.swing_weight", entry) for draft in drafts]
+    if figure.rule == "plainly":
+        path = _STANDARD.get(zone, "")
+        entry = Entry(0.0, "in" if zone == "length" else "deg", figure.line, figure.tokens[0].text)
+        return [(draft, path, entry._replace(group=of_group(len(drafts)))) for draft in drafts if path]
     if figure.rule not in ("bare", "change"):
         return []
     found = []

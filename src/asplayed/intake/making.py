@@ -11,6 +11,8 @@ from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
 MOST_CLUBS = 60
 MOST_NAMED = 1_500  # times in one list, each club of a range counted: many times an hour's talk of one set
 _BROAD = {"driver": "wood", "hybrid": "wood", "diron": "wood"}
+_WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
+_WEDGE_RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
 POINTERS = {"the", "his", "her", "my", "that", "this", "their", "its", "your", "our", "those", "these"}
 
 
@@ -21,6 +23,14 @@ def wedge_name(loft: float) -> str:
     if loft < 53.5:
         return "gap wedge"
     return "sand wedge" if loft < 57.5 else "lob wedge"
+
+
+def wedges_to(end: object) -> tuple[str, ...]:
+    """The wedges that a range of irons ends with: up to the one named."""
+    if end is None:
+        return ()
+    last = _WEDGE_NAMES.get(str(end), "pitching wedge" if end == "wedge" else str(end))
+    return _WEDGE_RUN[: (_WEDGE_RUN.index(last) if last in _WEDGE_RUN else 0) + 1]
 
 
 class Making(Groups):
@@ -60,7 +70,7 @@ class Making(Groups):
             if draft.family == "iron"
             and (
                 (draft.number is not None and low <= draft.number <= high)
-                or (end is not None and draft.name == end.value)
+                or (end is not None and draft.name in wedges_to(end.value))
             )
         ]
 
@@ -205,8 +215,11 @@ class Making(Groups):
         while at >= 0 and scene.tokens[at].terminal in ("SILENT", "AND", "COMMA", "SLASH", "HYPHEN"):
             seps.add(scene.tokens[at].terminal)
             at -= 1
-        implicit, scene.implicit = scene.implicit, False
-        if at < 0 or not scene.focus or scene.focus[-1] not in scene.drafts or scene.last_end != at + 1:
+        scene.implicit = False
+        if at < 0 or not scene.focus or scene.focus[-1] not in scene.drafts:
+            return []
+        lofted = scene.last_end != at + 1
+        if lofted and not ("AND" in seps and self._only_its_loft(at + 1)):
             return []
         adjacent = scene.last_end == phrase.start and phrase.rule in ("club", "named")
         if not seps & {"AND", "COMMA", "SLASH"} and phrase.rule not in ("bare", "code") and not adjacent:
@@ -224,8 +237,14 @@ class Making(Groups):
         }
         if len(broad) > 1 and broad != {"iron", "wedge"}:
             return []
-        scene.implicit = "AND" not in seps and (implicit or True)
+        scene.implicit = "AND" not in seps or lofted  # "GW 50 and SW 56": the 56 is the last one's
         return [draft for draft in scene.focus if draft not in drafts]
+
+    def _only_its_loft(self, end: int) -> bool:
+        """True for "GW 50 and SW 56": between the club before and "and" stands nothing but its loft."""
+        between = self.scene.tokens[self.scene.last_end : end] if self.scene.last_end >= 0 else []
+        lofted = bool(between) and all(token.terminal in ("NUM", "DEG", "AT") for token in between)
+        return lofted and len(between) <= 3 and self.scene.focus[-1].value("head.loft") in [t.value for t in between]
 
     def _named_next(self, phrase: Phrase, family: str) -> bool:
         """True when clubs of this family are named later in the same clause."""

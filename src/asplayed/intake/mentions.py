@@ -4,21 +4,10 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.making import POINTERS
+from asplayed.intake.making import POINTERS, wedges_to
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
 from asplayed.intake.tokens import Token, told_by_number
 from asplayed.intake.wedges import Wedges
-
-_WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
-_WEDGE_RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
-
-
-def _run_to(end: object) -> tuple[str, ...]:
-    """The wedges that a range of irons ends with: up to the one named."""
-    if end is None:
-        return ()
-    last = _WEDGE_NAMES.get(str(end), "pitching wedge" if end == "wedge" else str(end))
-    return _WEDGE_RUN[: (_WEDGE_RUN.index(last) if last in _WEDGE_RUN else 0) + 1]
 
 
 class Mentions(Wedges):
@@ -429,7 +418,7 @@ class Mentions(Wedges):
                     draft.put(path, entry._replace(group=1))
             drafts.append(draft)
         if end is not None:
-            for name in (name for name in _run_to(end) if name not in self.scene.denied):
+            for name in (name for name in wedges_to(end) if name not in self.scene.denied):
                 known = self._find("wedge", None, name) if pointed else None  # "4-9 …, PW …, the 4 to PW are 1 flat"
                 drafts.append(known or self.iron_wedge(name, phrase))
         for draft in drafts:
@@ -449,7 +438,7 @@ class Mentions(Wedges):
         if not scene.correcting or not scene.focus or not all(draft.in_range for draft in scene.focus):
             return
         for draft in list(scene.focus):
-            inside = low <= draft.number <= high if draft.number is not None else draft.name in _run_to(end)
+            inside = low <= draft.number <= high if draft.number is not None else draft.name in wedges_to(end)
             if not inside and not draft.facts and draft in scene.drafts:
                 for group in (scene.drafts, scene.clause_drafts, scene.line_drafts, scene.focus):
                     if draft in group:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from asplayed.intake.ahead import club_at, flexed
+from asplayed.intake.ahead import club_at, flexed, shaft_ahead
 from asplayed.intake.drafts import Draft
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.names import NameRun, run_at
@@ -237,8 +237,10 @@ class Reach(Whose):
         if name >= end or self.tokens[name].terminal != "WORD":
             return False
         run = run_at(self.scene, self.names.known, name)
-        named = says(self.tokens, at, end, CLUB_RULES)
-        return run is not None and flexed(self.scene, run.end) and not named
+        if run is None or says(self.tokens, at, end, CLUB_RULES):
+            return False
+        comma = run.end < end and self.tokens[run.end].terminal == "COMMA"
+        return flexed(self.scene, run.end) or shaft_ahead(self.scene, run.end + comma, row[-1])
 
     def _as_many_shafts(self, row: list[Draft]) -> bool:
         """True for "3 wood at 15, 7 wood at 21. Reed 70 X and 80 X.": a shaft and a mass for each behind the stop."""

@@ -109,6 +109,8 @@ class Names(Plurals):
             return "waiting"
         if self.in_the_family(run):
             return "pending"
+        if self._shaft_of_those(after, tokens[run.end + 1 : run.end + 2]):
+            return "shaft"
         if scene.focus and names_next(self.scene, run.end) and self._clubs_first(run):
             return "head"
         if not scene.focus or names_next(self.scene, run.end):
@@ -180,6 +182,13 @@ class Names(Plurals):
         if not led and not flexing and self._third(run, focus):
             return "grip"
         return self._free("shaft", run, explicit=led or flexing)
+
+    def _shaft_of_those(self, after: Token | None, behind: list[Token]) -> bool:
+        """True for the "Reed" of "Reed shafts, stiff, 55 g in the driver …" behind clubs that have their heads only."""
+        focus = self.scene.focus
+        told = after is not None and after.terminal == "SHAFTWORD" and self.scene.table is None
+        apart = bool(behind) and behind[0].terminal == "COMMA" and bool(focus)
+        return told and apart and all(one.has("head.name") and not one.has("shaft.name") for one in focus)
 
     def _called(self, run: NameRun) -> bool:
         """True for the "Gannet" of "a five hybrid called a Gannet"."""

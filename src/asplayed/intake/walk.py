@@ -95,7 +95,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             phrase = phrase_at(tokens, self.at)
             if phrase is not None and self._phrase(phrase):
                 continue
-            if token.terminal in ("WORD", "POSCODE") and (self._position(token) or self._except(token)):
+            worded = token.terminal in ("WORD", "POSCODE") or token.lower == "but"
+            if worded and (self._position(token) or self._except(token)):
                 continue
             if not self._opens_name(token) or not self._name():
                 if token.terminal in (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.figure_rows import ROWS, figures_of
+from asplayed.intake.figure_rows import ROWS, figures_at, of_each
 from asplayed.intake.groups import RESTING
 from asplayed.intake.names import run_at
 from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
@@ -141,18 +141,18 @@ class Whose(Through):
         starts, at, end = [], self.at + 1, scene.clause_end(self.at)
         while at < end and tokens[at].terminal in ("EQ", "SILENT", "BULLET"):
             at += 1
-        while at < end and (figure := self._figure_in(at)) is not None:
-            starts.append((at, figure))
-            ahead = range(figure.end + 1, min(end, figure.end + CLAUSE))
+        while at < end and (figures := self._figures_in(at)):
+            starts.append((at, figures))
+            ahead = range(figures[-1].end + 1, min(end, figures[-1].end + CLAUSE))
             behind = (place + 1 for place in ahead if tokens[place].terminal in _JOINS[:2] and place + 1 < end)
-            at = next((place for place in behind if self._figure_in(place) is not None), end)
+            at = next((place for place in behind if self._figures_in(place)), end)
         if len(starts) < 2:
             return False
         found: list[tuple[Draft, str, Entry]] = []
         last = self.at
-        for (_at, figure), stop in zip(starts, [*(place for place, _figure in starts[1:]), end], strict=True):
-            owners = self._row_of_clubs(figure.end, stop)
-            told = figures_of(figure, zone, owners.clubs) if owners is not None else []
+        for (_at, figures), stop in zip(starts, [*(place for place, _figures in starts[1:]), end], strict=True):
+            owners = self._row_of_clubs(figures[-1].end, stop)
+            told = of_each(figures, zone, owners.clubs) if owners is not None else []
             if owners is None or not told:
                 return False
             found, last = found + told, owners.end
@@ -162,11 +162,11 @@ class Whose(Through):
         self.at = last
         return True
 
-    def _figure_in(self, at: int) -> Phrase | None:
-        """The figure at this place that "in", "on" or "for" follows; None for any other words."""
-        figure = phrase_at(self.tokens, at)
-        behind = figure.end if figure is not None and figure.rule in ("bare", "change", "swing") else len(self.tokens)
-        return figure if behind < len(self.tokens) and self.tokens[behind].terminal in ("IN", "AT") else None
+    def _figures_in(self, at: int) -> list[Phrase]:
+        """The figures at this place that "in", "on" or "for" follows ("D4 and D5 in …"); [] for any other words."""
+        figures = figures_at(self.tokens, at, self.scene.clause_end(at))
+        behind = figures[-1].end if figures and figures[0].rule != "plainly" else len(self.tokens)
+        return figures if behind < len(self.tokens) and self.tokens[behind].terminal in ("IN", "AT") else []
 
     def _row_of_clubs(self, led: int, stop: int = 0) -> Owners | None:
         """The known clubs in a row behind "in": "the driver, 3 wood and hybrid", "both fairways"."""
@@ -192,7 +192,7 @@ class Whose(Through):
             elif phrase.rule == "group":
                 resting = any(token.lower in RESTING for token in phrase.tokens)
                 told = phrase.has("WOOD", "HYBRID", "IRON", "WEDGE") or resting
-                clubs = self.mentions.group(phrase) if told else []
+                clubs = self.mentions.group(phrase) if told else self._first_or_last(phrase)
             else:
                 clubs = self.mentions.with_driver(phrase, self.mentions.find(phrase))
             if not clubs:
@@ -202,6 +202,14 @@ class Whose(Through):
             at = end = phrase.end
         return Owners(led, first, end, found) if found else None
 
+    def _first_or_last(self, phrase: Phrase) -> list[Draft]:
+        """ "The first two", "the last" of the clubs spoken of together."""
+        order, group = phrase.first("ORDINAL"), self.parted or self.scene.focus
+        count = int(phrase.amounts[0].value) if phrase.amounts else 1
+        if order is None or order.value not in ("first", "last") or not 0 < count < len(group):
+            return []
+        return group[:count] if order.value == "first" else group[-count:]
+
     def _others(self, at: int, found: list[Draft]) -> Run | None:
         """ "The other two" behind a stretch that was of some of the clubs just spoken of."""
         tokens, scene = self.tokens, self.scene
@@ -209,6 +217,9 @@ class Whose(Through):
         if tokens[at].lower not in _OTHERS or found or not scene.focus:
             return None
         told = scene.focus
+        rest = [draft for draft in self.parted if draft not in self.told_apart]
+        if counted and rest and tokens[at + 1].value == len(rest):
+            return Run(rest, at + 2)  # "55 g in the driver and 65 g in the other two"
         kin = [draft for draft in scene.drafts if draft.family == told[-1].family and draft not in told]
         count = int(tokens[at + 1].value) if counted and isinstance(tokens[at + 1].value, float) else len(kin)  # type: ignore[arg-type]
         return Run(kin, at + 1 + counted) if kin and count == len(kin) else None
