@@ -230,7 +230,7 @@ class Excepting(Through):
         at = self.at
         if at < len(tokens) and tokens[at].terminal in ("COMMA", "LPAR"):
             at += 1
-        own = at > self.at and tokens[at - 1].terminal == "LPAR"
+        own = at > self.at and (tokens[at - 1].terminal == "LPAR" or self._figure_of_its_own(at))
         if not own and (at >= len(tokens) or tokens[at].lower not in _OWN):
             return
         verbs = ("has", "have", "wears", "with", "gets", "get", "takes")
@@ -247,6 +247,15 @@ class Excepting(Through):
         scene.implicit = False
         gripped = scene.grip_line or scene.last_path[0].startswith("grip.")
         self.zone = "grip" if gripped else self.zone
+
+    def _figure_of_its_own(self, at: int) -> bool:
+        """True for the D6 of "all D4 apart from the 58, D6": a swing weight or a change, and no more."""
+        phrase = phrase_at(self.tokens, at) if at < len(self.tokens) else None
+        if phrase is None or phrase.rule not in ("swing", "change") or not self.scene.clause_puts:
+            return False
+        behind = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        told = {"swing": ("stated.swing_weight",), "change": ("length_change", "bend.lie", "bend.loft")}[phrase.rule]
+        return self.scene.clause_puts[-1][0] in told and (behind is None or behind.kind in ("mark", "newline"))
 
     def _grips_of_all(self, run: NameRun) -> None:
         """ "Norrby grips on all clubs", "Norrby grips throughout" on a line: of every club but the putter."""

@@ -14,6 +14,9 @@ ROWS = {
     "LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SWINGWEIGHT": "swing", "TORQUE": "torque",
     "FREQUENCY": "frequency", "TOTALMASS": "total", "HEADMASS": "head.mass",
 }  # fmt: skip
+_HAVE = ("has", "at")
+_LONGEST = 60  # tokens of such a row of clubs
+_SHORTEST = 25  # inches: a smaller number before "long" is a change
 _STANDARD = {"length": "length_change", "lie": "bend.lie"}  # what "standard" says behind this label
 _BETWEEN = {"EQ", "SILENT", "DASH", "HYPHEN", "AT"}
 _APART = {"COMMA", "SLASH", "AND", "STOP", "PIPE", "SILENT"}
@@ -67,6 +70,37 @@ class FigureRows(Stride):
             draft.put(path, entry, correcting=scene.correcting > 0)
         scene.take(self.at, end)
         self.at = end
+        return True
+
+    def _clubs_with_figures(self) -> bool:
+        """ "6 is 37.5 long, 7 is 37 and 8 is 36.5": known clubs, each with its figure; one of them says of what."""
+        scene, tokens = self.scene, self.tokens
+        opens = scene.chunk_opens(self.at) or (self.at > 0 and tokens[self.at - 1].text == ":")
+        if not opens or scene.table is not None or len(scene.drafts) < 2:
+            return False
+        at, end = self.at, min(scene.clause_end(self.at), self.at + _LONGEST)
+        pairs: list[tuple[list[Draft], Phrase]] = []
+        last = at
+        while at < end:
+            while at < end and tokens[at].terminal in ("COMMA", "AND", "SILENT"):
+                at += 1
+            clubs, behind = self._clubs_of_figure(at) if at < end else ([], at)
+            if not clubs or behind >= end or not (tokens[behind].terminal == "EQ" or tokens[behind].lower in _HAVE):
+                break
+            figure = phrase_at(tokens, behind + 1) if behind + 1 < end else None
+            if figure is None or figure.rule not in ("bare", "change", "labelled", "swing"):
+                break
+            pairs.append((clubs, figure))
+            at = last = figure.end
+        zone = next((told for _clubs, figure in pairs if (told := _told_of(figure))), "")
+        found = [entry for clubs, figure in pairs for entry in figures_of(_without_noun(figure), zone, clubs)]
+        alike = len({path for _draft, path, _entry in found}) == 1
+        if len(pairs) < 2 or not zone or not alike or len(found) < len(pairs):
+            return False
+        for draft, path, entry in found:
+            draft.put(path, entry, correcting=scene.correcting > 0)
+        scene.take(self.at, last)
+        self.at = last
         return True
 
     def _lofts_of_heading(self, token: Token) -> bool:
@@ -177,6 +211,21 @@ def of_each(figures: list[Phrase], zone: str, drafts: list[Draft]) -> list[tuple
     if len(figures) != len(drafts):
         return []
     return [told for figure, draft in zip(figures, drafts, strict=True) for told in figures_of(figure, zone, [draft])]
+
+
+def _told_of(figure: Phrase) -> str:
+    """The zone that the figure's own words name: "37.5 long", "12 degrees of bounce"; "" for a number alone."""
+    if figure.rule == "swing":
+        return "swing"
+    if figure.rule == "change" and figure.has("LONG") and figure.amounts and figure.amounts[0].value > _SHORTEST:
+        return "length"
+    nouns = [ROWS[token.terminal] for token in figure.tokens if token.terminal in ROWS]
+    return nouns[0] if figure.rule == "labelled" and nouns and not figure.directions else ""
+
+
+def _without_noun(figure: Phrase) -> Phrase:
+    """The number alone of "37.5 long", "12 degrees of bounce"."""
+    return Phrase("bare", figure.tokens, figure.start, figure.end) if _told_of(figure) not in ("", "swing") else figure
 
 
 def figures_of(figure: Phrase, zone: str, drafts: list[Draft]) -> list[tuple[Draft, str, Entry]]:

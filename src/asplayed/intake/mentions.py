@@ -274,7 +274,10 @@ class Mentions(Wedges):
         """ "The nine is a quarter inch long": the one club of that number, when it is pointed to."""
         value, tokens = phrase.amounts[0].value, self.scene.tokens
         after = tokens[phrase.end] if phrase.end < len(tokens) else None
-        plain = phrase.amounts[0].whole and 1 <= value <= 11 and (not zone or zone.endswith("~"))
+        at = phrase.start - 2
+        beside = at > 0 and tokens[at].terminal == "AND" and after is not None and after.lower in ("the", "a", "has")
+        free = not zone or zone.endswith("~") or beside  # "the 4 has the Reed 80 S and the 5 the Reed 85 S"
+        plain = phrase.amounts[0].whole and 1 <= value <= 11 and free
         if not plain or not self._pointed(phrase) or after is None:
             return None
         if after.terminal not in ("EQ", "SILENT", "BENT", "NUM", "WITH", "TURNED") or after.lower in (

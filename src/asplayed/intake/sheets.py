@@ -327,7 +327,7 @@ def _few_together(scene: Scene) -> None:
     tokens = scene.tokens
     for at in range(len(tokens) - 2):
         article, few, verb = tokens[at : at + 3]
-        if article.lower == "the" and few.terminal == "NUM" and few.text in _FEW and verb.lower in _HAVE:
+        if article.lower == "the" and few.terminal == "NUM" and few.text in _FEW and verb.lower in _HAVE - {"has"}:
             pair = few.value == 2.0
             one = few if pair else article
             one.terminal, one.value, one.kind, one.lower = "ALL", "both" if pair else "all", "word", "all"

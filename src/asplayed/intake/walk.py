@@ -68,13 +68,19 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 scene.claims[self.at] = "left"
                 self.at += 1
                 continue
-            if self._steps() or self._figure_row(token) or self._lofts_of_heading(token) or self._through_the_set():
+            if (
+                self._steps()
+                or self._figure_row(token)
+                or self._clubs_with_figures()
+                or self._lofts_of_heading(token)
+                or self._through_the_set()
+            ):
                 continue
             if self._figures_and_clubs(token):
                 continue
             if self._parts_likened() or self._goes_with_the_set(token) or self._at_both_ends(token):
                 continue
-            if (token.terminal == "SOLEWORD" or len(token.text) == 1) and self._soles_each():
+            if (token.terminal == "SOLEWORD" or len(token.text) == 1) and (self._soles_each() or self._soles_by_club()):
                 continue
             if token.kind == "number" and (self._of_the_round(token) or self._masses_each()):
                 continue

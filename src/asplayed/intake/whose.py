@@ -17,7 +17,7 @@ from asplayed.intake.wording import EXCEPT
 _ENDS = ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND")
 _JOINS = ("COMMA", "AND", "SILENT")
 _LABELS = ("SHAFTWORD", "GRIPWORD", "WITH", "SWINGWEIGHT", "LENGTH", "LIE")
-_OPENING = ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV", "SWINGWEIGHT", "BOUNCE")
+_OPENING = ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV", "SWINGWEIGHT", "BOUNCE", "STD")
 _OTHERS = ("other", "others")
 _UNLIKE = ("THAN", "SAME", "ASIDE", "OR", "UNSURE", "CORRECTION", "NOTE")
 
@@ -158,6 +158,33 @@ class Whose(Through):
             found, last = found + told, owners.end
         for draft, path, entry in found:
             draft.put(path, entry, correcting=scene.correcting > 0)
+        scene.take(self.at, last)
+        self.at = last
+        return True
+
+    def _soles_by_club(self) -> bool:
+        """ "F grind on the 50, S on the 54 and L on the 58": letters, each with the wedges it is the sole of."""
+        scene, tokens = self.scene, self.tokens
+        at, end, worded = self.at, self.scene.clause_end(self.at), tokens[self.at].terminal == "SOLEWORD"
+        at += worded
+        found: list[tuple[Draft, Token]] = []
+        last = at
+        while at < end:
+            while at < end and tokens[at].terminal in (*_JOINS, "EQ"):
+                at += 1
+            letter = tokens[at] if at < end and len(tokens[at].text) == 1 and tokens[at].text.isupper() else None
+            noun = at + 1 < end and tokens[at + 1].terminal == "SOLEWORD"
+            led = at + 1 + noun
+            owners = self._row_of_clubs(led, end) if led < end and tokens[led].terminal in ("IN", "AT") else None
+            if letter is None or owners is None or any(club.family != "wedge" for club in owners.clubs):
+                break
+            worded = worded or noun
+            found += [(club, letter) for club in owners.clubs]
+            at = last = owners.end
+        if len(found) < 2 or not worded:
+            return False
+        for club, letter in found:
+            club.put("head.sole", Entry(letter.text, "1", letter.line, letter.text))
         scene.take(self.at, last)
         self.at = last
         return True
