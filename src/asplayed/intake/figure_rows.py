@@ -29,7 +29,8 @@ class FigureRows(Stride):
         """Put each figure of the row on its club."""
         scene, tokens = self.scene, self.tokens
         zone = ROWS.get(token.terminal)
-        if zone is None or not scene.line_start(self.at) or scene.table is not None or not scene.drafts:
+        opens = scene.line_start(self.at) or (self.at > 0 and tokens[self.at - 1].terminal in ("EQ", "COMMA"))
+        if zone is None or not opens or scene.table is not None or not scene.drafts:
             return False
         if self.at + 1 >= len(tokens):
             return False

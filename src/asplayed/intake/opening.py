@@ -197,7 +197,9 @@ class Opening(Stride):
             scene.focus == [header] or (bool(scene.focus) and scene.focus[-1].header is header)
         )
         spoken = member and len(figures) == 1 and figures[0].unit == "deg" and run is not None
-        if run is None or club is None or club.rule not in ("club", "family") or club.amounts:
+        numbered = club is not None and club.rule == "club" and len(figures) == 1 and figures[0].unit == "deg"
+        number = int(club.amounts[0].value) if numbered and club is not None and club.amounts else None
+        if run is None or club is None or club.rule not in ("club", "family") or (club.amounts and not number):
             return spoken and self._lofted_member(header, figures[0], run)  # type: ignore[arg-type]
         word = club.first("WOOD", "HYBRID", "PUTTER")
         kind = word.terminal.lower() if word is not None else ""
@@ -208,7 +210,7 @@ class Opening(Stride):
         family = self.mentions.family_of(club) or "wood"
         drafts = []
         for amount in figures:
-            draft = Draft(family, name="putter" if family == "putter" else None, line=run.line)
+            draft = Draft(family, number=number, name="putter" if family == "putter" else None, line=run.line)
             draft.put(path, Entry(amount.value, unit, run.line, amount.token.text))
             text = self.names.tidy(run, len(figures))
             draft.put("head.name", Entry(text, "1", run.line, run.text, group=int(len(figures) > 1)))

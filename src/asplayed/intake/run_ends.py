@@ -20,6 +20,9 @@ _LABELS = {
 }  # fmt: skip
 _JOINTS = ("AT", "IN", "EQ", "LPAR", "SILENT")
 _LEADING = {"from", "run", "runs", "go", "goes", "going", "range", "start", "starting"}
+_ZONES = {"length": "length", "as_played.lie": "lie", "head.loft": "loft"}
+_STEPS = ("steps", "step", "increments", "apart")
+_NEAR = 0.01  # how far a step told may be from the one worked out of both ends
 _LONGEST = 6  # words between the two ends
 _ENDED = ("head.loft", "length", "as_played.lie", "shaft.mass", "stated.swing_weight")
 
@@ -46,7 +49,8 @@ class RunEnds(Through):
         start = self.at if label is None else self._behind_joint(self.at + 1)
         first = self._one_end(start, label or self.zone)
         at = self._behind_to(first.end) if first is not None else 0
-        last = self._one_end(at, label or self.zone) if at else None
+        alike = _ZONES.get(first.path, "") if first is not None else ""
+        last = self._one_end(at, label or alike or self.zone) if at else None
         if first is None or last is None or first.path != last.path or first.club is last.club:
             return False
         ranged = first.club.in_range and last.club.in_range
@@ -58,12 +62,34 @@ class RunEnds(Through):
         else:
             for end in (first, last):
                 end.club.put(end.path, end.entry, correcting=scene.correcting > 0)
+            self._steps_between(run, first, last)
         scene.take(self.at, last.end)
         scene.focus, scene.implicit, scene.last_end = run, False, last.end
         self.at, self.zone = last.end, ""
         if self.names.waiting is not None:
             self.names.attach_pending(run)  # "Reed shafts go from 90 g in the 6 iron to 98 g in the PW"
         return True
+
+    def _steps_between(self, run: list[Draft], first: End, last: End) -> None:
+        """ "38 inches in the 5 down to 36 in the 9, half inch steps": what lies between is told where the steps fit."""
+        at = last.end + (last.end < len(self.tokens) and self.tokens[last.end].terminal == "COMMA")
+        while at < len(self.tokens) and self.tokens[at].terminal in ("IN", "SILENT", "BY"):
+            at += 1
+        step = phrase_at(self.tokens, at) if at < len(self.tokens) else None
+        low, high = first.entry.value, last.entry.value
+        stepped = step is not None and step.rule == "bare" and step.end < len(self.tokens)
+        if not stepped or self.tokens[step.end].lower not in _STEPS or not len(run) > 2:  # type: ignore[union-attr]
+            return
+        if not isinstance(low, float) or not isinstance(high, float):
+            return
+        each = (high - low) / (len(run) - 1)
+        if abs(abs(each) - step.amounts[0].value) > _NEAR:  # type: ignore[union-attr]
+            return
+        ordered = run if run[0] is first.club else run[::-1]
+        for place, draft in enumerate(ordered[1:-1], 1):
+            why = f"{first.entry.text} to {last.entry.text} in steps of {abs(each):g}"
+            told = first.entry._replace(value=round(low + each * place, 4), source="computed", why=why, group=len(run))
+            draft.put(first.path, told)
 
     def _one_end(self, at: int, zone: str) -> End | None:
         """The figure told here with its club, whichever of the two stands first."""

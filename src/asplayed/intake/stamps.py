@@ -79,8 +79,10 @@ class Stamps(Stride):
         pointed = any(token.lower in ("the", "his", "her", "my") for token in tokens[phrase.start : phrase.end])
         meant = [draft for draft in scene.drafts if lofts and draft.value("head.loft") == lofts[0] >= 40]
         also = bool(scene.clause_puts) and scene.clause_puts[-1][0] in ("bend.loft", "target.loft")
-        if phrase.rule != "bent" and also and tokens[phrase.start - 1].lower in ("the", "his", "her", "my"):
-            pointed = True  # "The 50 is bent to 49, the 56 to 55"
+        led = tokens[phrase.start - 1] if phrase.start else None
+        if phrase.rule != "bent" and also and led is not None:
+            pointed = led.lower in ("the", "his", "her", "my")  # "The 50 is bent to 49, the 56 to 55"
+            pointed = pointed or led.terminal in ("AND", "COMMA")  # "54 bent to 55, 58 to 59"
         if phrase.directions or not pointed or len(meant) != 1:
             return False
         end = phrase.end

@@ -17,7 +17,7 @@ from asplayed.intake.wording import EXCEPT
 _ENDS = ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND")
 _JOINS = ("COMMA", "AND", "SILENT")
 _LABELS = ("SHAFTWORD", "GRIPWORD", "WITH", "SWINGWEIGHT", "LENGTH", "LIE")
-_OPENING = ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV", "SWINGWEIGHT", "BOUNCE", "STD")
+_OPENING = ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV", "SWINGWEIGHT", "BOUNCE", "STD", "LIE", "LENGTH")
 _OTHERS = ("other", "others")
 _UNLIKE = ("THAN", "SAME", "ASIDE", "OR", "UNSURE", "CORRECTION", "NOTE")
 
@@ -57,6 +57,8 @@ class Whose(Through):
             return False
         path = f"{part}.name" if part else ""
         name = next((draft.facts[path] for draft in scene.focus if path in draft.facts), None)
+        flexes = [draft.facts["shaft.flex"] for draft in scene.focus if path and "shaft.flex" in draft.facts]
+        flex = flexes[0] if flexes else None
         if not part:
             self._told_apart(owners)
         scene.focus = owners.clubs
@@ -65,6 +67,9 @@ class Whose(Through):
         self.zone = part or ("grip" if gripped else "")  # "grips Norrby, 1 extra wrap, 2 on the 3 wood"
         if name is not None and tokens[self.at].kind == "number" and name.line == tokens[self.at].line:
             self.put(owners.clubs, path, name)
+            stretch = {token.terminal for token in tokens[self.at : owners.led]}
+            if flex is not None and flex.line == name.line and not stretch & {"FLEX", "FLEXCODE"}:
+                self.put(owners.clubs, "shaft.flex", flex)  # "Shafts: Reed S, 60 driver, 70 3 wood"
         for index in range(owners.led, owners.end):
             scene.claims[index] = "club" if tokens[index].kind != "mark" and index >= owners.first else "silent"
         return True
@@ -108,10 +113,23 @@ class Whose(Through):
                 return None  # "Tessary Cord except on the putter"
             if tokens[at].terminal in ("IN", "AT") and at > start:
                 return self._row_of_clubs(at)
+            if at == start + 1 and (told := self._weight_and_club(start)) is not None:
+                return told
             if tokens[at].lower == "from" and at > start and (run := self._run_of_set(at)) is not None:
                 return Owners(at, at, run.end, run.clubs)
             at += 1
         return None
+
+    def _weight_and_club(self, at: int) -> Owners | None:
+        """ "60 driver, 70 3 wood" on a line of shafts: a mass and, right behind it, a known club and a mark."""
+        tokens = self.tokens
+        if not self.scene.shaft_line or tokens[at].terminal != "NUM" or not _of_a_shaft(tokens[at]):
+            return None
+        club = phrase_at(tokens, at + 1)
+        clubs = self.mentions.find(club) if club is not None and club.rule in ("club", "named") else []
+        if club is None or not clubs or (club.end < len(tokens) and tokens[club.end].terminal not in _ENDS):
+            return None
+        return Owners(at + 1, at + 1, club.end, clubs)
 
     def _owners_behind(self) -> Owners | None:
         """ "2° up in the 4 to 6, 1° up in the 7 to 9": figures and the known clubs they are of, up to a mark."""
@@ -119,7 +137,9 @@ class Whose(Through):
         if len(scene.drafts) < 2 or scene.table is not None or not self._stretch_opens():
             return None
         owners = self._owners(self.at)
-        if owners is None or (owners.end < len(tokens) and tokens[owners.end].terminal not in (*_ENDS, "RPAR", "PIPE")):
+        behind = tokens[owners.end] if owners is not None and owners.end < len(tokens) else None
+        closed = behind is None or behind.terminal in (*_ENDS, "RPAR", "PIPE") or behind.lower in ("only", "alone")
+        if owners is None or not closed:
             return None
         told, at = False, self.at
         while at < owners.led:
@@ -219,7 +239,8 @@ class Whose(Through):
             elif phrase.rule == "group":
                 resting = any(token.lower in RESTING for token in phrase.tokens)
                 told = phrase.has("WOOD", "HYBRID", "IRON", "WEDGE") or resting
-                clubs = self.mentions.group(phrase) if told else self._first_or_last(phrase)
+                left = [draft for draft in self.parted if draft not in self.told_apart] if resting else []
+                clubs = left or (self.mentions.group(phrase) if told else self._first_or_last(phrase))
             else:
                 clubs = self.mentions.with_driver(phrase, self.mentions.find(phrase))
             if not clubs:
