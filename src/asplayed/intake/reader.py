@@ -12,6 +12,7 @@ from asplayed.errors import BadInput
 from asplayed.intake.assemble import assemble
 from asplayed.intake.beforehand import heard_last
 from asplayed.intake.clauses import prepare
+from asplayed.intake.footnotes import where_marked, without_marks
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.numbers import fold, join_lines
@@ -91,8 +92,9 @@ def _check_size(tokens: list[Token], characters: int) -> None:
 
 
 def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
-    source = Source(plain_text(text))
-    tokens = unwrapped(source, tokens_of(source))
+    plain, notes = without_marks(plain_text(text))
+    source = Source(plain)
+    tokens = where_marked(unwrapped(source, tokens_of(source)), notes)
     words = load_vocabulary(vocabulary)
     tagged = tag(fold(join_lines(tokens) if source.spoken else tokens), words)
     _check_size(tagged, len(text))

@@ -1,0 +1,34 @@
+"""Small lists that say one sort of thing in many ways, a file for each sort; read the same way or asked, never wrongly."""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+import scoring
+
+TURNS = Path(__file__).parent / "turns"
+# The least that must be right and the most that may be wrong: what was reached, less a hair.
+REACHED = {"figures": (0.97, 0.013)}
+
+
+def test_every_file_has_what_it_must_reach() -> None:
+    assert {path.stem for path in TURNS.glob("*.txt")} == set(REACHED)
+
+
+@pytest.mark.parametrize("sort", sorted(REACHED))
+def test_turns_are_read(sort: str) -> None:
+    outcomes: Counter[str] = Counter()
+    faults: list[str] = []
+    for case in scoring.cases(TURNS / f"{sort}.txt"):
+        result = scoring.score(case)
+        outcomes += result.outcomes
+        faults += result.faults
+    least, most = REACHED[sort]
+    assert outcomes["right"] / outcomes.total() >= least, "\n".join(faults)
+    assert outcomes["wrong"] / outcomes.total() <= most, "\n".join(faults)
