@@ -1,4 +1,4 @@
-"""Small lists that say one sort of thing in many ways, a file for each sort; read the same way or asked, never wrongly."""
+"""Small lists that say one sort of thing in many ways, a file for each sort: read as meant or asked, never wrongly."""
 
 from __future__ import annotations
 
