@@ -30,7 +30,7 @@ from asplayed.errors import Refused
 from asplayed.intake.accounting import unplaced
 from asplayed.intake.bare import limits
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.making import wedge_name
+from asplayed.intake.making import number_by_loft, wedge_name
 from asplayed.intake.only_named import ask_for_only_named
 from asplayed.intake.reach import give_to_everyone, whose
 from asplayed.intake.scene import Doubt, Note, Scene
@@ -51,20 +51,8 @@ def club_name(draft: Draft) -> str:
     word = {"wood": "wood", "hybrid": "hybrid", "diron": "driving iron", "iron": "iron"}[draft.family]
     number = draft.number
     if number is None and loft is not None:
-        number = _number_by_loft(draft.family, loft)
+        number = number_by_loft(draft.family, loft)
     return f"{number} {word}" if number else word
-
-
-def _number_by_loft(family: str, loft: float) -> int:
-    if family == "wood":
-        for top, number in ((12.9, 2), (16.4, 3), (16.9, 4), (19.5, 5), (22.5, 7), (25.5, 9)):
-            if loft <= top:
-                return number
-        return 11
-    for top, number in ((17.5, 2), (20.5, 3), (23.5, 4), (27.5, 5)):
-        if loft <= top:
-            return number
-    return 6
 
 
 def distribute(scene: Scene) -> None:

@@ -48,6 +48,15 @@ class Clash(NamedTuple):
     later: Entry
 
 
+_OF_THE_SHAFT = ("shaft.mass", "shaft.flex", "shaft.torque", "shaft.launch", "shaft.spin")
+
+
+def _the_same(one: Entry, other: Entry) -> bool:
+    """True for "Reed" and "Reed Blue": one shaft told shorter."""
+    short, long = sorted((str(one.value).casefold(), str(other.value).casefold()), key=len)
+    return long.startswith(short)
+
+
 class Draft:
     """A club being read."""
 
@@ -113,7 +122,15 @@ class Draft:
                 self.clashes.append(Clash(path, known, entry))
             if known.value is not None and entry.value is None and entry.low is None:
                 return
+            if path == "shaft.name" and entry.line > known.line and not _the_same(known, entry):
+                self._forget_shaft(known.line)
         self.facts[path] = entry
+
+    def _forget_shaft(self, line: int) -> None:
+        """Another shaft is told of later: what the line of the old one said of it is the new one's no more."""
+        for path in _OF_THE_SHAFT:
+            if path in self.facts and self.facts[path].line == line:
+                del self.facts[path]
 
     def move(self, moved: Moved, *, correcting: bool = False) -> None:
         """Take a movable mass; one place holds one mass."""

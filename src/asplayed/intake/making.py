@@ -33,6 +33,19 @@ def wedges_to(end: object) -> tuple[str, ...]:
     return _WEDGE_RUN[: (_WEDGE_RUN.index(last) if last in _WEDGE_RUN else 0) + 1]
 
 
+def number_by_loft(family: str, loft: float) -> int:
+    """The number that a wood, a hybrid or a driving iron of this loft goes by."""
+    if family == "wood":
+        for top, number in ((12.9, 2), (16.4, 3), (16.9, 4), (19.5, 5), (22.5, 7), (25.5, 9)):
+            if loft <= top:
+                return number
+        return 11
+    for top, number in ((17.5, 2), (20.5, 3), (23.5, 4), (27.5, 5)):
+        if loft <= top:
+            return number
+    return 6
+
+
 class Making(Groups):
     """Finds clubs, makes them, and keeps the focus."""
 
@@ -123,7 +136,9 @@ class Making(Groups):
         ):
             draft = scene.focus[-1]
             draft.family, draft.number, draft.name = family, number, name
-            draft.facts.pop("head.loft", None)
+            loft = draft.value("head.loft")
+            if loft is None or number is None or number_by_loft(family, loft) != number:
+                draft.facts.pop("head.loft", None)
             scene.correcting = 0
             return draft
         header = scene.header
@@ -171,7 +186,8 @@ class Making(Groups):
             at -= 1
         draft = self.scene.focus[-1]
         led = {token.lower for token in self.scene.tokens[at + 1 : phrase.start]}
-        meant = led & {"that", "thats", "that's", "it's"}
+        led |= set(self.scene.tokens[at].lower.split()) if at >= 0 else set()  # "make that a 7 wood"
+        meant = led & {"that", "thats", "that's", "it's", "it"}
         near = self.scene.before_drafts if meant and not self.scene.clause_drafts else self.scene.clause_drafts
         spoken = len(self.scene.focus) == 1 and draft.family == family and draft in near
         return spoken and at >= 0 and self.scene.tokens[at].terminal == "CORRECTION"

@@ -13,6 +13,9 @@ from asplayed.intake.tokens import Token, told_by_number
 
 _AND_MORE = ("COMMA", "AND", "NECK", "FACEBALANCED", "HYPHEN")  # "a face-balanced, slant-neck putter"
 _POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
+_STRETCH = 8  # tokens: "length changed from 45.5 inches to 45"
+_LABELS = {"LENGTH": "length", "LOFT": "head.loft"}
+_DENIABLE = ("swing", "flex", "wraps", "change", "labelled")
 _PERSONS = {"he", "she", "they", "it", "i", "we"}
 _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "catch", "catching", "miss", "missing"}
 _OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm", "miles", "miles an hour", "miles per hour"}
@@ -113,6 +116,10 @@ class Taking(Series):
             self.at = phrase.end
             return True
         denied = phrase.start > 0 and self.tokens[phrase.start - 1].lower == "not"  # "110 S, not 105"
+        if denied and scene.clause_puts and phrase.rule in _DENIABLE:
+            scene.claims[phrase.start - 1 : phrase.end] = ["left"] * (len(phrase.tokens) + 1)
+            self.at = phrase.end  # "D2, not D3"
+            return True
         if scene.correcting and len(scene.focus) > 1 and self._series(phrase):
             scene.correcting = 0  # "eighteen and twenty-two, no, eighteen and twenty-one"
             return True
@@ -477,7 +484,11 @@ class Taking(Series):
         units = {"deg": ("head.loft",), "in": ("length",), "g": ("shaft.mass",)}
         known = {path: focus[0].value(path) for path in units.get(amount.unit, tuple(reach))}
         near = [path for path, old in known.items() if old is not None and abs(old - amount.value) <= reach[path]]
-        if self.zone == "shaft" and not amount.unit and 38 <= amount.value <= 150:
+        stretch = self.tokens[max(self.scene.chunk_start, phrase.start - _STRETCH) : phrase.start]
+        led = next((_LABELS[token.terminal] for token in reversed(stretch) if token.terminal in _LABELS), None)
+        if led is not None:
+            near = [led]  # "length changed from 45.5 to 45"
+        elif self.zone == "shaft" and not amount.unit and 38 <= amount.value <= 150:
             near = ["shaft.mass"]
         if not near:
             return False
