@@ -123,6 +123,8 @@ class Taking(Series):
         if scene.correcting and len(scene.focus) > 1 and self._series(phrase):
             scene.correcting = 0  # "eighteen and twenty-two, no, eighteen and twenty-one"
             return True
+        if scene.correcting and phrase.rule == "change" and self._other_way(phrase):
+            return True
         if scene.correcting and phrase.rule == "bare" and not denied and self._correct(phrase):
             return True
         if scene.replaced and phrase.rule == "bare" and self._replace(phrase):
@@ -438,6 +440,23 @@ class Taking(Series):
         token = phrase.tokens[0]
         self.put(self.scene.focus, path, Entry(token.text, "1", token.line, token.text))
         self._claim(phrase, "club")
+        return True
+
+    def _other_way(self, phrase: Phrase) -> bool:
+        """ "Two degrees flat, no, upright": the change told before, the other way round."""
+        scene, (path, drafts) = self.scene, self.scene.last_path
+        told = {"UPRIGHT": "bend.lie", "FLAT": "bend.lie", "WEAK": "bend.loft", "STRONG": "bend.loft"}
+        told |= {"LONG": "length_change", "SHORT": "length_change"}
+        if phrase.amounts or len(phrase.tokens) > 1 or told.get(phrase.tokens[0].terminal) != path or not drafts:
+            return False
+        sign = 1 if phrase.tokens[0].terminal in ("UPRIGHT", "WEAK", "LONG") else -1
+        for draft in scene.focus:
+            old = draft.facts.get(path)
+            if old is not None and isinstance(old.value, float):
+                text = f"{old.text}, {phrase.tokens[0].text}"
+                draft.put(path, old._replace(value=sign * abs(old.value), text=text), correcting=True)
+        self._claim(phrase, "club")
+        scene.correcting = 0
         return True
 
     def _correct(self, phrase: Phrase) -> bool:
