@@ -41,6 +41,8 @@ def read_marks(scene: Scene) -> None:
     _not_of_the_irons(scene)
     _not_the_putter(scene)
     _no_wraps(scene)
+    _nothing_on(scene)
+    _by_one(scene)
 
 
 def _than_standard(scene: Scene) -> None:
@@ -282,6 +284,32 @@ def _no_wraps(scene: Scene) -> None:
     for token, after in pairwise(scene.tokens):
         if token.lower in _NONE and token.kind == "word" and after.terminal == "WRAP":
             token.kind, token.terminal, token.value = "number", "NUM", 0.0
+
+
+def _nothing_on(scene: Scene) -> None:
+    """ "Nothing on the length", "no change to the lie": the figure is the standard one."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 2):
+        size = 1 if tokens[at].lower == "nothing" else 2
+        noun = at + size
+        if size == 2 and (tokens[at].lower != "no" or tokens[at + 1].lower not in ("change", "changes")):
+            continue
+        while noun < len(tokens) and (tokens[noun].terminal in ("AT", "RANGE", "IN") or tokens[noun].lower == "the"):
+            noun += 1
+        if noun > at + size and noun < len(tokens) and tokens[noun].terminal in ("LENGTH", "LIE", "LOFT"):
+            tokens[at].terminal, tokens[at].kind = "STD", "word"
+            for place in range(at + 1, noun):
+                tokens[place].terminal = "SILENT"
+
+
+def _by_one(scene: Scene) -> None:
+    """ "Lie flat one", "bent weak one,": the word is the figure where nothing but a mark follows."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens)):
+        way = tokens[at - 1].terminal in _WAYS - {"LONG", "SHORT"}  # "a long one" is a club
+        told = tokens[at].lower == "one" and tokens[at].terminal != "NUM" and way
+        if told and (at + 1 == len(tokens) or tokens[at + 1].kind in ("mark", "newline")):
+            tokens[at].kind, tokens[at].terminal, tokens[at].value = "number", "NUM", 1.0
 
 
 def units_of_keys(scene: Scene) -> None:

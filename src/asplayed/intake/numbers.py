@@ -19,6 +19,8 @@ _PARTS = {
     "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
     "eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16,
 }  # fmt: skip
+_LEAST_WITH_PART = 20  # "44 3 quarters" is one number, "the 5 1 quarter inch long" a club and a figure
+_DIGITS_OF = {"half": "1", "quarter": "13", "quarters": "3", "eighth": "1357", "eighths": "357", "sixteenths": "3579"}
 _ORDINALS = {
     "first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9,
     "tenth": 10, "eleventh": 11, "twelfth": 12, "thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16,
@@ -151,10 +153,21 @@ class _Reader:
             return 0
         return rest
 
+    def digit_of_part(self) -> int:
+        """The 3 of "3 quarters", the 1 of "and 1 half"; 0 where no such fraction stands."""
+        token = self.tokens[self.at] if self.at < len(self.tokens) else None
+        if token is None or token.kind != "number" or token.text not in _DIGITS_OF.get(self.word(1), ""):
+            return 0
+        led = self.at > 0 and self.tokens[self.at - 1].lower == "and"
+        return int(token.text) if len(token.text) == 1 and (led or self.word(1) != "half") else 0
+
     def part(self) -> float | None:
         """A fraction in words: "three quarters", "a half", "half a", "five eighths"; None with nothing consumed."""
         start = self.at
         top = 1
+        if (digit := self.digit_of_part()) > 0:
+            self.at += 2
+            return digit / _PARTS[self.word(-1)]  # "44 and 3 quarters", as telephones write it
         if self.word() in ("a", "an") and self.word(1) in _PARTS:
             self.at += 1
         elif self.word() in _ONES:
@@ -384,15 +397,26 @@ def fold(tokens: list[Token]) -> list[Token]:
                 reader.at += skip  # "3/8 of an inch"
                 folded.append(_join(tokens[start : reader.at], float(token.value), "number"))  # type: ignore[arg-type]
                 continue
-            if reader.word() == "and" and isinstance(token.value, float | int) and "." not in token.text:
-                reader.at += 1
+            reader.at = start
+            if (fraction := reader.part()) is not None:
+                reader.at += max(0, _following_unit(reader))  # "3 quarters of an inch"
+                folded.append(_join(tokens[start : reader.at], fraction, "number"))
+                continue
+            reader.at = start + 1
+            whole = token.value if isinstance(token.value, float | int) and "." not in token.text else None
+            if whole is not None and reader.word() == "point" and (digit := _digits_behind_point(reader)):
+                folded.append(_join(tokens[start : reader.at], float(f"{whole:g}.{digit}"), "number"))
+                continue
+            parted = reader.digit_of_part() > 0 and whole is not None and whole > _LEAST_WITH_PART
+            if whole is not None and (reader.word() == "and" or parted):
+                reader.at += not parted
                 fraction = reader.part()
                 behind = tokens[reader.at] if reader.at < len(tokens) else None
                 if fraction is None and behind is not None and _is_fraction(behind):
                     fraction = float(behind.value)  # type: ignore[arg-type]
                     reader.at += 1
                 if fraction is not None:
-                    folded.append(_join(tokens[start : reader.at], token.value + fraction, "number"))
+                    folded.append(_join(tokens[start : reader.at], whole + fraction, "number"))
                     continue
                 reader.at = start + 1
             folded.append(token)
@@ -415,6 +439,16 @@ def fold(tokens: list[Token]) -> list[Token]:
         folded.append(made)
         _and_a_half(reader, made, folded)
     return folded
+
+
+def _digits_behind_point(reader: _Reader) -> str:
+    """The digits of "44 point 5", stepped over; "" with nothing consumed."""
+    at = reader.at + 1
+    behind = reader.tokens[at] if at < len(reader.tokens) else None
+    if behind is None or behind.kind != "number" or not behind.text.isdigit():
+        return ""
+    reader.at = at + 1
+    return behind.text
 
 
 def _coded_before(folded: list[Token]) -> bool:

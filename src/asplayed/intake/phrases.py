@@ -240,6 +240,8 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
             and _numbers_clubs(tokens, told, length)
         ):
             continue  # "Lies: 5, 6 and 7 iron 1 up", "lie: 6, 7, 8 one upright"
+        if rule == "labelled" and last.lower.endswith((" to", " at")) and tokens[told[0]].kind == "number":
+            continue  # "10.5 cut to 44": the label is of what stands behind it
         if rule == "bent" and last.terminal == "BENT" and not _closes(tokens, _end_of(told, length)):
             continue  # "58 bent 1 weak"
         behind = tokens[told[length]].terminal if length < len(told) else ""

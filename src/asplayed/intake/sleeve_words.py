@@ -7,7 +7,9 @@ from asplayed.intake.tokens import Token
 
 _ADDING = {"adds", "add", "adding", "added"}
 _TAKING = {"takes", "take", "taking", "taken", "took", "knocks", "knocking", "taken off"}
+_STANDS = {"sits", "sat", "set", "stands", "stays", "rests", "goes", "lives", "left", "turned", "is"}
 _OFF = {"off", "away", "taken off"}
+_MOST = 4  # degrees that a sleeve can add
 _NEAR = 8  # tokens between the sleeve and what it does
 _LINKS = {"SILENT", "AT", "WITH", "IN", "BY"}
 
@@ -15,14 +17,55 @@ _LINKS = {"SILENT", "AT", "WITH", "IN", "BY"}
 def read_sleeve_words(scene: Scene) -> None:
     """Give what a sleeve adds or takes off the way that "up" and "down" say."""
     tokens = scene.tokens
+    _codes_of_positions(tokens)
     for sleeve, token in enumerate(tokens):
         if token.terminal != "SLEEVE":
             continue
+        _stands_at(tokens, sleeve)
         for at in range(max(0, sleeve - _NEAR), min(len(tokens) - 1, sleeve + 2 * _NEAR)):
             if tokens[at].lower in _ADDING and _as_number(tokens, at + 1):
                 tokens[at].terminal = "UP"
+            elif tokens[at].lower in (*_ADDING, "on", "more") and _loft_told(tokens, at):
+                tokens[at].terminal = "UP"  # "one degree of loft added on the sleeve", "put on with the sleeve"
             elif tokens[at].lower in _TAKING:
                 _taken_off(scene, at, sleeve)
+
+
+def _stands_at(tokens: list[Token], sleeve: int) -> None:
+    """ "The sleeve sits on D1", "is set in B2": where it stands."""
+    for at in range(sleeve + 1, min(sleeve + 4, len(tokens) - 2)):
+        if tokens[at].lower not in _STANDS:
+            continue
+        led = tokens[at + 1].terminal in ("AT", "IN", "EQ")
+        if led and tokens[at + 2].terminal in ("SWV", "POSCODE"):
+            tokens[at].terminal = "SILENT"
+        return
+
+
+def _loft_told(tokens: list[Token], at: int) -> bool:
+    """True behind "one degree of loft", which then is how much is added and not the club's loft."""
+    noun = at - 1
+    if noun < 1 or tokens[noun].terminal != "LOFT" or not tokens[noun].lower.startswith("degree"):
+        return False
+    number = tokens[noun - 1].value if tokens[noun - 1].terminal == "NUM" else None
+    if not isinstance(number, float) or number > _MOST:
+        return False
+    tokens[noun].terminal = "DEG"
+    return True
+
+
+def told_in_bracket(tokens: list[Token], at: int) -> bool:
+    """True at the bracket of "B1 (+1 loft)", "P3 (half a degree up)": what the position before it changes."""
+    inside = tokens[at + 1 : at + 5] if at < len(tokens) and tokens[at].terminal == "LPAR" else []
+    signed = bool(inside) and inside[0].kind == "number" and bool(inside[0].sign)
+    return signed or any(token.terminal in ("UP", "DOWN", "UPRIGHT", "FLAT") for token in inside)
+
+
+def _codes_of_positions(tokens: list[Token]) -> None:
+    """A letter and a figure before such a bracket is no swing weight."""
+    for at in range(1, len(tokens) - 1):
+        if tokens[at].terminal == "SWV" and told_in_bracket(tokens, at + 1):
+            tokens[at].terminal, tokens[at].kind = "WORD", "word"
 
 
 def _taken_off(scene: Scene, at: int, sleeve: int) -> None:

@@ -9,6 +9,7 @@ from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.series import Series
+from asplayed.intake.sleeve_words import told_in_bracket
 from asplayed.intake.tokens import Token, told_by_number
 
 _AND_MORE = ("COMMA", "AND", "NECK", "FACEBALANCED", "HYPHEN")  # "a face-balanced, slant-neck putter"
@@ -370,6 +371,7 @@ class Taking(Series):
         scene = self.scene
         after = scene.tokens[self.at + 1] if self.at + 1 < len(scene.tokens) else None
         alone = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP", "SLASH", "RPAR", "PIPE", "DASH")
+        alone = alone or told_in_bracket(self.tokens, self.at + 1)
         focus = scene.focus
         if not (alone and focus and focus[-1].adjustable):
             return False
