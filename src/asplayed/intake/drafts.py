@@ -122,7 +122,8 @@ class Draft:
                 self.clashes.append(Clash(path, known, entry))
             if known.value is not None and entry.value is None and entry.low is None:
                 return
-            if path == "shaft.name" and entry.line > known.line and not _the_same(known, entry):
+            own = not entry.group and not known.group
+            if path == "shaft.name" and own and entry.line > known.line and not _the_same(known, entry):
                 self._forget_shaft(known.line)
         self.facts[path] = entry
 
