@@ -12,6 +12,8 @@ from asplayed.intake.wording import EXCEPT
 _TOLD = {"SHAFTWORD", "GRIPWORD", "FLEX", "FLEXCODE", "UPRIGHT", "FLAT", "LONG", "SHORT"}
 _EXCEPTING = {*EXCEPT, "but"}
 _ENDS = ("STOP", "NEWLINE")
+_KINDS = {*FAMILIES, "NAMEDWEDGE"}
+_OPENS = 4  # tokens in which a sentence names its own club
 
 
 def heard_last(tokens: list[Token]) -> tuple[list[Token], int]:
@@ -34,11 +36,60 @@ def heard_last(tokens: list[Token]) -> tuple[list[Token], int]:
         else:
             kept += clause
         at = end + 1
-    rest = tokens[at:]
-    if not moved or not rest:
+    rest, pointing = _pointing_ahead(tokens[at:])
+    if not (moved or pointing) or not rest:
         return tokens, len(tokens)
-    begin = len(kept) + len(rest)
-    return kept + rest + moved, begin
+    begin = len(kept) + len(rest) + len(pointing)
+    return kept + rest + pointing + moved, begin
+
+
+def _pointing_ahead(tokens: list[Token]) -> tuple[list[Token], list[Token]]:
+    """The tokens without the sentences that point at clubs named later only, and those sentences.
+
+    "Sand wedge Burr 56, shafted as the irons" above the irons is read below them.
+    """
+    kept: list[Token] = []
+    moved: list[Token] = []
+    named: set[str] = set()
+    start = 0
+    while start < len(tokens):
+        end = start
+        while end < len(tokens) and tokens[end].terminal not in _ENDS:
+            end += 1
+        clause = tokens[start : end + 1]
+        at = _pointed_at(clause)
+        own = {token.terminal for token in clause[: max(at, 0)] if token.terminal in _KINDS}
+        aim = clause[at].terminal if at > 0 else ""
+        line = (start == 0 or tokens[start - 1].terminal == "NEWLINE") and clause[-1].terminal == "NEWLINE"
+        ahead = (
+            line
+            and aim
+            and own
+            and aim not in named | own
+            and any(token.terminal == aim for token in tokens[end + 1 :])
+        )
+        if ahead and any(token.terminal in _KINDS for token in clause[:_OPENS]):
+            moved += clause
+        else:
+            kept += clause
+        named |= {token.terminal for token in clause if token.terminal in _KINDS}
+        if any(one.kind == "number" and other.terminal in ("DASH", "RANGE") for one, other in pairwise(clause)):
+            named.add("IRON")  # "7-PW" tells of irons without their word
+        start = end + 1
+    return kept, moved
+
+
+def _pointed_at(clause: list[Token]) -> int:
+    """Where the irons stand in "shafted as the irons", "with the irons' shaft"; -1 where nothing is pointed at."""
+    for at in range(2, len(clause)):
+        if clause[at].terminal not in _KINDS:
+            continue
+        led = [token.lower for token in clause[max(0, at - 3) : at]]
+        behind = clause[at + 1 : at + 3]
+        owned = clause[at].lower.endswith(("s'", "'s")) or (bool(behind) and behind[0].text in ("'", "’"))
+        if {"as", "like"} & set(led) or (owned and any(token.terminal == "SHAFTWORD" for token in behind)):
+            return at
+    return -1
 
 
 def _of_groups(clause: list[Token]) -> bool:
