@@ -49,6 +49,12 @@ def _parts(tokens: list[Token], at: int) -> tuple[list[str], int]:
     return parts, end
 
 
+def parts_alike(tokens: list[Token], at: int) -> tuple[list[str], int]:
+    """The parts of "same shaft, length and lie" behind "same", and the place behind them; none if more follows."""
+    parts, end = _parts(tokens, at)
+    return (parts, end) if parts and _closes(tokens, end) else ([], at)
+
+
 def _as_the_club(tokens: list[Token], at: int) -> Likeness | None:
     """ "Shaft, length and lie (are) as (in) the irons": two parts or more, then "as" or "like", then a club."""
     parts, end = _parts(tokens, at)

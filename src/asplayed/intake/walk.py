@@ -12,6 +12,7 @@ from asplayed.intake.figure_rows import FigureRows
 from asplayed.intake.grips_of_all import GripsOfAll
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.labels import Labels
+from asplayed.intake.likened import PARTS, parts_alike
 from asplayed.intake.making import wedge_name
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.opening import Opening
@@ -365,7 +366,10 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             if self._told_below(phrase.end):
                 self._claim(phrase, "silent")
                 return True
-            nouns = [token.terminal for token in phrase.tokens if token.terminal not in ("SAME", "AND")]
+            _parts, row_end = parts_alike(self.tokens, phrase.start + 1)
+            if phrase.tokens[0].terminal == "SAME" and row_end > phrase.end:
+                phrase = Phrase("same", self.tokens[phrase.start : row_end], phrase.start, row_end)
+            nouns = [token.terminal for token in phrase.tokens if token.terminal in PARTS]
             nouns = nouns or self._same_cell()
             if not nouns and scene.focus and not any(draft.has("head.name") for draft in scene.focus):
                 nouns = ["WHOLE"]  # "3 wood: ditto, 15, Ostrane 70 S"
@@ -462,6 +466,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                         if path not in draft.facts and path not in ("head.loft", "head.bounce", "target.loft"):
                             draft.put(path, entry._replace(group=1))
                 self._withdraw([draft for draft in before if draft not in drafts])
+            elif phrase.has("ALL") and led[-1:] in (["in"], ["on"]) and phrase.end >= self.scene.clause_end(phrase.end):
+                self._lend_shaft(before, drafts)
             self.scene.grouped = len(drafts) > 1
             resting = phrase.has("THOSE") and self.scene.last_path[0] == "head.bounce"
             told = "bounce" if resting else ""  # "the sixty has six degrees of bounce, the others have ten"
@@ -484,6 +490,14 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             self._claim(phrase, "silent")
             return True
         return False
+
+    def _lend_shaft(self, before: list[Draft], drafts: list[Draft]) -> None:
+        """ "Driver Gannet 9, 3 wood Gannet 15, Reed 65 S in both": the shaft told of the last is that of each."""
+        lender = before[-1] if before and before[-1] in drafts else None
+        for draft in drafts if lender is not None else ():
+            for path, entry in lender.facts.items() if lender is not None and not draft.has("shaft.name") else ():
+                if path.startswith("shaft.") and draft.family != "putter":
+                    draft.put(path, entry._replace(group=len(drafts)))
 
     def _before_figure(self, phrase: Phrase) -> Phrase:
         """The "the others" of "the 60 has 6 bounce, the others 10", where not so many others are left."""
