@@ -5,16 +5,17 @@ Each block is put in the order in which it is read, clubs first, and says which 
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import NamedTuple
 
-from asplayed.intake.columns import OF_CLUBS, header, zone_of
+from asplayed.intake.boxes import WHICH
+from asplayed.intake.columns import header, zone_of
 from asplayed.intake.grids import Line, heads_section, lines_of, made, rows_below, said
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.phrases import CLUB_RULES, TOLD, phrase_at, says
+from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, TOLD, phrase_at, says
 from asplayed.intake.tokens import DASHES, Token
 
 _PARTS = TOLD - {"BALLWORD", "PLAYERWORD"}
-_WHICH = {"which", "number", "numbers", "no", "nos", "#", "clubs", "club", "make-up", "makeup", "make up", "set"}
 _MODEL = {"model", "name", "type", "make"}
 _OF_A_CLUB = {
     "NUM", "CODE", "COMMA", "SLASH", "AND", "DASH", "RANGE", "NAMEDWEDGE", "WOOD", "HYBRID", "IRON", "DEG", "SILENT",
@@ -22,6 +23,8 @@ _OF_A_CLUB = {
 }  # fmt: skip
 _SHARED = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "FLEX", "FLEXCODE", "WRAP"}
 _OF_THE_SET = {"PLAYERWORD", "HANDWORD", "DATEWORD", "EVENTWORD"}  # labels between those of a table's clubs
+_OF_ALL_CLUBS = {"COMMA", "ALL", "EQ", "SILENT", "AT", "DASH", "LPAR", "RPAR", "NUM"}  # "GRIPS (all 14)"
+_FRAMES = set("-–—=*~_<>[]#|•·")
 _WIDE = 2  # blanks between a label and what it tells
 _MOST = 8  # labels of one entry of a form, and lines around a table that tell of it
 
@@ -35,7 +38,7 @@ class Block(NamedTuple):
 
 def in_blocks(tokens: list[Token]) -> tuple[list[Token], list[Block]]:
     """The tokens with each block in the order it is read, and the blocks."""
-    lines = [_with_colon(line) for line in lines_of(tokens)]
+    lines = [_unframed(_with_colon(line)) for line in lines_of(tokens)]
     blocks: list[Block] = []
     lines = _parts_below(_entries(lines, blocks))
     lines = _around_tables(lines, blocks)
@@ -59,6 +62,20 @@ def _with_colon(line: Line) -> Line:
     return line
 
 
+def _unframed(line: Line) -> Line:
+    """ "-- DRIVER --", "== IRONS ==": a heading without the marks that only frame it."""
+    row = said(line)
+    first = next((at for at, token in enumerate(row) if token.kind in ("word", "number")), len(row))
+    phrase = phrase_at(row, first) if first < len(row) and row[-1].kind == "mark" else None
+    marks = row[:first] + (row[phrase.end :] if phrase is not None else [])
+    framing = len(marks) > 1 and all(token.kind == "mark" and set(token.text) <= _FRAMES for token in marks)
+    if phrase is not None and phrase.rule in (*CLUBS_NAMED, "family") and framing and row[-1].text != ":":
+        for token in marks:
+            token.terminal = "BULLET"
+        return [*marks, *row[first : phrase.end], *(token for token in line if token.kind == "newline")]
+    return line
+
+
 def _is_label(cell: Line) -> bool:
     """True for "Head", "Swing weight", "Customer" in a cell of its own."""
     if any(token.kind not in ("word", "mark") for token in cell):
@@ -75,7 +92,7 @@ def _label_of(row: Line) -> int:
     if at + 1 >= len(row) or row[at].kind != "word":
         return 0
     label = row[at]
-    if label.terminal not in _PARTS and label.lower not in (_WHICH | _MODEL):
+    if label.terminal not in _PARTS and label.lower not in (WHICH | _MODEL):
         return 0
     behind = at + 1 + (row[at + 1].text == "." and row[at + 1].glued)
     if behind < len(row) and (row[behind].text in (":", "=", *DASHES) or row[behind].start - label.end >= _WIDE):
@@ -114,9 +131,19 @@ def _entries(lines: list[Line], blocks: list[Block]) -> list[Line]:
                 )
             )
         else:
+            _whole_model(heading[phrase:], below)
             kept += lines[index:end]
         index = end
     return kept
+
+
+def _whole_model(named: Line, below: list[Line]) -> None:
+    """The "Tithe 10" of "DRIVER   Tithe 10" above a line that tells the loft: all of it is the model."""
+    labels = {token.terminal for line in below for token in said(line)[:1]}
+    if "LOFT" not in labels or len(named) < 2 or named[-2].terminal != "WORD" or not named[-1].text.isdigit():
+        return
+    if not any(token.kind == "mark" for token in named[1:]):
+        named[-1].terminal, named[-1].kind, named[-1].value = "WORD", "word", named[-1].lower
 
 
 def _heading(row: Line) -> int:
@@ -138,7 +165,7 @@ def _clubs_behind(row: Line) -> bool:
     if not at and _of_clubs_alone(row):
         return True
     label = next((token for token in row if token.terminal != "BULLET"), None)
-    if not at or label is None or label.lower not in _WHICH:
+    if not at or label is None or label.lower not in WHICH:
         return False
     told = [token for token in row[at:] if token.terminal != "BULLET"]
     return any(token.kind == "number" or token.terminal == "NAMEDWEDGE" for token in told) and all(
@@ -177,6 +204,9 @@ def _with_clubs(line: Line, end: int, which: Line) -> list[Line]:
         return [[*first, *close]]
     head, colon = made("", "word", "HEADWORD", named[0]), made(":", "mark", "EQ", named[0])
     head.lower = head.value = "head"
+    for before, token in pairwise(named):
+        if before.terminal == "WORD" and token.terminal in FAMILIES and token.text[:1].isupper():
+            token.terminal, token.value = "WORD", token.lower  # "IRONS   Solace Iron": all of it is the model
     return [[*first, made("\n", "newline", "NEWLINE", named[0])], [head, colon, *named, *close]]
 
 
@@ -187,7 +217,7 @@ def _parts_below(lines: list[Line]) -> list[Line]:
     while index < len(lines):
         row = said(lines[index])
         alone = bool(row) and row[0].terminal in ("GRIPWORD", "SHAFTWORD")
-        alone = alone and all(one.terminal in ("COMMA", "ALL", "EQ", "SILENT", "FOR", "AT", "DASH") for one in row[1:])
+        alone = alone and all(one.terminal in _OF_ALL_CLUBS for one in row[1:])
         end = index + 1
         while alone and end < len(lines) and end - index <= 4 and _label_of(said(lines[end])):
             end += 1
@@ -201,6 +231,7 @@ def _parts_below(lines: list[Line]) -> list[Line]:
             told = said(lines[place])
             if place > index + 1:
                 line.append(made(",", "mark", "COMMA", told[0]))
+                told = _figure_first(told)
             elif told:
                 for token in told[: _label_of(told)]:
                     token.terminal = "BULLET"
@@ -208,6 +239,17 @@ def _parts_below(lines: list[Line]) -> list[Line]:
         kept.append(line + [token for token in lines[end - 1] if token.kind == "newline"])
         index = end
     return kept
+
+
+def _figure_first(row: Line) -> Line:
+    """ "Wraps: 1 extra" as "1 wraps": a figure before what it counts, which can stand in a line with others."""
+    at = _label_of(row)
+    if row[0].terminal != "WRAP" or at >= len(row) or row[at].kind != "number":
+        return row
+    rest = row[1:at] + row[at + 1 :]
+    for token in rest:
+        token.terminal = "BULLET"
+    return [row[at], row[0], *rest]
 
 
 # ------------------------------------------------------------------------------------------------------ around a table
@@ -219,7 +261,7 @@ def _around_tables(lines: list[Line], blocks: list[Block]) -> list[Line]:
     index = 0
     while index < len(lines):
         zones = header(said(lines[index]))[0] if said(lines[index]) else None
-        rows = rows_below(lines, index) if zones is not None and zones[0] in OF_CLUBS else []
+        rows = rows_below(lines, index) if zones is not None else []
         if not rows:
             kept.append(lines[index])
             index += 1

@@ -13,8 +13,10 @@ from asplayed.intake.phrases import TOLD
 from asplayed.intake.tokens import Token
 
 _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "*", "•", "●", "xx"}
-_TICKED, _EMPTY = {"☑", "☒", "■", "◉", "⦿"}, {"☐", "□", "○", "◯"}
+_TICKED, _EMPTY = {"☑", "☒", "■", "●", "◉", "⦿"}, {"☐", "□", "○", "◯"}
 _PAIRS = {"[": "]", "(": ")"}
+# Words of a form for the clubs or their numbers, which are to be chosen.
+WHICH = {"which", "number", "numbers", "no", "nos", "#", "clubs", "club", "make-up", "makeup", "make up", "set"}
 _FAR = 3  # blanks that part a choice from the next label of its line
 
 
@@ -118,7 +120,7 @@ def _labelled(row: Line, at: int) -> bool:
     """True where a label, its colon or a mark stands right before a box: the box is before its choice."""
     before = row[at - 1]
     wide = row[at].start - before.end >= _FAR
-    return before.kind == "mark" or before.terminal in TOLD or wide or before.lower in ("which", "number", "numbers")
+    return before.kind == "mark" or before.terminal in TOLD or wide or before.lower in WHICH
 
 
 def _begins(row: Line, at: int) -> bool:
@@ -146,7 +148,7 @@ def _below_labels(lines: list[Line], kept: list[Line], found: list[list[_Box]]) 
         group = found[index + 1 : end]
         ticked = [box for boxes in group for box in boxes if box.ticked]
         headed = bool(label) and not found[index] and len(label) < 6
-        headed = headed and (label[-1].text in ":?" or label[0].terminal in TOLD)
+        headed = headed and (label[-1].text in ":?" or label[0].terminal in TOLD or label[0].lower in WHICH)
         if not (headed and len(group) > 1 and ticked):
             joined.append(kept[index])
             index += 1

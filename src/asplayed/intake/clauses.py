@@ -32,6 +32,7 @@ from asplayed.intake.sheets import (
     counted,
     counts,
     empty_cells,
+    headed_sheets,
     heights,
     labels_of_lines,
     prices,
@@ -98,6 +99,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     ask_and_answer(scene)
     _lettered(scene)
     counted(scene)
+    headed_sheets(scene)
     answered_no(scene)
     labels_of_lines(scene)
     _model_letters(scene)

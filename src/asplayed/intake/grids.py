@@ -9,6 +9,7 @@ from __future__ import annotations
 from copy import copy
 from typing import NamedTuple
 
+from asplayed.intake.bare import WOOD_LOFTS
 from asplayed.intake.columns import OF_CLUBS, header, is_mark, zone_of
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.spaced import with_columns
@@ -264,7 +265,7 @@ def _told_as_iron(cell: Cell, irons: list[float]) -> None:
 
 
 def _is_club(cell: Cell) -> bool:
-    if len(cell) == 1 and (cell[0].lower in WEDGE_WORDS or cell[0].lower == "attack"):
+    if len(cell) == 1 and (cell[0].lower in WEDGE_WORDS or cell[0].lower == "attack" or cell[0].text == "D"):
         return True
     phrase = phrase_at(cell, 0)
     return phrase is not None and phrase.rule in _CLUB_RULES and phrase.end >= len(cell)
@@ -280,9 +281,30 @@ def _fill(lines: list[Line]) -> None:
         zones, _units, mark = header(said(lines[index])) if said(lines[index]) else (None, [], "")
         if zones is not None and mark == "PIPE" and zones[0] in OF_CLUBS:
             rows = rows_below(lines, index)
+            if "loft" in zones and any(_of_woods_and_hybrids(line) for line in lines[max(0, index - 2) : index]):
+                _by_their_lofts(lines, rows, zones.index("loft"))
             _repeat(lines, rows, zones)
             index = max([index, *rows])
         index += 1
+
+
+def _of_woods_and_hybrids(line: Line) -> bool:
+    """True for the heading "Fairways & hybrids"."""
+    return heads_section(line) and {"WOOD", "HYBRID"} <= {token.terminal for token in line}
+
+
+def _by_their_lofts(lines: list[Line], rows: list[int], loft: int) -> None:
+    """The 5 of "5 | Gannet | 18" below "Fairways & hybrids" as the wood or the hybrid that its loft makes it."""
+    for row in rows:
+        cells = cells_of(lines[row])
+        told = cells[loft][0].value if len(cells) > loft and cells[loft] else None
+        if len(cells[0]) != 1 or not cells[0][0].text.isdigit() or not isinstance(told, float):
+            continue
+        low, high = WOOD_LOFTS.get(cells[0][0].text, (0.0, 0.0))
+        kind = "WOOD" if low <= told <= high else "HYBRID"
+        word = made("", "word", kind, cells[0][0])
+        word.lower = word.value = kind.lower()
+        lines[row].insert(lines[row].index(cells[0][0]) + 1, word)
 
 
 def rows_below(lines: list[Line], index: int) -> list[int]:
@@ -307,7 +329,7 @@ def rows_below(lines: list[Line], index: int) -> list[int]:
 def heads_section(line: Line) -> bool:
     """True for the line "IRONS", "Wedges:" between the rows of a table."""
     row = [token for token in said(line) if token.kind == "word"]
-    marks = all(token.kind == "word" or token.text in ":-–—|\t=*" for token in said(line))
+    marks = all(token.kind == "word" or token.terminal == "AND" or token.text in ":-–—|\t=*" for token in said(line))
     families = all(token.terminal in ("WOOD", "HYBRID", "IRON", "WEDGE", "DIRON", "AND") for token in row)
     return bool(row) and marks and families and row[-1].lower.endswith("s")
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import LEAD, Scene
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.tokens import DASHES, Token, line_end
 from asplayed.intake.was_and_is import IS, WAS
 
 _OF_HEIGHT = {"CM", "METRE", "INCH"}
@@ -33,6 +33,7 @@ _THINGS = {
     "lessons", "rounds", "holes", "members", "pages", "songs", "offers", "bids", "bag", "bags", "trolley", "trolleys",
     "umbrella", "umbrellas", "towel", "towels", "headcovers", "pcs", "pc", "pieces",
 }  # fmt: skip
+_SHEETS = {"spec", "specs", "sheet", "order", "chart", "specification", "specifications"}
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 
 
@@ -414,11 +415,25 @@ def _pieces_counted(tokens: list[Token]) -> list[tuple[int, int]]:
     return [(at, at + 1) for at in places] if len(counts) > 2 and len(counts) == len(places) and not rising else []
 
 
+def headed_sheets(scene: Scene) -> None:
+    """ "Wedge specs for Ada Brandt" over a list: what the sheet is of, no club of its own."""
+    tokens = scene.tokens
+    end = line_end(tokens, 0)
+    if any(token.kind == "number" for token in tokens[:end]):
+        return
+    for at in range(end - 1):
+        kind, sheet = tokens[at : at + 2]
+        if kind.terminal in (*_LABELS, "IRON") and sheet.lower.split(" ")[0] in _SHEETS:
+            kind.lower = kind.lower.removesuffix("s") + "s"  # it heads the clubs below it
+
+
 def answered_no(scene: Scene) -> None:
     """ "Counterweight in the putter: no": what a form asks after and the club has not."""
     tokens = scene.tokens
     for at in range(2, len(tokens)):
         ends = at + 1 == len(tokens) or tokens[at + 1].kind == "newline"
+        if ends and tokens[at].lower == "yes" and tokens[at - 1].text == ":":
+            scene.hide(at - 1, at + 1)
         if not (ends and tokens[at].lower == "no" and tokens[at - 1].text in (":", "?")):
             continue
         start = at

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from asplayed.intake.columns import without_unit, words_of, zones
+from asplayed.intake.columns import OF_CLUBS, without_unit, words_of, zone_of, zones
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.tokens import Token
 
@@ -27,13 +27,13 @@ def with_columns(tokens: list[Token]) -> list[Token]:
             kept += _placed(cells, starts, line)
             continue
         starts = []
-        if (len(cells) >= 4 and _counts_irons(cells)) or (len(cells) >= 3 and _names_columns(cells)):
+        if (len(cells) >= 4 and _counts_irons(cells)) or _names_columns(cells, lines[index + 1 : index + 2]):
             starts = [cell[0].column for cell in cells]
             below = _by_gaps(lines[index + 1]) if index + 1 < len(lines) else []
             if len(below) > 1 and below[0][0].column + _GAP < starts[0] and below[1][0].column >= starts[0] - _GAP:
                 starts = [below[0][0].column, *starts]  # the column of clubs has no name
             kept += _placed(cells, starts, line)
-        elif len(cells) >= 3 and (left := _names_clubs(cells, lines[index + 1 : index + 2])) > 0:
+        elif len(cells) >= 2 and (left := _names_clubs(cells, lines[index + 1 : index + 2])) > 0:
             starts = [left, *(cell[0].column for cell in cells if cell[0].column > left)]
             kept += _placed(cells, starts, line)
         else:
@@ -56,9 +56,13 @@ def _by_gaps(line: list[Token]) -> list[list[Token]]:
     return cells if len(cells) <= _MOST_COLUMNS else []
 
 
-def _names_columns(cells: list[list[Token]]) -> bool:
-    if any(token.kind == "number" for cell in cells for token in cell):
+def _names_columns(cells: list[list[Token]], below: list[list[Token]]) -> bool:
+    """True for a row of columns' names; two alone, "Club   Loft", stand above a row of two cells."""
+    if len(cells) < 2 or any(token.kind == "number" for cell in cells for token in cell):
         return False
+    if len(cells) == 2:
+        pair = [zone_of(cell) for cell in cells]
+        return pair[0] in OF_CLUBS and bool(pair[1]) and bool(below) and len(_by_gaps(below[0])) == 2
     names = [without_unit(words_of(cell)) for cell in cells]
     return sum(name in zones() for name in names) >= max(3, len(names) - 1)
 
@@ -75,6 +79,9 @@ def _names_clubs(cells: list[list[Token]], below: list[list[Token]]) -> int:
         club = phrase_at(cell, 0)
         if club is not None and club.rule in ("club", "named") and club.end == len(cell):
             clubs.append(cell)
+    stamps = [cell[0].value for cell in cells if len(cell) == 1 and isinstance(cell[0].value, float)]
+    if len(stamps) == len(cells) and all(44 <= stamp <= 64 for stamp in stamps):
+        clubs = cells  # "50   54   58" above "Bounce   10   12   6"
     enough = len(clubs) >= max(2, len(cells) - 1) and len(under) == len(clubs) + 1
     if not enough or not words or without_unit(words) not in zones():
         return 0
