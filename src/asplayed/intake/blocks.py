@@ -114,11 +114,16 @@ def _entries(lines: list[Line], blocks: list[Block]) -> list[Line]:
         end += phrase > 0 and end < len(lines) and _of_clubs_alone(said(lines[end]))
         while end < len(lines) and end - index <= _MOST and said(lines[end]) and _label_of(said(lines[end])):
             end += 1
-        if phrase == 0 or end == index + 1:
+        if (phrase == 0 and not _several_behind(heading)) or end == index + 1:
             kept.append(lines[index])
             index += 1
             continue
         below = lines[index + 1 : end]
+        if _several_behind(heading):
+            blocks.append(Block(frozenset({heading[0].line}), frozenset(said(line)[0].line for line in below)))
+            kept += lines[index:end]
+            index = end
+            continue
         which = next((line for line in below if _clubs_behind(said(line))), None)
         plain = phrase_at(heading, 0)
         if which is not None and plain is not None and not plain.amounts:
@@ -171,6 +176,13 @@ def _clubs_behind(row: Line) -> bool:
     return any(token.kind == "number" or token.terminal == "NAMEDWEDGE" for token in told) and all(
         token.terminal in _OF_A_CLUB for token in told
     )
+
+
+def _several_behind(row: Line) -> bool:
+    """True for "Clubs: driver 12, 5 wood 19" above the lines that tell of all of them."""
+    label = next((token for token in row if token.terminal != "BULLET"), None)
+    kinds = [token for token in row if token.terminal in FAMILIES]
+    return label is not None and label.lower in ("clubs", "which") and len(kinds) > 1 and _clubs_behind(row)
 
 
 def _of_clubs_alone(row: Line) -> bool:
@@ -294,7 +306,9 @@ def _labels_above(lines: list[Line]) -> list[int]:
         row = said(lines[place])
         label = next((token for token in row if token.terminal != "BULLET"), None)
         at = _label_of(row)
-        if label is not None and at and label.terminal in _PARTS and not says(row, at, len(row), CLUB_RULES):
+        part = at > 0 and label is not None and label.terminal in _PARTS
+        of_all = label is not None and label.terminal == "ALL" and any(token.terminal in _SHARED for token in row)
+        if (part or of_all) and not says(row, at, len(row), CLUB_RULES):
             found.append(place)
         elif heads_section(lines[place]) or label is None or label.terminal not in _OF_THE_SET:
             break

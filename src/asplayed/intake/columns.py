@@ -6,7 +6,6 @@ import tomllib
 from collections.abc import Sequence
 from functools import cache
 from importlib import resources
-from itertools import pairwise
 
 from asplayed.intake.tokens import Token
 
@@ -81,15 +80,15 @@ def _zones_of(names: list[str], *, pair: bool) -> list[str]:
         names[0] = "club"
     known = sum(name in zones() for name in names if name)
     found = [zones().get(name, "unknown" if name else "") for name in names]
-    if pair and not (known == 2 and found[0] in OF_CLUBS and found[1] not in ("", "left", "old", "now")):
+    wedges = found == ["loft", "bounce"]
+    if pair and not wedges and not (known == 2 and found[0] in OF_CLUBS and found[1] not in ("", "left", "old", "now")):
         return []
     if not (known >= 3 or (known >= 2 and known >= len([name for name in names if name]) - 1)):
         return []
     both = {"old", "now"} <= set(found)
     found = [zone if both or zone not in ("old", "now") else "" for zone in found]
-    for at, (before, zone) in enumerate(pairwise(found), start=1):
-        if (before, zone) == ("loft", "bend"):
-            found[at] = "target"  # beside the lofts a bend is of the loft: "+1" is weaker, as the sum tells
+    if "loft" in found and "target" not in found:  # beside the lofts a bend is of the loft: "+1" is weaker
+        found = ["target" if zone == "bend" else zone for zone in found]
     if not set(found) & {*OF_CLUBS, "player"}:
         if names[0] in ("", *_NUMBERS):
             found[0] = "first"  # "No. | Loft | Lie"

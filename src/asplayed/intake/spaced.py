@@ -62,7 +62,8 @@ def _names_columns(cells: list[list[Token]], below: list[list[Token]]) -> bool:
         return False
     if len(cells) == 2:
         pair = [zone_of(cell) for cell in cells]
-        return pair[0] in OF_CLUBS and bool(pair[1]) and bool(below) and len(_by_gaps(below[0])) == 2
+        told = pair == ["loft", "bounce"] or (pair[0] in OF_CLUBS and bool(pair[1]))
+        return told and bool(below) and len(_by_gaps(below[0])) == 2
     names = [without_unit(words_of(cell)) for cell in cells]
     return sum(name in zones() for name in names) >= max(3, len(names) - 1)
 

@@ -19,7 +19,7 @@ _GONE = {"none", "out", "gone", "nothing", "no", "dropped", "sold", "removed"}
 # Words of the trade and plain words that models are named with too.
 _IN_MODELS = {
     "SILENT", "NOTE", "PLACE", "LEVEL", "UP", "DOWN", "EVENTKIND", "FLEXCODE", "LETTER", "SIZE", "SPIN", "SWV", "LOFT",
-    "SOLEWORD", "HANDWORD", "SOLE",
+    "SOLEWORD", "HANDWORD", "SOLE", "BENT",
 }  # fmt: skip
 _TENDENCIES = {"launch": "LAUNCHLEVEL", "spin": "SPINLEVEL"}
 _KINDS = {"HYBRID", "WOOD", "DRIVER", "DIRON", "IRON"}  # of clubs, which models are also named with: "Skua DR"
@@ -90,6 +90,8 @@ def _read_row(row: list[Token], columns: list[str], told: set[str]) -> None:
         small = zone == "shaft" and alone is not None and alone.terminal == "WORD" and alone.text in _SMALL_FLEXES
         if alone is not None and small and "FLEXWORD" in told:
             alone.terminal, alone.value = "FLEXCODE", alone.text.upper()
+        if zone == "sleeve" and cell and cell[0].terminal == "SWV":
+            cell[0].terminal, cell[0].kind = "WORD", "word"  # the D2 of a column of positions is no swing weight
         if zone == "sole" and alone is not None and alone.terminal in ("FLEXCODE", "WORD") and len(alone.text) < 3:
             alone.terminal, alone.value = "LETTER", alone.text  # the S of a column of soles is no flex
         if zone == "head" and "maker" in columns and alone is not None and alone.text[:1].isupper():
