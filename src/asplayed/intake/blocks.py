@@ -124,7 +124,8 @@ def _entries(lines: list[Line], blocks: list[Block]) -> list[Line]:
             kept += lines[index:end]
             index = end
             continue
-        which = next((line for line in below if _clubs_behind(said(line))), None)
+        told = [line for line in below if _clubs_behind(said(line))]
+        which = told[0] if len(told) == 1 and not _item(told[0], below) else None
         plain = phrase_at(heading, 0)
         if which is not None and plain is not None and not plain.amounts:
             kept += _with_clubs(lines[index], phrase, which)
@@ -149,6 +150,12 @@ def _whole_model(named: Line, below: list[Line]) -> None:
         return
     if not any(token.kind == "mark" for token in named[1:]):
         named[-1].terminal, named[-1].kind, named[-1].value = "WORD", "word", named[-1].lower
+
+
+def _item(line: Line, below: list[Line]) -> bool:
+    """True for the "- club: 3 wood" that opens an item of its own below "woods:", with its lines behind it."""
+    marked = [one for one in below if said(one)[0].terminal == "BULLET" and said(one)[0].text in "-*•"]
+    return line in marked and len(marked) < len(below)
 
 
 def _heading(row: Line) -> int:

@@ -21,7 +21,14 @@ from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_h
 from asplayed.intake.marks import read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.phrases import CLUBS_NAMED, TOLD, phrase_at
-from asplayed.intake.proper import free_compounds, free_letters, free_proper_names, free_shafts, free_tails
+from asplayed.intake.proper import (
+    free_before_heads,
+    free_compounds,
+    free_letters,
+    free_proper_names,
+    free_shafts,
+    free_tails,
+)
 from asplayed.intake.remarks import keep_remarks
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.sheets import (
@@ -115,6 +122,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     free_compounds(scene)
     free_proper_names(scene)
     free_tails(scene)
+    free_before_heads(scene)
     free_shafts(scene)
     read_model_letters(scene)
     keep_remarks(scene)

@@ -10,7 +10,7 @@ from copy import copy
 from typing import NamedTuple
 
 from asplayed.intake.bare import WOOD_LOFTS
-from asplayed.intake.columns import OF_CLUBS, header, is_mark, zone_of
+from asplayed.intake.columns import OF_CLUBS, header, is_mark, words_of, zone_of
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.spaced import with_columns
 from asplayed.intake.tokens import Token
@@ -199,6 +199,8 @@ def _across(lines: list[Line], index: int, mark: str) -> _Turning | None:
     head = cells_of(lines[index], mark, led=led)
     while len(head) > _FEWEST and not head[-1]:
         head = head[:-1]
+    united = len(head) > 1 and words_of(head[1]) in (["unit"], ["units"])  # " | unit | Driver | 3W"
+    head = _with_unit(head) if united else head
     if not _names_clubs(head):
         return None
     rows: list[list[Cell]] = []
@@ -212,6 +214,7 @@ def _across(lines: list[Line], index: int, mark: str) -> _Turning | None:
                 break
             continue
         cells = cells_of(lines[at], mark, led=led)
+        cells = _with_unit(cells) if united else cells
         named = zone_of(cells[0]) is not None and zone_of(cells[0]) not in OF_CLUBS
         if not 2 <= len(cells) <= len(head) + 1 or (not named and _names_clubs(cells)):
             break
@@ -223,6 +226,11 @@ def _across(lines: list[Line], index: int, mark: str) -> _Turning | None:
         end = at
     enough = known >= (1 if len(head) >= _FEWEST else 2)
     return _Turning(end, head, rows) if enough else None
+
+
+def _with_unit(cells: list[Cell]) -> list[Cell]:
+    """The cells with the unit told behind the label: "Loft deg | 10.5 | 15"."""
+    return [[*cells[0], *(cells[1] if zone_of(cells[0]) else [])], *cells[2:]]
 
 
 def _names_clubs(cells: list[Cell]) -> bool:

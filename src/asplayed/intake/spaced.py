@@ -80,9 +80,10 @@ def _names_clubs(cells: list[list[Token]], below: list[list[Token]]) -> int:
         club = phrase_at(cell, 0)
         if club is not None and club.rule in ("club", "named") and club.end == len(cell):
             clubs.append(cell)
-    stamps = [cell[0].value for cell in cells if len(cell) == 1 and isinstance(cell[0].value, float)]
-    if len(stamps) == len(cells) and all(44 <= stamp <= 64 for stamp in stamps):
-        clubs = cells  # "50   54   58" above "Bounce   10   12   6"
+    figures = [cell[0].value for cell in cells if len(cell) == 1 and isinstance(cell[0].value, float)]
+    rising = figures == sorted(set(figures)) and all(44 <= value <= 64 or value in range(1, 10) for value in figures)
+    if figures and rising and len(figures) + len(clubs) == len(cells):
+        clubs = cells  # "50   54   58" above "Bounce   10   12   6", "6   7   8   9   PW" above "Loft   28   32 …"
     enough = len(clubs) >= max(2, len(cells) - 1) and len(under) == len(clubs) + 1
     if not enough or not words or without_unit(words) not in zones():
         return 0
