@@ -21,6 +21,11 @@ def limits() -> dict[str, Any]:
     return tomllib.loads(text)
 
 
+WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)
+    "2": (11.5, 14.5), "3": (12.5, 16.9), "4": (15.5, 18.0), "5": (17.0, 20.0), "7": (20.0, 23.0), "9": (23.0, 26.5),
+}  # fmt: skip
+
+
 def loft_of_family(terminal: str, value: float) -> bool:
     """True when the number can be the loft of a club of this word."""
     family = {"WOOD": "wood", "HYBRID": "hybrid", "DIRON": "diron"}.get(terminal, "driver")

@@ -14,15 +14,7 @@ class Cells(Stride):
         self.scene.claims[self.at] = "silent"
         self.scene.chunk_start = self.at + 1
         self.at += 1
-        if self.scene.across_head[0] < self.at <= self.scene.across_head[1]:
-            self.scene.across.append(list(self.scene.focus))
-            self.scene.focus = []
-        elif self.row_zone is not None:
-            self.column += 1
-            inside = 0 < self.column < len(self.scene.across)
-            self.scene.focus = self.scene.across[self.column] if inside else []
-            self.zone = self.scene.cell = self.row_zone
-        elif self.scene.table is not None:
+        if self.scene.table is not None:
             self.column += 1
             self._enter_column()
         elif self.zone != "ball" or self.scene.ball.get("name"):

@@ -18,25 +18,33 @@ from asplayed.intake.gaps import leave_gaps
 from asplayed.intake.in_place import put_in_place
 from asplayed.intake.layout import entries_of_forms, lay_out
 from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_had_aside
-from asplayed.intake.marks import TOLD, read_marks, units_of_keys, units_of_lengths
+from asplayed.intake.marks import read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
-from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
-from asplayed.intake.proper import free_compounds, free_letters, free_proper_names, free_shafts, free_tails
+from asplayed.intake.phrases import CLUBS_NAMED, TOLD, phrase_at
+from asplayed.intake.proper import (
+    free_before_heads,
+    free_compounds,
+    free_letters,
+    free_proper_names,
+    free_shafts,
+    free_tails,
+)
 from asplayed.intake.remarks import keep_remarks
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.sheets import (
+    answered_no,
     appointments,
     asked_in_brackets,
     carries,
     counted,
     counts,
     empty_cells,
+    headed_sheets,
     heights,
     labels_of_lines,
     prices,
     serials,
     short_dates,
-    ticked,
 )
 from asplayed.intake.sleeve_words import read_sleeve_words
 from asplayed.intake.tables import find_tables
@@ -72,7 +80,6 @@ _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 def prepare(scene: Scene, *, tables: bool = True) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     hide_handles(scene)
-    ticked(scene)
     entries_of_forms(scene)
     read_marks(scene)
     read_club_rows(scene)
@@ -99,6 +106,8 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     ask_and_answer(scene)
     _lettered(scene)
     counted(scene)
+    headed_sheets(scene)
+    answered_no(scene)
     labels_of_lines(scene)
     _model_letters(scene)
     _lettered_driver(scene)
@@ -113,6 +122,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     free_compounds(scene)
     free_proper_names(scene)
     free_tails(scene)
+    free_before_heads(scene)
     free_shafts(scene)
     read_model_letters(scene)
     keep_remarks(scene)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from asplayed.intake.marks import TOLD
-from asplayed.intake.phrases import UNITS, phrase_at
+from asplayed.intake.phrases import TOLD, UNITS, phrase_at
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tokens import DASHES, Token, line_end
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from asplayed.intake.marks import TOLD
 from asplayed.intake.persons import RELATED
-from asplayed.intake.phrases import CLUB_RULES, phrase_at, says
+from asplayed.intake.phrases import CLUB_RULES, TOLD, phrase_at, says
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import KIN

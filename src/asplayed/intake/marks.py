@@ -5,16 +5,10 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.phrases import CLUB_RULES, says
+from asplayed.intake.phrases import CLUB_RULES, TOLD, says
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tokens import DASHES, Token, line_end
 
-# Words for a figure or a part that a dash may stand behind like a colon.
-TOLD = {
-    "LOFT", "LIE", "BOUNCE", "LENGTH", "TORQUE", "FREQUENCY", "TOTALMASS", "TOEHANG", "HEADMASS", "SHAFTWORD",
-    "GRIPWORD", "HEADWORD", "SLEEVE", "SWINGWEIGHT", "FLEXWORD", "SOLEWORD", "NECKWORD", "WRAP", "BALLWORD",
-    "PLAYERWORD",
-}  # fmt: skip
 _OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "mass", "weight", "change"}
 
 _ITS_OWN = (["has", "its"], ["keeps", "its"], ["stays", "as"], ["kept", "its"], ["retains", "its"])

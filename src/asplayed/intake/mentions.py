@@ -130,7 +130,8 @@ class Mentions(Wedges):
         heads = after is not None and after.text == ":" and self._named_next(phrase, family)
         if (plural or heads) and not same:
             return self.header(family, phrase)
-        if same and (pointed or (len(same) == 1 and not self.scene.line_start(phrase.start))):
+        near = self.scene.correcting or not self.scene.line_start(phrase.start)
+        if same and (pointed or (len(same) == 1 and near)):
             return same[-1] if len(same) == 1 or not plural else None
         return self._new(family, phrase)
 

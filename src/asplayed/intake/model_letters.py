@@ -303,6 +303,7 @@ def _numbers_of_models(scene: Scene) -> list[int]:
     for at in range(1, len(tokens)):
         token, after = tokens[at], tokens[at + 1] if at + 1 < len(tokens) else None
         whole = token.terminal == "NUM" and token.text.isdigit() and _close_behind(scene, at, capitals=False)
+        whole = whole and not token.unit
         bare = after is None or after.terminal not in (*_UNITS, *_FLEXES, "HYPHEN", "DASH", "RANGE")
         if whole and bare and _heads(scene, _start(tokens, at)):
             places.append(at)

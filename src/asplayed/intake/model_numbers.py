@@ -37,7 +37,7 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     """A small number in a model's name ("Gannet 2", "Ostrane 3 Black")."""
     tokens = scene.tokens
     token = tokens[at]
-    if token.sign or not isinstance(token.value, float) or token.kind != "number":
+    if token.sign or not isinstance(token.value, float) or token.kind != "number" or token.unit == "g":
         return 0
     if token.start - tokens[at - 1].end > 1:
         return 0  # wide apart: another column

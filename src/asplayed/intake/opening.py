@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.intake.ahead import flexed
-from asplayed.intake.bare import bare, loft_of_family
+from asplayed.intake.bare import WOOD_LOFTS, bare, loft_of_family
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, says
@@ -15,9 +15,6 @@ from asplayed.intake.tokens import Token
 from asplayed.intake.wedge_words import LETTERED
 from asplayed.intake.wording import eligible, ordinary, prose
 
-_WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)
-    "2": (11.5, 14.5), "3": (12.5, 16.9), "4": (15.5, 18.0), "5": (17.0, 20.0), "7": (20.0, 23.0), "9": (23.0, 26.5),
-}  # fmt: skip
 _LOFTS_FIRST = {"wood": (12.5, 26.0), "hybrid": (15.0, 33.0), "wedge": (44.0, 64.0)}  # before a model and its kind
 _PUTTER_LENGTHS = (30.0, 40.0)
 _ROW = 8  # figures in a row that open clubs: no list names more by their figures alone
@@ -440,7 +437,7 @@ class Opening(Stride):
     def _wood_by_number(self, token: Token) -> bool:
         """ "3 Gannet 15" below a driver: a number, a model and the loft that a wood of this number has."""
         scene, tokens = self.scene, self.tokens
-        low, high = _WOOD_LOFTS.get(token.text, (0.0, 0.0))
+        low, high = WOOD_LOFTS.get(token.text, (0.0, 0.0))
         before = tokens[self.at - 1] if self.at else None
         opens = before is not None and (before.terminal == "NEWLINE" or (before.text == "/" and not token.glued))
         if not high or scene.table is not None or not opens:

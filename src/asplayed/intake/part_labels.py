@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
 from asplayed.intake.excepting import Excepting
-from asplayed.intake.marks import TOLD
 from asplayed.intake.otherwise import Otherwise
-from asplayed.intake.phrases import Phrase
+from asplayed.intake.phrases import TOLD, Phrase
 from asplayed.intake.reach import Reach
 from asplayed.intake.wording import prose
 

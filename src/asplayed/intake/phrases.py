@@ -19,6 +19,12 @@ from asplayed.intake.tokens import Token
 
 LONGEST = 12
 TRANSPARENT = {"SILENT", "HYPHEN"}
+# Words for a figure or a part that a dash may stand behind like a colon.
+TOLD = {
+    "LOFT", "LIE", "BOUNCE", "LENGTH", "TORQUE", "FREQUENCY", "TOTALMASS", "TOEHANG", "HEADMASS", "SHAFTWORD",
+    "GRIPWORD", "HEADWORD", "SLEEVE", "SWINGWEIGHT", "FLEXWORD", "SOLEWORD", "NECKWORD", "WRAP", "BALLWORD",
+    "PLAYERWORD",
+}  # fmt: skip
 CLUBS_NAMED = ("club", "named", "span", "dashed", "amounts", "code")  # rules of phrases that name clubs
 CLUB_RULES = (*CLUBS_NAMED, "family")  # and those that open a heading
 UNITS = {"DEG", "INCH", "MM", "CM", "GRAM"}  # what stands behind a club's figure

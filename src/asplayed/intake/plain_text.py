@@ -27,6 +27,7 @@ _LABELLED = re.compile(  # "ITEM 2 ....... wedges": a label led to all that stan
     r"^([ \t]*[A-Za-z][A-Za-z/]*(?:[ ][A-Za-z/]+){0,2}(?: \d{1,2})?)([ ]?[.…_]{4,})(?![.…_])(?=[ ]?\S)(?!.*[.…_]{4})",
     re.MULTILINE,
 )
+_DOTS_AND_COLON = re.compile(r"(?<=\w)[ ]?[.…_]{3,}(?=[ ]?:)")  # "Toe hang......: 45"
 _LEADERS = re.compile(r"(?<=\S)[ ]?[.…]{4,}(?=[ ]?\S)|(?<=\S) ?_{3,} ?(?=\S)")  # "Driver.....Gannet 10.5"
 _BOARD = re.compile(r"\[/?(?:b|i|u|s|size|color|colour|url|img|quote|list|center)(?:=[^\]\n]{0,40})?\]", re.IGNORECASE)
 # what UTF-8 becomes when it is taken for Windows-1252
@@ -78,6 +79,7 @@ def _led(text: str) -> str:
 
     A colon stands behind a line's label ("HEADS ....... Gannet"), a comma between cells ("Gannet.....10.5.....65 S").
     """
+    text = _DOTS_AND_COLON.sub(lambda found: " " * len(found[0]), text)
     text = _LABELLED.sub(lambda found: found[1] + ":".ljust(len(found[2])), text)
     return _LEADERS.sub(lambda found: ", ".ljust(len(found[0])), text)
 

@@ -26,6 +26,8 @@ _CLUB_LETTERS = {
 _LEADS = {"the", "a", "an", "called", "named", "is", "it's", "its", "are", "they're"}  # what a name stands behind
 _SIZES = {"little", "big", "small"}
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
+# Words of the trade that end a model's name before "heads".
+_BEFORE_HEADS = {"FLEXCODE", "LETTER", "SOLEWORD", "SOLE", "SPIN", "LEVEL", "PLACE", "SIZE", "BENT", "NOTE", "COLOUR"}
 
 
 def free_proper_names(scene: Scene) -> None:
@@ -138,6 +140,17 @@ def _flexed_mass(scene: Scene, at: int) -> bool:
     value = tokens[0].value if tokens and tokens[0].terminal == "NUM" else None
     behind = [token.terminal for token in tokens[1:] if token.terminal not in _BEFORE_FLEX]
     return isinstance(value, float) and 40 <= value <= 150 and behind[:1] in (["FLEX"], ["FLEXCODE"])
+
+
+def free_before_heads(scene: Scene) -> None:
+    """The X of "All Tranter X heads", the Grind of "Dray Grind heads": what stands before the word is the model."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens)):
+        name, tail, heads = tokens[at - 2 : at + 1]
+        if heads.lower != "heads" or name.terminal != "WORD" or not name.text[:1].isupper() or tail.glued:
+            continue
+        if tail.terminal in _BEFORE_HEADS and tail.text[:1].isupper() and not scene.claims[at - 1]:
+            tail.terminal, tail.kind, tail.value = "WORD", "word", tail.lower
 
 
 def free_tails(scene: Scene) -> None:

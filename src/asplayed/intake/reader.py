@@ -11,14 +11,16 @@ from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput
 from asplayed.intake.assemble import assemble
 from asplayed.intake.beforehand import heard_last
+from asplayed.intake.blocks import in_blocks
+from asplayed.intake.boxes import chosen
 from asplayed.intake.clauses import prepare
 from asplayed.intake.footnotes import where_marked, without_marks
+from asplayed.intake.grids import laid_out
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.plain_text import LONGEST, plain_text, unwrapped
 from asplayed.intake.scene import Scene, Word
-from asplayed.intake.tables import with_columns
 from asplayed.intake.tagging import tag
 from asplayed.intake.tokens import Source, Token, tokens_of
 from asplayed.intake.vocabulary import load_vocabulary
@@ -98,12 +100,14 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     words = load_vocabulary(vocabulary)
     tagged = tag(fold(join_lines(tokens) if source.spoken else tokens), words)
     _check_size(tagged, len(text))
-    tagged, beforehand = heard_last(with_columns(tagged))
+    tagged, blocks = in_blocks(laid_out(chosen(tagged)))
+    tagged, beforehand = heard_last(tagged)
     known = Known()
     known.learn_parts(parts)
 
     def walk(*, tables: bool) -> Scene:
         scene = Scene(source, [copy(token) for token in tagged], beforehand)  # what is settled changes tokens
+        scene.tell_of(blocks)
         prepare(scene, tables=tables)
         Walk(scene, known).run()
         return scene

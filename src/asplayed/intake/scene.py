@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Iterable
 from functools import cached_property
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from asplayed.clubs import Passage
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.tokens import Source, Token
+
+if TYPE_CHECKING:
+    from asplayed.intake.blocks import Block
 
 
 class Doubt(NamedTuple):
@@ -98,6 +102,7 @@ class Scene:
         self.unsure: Token | None = None
         self.unsure_at = -1
         self.correcting_line = False  # all of the line corrects
+        self.correcting_block = False  # so do the lines below it, up to an empty one
         self.choosing: tuple[str, list[Draft]] | None = None
         self.named = 0  # how often clubs were named
         self.stepped: list[tuple[Draft, str, Entry, Entry]] = []  # club, path, what it steps from, its figure
@@ -115,12 +120,9 @@ class Scene:
         self.clause_start = 0
         self.table: list[str] | None = None
         self.cell = ""  # the zone of the table's cell being read
-        self.across_heads: dict[
-            int, tuple[int, int]
-        ] = {}  # the rows of clubs of tables with their clubs across the top
-        self.across_head = (-1, -1)  # the one that was met last
-        self.across_rows: dict[int, str] = {}  # first token of each row under it -> the zone of the row
-        self.across: list[list[Draft]] = []  # the clubs of each column
+        self.naming: dict[int, int] = {}  # line -> the block of a form or a table whose clubs it names
+        self.telling: dict[int, int] = {}  # line -> the block of whose clubs it tells, all of them
+        self.members: dict[int, list[Draft]] = {}  # block -> its clubs
         self.rows: dict[int, list[str]] = {}  # first token of a table's row -> its columns' zones
 
     @cached_property
@@ -151,6 +153,12 @@ class Scene:
         if first.line == last.line or not self.source.stamps:
             return " ".join(self.source.text[first.start : last.end].split())
         return " ".join(token.text for token in self.tokens[start:end] if token.kind != "newline")
+
+    def tell_of(self, blocks: Iterable[Block]) -> None:
+        """Take the blocks of a form or around a table: which lines name their clubs, which tell of all of them."""
+        for number, block in enumerate(blocks):
+            self.naming |= dict.fromkeys(block.naming, number)
+            self.telling |= dict.fromkeys(block.telling, number)
 
     def hide(self, start: int, end: int) -> None:
         """Step over a stretch: it counts, ticks or labels a line and tells nothing."""
@@ -187,7 +195,8 @@ class Scene:
         self.unsure = None
         self.choosing = None
         self.lead = -1
-        self.correcting_line = self.correcting_line and not line  # "Corrections: the driver is 10.5. The putter is 34."
+        onward = self.correcting_block or not line  # "Corrections: the driver is 10.5. The putter is 34."
+        self.correcting_line = self.correcting_line and onward
         self.correcting = 2 if self.correcting_line else max(0, self.correcting - 1)
         self.replaced = False
         if line:
@@ -443,4 +452,4 @@ def _numeric_date(text: str) -> str | None:
 
 
 def _content(token: Token) -> bool:
-    return token.kind in ("word", "number")
+    return token.kind in ("word", "number") and not token.again

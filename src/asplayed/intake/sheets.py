@@ -33,28 +33,8 @@ _THINGS = {
     "lessons", "rounds", "holes", "members", "pages", "songs", "offers", "bids", "bag", "bags", "trolley", "trolleys",
     "umbrella", "umbrellas", "towel", "towels", "headcovers", "pcs", "pc", "pieces",
 }  # fmt: skip
+_SHEETS = {"spec", "specs", "sheet", "order", "chart", "specification", "specifications"}
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
-
-
-def ticked(scene: Scene) -> None:
-    """ "Flex: [ ] R  [x] S  [ ] X": of a form's boxes on a line the ticked one holds."""
-    tokens = scene.tokens
-    boxes = []
-    for at in range(len(tokens) - 2):
-        if tokens[at].text != "[":
-            continue
-        chosen = tokens[at + 1].lower in ("x", "✓", "✔", "✗")
-        if tokens[at + 1 + chosen].text == "]":
-            boxes.append((at, at + 2 + chosen, chosen))
-    of_line: dict[int, list[bool]] = {}
-    for at, _behind, chosen in boxes:
-        of_line.setdefault(tokens[at].line, []).append(chosen)
-    for index, (at, behind, chosen) in enumerate(boxes):
-        line = of_line[tokens[at].line]
-        if len(line) < 2 or not any(line):
-            continue
-        onward = boxes[index + 1][0] if index + 1 < len(boxes) else len(tokens)
-        scene.hide(at, behind if chosen else min(onward, line_end(tokens, at)))
 
 
 def carries(scene: Scene) -> None:
@@ -433,6 +413,34 @@ def _pieces_counted(tokens: list[Token]) -> list[tuple[int, int]]:
     counts = [at for at in places if tokens[at + 1].terminal in _COUNTABLE or _club_numbered(tokens, at + 1)]
     rising = all(int(tokens[one].text) + 1 == int(tokens[two].text) for one, two in pairwise(places))
     return [(at, at + 1) for at in places] if len(counts) > 2 and len(counts) == len(places) and not rising else []
+
+
+def headed_sheets(scene: Scene) -> None:
+    """ "Wedge specs for Ada Brandt" over a list: what the sheet is of, no club of its own."""
+    tokens = scene.tokens
+    end = line_end(tokens, 0)
+    if any(token.kind == "number" for token in tokens[:end]):
+        return
+    for at in range(end - 1):
+        kind, sheet = tokens[at : at + 2]
+        if kind.terminal in (*_LABELS, "IRON") and sheet.lower.split(" ")[0] in _SHEETS:
+            kind.lower = kind.lower.removesuffix("s") + "s"  # it heads the clubs below it
+
+
+def answered_no(scene: Scene) -> None:
+    """ "Counterweight in the putter: no": what a form asks after and the club has not."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens)):
+        ends = at + 1 == len(tokens) or tokens[at + 1].kind == "newline"
+        if ends and tokens[at].lower == "yes" and tokens[at - 1].text == ":":
+            scene.hide(at - 1, at + 1)
+        if not (ends and tokens[at].lower == "no" and tokens[at - 1].text in (":", "?")):
+            continue
+        start = at
+        while start and tokens[start - 1].kind != "newline":
+            start -= 1
+        if not any(token.terminal in ("HAND", "HANDWORD", "WRAP") for token in tokens[start:at]):
+            scene.leave(start, at + 1)
 
 
 def labels_of_lines(scene: Scene) -> None:

@@ -26,7 +26,6 @@ class Stride:
         self.zone = ""
         self.line_at = 0  # where the line begins, and …
         self.entry: list[Draft] = []  # … the clubs that were spoken of there
-        self.row_zone: str | None = None  # the zone of a row of a table with its clubs across the top
         self.column = -1
         self.past_exception = -1  # behind the club that "all but …" excepted
         self.excepted: list[Draft] = []

@@ -22,6 +22,11 @@ _STRIKES = {"hit", "hits", "hitting", "off", "strike", "strikes", "striking", "c
 _OF_FLIGHT = {"yards", "yds", "yard", "yd", "mph", "kph", "rpm", "miles", "miles an hour", "miles per hour"}
 _USUAL = {"normal", "usual", "they", "these", "stock", "off", "new"}  # what a change can be told against
 
+# What a figure behind "not" was, where the club has another now.
+_DENIED = {
+    "flex": ("shaft.flex",), "swing": ("stated.swing_weight",), "change": ("bend.lie", "bend.loft", "length_change"),
+}  # fmt: skip
+
 
 class Taking(Series):
     """Puts what phrases say on the clubs in focus."""
@@ -57,9 +62,10 @@ class Taking(Series):
             scene.leave(phrase.start, phrase.end)
             self.at = phrase.end  # "half an inch shorter than the one in the shop window"
             return True
-        if phrase.rule == "flex" and behind[-1:] == ["not"] and any(draft.has("shaft.flex") for draft in scene.focus):
+        known = _DENIED.get(phrase.rule, ()) if behind[-1:] == ["not"] else ()
+        if any(draft.has(path) for path in known for draft in scene.focus):
             scene.leave(phrase.start - 1, phrase.end)
-            self.at = phrase.end  # "the same in S, not X"
+            self.at = phrase.end  # "the same in S, not X", "D2, not D3"
             return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
         if phrase.rule == "bare" and after is not None and after.terminal == "NOTE" and after.lower == "handicap":
@@ -373,6 +379,7 @@ class Taking(Series):
         alone = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP", "SLASH", "RPAR", "PIPE", "DASH")
         alone = alone or told_in_bracket(self.tokens, self.at + 1)
         focus = scene.focus
+        alone = alone or (scene.cell == "sleeve" and after is not None and after.terminal == "LPAR")
         if not (alone and focus and focus[-1].adjustable):
             return False
         corrected = token.terminal == "POSCODE" and scene.correcting > 0 and focus[-1].has("sleeve.position")

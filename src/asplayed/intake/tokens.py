@@ -44,6 +44,7 @@ class Token:
     """One token. `terminal` and `value` are its meaning once the vocabulary has looked at it."""
 
     __slots__ = (
+        "again",
         "column",
         "end",
         "glued",
@@ -70,6 +71,7 @@ class Token:
         self.terminal = ""
         self.value: float | str | tuple[float, float] | None = None
         self.sign = 0
+        self.again = False  # nobody wrote it here: a cell repeated, a mark between cells
         self.unit = ""  # the unit that a table's heading gives to the column of this number
 
     def __repr__(self) -> str:

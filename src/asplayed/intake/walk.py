@@ -47,12 +47,6 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 scene.focus = []  # a row whose club is not understood must not speak of the row above
                 self.column = 0
                 self._enter_column()
-            if self.at in scene.across_heads:
-                scene.across_head, scene.across = scene.across_heads[self.at], []
-            if self.at in scene.across_rows:
-                self.row_zone = scene.across_rows[self.at]
-                self.column = -1 if token.text == "|" else 0
-                scene.focus = []
             if scene.claims[self.at]:
                 self.at += 1
                 continue
@@ -134,16 +128,29 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
 
     def _newline(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
-        if self.at == self.scene.across_head[1]:
-            self.scene.across.append(list(self.scene.focus))
+        block = self.scene.naming.get(token.line, -1)
+        members = self.scene.members.setdefault(block, []) if block >= 0 else []
+        members += [draft for draft in self.scene.line_drafts if draft not in members]
         labelled = self._labelled_line(self.line_at) and self._labelled_line(self.at + 1)
         self._end_clause(True)
         if labelled:
             self._of_the_entry(self.entry)
-        self.row_zone = None
         self.at += 1
+        if self.at < len(self.tokens) and self.tokens[self.at].kind == "newline":
+            self.scene.correcting_block = self.scene.correcting_line = False
+        self._of_the_block()
         self.line_at, self.entry = self.at, list(self.scene.focus)
         return True
+
+    def _of_the_block(self) -> None:
+        """A line of a form, or beside a table, tells of all the clubs of its block."""
+        scene, token = self.scene, self.tokens[self.at] if self.at < len(self.tokens) else None
+        if token is None or token.kind == "newline":
+            return
+        model = token.again and token.terminal == "HEADWORD"  # the model of a heading, told below its clubs
+        block = scene.naming.get(token.line, -1) if model else scene.telling.get(token.line, -1)
+        if members := scene.members.get(block):
+            scene.focus, scene.grouped = list(members), len(members) > 1
 
     def _stop(self, token: Token) -> bool:
         self.scene.claims[self.at] = "silent"
@@ -225,6 +232,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         scene.replaced = False
         if self.zone in ("shaft", "grip"):
             self.zone += "~"
+        elif token.terminal == "LPAR" and scene.cell == self.zone == "sleeve":
+            pass  # "B1 (+1 loft)": the bracket says what the position does
         elif self.zone not in ("ball", "shaft~", "grip~", "player", "event") or self.zone in scene.facts:
             self.zone = ""
         ranged = all(draft.in_range for draft in scene.focus)  # "7-PW (Gannet): 1 flat" is of all of them
@@ -248,6 +257,9 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         colon = self.at + 1 < len(self.tokens) and self.tokens[self.at + 1].text == ":"
         onward = self.tokens[self.at : scene.clause_end(self.at)] if token.lower.startswith("corrections") else []
         scene.correcting_line = token.text.endswith(":") or colon or any(each.text == ":" for each in onward)
+        behind = self.at + 1 + colon
+        ends = behind < len(self.tokens) and self.tokens[behind].kind == "newline"
+        scene.correcting_block = scene.correcting_line and ends and bool(scene.drafts)  # "Corrections:" alone
         scene.correcting = 2 if scene.drafts or scene.headers else 0  # "Sorry, I'm writing this at work": of no club
         self.at += 1
         return True

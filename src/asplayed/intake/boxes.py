@@ -1,0 +1,167 @@
+"""Boxes to tick: of the choices that a form offers, the ticked ones are told and the others are not.
+
+The boxes are "[ ]", "( )", "☐" and their like, before what they choose or behind it; the choices stand on one line
+or below each other.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from asplayed.intake.grids import Line, lines_of, made, said
+from asplayed.intake.phrases import TOLD
+from asplayed.intake.tokens import Token
+
+_TICKS = {"x", "✓", "✔", "✗", "✘", "v", "*", "•", "●", "xx"}
+_TICKED, _EMPTY = {"☑", "☒", "■", "●", "◉", "⦿"}, {"☐", "□", "○", "◯"}
+_PAIRS = {"[": "]", "(": ")"}
+# Words of a form for the clubs or their numbers, which are to be chosen.
+WHICH = {"which", "number", "numbers", "no", "nos", "#", "clubs", "club", "make-up", "makeup", "make up", "set"}
+_FAR = 3  # blanks that part a choice from the next label of its line
+
+
+class _Box(NamedTuple):
+    """A box on its line: where it begins, the place behind it, whether it is ticked."""
+
+    start: int
+    end: int
+    ticked: bool
+
+
+def chosen(tokens: list[Token]) -> list[Token]:
+    """The tokens with what was not ticked hidden at its line's end."""
+    lines = lines_of(tokens)
+    found = [_boxes_of(said(line)) for line in lines]
+    if not any(box.ticked for boxes in found for box in boxes):
+        return tokens  # an empty form, or marks of another sort
+    kept: list[Line] = []
+    for line, boxes in zip(lines, found, strict=True):
+        kept.append(_settled(line, boxes) if _offers(line, boxes) else line)
+    return [token for line in _below_labels(lines, kept, found) for token in line]
+
+
+def _boxes_of(row: Line) -> list[_Box]:
+    """The boxes of a line."""
+    found: list[_Box] = []
+    at = 0
+    while at < len(row):
+        token = row[at]
+        if token.text in _TICKED or token.text in _EMPTY:
+            found.append(_Box(at, at + 1, token.text in _TICKED))
+        elif token.text in _PAIRS and at + 1 < len(row):
+            inside = row[at + 1]
+            roman = token.text == "(" and inside.lower == "v"  # "(iv)", "(v)" count
+            closing = at + 1 + (inside.lower in _TICKS or inside.text == "_")
+            if closing < len(row) and not roman and row[closing].text == _PAIRS[token.text]:
+                found.append(_Box(at, closing + 1, inside.lower in _TICKS))
+                at = closing
+        at += 1
+    return found
+
+
+def _offers(line: Line, boxes: list[_Box]) -> bool:
+    """True for a line of several choices, or of one behind its label: no box that only opens a line."""
+    return len(boxes) > 1 or (len(boxes) == 1 and (boxes[0].start > 0 and not _opens(line, boxes[0])))
+
+
+def _opens(line: Line, box: _Box) -> bool:
+    return all(token.terminal == "BULLET" for token in line[: box.start])
+
+
+def _settled(line: Line, boxes: list[_Box]) -> Line:
+    """The line with its ticked choices, a comma between those of one label, and the others hidden behind them."""
+    row = said(line)
+    hidden: set[int] = set()
+    commas: set[int] = set()
+    behind = boxes[-1].end == len(row) and boxes[0].start > 0 and not _labelled(row, boxes[0].start)
+    last = -1  # the ticked box before, where nothing but choices stands since
+    for number, box in enumerate(boxes):
+        hidden |= set(range(box.start, box.end))
+        if behind:
+            low = boxes[number - 1].end if number else 0
+            start = box.start
+            while start > low and not _begins(row, start):
+                start -= 1
+            choice = range(start, box.start)
+        else:
+            high = boxes[number + 1].start if number + 1 < len(boxes) else len(row)
+            end = box.end
+            while end < high and not _parts(row, box.end, end):
+                end += 1
+            choice = range(box.end, end)
+            if end < high:
+                last = -1
+        if not box.ticked:
+            hidden |= set(choice)
+            continue
+        if last >= 0:
+            commas.add(choice.start - 1 if behind else box.start)
+        last = box.start if behind or choice.stop == (boxes[number + 1].start if number + 1 < len(boxes) else 0) else -1
+    kept: Line = []
+    for at, token in enumerate(row):
+        if at in commas and not behind:
+            kept.append(made(",", "mark", "COMMA", token))
+        if at not in hidden:
+            kept.append(token)
+    return kept + _hidden(row, hidden) + [token for token in line if token.kind == "newline"]
+
+
+def _hidden(row: Line, places: set[int]) -> Line:
+    """What was not chosen, as marks that tell nothing."""
+    rest = [row[at] for at in sorted(places)]
+    for token in rest:
+        token.terminal, token.value = "BULLET", None
+        if token.text == "#":
+            token.text = "-"
+    return rest
+
+
+def _labelled(row: Line, at: int) -> bool:
+    """True where a label, its colon or a mark stands right before a box: the box is before its choice."""
+    before = row[at - 1]
+    wide = row[at].start - before.end >= _FAR
+    return before.kind == "mark" or before.terminal in TOLD or wide or before.lower in WHICH
+
+
+def _begins(row: Line, at: int) -> bool:
+    """True where a choice begins that has its box behind it: behind a label, a mark or a wide gap."""
+    before = row[at - 1]
+    return before.terminal in TOLD or before.text in ":|\t,/" or row[at].start - before.end >= _FAR
+
+
+def _parts(row: Line, start: int, at: int) -> bool:
+    """True where a choice ends that has its box before it: at a mark between groups, or a label far behind it."""
+    token = row[at]
+    apart = token.text in ("/", "|", "\t", ";") and not token.glued
+    far = at > start and token.start - row[at - 1].end >= _FAR and any(one.text == ":" for one in row[at : at + 4])
+    return apart or far
+
+
+def _below_labels(lines: list[Line], kept: list[Line], found: list[list[_Box]]) -> list[Line]:
+    """ "Loft:", and below it "[ ] 9", "[x] 10.5": choices below each other, told behind their label."""
+    joined: list[Line] = []
+    index = 0
+    while index < len(lines):
+        label, end = said(lines[index]), index + 1
+        while end < len(lines) and len(found[end]) == 1 and _opens(lines[end], found[end][0]):
+            end += 1
+        group = found[index + 1 : end]
+        ticked = [box for boxes in group for box in boxes if box.ticked]
+        headed = bool(label) and not found[index] and len(label) < 6
+        headed = headed and (label[-1].text in ":?" or label[0].terminal in TOLD or label[0].lower in WHICH)
+        if not (headed and len(group) > 1 and ticked):
+            joined.append(kept[index])
+            index += 1
+            continue
+        told: Line = list(label)
+        rest: Line = []
+        first = True
+        for place in range(index + 1, end):
+            row, box = said(lines[place]), found[place][0]
+            rest += _hidden(row, set(range(box.end if box.ticked else len(row))))
+            if box.ticked:
+                told += ([] if first else [made(",", "mark", "COMMA", row[0])]) + row[box.end :]
+                first = False
+        joined.append([*told, *rest, *(token for token in lines[end - 1] if token.kind == "newline")])
+        index = end
+    return joined
