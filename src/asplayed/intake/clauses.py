@@ -43,6 +43,7 @@ from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.voices import ask_and_answer, hide_handles, sign, title
 from asplayed.intake.was_and_is import set_was_aside
+from asplayed.intake.whole_names import keep_names_whole
 from asplayed.intake.withdrawn import set_withdrawn_aside
 
 _KINDS_BY_LETTER = {
@@ -114,6 +115,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     free_proper_names(scene)
     free_tails(scene)
     free_shafts(scene)
+    keep_names_whole(scene)
     read_model_letters(scene)
     keep_remarks(scene)
     set_withdrawn_aside(scene)

@@ -64,6 +64,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     )
     if no_loft and scene.focus[-1].name == "pitching wedge":
         no_loft = not 41 <= token.value <= 50
+    elif no_loft and scene.focus[-1].family == "wedge" and scene.focus[-1].name not in (None, "chipper"):
+        no_loft = not wedge_loft(token.value)  # "gap wedge: also Gannet 33"
     elif no_loft:
         no_loft = not loft_fits(token.value, scene.focus[-1])
     lofted = no_loft or (unnamed and scene.focus[-1].has("head.loft"))

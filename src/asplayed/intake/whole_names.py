@@ -1,0 +1,123 @@
+"""Names kept whole where a word of the trade, a letter or a number is part of them: "Linter Spin", "QT-Mini"."""
+
+from __future__ import annotations
+
+from asplayed.intake.groups import FAMILIES
+from asplayed.intake.model_letters import join, start_of, told_kind
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import LEAD, Scene
+from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.wording import ordinary_words
+
+# Words that makers end a model's name with, and that label no figure.
+_TAILS = {"SPIN", "SOLEWORD", "SIZE", "LAUNCH"}
+_KINDS = {"HYBRID", "DIRON", "IRON", "WOOD", "WEDGE"}
+# The kind of club told before a name, and the kinds whose word may end its head's or its shaft's name.
+_KIN = {
+    "DRIVER": {"WOOD"}, "MINIDRIVER": {"WOOD"}, "WOOD": {"WOOD"}, "HYBRID": {"HYBRID", "IRON"},
+    "DIRON": {"DIRON", "HYBRID", "IRON"}, "IRON": {"IRON", "DIRON"}, "WEDGE": {"WEDGE", "IRON"},
+}  # fmt: skip
+# What tells how the writer writes the trade's words in mid-line.
+_TRADE = {
+    *FAMILIES, "NAMEDWEDGE", "SPIN", "SOLEWORD", "LAUNCH", "FLEX", "GRIPWORD", "SHAFTWORD", "HEADWORD", "BALLWORD",
+    "LENGTH", "LOFT", "LIE", "BOUNCE", "STD",
+}  # fmt: skip
+_EVENT = {"EVENTKIND", "OPEN"}
+_OF_EVENTS = {"for", "at", "won", "win", "winning", "wins", "in", "after", "before", "week", "since", "the"}
+_FIGURES = {"NUM", "SNUM", "GRAM", "FLEX", "FLEXCODE"}
+_UNITS = {"DEG", "INCH", "MM", "CM", "METRE", "GRAM", "CPM", "PCT"}
+
+
+def keep_names_whole(scene: Scene) -> None:
+    """Make each word of the trade that ends a name a word of it."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 2):
+        if _tied(scene, at):
+            tokens[at + 1].terminal = "HYPHEN"
+            for part in (at, at + 2):
+                join(tokens[part])
+    small = _writes_small(tokens)
+    for at in range(1, len(tokens)):
+        if _number_word(tokens, at) or (small and (_tail(tokens, at) or _kind(tokens, at))):
+            join(tokens[at])
+    events = {at for at in range(1, len(tokens)) if tokens[at].terminal in _EVENT and _behind_name(tokens, at)}
+    models = {(tokens[at - 1].text, tokens[at].text) for at in events if _no_event(scene, at)}
+    for at in events:
+        if (tokens[at - 1].text, tokens[at].text) in models:
+            join(tokens[at])
+
+
+def _title(token: Token) -> bool:
+    return token.text[:1].isupper() and not token.text.isupper() and " " not in token.text
+
+
+def _behind_name(tokens: list[Token], at: int) -> bool:
+    """True for a capital word one blank behind a name's, on its line."""
+    before, token = tokens[at - 1 : at + 1]
+    named = before.terminal in ("WORD", "COLOUR") and before.text[:1].isupper()
+    close = token.line == before.line and token.start - before.end == 1
+    return named and close and _title(token) and before.lower not in ordinary_words()
+
+
+def _writes_small(tokens: list[Token]) -> bool:
+    """True where no word of the trade has a capital in mid-line but behind a name: there the capital is a name's."""
+    for at in range(1, len(tokens)):
+        before, token = tokens[at - 1 : at + 1]
+        if token.terminal not in _TRADE or not _title(token) or token.line != before.line:
+            continue
+        if before.kind == "number" or before.terminal in ("SILENT", "AND", "COMMA", "FLEX", "NAMEDWEDGE", *FAMILIES):
+            return False
+    return True
+
+
+def _tail(tokens: list[Token], at: int) -> bool:
+    """True for the "Spin" of "Linter Spin 120 S", the "Steel" of "Cotter Steel, 110 g": it labels nothing there."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    labels = after is not None and (after.text == ":" or after.terminal in ("LEVEL", "SOLEWORD"))
+    return tokens[at].terminal in _TAILS and not labels and _behind_name(tokens, at)
+
+
+def _kind(tokens: list[Token], at: int) -> bool:
+    """True for the "Hybrid" of "5 hybrid: Gimlet Hybrid 25": the club is told before, and then its model."""
+    token = tokens[at]
+    if token.terminal not in _KINDS or token.lower.endswith("s") or not _behind_name(tokens, at):
+        return False
+    return token.terminal in _KIN.get(told_kind(tokens, start_of(tokens, at)), ())
+
+
+def _number_word(tokens: list[Token], at: int) -> bool:
+    """True for the "Nine" of "a Spindle Nine driver": a number in words with a capital, behind a name."""
+    token, after = tokens[at], tokens[at + 1] if at + 1 < len(tokens) else None
+    if token.kind != "number" or not token.text.isalpha() or not _behind_name(tokens, at):
+        return False
+    return after is None or not (after.terminal in _UNITS or (after.glued and after.text in DASHES))
+
+
+def _tied(scene: Scene, at: int) -> bool:
+    """True for "QT-Mini", the "X-Blade" of "Latch X-Blade": capital letters tied to a capital word that is no flex."""
+    letters, dash, word = scene.tokens[at : at + 3]
+    tight = dash.text in DASHES and dash.glued and word.glued and word.kind == "word"
+    if not tight or not letters.text.isupper() or len(letters.text) > 3 or not _title(word) or len(word.text) < 3:
+        return False
+    before = scene.tokens[at - 1]
+    behind = before.terminal == "WORD" and before.text[:1].isupper() and letters.start - before.end == 1
+    return behind and word.terminal != "FLEX" and letters.terminal in ("WORD", "LETTER", "FLEXCODE")
+
+
+def _no_event(scene: Scene, at: int) -> bool:
+    """True for "a Cresswell Open, ten degrees", "Irons: Fescue Open": behind its club, or behind "a"."""
+    tokens, start = scene.tokens, start_of(scene.tokens, at)
+    if start == 0:
+        return False
+    if tokens[start - 1].lower in ("a", "an"):
+        return True
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if after is not None and after.terminal in ("SHAFTWORD", "GRIPWORD"):
+        return True
+    low = start
+    while low > max(0, start - LEAD) and tokens[low - 1].terminal not in ("NEWLINE", "STOP"):
+        low -= 1
+    words = tokens[low:start]
+    if any(word.lower in _OF_EVENTS or word.terminal in ("EVENTWORD", "DATE", "MONTH") for word in words):
+        return False
+    return any((phrase := phrase_at(tokens, place)) is not None and phrase.has(*FAMILIES) for place in range(low, start))
