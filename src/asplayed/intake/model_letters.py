@@ -19,6 +19,7 @@ _FLEXES = {"FLEX", "FLEXCODE"}
 _TO_FLEX = {"GRAM", "COMMA", "IN", "EQ", "FLEXWORD", "SILENT", "PIPE", "SLASH"}
 _FEW = 12  # tokens of a row of lofts before their model
 _KINDS = {"IRON", "HYBRID", "WOOD"}
+_LABELS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
 _ENDS = {"NEWLINE", "STOP", "BREAK"}
 
 
@@ -332,9 +333,9 @@ def _falling_numbers(scene: Scene) -> list[int]:
 
 
 def _led_by_part(tokens: list[Token], at: int) -> bool:
-    """True behind "Heads: Froglet", "Shaft: Froglet"."""
+    """True behind "Heads: Froglet", "Shaft: Froglet", "Ball: Froglet"."""
     start = start_of(tokens, at)
-    return start > 1 and tokens[start - 1].text == ":" and tokens[start - 2].terminal in ("HEADWORD", "SHAFTWORD")
+    return start > 1 and tokens[start - 1].text == ":" and tokens[start - 2].terminal in _LABELS
 
 
 def _counted_apart(scene: Scene, at: int) -> bool:

@@ -9,6 +9,7 @@ from asplayed.intake.ahead import another_model, numbered_club
 from asplayed.intake.bare import loft_fits
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
+from asplayed.intake.proper import flexed_mass
 from asplayed.intake.phrases import FLEX_NUMBER, phrase_at, wedge_loft
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
@@ -50,7 +51,10 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     family = tokens[at + 3].terminal if at + 3 < len(tokens) else ""
     if pointed[:1] == ["in"] and pointed[1:] in (["the"], ["my"], ["his"], ["her"]) and family in ("IRON", "WEDGE"):
         return 1  # "we've gone for the Gannet 2 in the irons"
-    plural = after is not None and after.terminal == "IRON" and after.lower.endswith("s") and 2 <= token.value <= 9
+    plural = after is not None and after.terminal == "IRON" and after.lower.endswith("s")
+    if plural and token.text.isdigit() and token.value > 14:
+        return 1  # "Bolder 33 irons 4-PW": nobody has so many
+    plural = plural and 2 <= token.value <= 9
     onward = at + 2 + (behind is not None and behind.terminal == "COMMA")
     if plural and onward < len(tokens) and tokens[onward].terminal == "NUM" and numbered_club(scene, onward):
         return 1  # "Lapwing 2 irons 5 to PW", "Lapwing 2 irons, 5 to PW"
@@ -91,6 +95,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
             return 1  # "Irons: Gannet 41 (4-6), Gannet 42 (7-PW)": no loft is that of several irons
     if phrase is not None and phrase.rule == "span" and _model_before_range(scene, at, phrase.end):
         return 1
+    if _bracketed_model(scene, start, at):
+        return 1  # "Driver (Tollard 9) 9.5 degrees"
     if _loft_behind_comma(scene, at):
         return 1  # "3 wood Gannet 14, fourteen and a half degrees"
     if after is not None and after.terminal == "LOFT" and _loft_labelled(scene, at + 1):
@@ -131,8 +137,9 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     plain = unnumbered and not between and scene.words(start, at).casefold() in known.heads
     if small and plain and not focus[-1].has("head.loft"):
         return 0
+    coloured = after is not None and after.terminal == "COLOUR" and after.text[:1].isupper()
     if focus and focus[0].has("head.name") and FLEX_NUMBER.fullmatch(token.text):
-        return 0
+        return 1 if coloured and flexed_mass(scene, at + 2) else 0  # "Skein 6.5 Red 65 g TX"
     if between and small and token.value >= 7 and _loft_of_driver(scene, at) and not _lofted_apart(scene, start, at):
         return 0  # "Driver Gannet 9 Alder 60 S"
     version = token.text.endswith(".0") and token.value < 7
@@ -182,6 +189,16 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         figured = behind is not None and behind.terminal in ("NUM", "EQ")
         return 1 if after.terminal in ("LOFT", "LIE") and figured else 0  # "Vole 5  loft 3°  lie 70°"
     return 1
+
+
+def _bracketed_model(scene: Scene, start: int, at: int) -> bool:
+    """True for a bracket that holds a name and a number alone, behind its club and before its loft."""
+    tokens = scene.tokens
+    bracketed = start > 0 and [tokens[start - 1].terminal, *[each.terminal for each in tokens[at + 1 : at + 3]]]
+    if bracketed != ["LPAR", "RPAR", "NUM"] or not scene.focus or scene.focus[-1].has("head.loft"):
+        return False
+    loft = tokens[at + 2].value
+    return isinstance(loft, float) and loft_fits(loft, scene.focus[-1])
 
 
 def _loft_behind_comma(scene: Scene, at: int) -> bool:

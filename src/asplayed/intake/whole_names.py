@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
+from asplayed.intake.ahead import TAILS
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.model_letters import join, start_of, told_kind
 from asplayed.intake.phrases import phrase_at
@@ -22,6 +25,7 @@ _TRADE = {
     *FAMILIES, "NAMEDWEDGE", "SPIN", "SOLEWORD", "LAUNCH", "FLEX", "GRIPWORD", "SHAFTWORD", "HEADWORD", "BALLWORD",
     "LENGTH", "LOFT", "LIE", "BOUNCE", "STD",
 }  # fmt: skip
+_BEHIND_NUMBER = {*_TAILS, *TAILS, "OPEN", "EVENTKIND"}  # "Chaffer 5 Long", "Tern 8 Low"
 _EVENT = {"EVENTKIND", "OPEN"}
 _OF_EVENTS = {"for", "at", "won", "win", "winning", "wins", "in", "after", "before", "week", "since", "the"}
 _FIGURES = {"NUM", "SNUM", "GRAM", "FLEX", "FLEXCODE"}
@@ -36,15 +40,29 @@ def keep_names_whole(scene: Scene) -> None:
             tokens[at + 1].terminal = "HYPHEN"
             for part in (at, at + 2):
                 join(tokens[part])
+        elif _saint(tokens, at):
+            tokens[at + 1].terminal = "HYPHEN"
+    for at in _partners(tokens):
+        tokens[at].terminal = "HYPHEN"
     small = _writes_small(tokens)
+    numbered = _numbered(tokens)
     for at in range(1, len(tokens)):
         if _number_word(tokens, at) or (small and (_tail(tokens, at) or _kind(tokens, at))):
             join(tokens[at])
+        elif small and at > 1 and _behind_number(tokens, at, numbered):
+            join(tokens[at])
+            join(tokens[at - 1])
     events = {at for at in range(1, len(tokens)) if tokens[at].terminal in _EVENT and _behind_name(tokens, at)}
     models = {(tokens[at - 1].text, tokens[at].text) for at in events if _no_event(scene, at)}
     for at in events:
         if (tokens[at - 1].text, tokens[at].text) in models:
             join(tokens[at])
+
+
+def massive(tokens: list[Token]) -> bool:
+    """True where a number stands that can be a shaft's mass."""
+    value = tokens[0].value if tokens and tokens[0].terminal == "NUM" else None
+    return isinstance(value, float) and 38 <= value <= 150
 
 
 def _title(token: Token) -> bool:
@@ -70,11 +88,66 @@ def _writes_small(tokens: list[Token]) -> bool:
     return True
 
 
+def _saint(tokens: list[Token], at: int) -> bool:
+    """True for the "St" of "St. Orm 60 S": its dot ends nothing."""
+    saint, dot, name = tokens[at : at + 3]
+    return saint.text == "St" and dot.text == "." and dot.glued and name.line == saint.line and _title(name)
+
+
+def _partners(tokens: list[Token]) -> list[int]:
+    """Where "and" ties two words of one maker: "Finch and Crole", told twice or more, and neither word alone."""
+    places = [
+        at
+        for at in range(1, len(tokens) - 1)
+        if tokens[at].lower == "and"
+        and tokens[at - 1].terminal == tokens[at + 1].terminal == "WORD"
+        and all(_title(word) and word.line == tokens[at].line for word in (tokens[at - 1], tokens[at + 1]))
+        and tokens[at - 1].lower not in ordinary_words()
+        and tokens[at + 1].lower not in ordinary_words()
+    ]
+    pairs = Counter((tokens[at - 1].text, tokens[at + 1].text) for at in places)
+    words = Counter(token.text for token in tokens)
+    found = []
+    for at in places:
+        first, last = tokens[at - 1].text, tokens[at + 1].text
+        if pairs[first, last] > 1 and words[first] == words[last] == pairs[first, last]:
+            found.append(at)
+    return found
+
+
+def _numbered(tokens: list[Token]) -> Counter[tuple[str, str]]:
+    """How often each name stands before each small number: "Skerret 2" three times."""
+    return Counter(
+        (tokens[at - 1].lower, tokens[at].text)
+        for at in range(1, len(tokens))
+        if tokens[at].text.isdigit() and tokens[at - 1].terminal == "WORD" and _title(tokens[at - 1])
+    )
+
+
+def _behind_number(tokens: list[Token], at: int, numbered: Counter[tuple[str, str]]) -> bool:
+    """True for the "Rescue" of "Skerret 2 Rescue" beside a "Skerret 2", the "Long" of "Chaffer 5 Long"."""
+    name, number, token = tokens[at - 2 : at + 1]
+    close = number.start - name.end == 1 and token.start - number.end == 1 and token.line == name.line
+    named = name.terminal == "WORD" and _title(name) and name.lower not in ordinary_words()
+    if not (close and named and _title(token) and number.text.isdigit() and int(number.text) < 100):
+        return False
+    if token.terminal in _KINDS and not token.lower.endswith("s"):
+        kin = token.terminal in _KIN.get(told_kind(tokens, start_of(tokens, at - 1)), ())
+        return kin and (numbered[name.lower, number.text] > 1 or massive(tokens[at + 1 : at + 2]))
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    closed = after is None or after.kind in ("mark", "newline", "number")
+    return token.terminal in _BEHIND_NUMBER and closed and int(number.text) < 13
+
+
 def _tail(tokens: list[Token], at: int) -> bool:
     """True for the "Spin" of "Linter Spin 120 S", the "Steel" of "Cotter Steel, 110 g": it labels nothing there."""
     after = tokens[at + 1] if at + 1 < len(tokens) else None
-    labels = after is not None and (after.text == ":" or after.terminal in ("LEVEL", "SOLEWORD"))
-    return tokens[at].terminal in _TAILS and not labels and _behind_name(tokens, at)
+    if tokens[at].terminal not in _TAILS or (after is not None and after.terminal in ("LEVEL", "SOLEWORD", "EQ")):
+        return False
+    before, token = tokens[at - 1 : at + 1]
+    shouted = before.terminal in ("WORD", "COLOUR") and before.text.isupper() and token.text.isupper()
+    weighed = token.start - before.end == 1 and token.line == before.line and massive(tokens[at + 1 : at + 2])
+    return _behind_name(tokens, at) or (shouted and weighed)
 
 
 def _kind(tokens: list[Token], at: int) -> bool:
@@ -120,4 +193,6 @@ def _no_event(scene: Scene, at: int) -> bool:
     words = tokens[low:start]
     if any(word.lower in _OF_EVENTS or word.terminal in ("EVENTWORD", "DATE", "MONTH") for word in words):
         return False
-    return any((phrase := phrase_at(tokens, place)) is not None and phrase.has(*FAMILIES) for place in range(low, start))
+    return any(
+        (phrase := phrase_at(tokens, place)) is not None and phrase.has(*FAMILIES) for place in range(low, start)
+    )
