@@ -18,6 +18,7 @@ from asplayed.intake.gaps import leave_gaps
 from asplayed.intake.in_place import put_in_place
 from asplayed.intake.layout import entries_of_forms, lay_out
 from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_had_aside
+from asplayed.intake.makers import put_makers_before_models
 from asplayed.intake.marks import TOLD, read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
@@ -111,6 +112,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
         find_tables(scene)
     read_sleeve_words(scene)
     scene.club_last = scene.club_last and not scene.rows
+    put_makers_before_models(scene)
     free_compounds(scene)
     free_proper_names(scene)
     free_tails(scene)

@@ -9,8 +9,8 @@ from asplayed.intake.ahead import another_model, numbered_club
 from asplayed.intake.bare import loft_fits
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
-from asplayed.intake.proper import flexed_mass
 from asplayed.intake.phrases import FLEX_NUMBER, phrase_at, wedge_loft
+from asplayed.intake.proper import flexed_mass
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import eligible, terse

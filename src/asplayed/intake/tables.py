@@ -96,8 +96,8 @@ def find_tables(scene: Scene) -> None:
                 small = zone == "shaft" and len(cell) == 1 and cell[0].terminal == "WORD"
                 if small and cell[0].text in _SMALL_FLEXES and "FLEXWORD" in told:
                     cell[0].terminal, cell[0].value = "FLEXCODE", cell[0].text.upper()
-                if zone == "head" and "maker" in columns and len(cell) == 1 and cell[0].text[:1].isupper():
-                    cell[0].terminal, cell[0].kind = "WORD", "word"  # the maker's "Mallet", "Wood"
+                if zone == "head" and "maker" in columns and cell and cell[0].text[:1].isupper():
+                    _model_of_maker(cell)
                 if zone == "head" and "loft" in columns:
                     kinds = _KINDS if "first" in columns else set()
                     _whole_name(cell, _IN_MODELS | kinds, _first_text(row, columns.index("loft")))
@@ -277,6 +277,12 @@ def _first_text(row: list[Token], column: int) -> str:
     """What the cell of this column begins with."""
     cells = _cells_of(row)
     return cells[column][0].text if column < len(cells) and cells[column] else ""
+
+
+def _model_of_maker(cell: list[Token]) -> None:
+    """The "Mallet", "Plate 5", "Nine 2 F" of a column of models beside one of makers: names, whatever else they say."""
+    for token in cell if cell[0].kind == "number" else cell[:1]:
+        token.terminal, token.kind, token.value = "WORD", "word", token.lower
 
 
 def _whole_name(cell: list[Token], tails: set[str], loft: str = "") -> None:

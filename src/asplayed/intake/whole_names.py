@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import pairwise
 
 from asplayed.intake.ahead import TAILS
 from asplayed.intake.groups import FAMILIES
@@ -47,13 +48,14 @@ def keep_names_whole(scene: Scene) -> None:
     small = _writes_small(tokens)
     numbered = _numbered(tokens)
     for at in range(1, len(tokens)):
-        if _number_word(tokens, at) or (small and (_tail(tokens, at) or _kind(tokens, at))):
+        if _number_word(tokens, at) or _labelled(tokens, at) or (small and (_tail(tokens, at) or _kind(tokens, at))):
             join(tokens[at])
         elif small and at > 1 and _behind_number(tokens, at, numbered):
             join(tokens[at])
             join(tokens[at - 1])
     events = {at for at in range(1, len(tokens)) if tokens[at].terminal in _EVENT and _behind_name(tokens, at)}
     models = {(tokens[at - 1].text, tokens[at].text) for at in events if _no_event(scene, at)}
+    models |= {(one.text, two.text) for one, two in pairwise(tokens) if one.terminal == two.terminal == "WORD"}
     for at in events:
         if (tokens[at - 1].text, tokens[at].text) in models:
             join(tokens[at])
@@ -83,7 +85,8 @@ def _writes_small(tokens: list[Token]) -> bool:
         before, token = tokens[at - 1 : at + 1]
         if token.terminal not in _TRADE or not _title(token) or token.line != before.line:
             continue
-        if before.kind == "number" or before.terminal in ("SILENT", "AND", "COMMA", "FLEX", "NAMEDWEDGE", *FAMILIES):
+        model = at > 1 and before.kind == "number" and _title(tokens[at - 2])  # "Skerret 2 Rescue" tells neither
+        if (before.kind == "number" and not model) or before.terminal in ("SILENT", "AND", "COMMA", "FLEX", "NAMEDWEDGE", *FAMILIES):
             return False
     return True
 
@@ -156,6 +159,14 @@ def _kind(tokens: list[Token], at: int) -> bool:
     if token.terminal not in _KINDS or token.lower.endswith("s") or not _behind_name(tokens, at):
         return False
     return token.terminal in _KIN.get(told_kind(tokens, start_of(tokens, at)), ())
+
+
+def _labelled(tokens: list[Token], at: int) -> bool:
+    """True for the "Tempo" of "Model: Tempo 8": behind its label a capital word opens the name, whatever else it says."""
+    label = at > 1 and tokens[at - 1].text == ":" and tokens[at - 2].terminal == "HEADWORD"
+    opens = tokens[at].terminal in {"NOTE", "SPIN", "LAUNCH", "CLICK", *_EVENT, *TAILS}
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    return label and opens and _title(tokens[at]) and (after is None or after.text != ":")
 
 
 def _number_word(tokens: list[Token], at: int) -> bool:
