@@ -78,6 +78,20 @@ def shaft_ahead(scene: Scene, position: int, draft: Draft) -> bool:
     return False
 
 
+def held(scene: Scene, start: int) -> bool:
+    """True for what clubs have: "the irons have Sable Taper 120 X shafts", "the driver has a Gristle Red"."""
+    tokens = scene.tokens
+    at = start - 1 - (start > 1 and tokens[start - 1].lower in ("a", "an", "the"))
+    had = tokens[at].lower.split()[:1] if at >= 0 else []
+    return had in (["have"], ["has"], ["had"], ["get"], ["gets"], ["got"], ["wear"], ["wears"], ["wearing"])
+
+
+def weighed_apart(scene: Scene, at: int) -> bool:
+    """True where a mass in grams stands behind a comma: "Gristle Red, 63 g"."""
+    kinds = [token.terminal for token in scene.tokens[at : at + 3]]
+    return kinds == ["COMMA", "NUM", "GRAM"]
+
+
 def leads_in(scene: Scene, at: int) -> bool:
     """True for a word "shaft" whose name stands behind it with a mass ("Dunlin shaft Thrift 100 S")."""
     tokens = scene.tokens

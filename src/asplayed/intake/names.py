@@ -9,6 +9,7 @@ from asplayed.intake.ahead import (
     flexed,
     flexed_later,
     grip_ahead,
+    held,
     names_next,
     shaft_ahead,
     shaft_later,
@@ -163,6 +164,8 @@ def _before_shaft(scene: Scene, known: Known, start: int, end: int) -> int:
         return end
     if names_next(scene, end) or not flexed(scene, end) or known.role(tokens[start].text) == "shaft":
         return end
+    if held(scene, start):
+        return end  # "the irons have Sable Taper 120 X shafts"
     return end if tokens[words[-1]].lower in SUFFIXES else words[-1]
 
 

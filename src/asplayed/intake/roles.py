@@ -5,15 +5,17 @@ from __future__ import annotations
 from asplayed.intake.ahead import (
     flexed,
     grip_ahead,
+    held,
     leads_in,
     names_next,
     shaft_ahead,
+    weighed_apart,
 )
 from asplayed.intake.balls import ball_ahead, ball_clause, last_line
 from asplayed.intake.drafts import Draft, Entry, of_group
 from asplayed.intake.known import Known
 from asplayed.intake.names import SUFFIXES, NameRun
-from asplayed.intake.persons import is_person
+from asplayed.intake.persons import is_addressed, is_person
 from asplayed.intake.phrases import CLUB_RULES, phrase_at, wedge_loft
 from asplayed.intake.plurals import Plurals
 from asplayed.intake.scene import CLAUSE, TITLES, Scene
@@ -58,6 +60,8 @@ class Names(Plurals):
             return "head"  # "She has seven clubs, all of them Gannet Jr"
         if not (zone in ("head", "shaft", "grip") and scene.focus) and is_person(self.scene, self.known, run):
             return "player"
+        if is_addressed(scene, run):
+            return None
         if scene.club_last and self.waiting is not None and scene.focus == [self.waiting]:
             return self._before_its_club(run, self.waiting)
         if self.waiting is not None and names_next(self.scene, run.end):
@@ -140,9 +144,9 @@ class Names(Plurals):
         if zone == "shaft~" and not focus.has("shaft.name"):
             return "shaft"
         if not focus.has("head.name"):
-            held = before is not None and before.lower in ("have", "has", "had", "get", "gets", "got")
-            if held and flexing and flexed(self.scene, run.end) and not focus.has("shaft.name"):
-                return "shaft"  # "both have Sedge 75 S"
+            weighed = (flexing and flexed(scene, run.end)) or weighed_apart(scene, run.end)
+            if held(scene, run.start) and weighed and not focus.has("shaft.name"):
+                return "shaft"  # "both have Sedge 75 S", "the driver has a Gristle Red, 63 g"
             if (
                 led
                 and tokens[scene.lead].terminal in ("WITH", "IN")
