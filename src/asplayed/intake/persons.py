@@ -46,7 +46,24 @@ _QUOTES = {'"', "”", "'", "’", ","}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
-_DESCRIBING = {"the", "a", "an", "all", "both", "in", "with", "and", "my", "his", "her", "at", "on", "as", "from", "for"}
+_DESCRIBING = {
+    "the",
+    "a",
+    "an",
+    "all",
+    "both",
+    "in",
+    "with",
+    "and",
+    "my",
+    "his",
+    "her",
+    "at",
+    "on",
+    "as",
+    "from",
+    "for",
+}
 
 
 def is_addressed(scene: Scene, run: NameRun) -> bool:

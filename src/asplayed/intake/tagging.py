@@ -196,7 +196,9 @@ def _small_pitching_wedge(tokens: list[Token], position: int) -> bool:
         return False
     number, dash = tokens[position - 2 : position]
     tight = number.text.isdigit() and int(number.text) < 10 and dash.text in DASHES and dash.glued
-    return tight and not (position + 1 < len(tokens) and tokens[position + 1].glued and tokens[position + 1].kind != "mark")
+    return tight and not (
+        position + 1 < len(tokens) and tokens[position + 1].glued and tokens[position + 1].kind != "mark"
+    )
 
 
 def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list[Token], vocabulary: Vocabulary) -> int:

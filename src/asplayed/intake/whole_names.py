@@ -27,6 +27,7 @@ _TRADE = {
     "LENGTH", "LOFT", "LIE", "BOUNCE", "STD",
 }  # fmt: skip
 _BEHIND_NUMBER = {*_TAILS, *TAILS, "OPEN", "EVENTKIND"}  # "Chaffer 5 Long", "Tern 8 Low"
+_SHADES = {"grey", "gray", "silver", "gold", "brown", "bronze", "copper", "navy"}
 _EVENT = {"EVENTKIND", "OPEN"}
 _OF_EVENTS = {"for", "at", "won", "win", "winning", "wins", "in", "after", "before", "week", "since", "the"}
 _FIGURES = {"NUM", "SNUM", "GRAM", "FLEX", "FLEXCODE"}
@@ -50,6 +51,12 @@ def keep_names_whole(scene: Scene) -> None:
     for at in range(1, len(tokens)):
         if _number_word(tokens, at) or _labelled(tokens, at) or (small and (_tail(tokens, at) or _kind(tokens, at))):
             join(tokens[at])
+        elif _small_tail(tokens, at):
+            join(tokens[at])
+        elif _shade(tokens, at):
+            join(tokens[at])
+            if at > 1 and tokens[at - 2].text[:1].isupper() and tokens[at - 2].terminal == "WORD":
+                tokens[at - 1].terminal = "HYPHEN"  # "Wickham steel grey"
         elif small and at > 1 and _behind_number(tokens, at, numbered):
             join(tokens[at])
             join(tokens[at - 1])
@@ -86,7 +93,14 @@ def _writes_small(tokens: list[Token]) -> bool:
         if token.terminal not in _TRADE or not _title(token) or token.line != before.line:
             continue
         model = at > 1 and before.kind == "number" and _title(tokens[at - 2])  # "Skerret 2 Rescue" tells neither
-        if (before.kind == "number" and not model) or before.terminal in ("SILENT", "AND", "COMMA", "FLEX", "NAMEDWEDGE", *FAMILIES):
+        if (before.kind == "number" and not model) or before.terminal in (
+            "SILENT",
+            "AND",
+            "COMMA",
+            "FLEX",
+            "NAMEDWEDGE",
+            *FAMILIES,
+        ):
             return False
     return True
 
@@ -151,6 +165,38 @@ def _tail(tokens: list[Token], at: int) -> bool:
     shouted = before.terminal in ("WORD", "COLOUR") and before.text.isupper() and token.text.isupper()
     weighed = token.start - before.end == 1 and token.line == before.line and massive(tokens[at + 1 : at + 2])
     return _behind_name(tokens, at) or (shouted and weighed)
+
+
+def _small_tail(tokens: list[Token], at: int) -> bool:
+    """True for the "spin" of "52 56 60, all vole spin.", the "grind" of "52: dray grind": a list without capitals."""
+    before, token = tokens[at - 1 : at + 1]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    closed = after is None or after.kind in ("mark", "newline") and after.text not in (":", "-")
+    unknown = before.terminal == "WORD" and before.text.islower() and len(before.text) > 2
+    unknown = unknown and before.lower not in ordinary_words() and token.start - before.end == 1
+    return token.terminal in ("SPIN", "SOLEWORD") and token.text.islower() and closed and unknown
+
+
+def _shade(tokens: list[Token], at: int) -> bool:
+    """True for the "blue" of "mink blue 60g S", the "grey" of "Wickham steel grey 95 R": a shade ends a name."""
+    before, token = tokens[at - 1 : at + 1]
+    if not (token.terminal == "COLOUR" or token.lower in _SHADES) or not token.text.islower():
+        return False
+    led = tokens[at - 2] if at > 1 else None
+    named = led is not None and led.terminal == "WORD" and led.text[:1].isupper() and before.start - led.end == 1
+    tinted = before.terminal == "WORD" and before.text.islower() and before.lower not in ordinary_words()
+    if (
+        token.start - before.end != 1
+        or before.line != token.line
+        or not (tinted or (named and before.lower == "steel"))
+    ):
+        return False
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    flexed = after is not None and after.terminal in ("SHAFTWORD", "FLEX", "FLEXCODE")
+    gripped = named and any(
+        one.terminal == "GRIPWORD" and one.line == token.line for one in tokens[max(0, at - 6) : at]
+    )
+    return flexed or massive(tokens[at + 1 : at + 2]) or gripped
 
 
 def _kind(tokens: list[Token], at: int) -> bool:
