@@ -80,7 +80,8 @@ def is_addressed(scene: Scene, run: NameRun) -> bool:
     alone = run.start == 0 and run.end == 1 and tokens[0].text[:1].isupper() and mark.text == ","
     if not alone or word is None or word.kind != "word" or not word.text.islower() or word.lower in _DESCRIBING:
         return False
-    return word.terminal == "SILENT" or word.lower in _PAPERS | VERBS | ordinary_words()
+    told = word.terminal in ("SILENT", "PLAYERWORD")
+    return told or word.lower in _PAPERS | VERBS | ordinary_words()
 
 
 def is_person(scene: Scene, known: Known, run: NameRun) -> bool:

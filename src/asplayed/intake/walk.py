@@ -6,6 +6,7 @@ import re
 
 from asplayed.intake.ahead import TAILS, flexed, unnamed
 from asplayed.intake.balls import ball_run
+from asplayed.intake.by_model import ByModel
 from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.figure_rows import FigureRows
@@ -32,7 +33,7 @@ _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
 
-class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds, GripsOfAll):
+class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds, GripsOfAll, ByModel):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -75,6 +76,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             if self._parts_likened() or self._goes_with_the_set(token) or self._at_both_ends(token):
                 continue
             if (token.terminal == "SOLEWORD" or len(token.text) == 1) and self._soles_each():
+                continue
+            if self._clubs_by_model(token):
                 continue
             if token.kind == "number" and (self._of_the_round(token) or self._masses_each()):
                 continue
