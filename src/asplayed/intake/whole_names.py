@@ -62,6 +62,7 @@ def keep_names_whole(scene: Scene) -> None:
             join(tokens[at - 1])
     events = {at for at in range(1, len(tokens)) if tokens[at].terminal in _EVENT and _behind_name(tokens, at)}
     models = {(tokens[at - 1].text, tokens[at].text) for at in events if _no_event(scene, at)}
+    models |= {(one.text, two.text[:-1]) for one, two in pairwise(tokens) if two.text[-1:] == "s"}  # "all four Tamber Plates"
     models |= {(one.text, two.text) for one, two in pairwise(tokens) if one.terminal == two.terminal == "WORD"}
     for at in events:
         if (tokens[at - 1].text, tokens[at].text) in models:
@@ -204,7 +205,15 @@ def _kind(tokens: list[Token], at: int) -> bool:
     token = tokens[at]
     if token.terminal not in _KINDS or token.lower.endswith("s") or not _behind_name(tokens, at):
         return False
-    return token.terminal in _KIN.get(told_kind(tokens, start_of(tokens, at)), ())
+    return _weighed(tokens, at + 1) or token.terminal in _KIN.get(told_kind(tokens, start_of(tokens, at)), ())
+
+
+def _weighed(tokens: list[Token], at: int) -> bool:
+    """True where a shaft's mass stands in grams or before a flex: "have Cirrel Rose Iron, 55 g"."""
+    at += at < len(tokens) and tokens[at].terminal == "COMMA"
+    return massive(tokens[at : at + 1]) and any(
+        token.terminal in ("GRAM", "FLEX", "FLEXCODE") for token in tokens[at + 1 : at + 2]
+    )
 
 
 def _labelled(tokens: list[Token], at: int) -> bool:
@@ -244,6 +253,9 @@ def _no_event(scene: Scene, at: int) -> bool:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     if after is not None and after.terminal in ("SHAFTWORD", "GRIPWORD"):
         return True
+    behind = [token.terminal for token in tokens[at + 1 : at + 4]]
+    if behind[:1] == ["COMMA"] and behind[1:] in (["NUM", "DEG"], ["NUM", "GRAM"], ["NUM", "INCH"]):
+        return True  # "the Teasdale Cup, fifty-five degrees"
     low = start
     while low > max(0, start - LEAD) and tokens[low - 1].terminal not in ("NEWLINE", "STOP"):
         low -= 1
