@@ -41,7 +41,9 @@ class ByModel(Stride):
 
     def _named_in_plural(self, start: int) -> tuple[int, list[Draft]]:
         """The place behind a model's name with an s, and the clubs of this model or maker; (0, []) for none."""
-        told = [(str(entry.value).casefold(), draft) for draft in self.scene.drafts if (entry := draft.said("head.name"))]
+        told = [
+            (str(entry.value).casefold(), draft) for draft in self.scene.drafts if (entry := draft.said("head.name"))
+        ]
         for end in range(start + 1, min(start + _LONGEST, len(self.tokens)) + 1):
             word = self.tokens[end - 1]
             if word.kind == "newline" or word.terminal == "STOP":

@@ -273,7 +273,7 @@ def _several_stamps(tokens: list[Token], end: int) -> bool:
 
 def join(token: Token) -> None:
     """Make a token a word of the name before it."""
-    token.terminal, token.kind, token.value = "WORD", "word", token.lower
+    token.terminal, token.kind, token.value, token.named = "WORD", "word", token.lower, True
 
 
 def _no_figure(scene: Scene, at: int) -> bool:
@@ -291,6 +291,8 @@ def _no_figure(scene: Scene, at: int) -> bool:
         line = [each for each in tokens[:at] if each.line >= token.line - 1]
         return any(each.terminal == "MINIDRIVER" for each in line)  # below "Mini driver"
     large = token.text.isdigit() and isinstance(token.value, float) and 160 < token.value < 800
+    year = token.text.isdigit() and len(token.text) == 4 and bool(told_kind(tokens, start_of(tokens, at)))
+    large = large or year  # "Irons: Salter 2024"
     large = large and not (after is not None and (after.terminal in _UNITS or after.lower in _DISTANCES))
     decimal = re.fullmatch(r"[1-9]\.\d", token.text) and not FLEX_NUMBER.fullmatch(token.text)
     version = decimal is not None and _clubbed(scene, at + 1)  # "Solvane 2.1 4-9", "Solvane 2.1 50/54/58"

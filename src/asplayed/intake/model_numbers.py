@@ -235,6 +235,7 @@ def _degrees_behind(scene: Scene, at: int) -> bool:
         return False
     while start < len(tokens) and start - at < 3 and tokens[start].kind == "word" and tokens[start].text.isupper():
         start += 1
+    start += start < len(tokens) and tokens[start].lower == "of"  # "a Ferry 8 of 9.5 degrees"
     number = tokens[at].value
     none = focus[-1].family == "driver" and isinstance(number, float) and 14 < number < 42  # no driver's loft or length
     start += none and start < len(tokens) and tokens[start].terminal == "COMMA"
@@ -258,7 +259,8 @@ def _loft_later(scene: Scene, at: int) -> bool:
     between = {token.terminal for token in tokens[at + 1 : start]}
     stamped = "STOP" in between and ("HEADWORD" in between or behind == "HEADWORD")  # "… 8. It's a nine degree head"
     played = bool(between & {"AT", "LPAR", "NOTE", "SILENT"}) and abs(amount.value - number) <= 1.5  # "9 playing 9.5"
-    played = played and not (stamped or phrase.has("LOFT"))
+    told = {"DRIVER", "LPAR"} <= between and (amount.value == number or behind == "COMMA")  # "Cairn 9 driver (9°)"
+    played = played and not (stamped or told or phrase.has("LOFT"))
     if "WITH" in between and not phrase.has("LOFT"):
         return False  # "Gannet 8 with 10.5 stamped on it"
     return lofty and not played and ("NEWLINE" not in between or amount.unit == "deg")

@@ -210,6 +210,9 @@ def _number_before_name(scene: Scene, at: int) -> bool:
     capital = token.kind == "number" and token.text.isalpha() and token.text[:1].isupper() and not token.text.isupper()
     led = before.lower in _LEADS and (before.text.islower() or scene.line_start(at - 1))
     named = bool(behind) and _unknown_name(behind[0]) and not behind[0].glued and behind[0].line == token.line
+    if capital and named and before.terminal in ("COMMA", "EQ", "LPAR"):
+        pair = (token.text, behind[0].text)
+        return [(one.text, two.text) for one, two in pairwise(scene.tokens)].count(pair) > 1  # ", Two Rivers Blue 55"
     return capital and led and named
 
 

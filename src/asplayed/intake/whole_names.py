@@ -15,10 +15,10 @@ from asplayed.intake.wording import ordinary_words
 
 # Words that makers end a model's name with, and that label no figure.
 _TAILS = {"SPIN", "SOLEWORD", "SIZE", "LAUNCH"}
-_KINDS = {"HYBRID", "DIRON", "IRON", "WOOD", "WEDGE"}
+_KINDS = {"DRIVER", "HYBRID", "DIRON", "IRON", "WOOD", "WEDGE"}
 # The kind of club told before a name, and the kinds whose word may end its head's or its shaft's name.
 _KIN = {
-    "DRIVER": {"WOOD"}, "MINIDRIVER": {"WOOD"}, "WOOD": {"WOOD"}, "HYBRID": {"HYBRID", "IRON"},
+    "DRIVER": {"WOOD", "DRIVER"}, "MINIDRIVER": {"WOOD"}, "WOOD": {"WOOD"}, "HYBRID": {"HYBRID", "IRON"},
     "DIRON": {"DIRON", "HYBRID", "IRON"}, "IRON": {"IRON", "DIRON"}, "WEDGE": {"WEDGE", "IRON"},
 }  # fmt: skip
 # What tells how the writer writes the trade's words in mid-line.
@@ -27,6 +27,8 @@ _TRADE = {
     "LENGTH", "LOFT", "LIE", "BOUNCE", "STD",
 }  # fmt: skip
 _BEHIND_NUMBER = {*_TAILS, *TAILS, "OPEN", "EVENTKIND"}  # "Chaffer 5 Long", "Tern 8 Low"
+_QUOTES = {'"', "“", "”"}
+_QUOTED = 6  # tokens of a name between them, and its opening mark
 _SHADES = {"grey", "gray", "silver", "gold", "brown", "bronze", "copper", "navy"}
 _EVENT = {"EVENTKIND", "OPEN"}
 _OF_EVENTS = {"for", "at", "won", "win", "winning", "wins", "in", "after", "before", "week", "since", "the"}
@@ -46,23 +48,32 @@ def keep_names_whole(scene: Scene) -> None:
             tokens[at + 1].terminal = "HYPHEN"
     for at in _partners(tokens):
         tokens[at].terminal = "HYPHEN"
+    for start, end in _quoted(tokens):
+        for part in range(start, end):
+            join(tokens[part])
     small = _writes_small(tokens)
     numbered = _numbered(tokens)
     for at in range(1, len(tokens)):
-        if _number_word(tokens, at) or _labelled(tokens, at) or (small and (_tail(tokens, at) or _kind(tokens, at))):
+        if (
+            _number_word(tokens, at)
+            or _labelled(tokens, at)
+            or _flex_told_later(scene, at)
+            or (small and (_tail(tokens, at) or _kind(tokens, at)))
+        ):
             join(tokens[at])
         elif _small_tail(tokens, at):
             join(tokens[at])
         elif _shade(tokens, at):
             join(tokens[at])
-            if at > 1 and tokens[at - 2].text[:1].isupper() and tokens[at - 2].terminal == "WORD":
-                tokens[at - 1].terminal = "HYPHEN"  # "Wickham steel grey"
+            join(tokens[at - 1])
         elif small and at > 1 and _behind_number(tokens, at, numbered):
             join(tokens[at])
             join(tokens[at - 1])
     events = {at for at in range(1, len(tokens)) if tokens[at].terminal in _EVENT and _behind_name(tokens, at)}
     models = {(tokens[at - 1].text, tokens[at].text) for at in events if _no_event(scene, at)}
-    models |= {(one.text, two.text[:-1]) for one, two in pairwise(tokens) if two.text[-1:] == "s"}  # "all four Tamber Plates"
+    models |= {
+        (one.text, two.text[:-1]) for one, two in pairwise(tokens) if two.text[-1:] == "s"
+    }  # "all four Tamber Plates"
     models |= {(one.text, two.text) for one, two in pairwise(tokens) if one.terminal == two.terminal == "WORD"}
     for at in events:
         if (tokens[at - 1].text, tokens[at].text) in models:
@@ -110,6 +121,21 @@ def _saint(tokens: list[Token], at: int) -> bool:
     """True for the "St" of "St. Orm 60 S": its dot ends nothing."""
     saint, dot, name = tokens[at : at + 3]
     return saint.text == "St" and dot.text == "." and dot.glued and name.line == saint.line and _title(name)
+
+
+def _quoted(tokens: list[Token]) -> list[tuple[int, int]]:
+    """Where a name stands between quotation marks: the "Short Straw" of irons that are so called."""
+    found = []
+    for at in range(len(tokens) - 2):
+        if tokens[at].text not in _QUOTES or tokens[at].terminal != "SILENT":
+            continue
+        end = at + 1
+        while end < min(len(tokens), at + _QUOTED) and _title(tokens[end]) and tokens[end].text.isalpha():
+            end += 1
+        closed = end < len(tokens) and tokens[end].text in _QUOTES and tokens[end].glued
+        if closed and any(token.terminal == "WORD" for token in tokens[at + 1 : end]):
+            found.append((at + 1, end))
+    return found
 
 
 def _partners(tokens: list[Token]) -> list[int]:
@@ -175,6 +201,8 @@ def _small_tail(tokens: list[Token], at: int) -> bool:
     closed = after is None or after.kind in ("mark", "newline") and after.text not in (":", "-")
     unknown = before.terminal == "WORD" and before.text.islower() and len(before.text) > 2
     unknown = unknown and before.lower not in ordinary_words() and token.start - before.end == 1
+    if token.lower == "steel":
+        return unknown and _weighed(tokens, at + 1)  # "w the cobnut steel 95 r"
     return token.terminal in ("SPIN", "SOLEWORD") and token.text.islower() and closed and unknown
 
 
@@ -222,6 +250,26 @@ def _labelled(tokens: list[Token], at: int) -> bool:
     opens = tokens[at].terminal in {"NOTE", "SPIN", "LAUNCH", "CLICK", *_EVENT, *TAILS}
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     return label and opens and _title(tokens[at]) and (after is None or after.text != ":")
+
+
+def _flex_told_later(scene: Scene, at: int) -> bool:
+    """True for the "Ladies" of "Elderby Ladies 12°, Pippin 45 L": behind a model, and the shaft's flex is told too."""
+    tokens = scene.tokens
+    if tokens[at].terminal != "FLEX" or len(tokens[at].text) < 4 or not _behind_name(tokens, at):
+        return False
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    loft = after.value if after is not None and after.terminal == "NUM" else None
+    lofted = isinstance(loft, float) and 7 <= loft <= 36
+    kind = after is not None and after.terminal in _KINDS and _title(after)
+    told = told_kind(tokens, start_of(tokens, at))
+    return (
+        bool(told)
+        and (lofted or kind)
+        and any(
+            _weighed(tokens, place) and tokens[place + 1].terminal in ("FLEX", "FLEXCODE")
+            for place in range(at + 2, scene.clause_end(at) - 1)
+        )
+    )
 
 
 def _number_word(tokens: list[Token], at: int) -> bool:
