@@ -45,7 +45,7 @@ def read_marks(scene: Scene) -> None:
 
 
 def _tabs_of_labels(scene: Scene) -> None:
-    """ "Heads:", a tab and "Ludlam CB": the one tab of a line behind its label's colon sets out, and parts no columns."""
+    """ "Heads:", a tab and "Ludlam CB": the one tab of a line, behind a label's colon, parts no columns."""
     tokens = scene.tokens
     for at in range(2, len(tokens)):
         if tokens[at].text != "\t" or tokens[at - 1].text != ":" or tokens[at - 2].terminal not in TOLD:

@@ -84,6 +84,9 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1  # "kittiwake three driver": no driver has such a loft
     if after is not None and after.terminal == "DRIVER" and token.value <= 12 and _loft_later(scene, at):
         return 1  # "the Mirrent 7 driver, nine degrees"
+    worded = after is not None and after.terminal == "WORD" and after.text[:1].isupper()
+    if worded and behind is not None and behind.terminal == "DRIVER" and _loft_later(scene, at, words=1):
+        return 1  # "Tamarack 8 Max driver @ 10.5"
     gripped = start > 0 and tokens[start - 1].terminal == "GRIPWORD" and 160 < token.value < 900
     if gripped and (after is None or after.terminal not in ("GRAM", "MM")):
         return 1  # "grip Norrby 360"
@@ -95,6 +98,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
             return 1  # "Irons: Gannet 41 (4-6), Gannet 42 (7-PW)": no loft is that of several irons
     if phrase is not None and phrase.rule == "span" and _model_before_range(scene, at, phrase.end):
         return 1
+    if _lofted_in_next_cell(scene, at):
+        return 1  # "3 wood / Ostrey 11 / 15.0 /"
     if _bracketed_model(scene, start, at):
         return 1  # "Driver (Tollard 9) 9.5 degrees"
     if _loft_behind_comma(scene, at):
@@ -191,6 +196,18 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     return 1
 
 
+def _lofted_in_next_cell(scene: Scene, at: int) -> bool:
+    """True for a whole number that ends its cell of a row, with a letter or none, before a cell of a loft alone."""
+    tokens, focus = scene.tokens, scene.focus
+    end = at + 1 + (at + 1 < len(tokens) and tokens[at + 1].text.isupper() and len(tokens[at + 1].text) < 3)
+    kinds = [token.terminal for token in tokens[end : end + 3]]
+    if kinds not in (["SLASH", "NUM", "SLASH"], ["PIPE", "NUM", "PIPE"]) or not tokens[at].text.isdigit():
+        return False
+    loft = tokens[end + 1].value
+    open_ = len(focus) == 1 and not focus[0].has("head.loft") and focus[0].family in ("driver", "wood", "hybrid")
+    return open_ and isinstance(loft, float) and loft_fits(loft, focus[0]) and not tokens[end].glued
+
+
 def _bracketed_model(scene: Scene, start: int, at: int) -> bool:
     """True for a bracket that holds a name and a number alone, behind its club and before its loft."""
     tokens = scene.tokens
@@ -244,9 +261,9 @@ def _degrees_behind(scene: Scene, at: int) -> bool:
     return isinstance(value, float) and 7 <= value <= 35 and tokens[start].line == tokens[at].line
 
 
-def _loft_later(scene: Scene, at: int) -> bool:
-    """True where another loft of a driver stands behind the number at `at`: that number is the model's."""
-    tokens, start = scene.tokens, at + 1
+def _loft_later(scene: Scene, at: int, *, words: int = 0) -> bool:
+    """True where another loft of a driver stands behind the number at `at`, or behind so many `words` more."""
+    tokens, start = scene.tokens, at + 1 + words
     number = cast(float, tokens[at].value)
     while start < len(tokens) and start - at < 5 and tokens[start].terminal in _BEFORE_LOFT:
         start += 1
@@ -260,7 +277,7 @@ def _loft_later(scene: Scene, at: int) -> bool:
     stamped = "STOP" in between and ("HEADWORD" in between or behind == "HEADWORD")  # "… 8. It's a nine degree head"
     played = bool(between & {"AT", "LPAR", "NOTE", "SILENT"}) and abs(amount.value - number) <= 1.5  # "9 playing 9.5"
     told = {"DRIVER", "LPAR"} <= between and (amount.value == number or behind == "COMMA")  # "Cairn 9 driver (9°)"
-    played = played and not (stamped or told or phrase.has("LOFT"))
+    played = played and not (stamped or told or words or phrase.has("LOFT"))
     if "WITH" in between and not phrase.has("LOFT"):
         return False  # "Gannet 8 with 10.5 stamped on it"
     return lofty and not played and ("NEWLINE" not in between or amount.unit == "deg")

@@ -30,6 +30,7 @@ _BEHIND_NUMBER = {*_TAILS, *TAILS, "OPEN", "EVENTKIND"}  # "Chaffer 5 Long", "Te
 _QUOTES = {'"', "“", "”"}
 _QUOTED = 6  # tokens of a name between them, and its opening mark
 _SHADES = {"grey", "gray", "silver", "gold", "brown", "bronze", "copper", "navy"}
+_APART = {"SILENT", "AND", "COMMA", "NAMEDWEDGE", *FAMILIES}  # what no name ends with
 _EVENT = {"EVENTKIND", "OPEN"}
 _OF_EVENTS = {"for", "at", "won", "win", "winning", "wins", "in", "after", "before", "week", "since", "the"}
 _FIGURES = {"NUM", "SNUM", "GRAM", "FLEX", "FLEXCODE"}
@@ -54,21 +55,8 @@ def keep_names_whole(scene: Scene) -> None:
     small = _writes_small(tokens)
     numbered = _numbered(tokens)
     for at in range(1, len(tokens)):
-        if (
-            _number_word(tokens, at)
-            or _labelled(tokens, at)
-            or _flex_told_later(scene, at)
-            or (small and (_tail(tokens, at) or _kind(tokens, at)))
-        ):
-            join(tokens[at])
-        elif _small_tail(tokens, at):
-            join(tokens[at])
-        elif _shade(tokens, at):
-            join(tokens[at])
-            join(tokens[at - 1])
-        elif small and at > 1 and _behind_number(tokens, at, numbered):
-            join(tokens[at])
-            join(tokens[at - 1])
+        for part in range(at, at - _words_of_name(scene, at, small, numbered), -1):
+            join(tokens[part])
     events = {at for at in range(1, len(tokens)) if tokens[at].terminal in _EVENT and _behind_name(tokens, at)}
     models = {(tokens[at - 1].text, tokens[at].text) for at in events if _no_event(scene, at)}
     models |= {
@@ -78,6 +66,16 @@ def keep_names_whole(scene: Scene) -> None:
     for at in events:
         if (tokens[at - 1].text, tokens[at].text) in models:
             join(tokens[at])
+
+
+def _words_of_name(scene: Scene, at: int, small: bool, numbered: Counter[tuple[str, str]]) -> int:
+    """How many tokens up to this one end a name although they say something of their own: 0, 1 or 2."""
+    tokens = scene.tokens
+    if _number_word(tokens, at) or _labelled(tokens, at) or _flex_told_later(scene, at) or _small_tail(tokens, at):
+        return 1
+    if small and (_tail(tokens, at) or _kind(tokens, at)):
+        return 1
+    return 2 if _shade(tokens, at) or (small and at > 1 and _behind_number(tokens, at, numbered)) else 0
 
 
 def massive(tokens: list[Token]) -> bool:
@@ -105,14 +103,7 @@ def _writes_small(tokens: list[Token]) -> bool:
         if token.terminal not in _TRADE or not _title(token) or token.line != before.line:
             continue
         model = at > 1 and before.kind == "number" and _title(tokens[at - 2])  # "Skerret 2 Rescue" tells neither
-        if (before.kind == "number" and not model) or before.terminal in (
-            "SILENT",
-            "AND",
-            "COMMA",
-            "FLEX",
-            "NAMEDWEDGE",
-            *FAMILIES,
-        ):
+        if (before.kind == "number" and not model) or before.terminal in _APART:
             return False
     return True
 
@@ -198,7 +189,7 @@ def _small_tail(tokens: list[Token], at: int) -> bool:
     """True for the "spin" of "52 56 60, all vole spin.", the "grind" of "52: dray grind": a list without capitals."""
     before, token = tokens[at - 1 : at + 1]
     after = tokens[at + 1] if at + 1 < len(tokens) else None
-    closed = after is None or after.kind in ("mark", "newline") and after.text not in (":", "-")
+    closed = after is None or (after.kind in ("mark", "newline") and after.text not in (":", "-"))
     unknown = before.terminal == "WORD" and before.text.islower() and len(before.text) > 2
     unknown = unknown and before.lower not in ordinary_words() and token.start - before.end == 1
     if token.lower == "steel":
@@ -245,7 +236,7 @@ def _weighed(tokens: list[Token], at: int) -> bool:
 
 
 def _labelled(tokens: list[Token], at: int) -> bool:
-    """True for the "Tempo" of "Model: Tempo 8": behind its label a capital word opens the name, whatever else it says."""
+    """True for the "Tempo" of "Model: Tempo 8": behind its label a capital word opens the name."""
     label = at > 1 and tokens[at - 1].text == ":" and tokens[at - 2].terminal == "HEADWORD"
     opens = tokens[at].terminal in {"NOTE", "SPIN", "LAUNCH", "CLICK", *_EVENT, *TAILS}
     after = tokens[at + 1] if at + 1 < len(tokens) else None
