@@ -127,6 +127,8 @@ class Names(Plurals):
         known = self.known.role(tokens[run.start].text)
         if known not in ("shaft", "grip") and self._out_of_the_blue(run, zone):
             return None
+        if known in ("shaft", "grip") and self._first_of_club(run):
+            return "head"
         if known in ("shaft", "grip") and not grip_ahead(self.scene, run.end):
             return self._free(known, run, explicit=True)
         told = run.start > 1 and tokens[run.start - 1].lower in ("a", "an") and tokens[run.start - 2].lower == "it's"

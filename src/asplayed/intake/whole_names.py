@@ -30,8 +30,9 @@ _BEHIND_NUMBER = {*_TAILS, *TAILS, "OPEN", "EVENTKIND"}  # "Chaffer 5 Long", "Te
 _QUOTES = {'"', "“", "”"}
 _QUOTED = 6  # tokens of a name between them, and its opening mark
 _SHADES = {"grey", "gray", "silver", "gold", "brown", "bronze", "copper", "navy"}
-_APART = {"SILENT", "AND", "COMMA", "NAMEDWEDGE", *FAMILIES}  # what no name ends with
 _EVENT = {"EVENTKIND", "OPEN"}
+_DATED = {"MONTH", "DATE", "WORD", *_EVENT}
+_APART = {"SILENT", "AND", "COMMA", "NAMEDWEDGE", *FAMILIES}  # what no name ends with
 _OF_EVENTS = {"for", "at", "won", "win", "winning", "wins", "in", "after", "before", "week", "since", "the"}
 _FIGURES = {"NUM", "SNUM", "GRAM", "FLEX", "FLEXCODE"}
 _UNITS = {"DEG", "INCH", "MM", "CM", "METRE", "GRAM", "CPM", "PCT"}
@@ -75,6 +76,8 @@ def _words_of_name(scene: Scene, at: int, small: bool, numbered: Counter[tuple[s
         return 1
     if small and (_tail(tokens, at) or _kind(tokens, at)):
         return 1
+    if small and at > 1 and _of_two_words(tokens, at):
+        return 2
     return 2 if _shade(tokens, at) or (small and at > 1 and _behind_number(tokens, at, numbered)) else 0
 
 
@@ -219,6 +222,14 @@ def _shade(tokens: list[Token], at: int) -> bool:
     return flexed or massive(tokens[at + 1 : at + 2]) or gripped
 
 
+def _of_two_words(tokens: list[Token], at: int) -> bool:
+    """True for the "Low Spin" of "Wexcombe Low Spin 56": both behind a wedge's model and before its loft."""
+    level, after = tokens[at - 1], tokens[at + 1] if at + 1 < len(tokens) else None
+    told = tokens[at].terminal in ("SPIN", "LAUNCH") and level.terminal == "LEVEL" and _behind_name(tokens, at - 1)
+    lofted = after is not None and after.terminal == "NUM" and isinstance(after.value, float) and after.value >= 44
+    return told and _title(tokens[at]) and lofted and told_kind(tokens, start_of(tokens, at - 1)) == "WEDGE"
+
+
 def _kind(tokens: list[Token], at: int) -> bool:
     """True for the "Hybrid" of "5 hybrid: Gimlet Hybrid 25": the club is told before, and then its model."""
     token = tokens[at]
@@ -292,6 +303,8 @@ def _no_event(scene: Scene, at: int) -> bool:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     if after is not None and after.terminal in ("SHAFTWORD", "GRIPWORD"):
         return True
+    if after is not None and _title(after) and after.line == tokens[at].line and after.terminal not in _DATED:
+        return True  # "Calder Open Blades from 4 to PW"
     behind = [token.terminal for token in tokens[at + 1 : at + 4]]
     if behind[:1] == ["COMMA"] and behind[1:] in (["NUM", "DEG"], ["NUM", "GRAM"], ["NUM", "INCH"]):
         return True  # "the Teasdale Cup, fifty-five degrees"
