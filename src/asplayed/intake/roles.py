@@ -2,15 +2,7 @@
 
 from __future__ import annotations
 
-from asplayed.intake.ahead import (
-    flexed,
-    grip_ahead,
-    held,
-    leads_in,
-    names_next,
-    shaft_ahead,
-    weighed_apart,
-)
+from asplayed.intake.ahead import flexed, grip_ahead, held, leads_in, names_next, shaft_ahead, weighed_apart
 from asplayed.intake.balls import ball_ahead, ball_clause, last_line
 from asplayed.intake.drafts import Draft, Entry, of_group
 from asplayed.intake.known import Known

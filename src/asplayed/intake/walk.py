@@ -29,6 +29,9 @@ from asplayed.intake.voices import name_in_full
 from asplayed.intake.wording import prose
 
 _SHOUTED = re.compile(r"^[A-Z]{3,} (?=[A-Z][a-z]+ [A-Z][a-z])")  # "WINNER Ada Brandt": a heading's word
+_JOINING = {
+    "AND", "AT", "BY", "IN", "WITH", "EQ", "RANGE", "DASH", "UP", "DOWN", "OPEN", "SHORT", "LONG", "FOOT", "OR",
+}  # fmt: skip
 _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
@@ -71,13 +74,11 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 continue
             if self._steps() or self._figure_row(token) or self._lofts_of_heading(token) or self._through_the_set():
                 continue
-            if self._figures_and_clubs(token):
+            if self._figures_and_clubs(token) or self._clubs_by_model(token):
                 continue
             if self._parts_likened() or self._goes_with_the_set(token) or self._at_both_ends(token):
                 continue
             if (token.terminal == "SOLEWORD" or len(token.text) == 1) and self._soles_each():
-                continue
-            if self._clubs_by_model(token):
                 continue
             if token.kind == "number" and (self._of_the_round(token) or self._masses_each()):
                 continue
@@ -101,23 +102,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             if token.terminal in ("WORD", "POSCODE") and (self._position(token) or self._except(token)):
                 continue
             if not self._opens_name(token) or not self._name():
-                if token.terminal in (
-                    "AND",
-                    "AT",
-                    "BY",
-                    "IN",
-                    "WITH",
-                    "EQ",
-                    "RANGE",
-                    "DASH",
-                    "UP",
-                    "DOWN",
-                    "OPEN",
-                    "SHORT",
-                    "LONG",
-                    "FOOT",
-                    "OR",
-                ):
+                if token.terminal in _JOINING:
                     scene.claims[self.at] = scene.claims[self.at] or "silent"
                 self.at += 1
         self._end_clause(True)
