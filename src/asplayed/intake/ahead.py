@@ -78,6 +78,20 @@ def shaft_ahead(scene: Scene, position: int, draft: Draft) -> bool:
     return False
 
 
+def held(scene: Scene, start: int) -> bool:
+    """True for what clubs have: "the irons have Sable Taper 120 X shafts", "the driver has a Gristle Red"."""
+    tokens = scene.tokens
+    at = start - 1 - (start > 1 and tokens[start - 1].lower in ("a", "an", "the"))
+    had = tokens[at].lower.split()[:1] if at >= 0 else []
+    return had in (["have"], ["has"], ["had"], ["get"], ["gets"], ["got"], ["wear"], ["wears"], ["wearing"])
+
+
+def weighed_apart(scene: Scene, at: int) -> bool:
+    """True where a mass in grams stands behind a comma: "Gristle Red, 63 g"."""
+    kinds = [token.terminal for token in scene.tokens[at : at + 3]]
+    return kinds == ["COMMA", "NUM", "GRAM"]
+
+
 def leads_in(scene: Scene, at: int) -> bool:
     """True for a word "shaft" whose name stands behind it with a mass ("Dunlin shaft Thrift 100 S")."""
     tokens = scene.tokens
@@ -156,6 +170,15 @@ def names_next(scene: Scene, position: int) -> bool:
     """True when a club is named at `position`, right behind a run: the run then is that club's head."""
     tokens = scene.tokens
     at = position
+    if [token.lower for token in tokens[at : at + 1]] == ["is"] and club_at(scene, at + 2):
+        return tokens[at + 1].lower in (
+            "my",
+            "the",
+            "his",
+            "her",
+            "our",
+            "your",
+        )  # "the Quarle 5 Light is my seven wood"
     if at < len(tokens) and tokens[at].terminal in ("IN", "BY") and not scene.table:
         club = at + 1
         while club < len(tokens) and tokens[club].terminal == "SILENT":

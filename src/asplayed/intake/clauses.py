@@ -18,6 +18,7 @@ from asplayed.intake.gaps import leave_gaps
 from asplayed.intake.in_place import put_in_place
 from asplayed.intake.layout import entries_of_forms, lay_out
 from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_had_aside
+from asplayed.intake.makers import put_makers_before_models
 from asplayed.intake.marks import read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.phrases import CLUBS_NAMED, TOLD, phrase_at
@@ -51,6 +52,7 @@ from asplayed.intake.tables import find_tables
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.voices import ask_and_answer, hide_handles, sign, title
 from asplayed.intake.was_and_is import set_was_aside
+from asplayed.intake.whole_names import keep_names_whole
 from asplayed.intake.withdrawn import set_withdrawn_aside
 
 _KINDS_BY_LETTER = {
@@ -119,11 +121,13 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
         find_tables(scene)
     read_sleeve_words(scene)
     scene.club_last = scene.club_last and not scene.rows
+    put_makers_before_models(scene)
     free_compounds(scene)
     free_proper_names(scene)
     free_tails(scene)
     free_before_heads(scene)
     free_shafts(scene)
+    keep_names_whole(scene)
     read_model_letters(scene)
     keep_remarks(scene)
     set_withdrawn_aside(scene)

@@ -20,6 +20,7 @@ _METRIC = {"cm": "cm", "cms": "cm", "cent": "cm", "mm": "mm", "mill": "mm"}
 
 def read_marks(scene: Scene) -> None:
     """Put the marks in their common form before anything is looked for."""
+    _tabs_of_labels(scene)
     _keys_in_columns(scene)
     _keys_apart(scene)
     _labels(scene)
@@ -37,6 +38,17 @@ def read_marks(scene: Scene) -> None:
     _no_wraps(scene)
     _nothing_on(scene)
     _by_one(scene)
+
+
+def _tabs_of_labels(scene: Scene) -> None:
+    """ "Heads:", a tab and "Ludlam CB": the one tab of a line, behind a label's colon, parts no columns."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens)):
+        if tokens[at].text != "\t" or tokens[at - 1].text != ":" or tokens[at - 2].terminal not in TOLD:
+            continue
+        line = [token for token in tokens[max(0, at - LEAD) : at + LEAD] if token.line == tokens[at].line]
+        if [token.text for token in line].count("\t") == 1:
+            tokens[at].terminal = "SILENT"
 
 
 def _than_standard(scene: Scene) -> None:

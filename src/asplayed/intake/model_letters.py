@@ -19,6 +19,7 @@ _FLEXES = {"FLEX", "FLEXCODE"}
 _TO_FLEX = {"GRAM", "COMMA", "IN", "EQ", "FLEXWORD", "SILENT", "PIPE", "SLASH"}
 _FEW = 12  # tokens of a row of lofts before their model
 _KINDS = {"IRON", "HYBRID", "WOOD"}
+_LABELS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
 _ENDS = {"NEWLINE", "STOP", "BREAK"}
 
 
@@ -31,32 +32,32 @@ def read_model_letters(scene: Scene) -> None:
     theirs = {_pair(tokens, at) for at in places if _of_the_name(scene, at, told=told, labelled=labelled)}
     for at in places:
         if _pair(tokens, at) in theirs:
-            _join(tokens[at])
+            join(tokens[at])
     for at in _letters_of_wedges(scene):
-        _join(tokens[at])
+        join(tokens[at])
     for at in _flexes_of_models(scene):
-        _join(tokens[at])
+        join(tokens[at])
     for at in _letters_before_masses(scene):
-        _join(tokens[at])
+        join(tokens[at])
     for at in _kinds_in_names(scene):
-        _join(tokens[at])
+        join(tokens[at])
     for at in _lettered_numbers(scene):
-        _join(tokens[at])
-        _join(tokens[at + 1])
+        join(tokens[at])
+        join(tokens[at + 1])
     for at in range(2, len(tokens)):
         if _plural_of_number(scene, at):
             tokens[at].terminal, tokens[at].kind = "SILENT", "word"
     for at in _hands_in_names(scene):
-        _join(tokens[at])
+        join(tokens[at])
     shafts = _wedge_shafts(scene)
     for at in _numbers_of_models(scene):
-        _join(tokens[at])
+        join(tokens[at])
     for at in _falling_numbers(scene):
         for part in tokens[at : at + 3]:
-            _join(part)
+            join(part)
     for at in range(1, len(tokens)):
         if _no_figure(scene, at) or (tokens[at].text == "Wedge" and _pair(tokens, at) in shafts):
-            _join(tokens[at])
+            join(tokens[at])
 
 
 def _letters_of_wedges(scene: Scene) -> list[int]:
@@ -70,7 +71,7 @@ def _letters_of_wedges(scene: Scene) -> list[int]:
         after = tokens[at + 1] if at + 1 < len(tokens) else None
         if names[_pair(tokens, at)[0]] > 1 or (after is not None and after.terminal in ("SOLEWORD", "DASH")):
             continue
-        start = _start(tokens, at)
+        start = start_of(tokens, at)
         several = pairs[_pair(tokens, at)] > 1 or (start > 2 and _several_stamps(tokens, start))
         if several or (after is not None and not after.glued and _lofted(scene, at + 1)):
             found.append(at)
@@ -104,11 +105,11 @@ def _kinds_in_names(scene: Scene) -> list[int]:
         if not _close_behind(scene, at, capitals=False, coloured=True):
             continue
         if not token.text[:1].isupper():
-            if _of_shafts(tokens, at) and _told_kind(tokens, _start(tokens, at)) == token.terminal:
+            if _of_shafts(tokens, at) and told_kind(tokens, start_of(tokens, at)) == token.terminal:
                 token.terminal, token.kind = "SILENT", "word"  # "5 hybrid …, Burr hybrid shafts, 70 g"
             continue
-        start = _start(tokens, at)
-        told = _told_kind(tokens, start)
+        start = start_of(tokens, at)
+        told = told_kind(tokens, start)
         short = token.terminal == "HYBRID" and len(token.text) <= 3
         wedge = token.text == "Wedge" and not _shaft_behind(scene, at)
         spin = token.terminal == "SPIN" and _lofted(scene, at + 1)
@@ -137,7 +138,7 @@ def _kind_of_shaft(scene: Scene, at: int, told: str) -> bool:
     behind = [token for token in tokens[at + 1 : at + 6] if token.terminal not in (*_BETWEEN, "IN", *_FLEXES)][:2]
     weighed = len(behind) > 1 and _massive(behind[0]) and behind[1].terminal == "GRAM"
     kin = told == tokens[at].terminal or (told, tokens[at].terminal) in (("WEDGE", "IRON"), ("DIRON", "HYBRID"))
-    led = _start(tokens, at) - 1
+    led = start_of(tokens, at) - 1
     while led > 0 and tokens[led].terminal == "SILENT":
         led -= 1
     return weighed and (kin or (led > 0 and tokens[led].terminal == "WITH"))  # "That one has a Burr Hybrid, 85 grams"
@@ -188,8 +189,8 @@ def _lettered_numbers(scene: Scene) -> list[int]:
         tied = number.text.isdigit() and letter.glued and len(letter.text) == 1 and letter.text.isupper()
         if not tied or letter.text in "IP" or not _close_behind(scene, at, capitals=False):
             continue
-        start = _start(tokens, at)
-        told = _told_kind(tokens, start)
+        start = start_of(tokens, at)
+        told = told_kind(tokens, start)
         if letter.text in "SRXALT":  # no head's model in "Ostrane 6S", which is a shaft and its flex
             if int(number.text) < 10 and told in ("WEDGE", "IRON", "PUTTER") and _heads(scene, start):
                 found.append(at)  # "Sand wedge: Tormentil 2S, 55 degrees"
@@ -212,8 +213,8 @@ def _plural_of_number(scene: Scene, at: int) -> bool:
         return False
     if not _close_behind(scene, at - 1, capitals=False):
         return False
-    start = _start(tokens, at - 1)
-    told = int(number.text) < 10 and _told_kind(tokens, start) in ("IRON", "WEDGE") and _heads(scene, start)
+    start = start_of(tokens, at - 1)
+    told = int(number.text) < 10 and told_kind(tokens, start) in ("IRON", "WEDGE") and _heads(scene, start)
     return int(number.text) > 160 or told
 
 
@@ -224,7 +225,7 @@ def _numbered_before(tokens: list[Token], start: int) -> bool:
     return bool(kinds) and line[-1].text == ":" and kinds[0] > 0 and line[kinds[0] - 1].kind == "number"
 
 
-def _told_kind(tokens: list[Token], start: int) -> str:
+def told_kind(tokens: list[Token], start: int) -> str:
     """The kind of club last told before a name in its line, or in the sentence before it; "" for none."""
     stops = 0
     for at in range(start - 1, max(-1, start - CLAUSE), -1):
@@ -270,9 +271,9 @@ def _several_stamps(tokens: list[Token], end: int) -> bool:
     return stamps > 1 or (stamps == 1 and any(tokens[at].terminal == "ALL" for at in near))
 
 
-def _join(token: Token) -> None:
+def join(token: Token) -> None:
     """Make a token a word of the name before it."""
-    token.terminal, token.kind, token.value = "WORD", "word", token.lower
+    token.terminal, token.kind, token.value, token.named = "WORD", "word", token.lower, True
 
 
 def _no_figure(scene: Scene, at: int) -> bool:
@@ -290,6 +291,8 @@ def _no_figure(scene: Scene, at: int) -> bool:
         line = [each for each in tokens[:at] if each.line >= token.line - 1]
         return any(each.terminal == "MINIDRIVER" for each in line)  # below "Mini driver"
     large = token.text.isdigit() and isinstance(token.value, float) and 160 < token.value < 800
+    year = token.text.isdigit() and len(token.text) == 4 and bool(told_kind(tokens, start_of(tokens, at)))
+    large = large or year  # "Irons: Salter 2024"
     large = large and not (after is not None and (after.terminal in _UNITS or after.lower in _DISTANCES))
     decimal = re.fullmatch(r"[1-9]\.\d", token.text) and not FLEX_NUMBER.fullmatch(token.text)
     version = decimal is not None and _clubbed(scene, at + 1)  # "Solvane 2.1 4-9", "Solvane 2.1 50/54/58"
@@ -305,7 +308,7 @@ def _numbers_of_models(scene: Scene) -> list[int]:
         whole = token.terminal == "NUM" and token.text.isdigit() and _close_behind(scene, at, capitals=False)
         whole = whole and not token.unit
         bare = after is None or after.terminal not in (*_UNITS, *_FLEXES, "HYPHEN", "DASH", "RANGE")
-        if whole and bare and _heads(scene, _start(tokens, at)):
+        if whole and bare and _heads(scene, start_of(tokens, at)):
             places.append(at)
     counts = Counter(_pair(tokens, at) for at in places)
     return [at for at in places if counts[_pair(tokens, at)] > 2]
@@ -326,16 +329,16 @@ def _falling_numbers(scene: Scene) -> list[int]:
         if not tied or goes_on or figure:
             continue
         falling = int(last.text) < int(first.text) < 10 and _close_behind(scene, at, capitals=False)
-        other = falling and _told_kind(tokens, _start(tokens, at)) not in ("IRON", "")  # "driver Froglet 4-1 10.5"
+        other = falling and told_kind(tokens, start_of(tokens, at)) not in ("IRON", "")  # "driver Froglet 4-1 10.5"
         if falling and (other or _led_by_part(tokens, at) or _counted_apart(scene, at)):
             found.append(at)
     return found
 
 
 def _led_by_part(tokens: list[Token], at: int) -> bool:
-    """True behind "Heads: Froglet", "Shaft: Froglet"."""
-    start = _start(tokens, at)
-    return start > 1 and tokens[start - 1].text == ":" and tokens[start - 2].terminal in ("HEADWORD", "SHAFTWORD")
+    """True behind "Heads: Froglet", "Shaft: Froglet", "Ball: Froglet"."""
+    start = start_of(tokens, at)
+    return start > 1 and tokens[start - 1].text == ":" and tokens[start - 2].terminal in _LABELS
 
 
 def _counted_apart(scene: Scene, at: int) -> bool:
@@ -359,7 +362,7 @@ def _wedge_shafts(scene: Scene) -> set[tuple[str, str]]:
 
 def _shaft_behind(scene: Scene, at: int) -> bool:
     tokens = scene.tokens
-    start = _start(tokens, at)
+    start = start_of(tokens, at)
     led = [token for token in tokens[max(0, start - 3) : start] if token.lower not in _ARTICLES]
     before = led[-1].terminal if led else ""
     behind = [token for token in tokens[at + 1 : at + 6] if token.terminal not in _TO_FLEX]
@@ -419,7 +422,7 @@ def _of_the_name(scene: Scene, at: int, *, told: bool, labelled: bool) -> bool:
         return True  # "Burr X 65 S", "Burr X 65, flex: S"
     if FLEX_NUMBER.fullmatch(after.text) or _flexed_elsewhere(scene, at):
         return True  # "Burr X 6.0", "stiff 60 g Burr X"
-    start = _start(tokens, at)
+    start = start_of(tokens, at)
     if after.terminal == "GRIPWORD" or _gripped(tokens, start):
         return True
     clubbed = _clubbed(scene, at + 1)
@@ -429,7 +432,7 @@ def _of_the_name(scene: Scene, at: int, *, told: bool, labelled: bool) -> bool:
     return told or clubbed or stamped or after.text == ":" or _lofted(scene, at + 1)
 
 
-def _start(tokens: list[Token], at: int) -> int:
+def start_of(tokens: list[Token], at: int) -> int:
     """Where the capital words begin that end before `at`."""
     start = at - 1
     while (

@@ -10,6 +10,7 @@ from asplayed.intake.bare import loft_fits
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.phrases import FLEX_NUMBER, phrase_at, wedge_loft
+from asplayed.intake.proper import flexed_mass
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import eligible, terse
@@ -50,7 +51,10 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     family = tokens[at + 3].terminal if at + 3 < len(tokens) else ""
     if pointed[:1] == ["in"] and pointed[1:] in (["the"], ["my"], ["his"], ["her"]) and family in ("IRON", "WEDGE"):
         return 1  # "we've gone for the Gannet 2 in the irons"
-    plural = after is not None and after.terminal == "IRON" and after.lower.endswith("s") and 2 <= token.value <= 9
+    plural = after is not None and after.terminal == "IRON" and after.lower.endswith("s")
+    if plural and token.text.isdigit() and token.value > 14:
+        return 1  # "Bolder 33 irons 4-PW": nobody has so many
+    plural = plural and 2 <= token.value <= 9
     onward = at + 2 + (behind is not None and behind.terminal == "COMMA")
     if plural and onward < len(tokens) and tokens[onward].terminal == "NUM" and numbered_club(scene, onward):
         return 1  # "Lapwing 2 irons 5 to PW", "Lapwing 2 irons, 5 to PW"
@@ -64,6 +68,8 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     )
     if no_loft and scene.focus[-1].name == "pitching wedge":
         no_loft = not 41 <= token.value <= 50
+    elif no_loft and scene.focus[-1].family == "wedge" and scene.focus[-1].name not in (None, "chipper"):
+        no_loft = not wedge_loft(token.value)  # "gap wedge: also Gannet 33"
     elif no_loft:
         no_loft = not loft_fits(token.value, scene.focus[-1])
     lofted = no_loft or (unnamed and scene.focus[-1].has("head.loft"))
@@ -78,6 +84,9 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1  # "kittiwake three driver": no driver has such a loft
     if after is not None and after.terminal == "DRIVER" and token.value <= 12 and _loft_later(scene, at):
         return 1  # "the Mirrent 7 driver, nine degrees"
+    worded = after is not None and after.terminal == "WORD" and after.text[:1].isupper()
+    if worded and behind is not None and behind.terminal == "DRIVER" and _loft_later(scene, at, words=1):
+        return 1  # "Tamarack 8 Max driver @ 10.5"
     gripped = start > 0 and tokens[start - 1].terminal == "GRIPWORD" and 160 < token.value < 900
     if gripped and (after is None or after.terminal not in ("GRAM", "MM")):
         return 1  # "grip Norrby 360"
@@ -89,6 +98,10 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
             return 1  # "Irons: Gannet 41 (4-6), Gannet 42 (7-PW)": no loft is that of several irons
     if phrase is not None and phrase.rule == "span" and _model_before_range(scene, at, phrase.end):
         return 1
+    if _lofted_in_next_cell(scene, at):
+        return 1  # "3 wood / Ostrey 11 / 15.0 /"
+    if _bracketed_model(scene, start, at):
+        return 1  # "Driver (Tollard 9) 9.5 degrees"
     if _loft_behind_comma(scene, at):
         return 1  # "3 wood Gannet 14, fourteen and a half degrees"
     if after is not None and after.terminal == "LOFT" and _loft_labelled(scene, at + 1):
@@ -129,8 +142,9 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     plain = unnumbered and not between and scene.words(start, at).casefold() in known.heads
     if small and plain and not focus[-1].has("head.loft"):
         return 0
+    coloured = after is not None and after.terminal == "COLOUR" and after.text[:1].isupper()
     if focus and focus[0].has("head.name") and FLEX_NUMBER.fullmatch(token.text):
-        return 0
+        return 1 if coloured and flexed_mass(scene, at + 2) else 0  # "Skein 6.5 Red 65 g TX"
     if between and small and token.value >= 7 and _loft_of_driver(scene, at) and not _lofted_apart(scene, start, at):
         return 0  # "Driver Gannet 9 Alder 60 S"
     version = token.text.endswith(".0") and token.value < 7
@@ -182,6 +196,28 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     return 1
 
 
+def _lofted_in_next_cell(scene: Scene, at: int) -> bool:
+    """True for a whole number that ends its cell of a row, with a letter or none, before a cell of a loft alone."""
+    tokens, focus = scene.tokens, scene.focus
+    end = at + 1 + (at + 1 < len(tokens) and tokens[at + 1].text.isupper() and len(tokens[at + 1].text) < 3)
+    kinds = [token.terminal for token in tokens[end : end + 3]]
+    if kinds not in (["SLASH", "NUM", "SLASH"], ["PIPE", "NUM", "PIPE"]) or not tokens[at].text.isdigit():
+        return False
+    loft = tokens[end + 1].value
+    open_ = len(focus) == 1 and not focus[0].has("head.loft") and focus[0].family in ("driver", "wood", "hybrid")
+    return open_ and isinstance(loft, float) and loft_fits(loft, focus[0]) and not tokens[end].glued
+
+
+def _bracketed_model(scene: Scene, start: int, at: int) -> bool:
+    """True for a bracket that holds a name and a number alone, behind its club and before its loft."""
+    tokens = scene.tokens
+    bracketed = start > 0 and [tokens[start - 1].terminal, *[each.terminal for each in tokens[at + 1 : at + 3]]]
+    if bracketed != ["LPAR", "RPAR", "NUM"] or not scene.focus or scene.focus[-1].has("head.loft"):
+        return False
+    loft = tokens[at + 2].value
+    return isinstance(loft, float) and loft_fits(loft, scene.focus[-1])
+
+
 def _loft_behind_comma(scene: Scene, at: int) -> bool:
     """True for a plain number behind the model of one wood or hybrid, before a comma and a loft told in degrees."""
     focus = scene.focus
@@ -216,6 +252,7 @@ def _degrees_behind(scene: Scene, at: int) -> bool:
         return False
     while start < len(tokens) and start - at < 3 and tokens[start].kind == "word" and tokens[start].text.isupper():
         start += 1
+    start += start < len(tokens) and tokens[start].lower == "of"  # "a Ferry 8 of 9.5 degrees"
     number = tokens[at].value
     none = focus[-1].family == "driver" and isinstance(number, float) and 14 < number < 42  # no driver's loft or length
     start += none and start < len(tokens) and tokens[start].terminal == "COMMA"
@@ -224,9 +261,9 @@ def _degrees_behind(scene: Scene, at: int) -> bool:
     return isinstance(value, float) and 7 <= value <= 35 and tokens[start].line == tokens[at].line
 
 
-def _loft_later(scene: Scene, at: int) -> bool:
-    """True where another loft of a driver stands behind the number at `at`: that number is the model's."""
-    tokens, start = scene.tokens, at + 1
+def _loft_later(scene: Scene, at: int, *, words: int = 0) -> bool:
+    """True where another loft of a driver stands behind the number at `at`, or behind so many `words` more."""
+    tokens, start = scene.tokens, at + 1 + words
     number = cast(float, tokens[at].value)
     while start < len(tokens) and start - at < 5 and tokens[start].terminal in _BEFORE_LOFT:
         start += 1
@@ -239,7 +276,8 @@ def _loft_later(scene: Scene, at: int) -> bool:
     between = {token.terminal for token in tokens[at + 1 : start]}
     stamped = "STOP" in between and ("HEADWORD" in between or behind == "HEADWORD")  # "… 8. It's a nine degree head"
     played = bool(between & {"AT", "LPAR", "NOTE", "SILENT"}) and abs(amount.value - number) <= 1.5  # "9 playing 9.5"
-    played = played and not (stamped or phrase.has("LOFT"))
+    told = {"DRIVER", "LPAR"} <= between and (amount.value == number or behind == "COMMA")  # "Cairn 9 driver (9°)"
+    played = played and not (stamped or told or words or phrase.has("LOFT"))
     if "WITH" in between and not phrase.has("LOFT"):
         return False  # "Gannet 8 with 10.5 stamped on it"
     return lofty and not played and ("NEWLINE" not in between or amount.unit == "deg")

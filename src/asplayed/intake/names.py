@@ -9,6 +9,7 @@ from asplayed.intake.ahead import (
     flexed,
     flexed_later,
     grip_ahead,
+    held,
     names_next,
     shaft_ahead,
     shaft_later,
@@ -163,6 +164,8 @@ def _before_shaft(scene: Scene, known: Known, start: int, end: int) -> int:
         return end
     if names_next(scene, end) or not flexed(scene, end) or known.role(tokens[start].text) == "shaft":
         return end
+    if held(scene, start):
+        return end  # "the irons have Sable Taper 120 X shafts"
     return end if tokens[words[-1]].lower in SUFFIXES else words[-1]
 
 
@@ -194,6 +197,10 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         plain = token.lower not in ("fast", "light", "lite", "hollow") and tokens[at - 1].terminal == "WORD"
         if plain or terse(scene, at):
             return 1  # "plover pro"
+    if token.text == "No" and after is not None and after.text.isdigit() and tokens[at - 1].terminal == "WORD":
+        return 2  # "Gannet No 3"
+    if token.lower == "no" and after is not None and after.text == "." and at + 2 < len(tokens):
+        return 3 if tokens[at + 2].kind == "number" and tokens[at + 2].value is not None else 0
     if token.terminal == "WORD":
         return 1 if eligible(scene, at) or goes_on(scene, at) else 0
     if token.terminal == "HYPHEN" and after is not None and after.terminal in ("WORD", "LETTER", "NUM"):
@@ -277,10 +284,6 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return (
             1 if after is not None and after.terminal == "WORD" and eligible(scene, at + 1) and not after.glued else 0
         )
-    if token.text == "No" and after is not None and after.text.isdigit() and tokens[at - 1].terminal == "WORD":
-        return 2  # "Gannet No 3"
-    if token.lower == "no" and after is not None and after.text == "." and at + 2 < len(tokens):
-        return 3 if tokens[at + 2].kind == "number" and tokens[at + 2].value is not None else 0
     if token.terminal == "SILENT" and token.text == ".":
         return 0
     if token.terminal == "NUM" and _lettered_number(token, after):

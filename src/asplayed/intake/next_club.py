@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from asplayed.intake.ahead import flexed
+from asplayed.intake.ahead import flexed, shaft_ahead, weighed_apart
 from asplayed.intake.drafts import Draft
 from asplayed.intake.known import Known
 from asplayed.intake.model_numbers import model_number
@@ -70,6 +70,15 @@ class NextClub:
             for at in range(run.end, end - 1)
         )
         return scene.focus == [header] and not header.facts and onward
+
+    def _first_of_club(self, run: NameRun) -> bool:
+        """True for the first name behind "Driver:" with its loft, though the maker's shafts are called so too."""
+        scene, focus = self.scene, self.scene.focus[-1]
+        label = run.start > 0 and scene.tokens[run.start - 1].text == ":" and scene.last_end == run.start - 1
+        if not label or focus.facts or focus.has("head.name") or scene.table is not None:
+            return False
+        flexing = shaft_ahead(scene, run.end, focus) or weighed_apart(scene, run.end) or flexed(scene, run.end)
+        return run.text.casefold() in self.known.heads or not flexing
 
     def _another_of_it(self, run: NameRun) -> bool:
         """True for "wedges Crake 46 and 52, and a Crake 58": the model again, with the loft of another wedge."""

@@ -46,6 +46,44 @@ _QUOTES = {'"', "”", "'", "’", ","}
 _GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
+_DESCRIBING = {
+    "the",
+    "a",
+    "an",
+    "all",
+    "both",
+    "in",
+    "with",
+    "and",
+    "my",
+    "his",
+    "her",
+    "at",
+    "on",
+    "as",
+    "from",
+    "for",
+}
+
+
+def is_addressed(scene: Scene, run: NameRun) -> bool:
+    """True for the "Merle" of "Hi Merle - driver …", the "Joss" of "Joss, spec for Friday: …": no model's name."""
+    tokens = scene.tokens
+    if scene.drafts or scene.headers or scene.focus or scene.table is not None or run.end - run.start > 2:
+        return False
+    behind = [*tokens[run.end : run.end + 2], None, None]
+    mark, word = behind[0], behind[1]
+    if mark is None or mark.terminal not in ("COMMA", "DASH", "STOP", "NEWLINE") or mark.text == ";":
+        return False
+    if run.start and tokens[run.start - 1].lower in _HELLOS:
+        return True
+    alone = run.start == 0 and run.end == 1 and tokens[0].text[:1].isupper() and mark.text == ","
+    if not alone or word is None or word.kind != "word" or not word.text.islower() or word.lower in _DESCRIBING:
+        return False
+    told = word.terminal in ("SILENT", "PLAYERWORD")
+    return told or word.lower in _PAPERS | VERBS | ordinary_words()
+
+
 def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     """True for "Jonas's bag" and for a name that heads the list before any club."""
     tokens = scene.tokens

@@ -91,7 +91,7 @@ def _coded_name(scene: Scene, at: int) -> bool:
     if not _tight(letters, dash, number) or (model.glued and model.kind != "mark") or scene.claims[at]:
         return False
     before = [token.terminal for token in tokens[max(0, at - 2) : at]]
-    if model.terminal == "SHAFTWORD" or _flexed_mass(scene, at + 3) or before[-1:] == ["GRAM"]:
+    if model.terminal == "SHAFTWORD" or flexed_mass(scene, at + 3) or before[-1:] == ["GRAM"]:
         return True  # "PT-7 45 senior", "seventy-gram PT-7 shafts"
     if "SHAFTWORD" in before and not any(token.kind == "newline" for token in tokens[max(0, at - 2) : at]):
         return True  # "shafts from PT-7"
@@ -108,8 +108,8 @@ def _coded_name(scene: Scene, at: int) -> bool:
 def free_shafts(scene: Scene) -> None:
     """ "Ferrule Green 90 regular", "Down 45 senior": a capital word of the trade before a mass and a flex is a name."""
     tokens = scene.tokens
-    for at in range(2, len(tokens) - 1):
-        if tokens[at].terminal == "SILENT" and _senior(tokens, at):
+    for at in range(2, len(tokens)):
+        if tokens[at].text == "A" and (_closed_letter(tokens, at) or (at + 1 < len(tokens) and _senior(tokens, at))):
             tokens[at].terminal, tokens[at].value = "FLEXCODE", "A"
     for at in range(1, len(tokens) - 2):
         token = tokens[at]
@@ -126,6 +126,13 @@ def free_shafts(scene: Scene) -> None:
             token.terminal, token.value = "WORD", token.lower
 
 
+def _closed_letter(tokens: list[Token], at: int) -> bool:
+    """True for the A of "a Reed shaft in A": behind "in", and no article before a mark or the line's end."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    closed = after is None or after.kind == "newline" or after.text in (",", ".", ";", ")")
+    return tokens[at].terminal == "SILENT" and tokens[at - 1].lower == "in" and closed
+
+
 def _senior(tokens: list[Token], at: int) -> bool:
     """True for the A of "with the Sallow 40 A in it": behind a shaft's name and mass, in the middle of a sentence."""
     name, mass, letter, after = tokens[at - 2 : at + 2]
@@ -134,7 +141,7 @@ def _senior(tokens: list[Token], at: int) -> bool:
     return letter.text == "A" and named and massive and after.terminal in ("IN", "AT", "WITH", "AND", "SHAFTWORD")
 
 
-def _flexed_mass(scene: Scene, at: int) -> bool:
+def flexed_mass(scene: Scene, at: int) -> bool:
     """True where a shaft's mass and a flex stand: "Mistral HY 85 S"."""
     tokens = scene.tokens[at : at + 6]
     value = tokens[0].value if tokens and tokens[0].terminal == "NUM" else None
@@ -167,7 +174,7 @@ def free_tails(scene: Scene) -> None:
             token.terminal, token.kind = "WORD", "word"
             scene.tokens[at + 1].terminal = "HYPHEN"
         kind = token.terminal in ("HYBRID", "DIRON", "IRON", "WOOD") and len(token.text) <= 3 and token.text.isupper()
-        if kind and _unknown_name(before) and _flexed_mass(scene, at + 1):
+        if kind and _unknown_name(before) and flexed_mass(scene, at + 1):
             token.terminal, token.value = "WORD", token.lower  # "Mistral HY 85 S"
     models = {
         token.text
@@ -216,6 +223,9 @@ def _number_before_name(scene: Scene, at: int) -> bool:
     capital = token.kind == "number" and token.text.isalpha() and token.text[:1].isupper() and not token.text.isupper()
     led = before.lower in _LEADS and (before.text.islower() or scene.line_start(at - 1))
     named = bool(behind) and _unknown_name(behind[0]) and not behind[0].glued and behind[0].line == token.line
+    if capital and named and before.terminal in ("COMMA", "EQ", "LPAR"):
+        pair = (token.text, behind[0].text)
+        return [(one.text, two.text) for one, two in pairwise(scene.tokens)].count(pair) > 1  # ", Two Rivers Blue 55"
     return capital and led and named
 
 

@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
-from asplayed.intake.ahead import (
-    flexed,
-    grip_ahead,
-    leads_in,
-    names_next,
-    shaft_ahead,
-)
+from asplayed.intake.ahead import flexed, grip_ahead, held, leads_in, names_next, shaft_ahead, weighed_apart
 from asplayed.intake.balls import ball_ahead, ball_clause, last_line
 from asplayed.intake.drafts import Draft, Entry, of_group
 from asplayed.intake.known import Known
 from asplayed.intake.names import SUFFIXES, NameRun
-from asplayed.intake.persons import is_person
+from asplayed.intake.persons import is_addressed, is_person
 from asplayed.intake.phrases import CLUB_RULES, phrase_at, wedge_loft
 from asplayed.intake.plurals import Plurals
 from asplayed.intake.scene import CLAUSE, TITLES, Scene
@@ -58,6 +52,8 @@ class Names(Plurals):
             return "head"  # "She has seven clubs, all of them Gannet Jr"
         if not (zone in ("head", "shaft", "grip") and scene.focus) and is_person(self.scene, self.known, run):
             return "player"
+        if is_addressed(scene, run):
+            return None
         if scene.club_last and self.waiting is not None and scene.focus == [self.waiting]:
             return self._before_its_club(run, self.waiting)
         if self.waiting is not None and names_next(self.scene, run.end):
@@ -125,6 +121,8 @@ class Names(Plurals):
         known = self.known.role(tokens[run.start].text)
         if known not in ("shaft", "grip") and self._out_of_the_blue(run, zone):
             return None
+        if known in ("shaft", "grip") and self._first_of_club(run):
+            return "head"
         if known in ("shaft", "grip") and not grip_ahead(self.scene, run.end):
             return self._free(known, run, explicit=True)
         told = run.start > 1 and tokens[run.start - 1].lower in ("a", "an") and tokens[run.start - 2].lower == "it's"
@@ -142,9 +140,9 @@ class Names(Plurals):
         if zone == "shaft~" and not focus.has("shaft.name"):
             return "shaft"
         if not focus.has("head.name"):
-            held = before is not None and before.lower in ("have", "has", "had", "get", "gets", "got")
-            if held and flexing and flexed(self.scene, run.end) and not focus.has("shaft.name"):
-                return "shaft"  # "both have Sedge 75 S"
+            weighed = (flexing and flexed(scene, run.end)) or weighed_apart(scene, run.end)
+            if held(scene, run.start) and weighed and not focus.has("shaft.name"):
+                return "shaft"  # "both have Sedge 75 S", "the driver has a Gristle Red, 63 g"
             if (
                 led
                 and tokens[scene.lead].terminal in ("WITH", "IN")

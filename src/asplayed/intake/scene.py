@@ -83,6 +83,7 @@ class Scene:
         self.grouped = False
         self.club_last = False  # each line names its club behind what it says of it
         self.cased = False  # capitals stand inside the lines: a small word then begins no name
+        self.makers: dict[int, str] = {}  # first token of a model -> the maker named before it under its own label
         self.evidence: list[tuple[str, str, int]] = []  # a name's first word, the part it named, how surely
         self.tails: list[tuple[str, str]] = []  # first and last word of a run of names before a mass or a flex
         self.hand_clause = -1  # the clause in which the hand was said
@@ -149,6 +150,8 @@ class Scene:
 
     def words(self, start: int, end: int) -> str:
         """The user's own writing from token `start` up to `end`."""
+        if start in self.makers:
+            return f"{self.makers[start]} {self.source.text[self.tokens[start].start : self.tokens[end - 1].end]}"
         first, last = self.tokens[start], self.tokens[end - 1]
         if first.line == last.line or not self.source.stamps:
             return " ".join(self.source.text[first.start : last.end].split())

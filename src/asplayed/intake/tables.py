@@ -94,8 +94,8 @@ def _read_row(row: list[Token], columns: list[str], told: set[str]) -> None:
             cell[0].terminal, cell[0].kind = "WORD", "word"  # the D2 of a column of positions is no swing weight
         if zone == "sole" and alone is not None and alone.terminal in ("FLEXCODE", "WORD") and len(alone.text) < 3:
             alone.terminal, alone.value = "LETTER", alone.text  # the S of a column of soles is no flex
-        if zone == "head" and "maker" in columns and alone is not None and alone.text[:1].isupper():
-            alone.terminal, alone.kind = "WORD", "word"  # the maker's "Mallet", "Wood"
+        if zone == "head" and "maker" in columns and cell and cell[0].text[:1].isupper():
+            _model_of_maker(cell)
         if zone == "head" and "loft" in columns:
             kinds = _KINDS if "first" in columns else set()
             _whole_name(cell, _IN_MODELS | kinds, _first_text(row, columns.index("loft")))
@@ -198,6 +198,12 @@ def _first_text(row: list[Token], column: int) -> str:
     """What the cell of this column begins with."""
     cells = _cells_of(row)
     return cells[column][0].text if column < len(cells) and cells[column] else ""
+
+
+def _model_of_maker(cell: list[Token]) -> None:
+    """The "Mallet", "Plate 5", "Nine 2 F" of a column of models beside one of makers: names, whatever else they say."""
+    for token in cell if cell[0].kind == "number" else cell[:1]:
+        token.terminal, token.kind, token.value = "WORD", "word", token.lower
 
 
 def _whole_name(cell: list[Token], tails: set[str], loft: str = "") -> None:

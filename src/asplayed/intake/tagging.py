@@ -190,6 +190,17 @@ def _ends_model(before: Token, letter: Token, behind: list[Token]) -> bool:
     return name and letter.start - before.end == 1 and not alike
 
 
+def _small_pitching_wedge(tokens: list[Token], position: int) -> bool:
+    """True for the p of "irons 4-p gannet": written small and tight behind the irons' first number."""
+    if tokens[position].text != "p" or position < 2 or not tokens[position].glued:
+        return False
+    number, dash = tokens[position - 2 : position]
+    tight = number.text.isdigit() and int(number.text) < 10 and dash.text in DASHES and dash.glued
+    return tight and not (
+        position + 1 < len(tokens) and tokens[position + 1].glued and tokens[position + 1].kind != "mark"
+    )
+
+
 def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list[Token], vocabulary: Vocabulary) -> int:
     token = tokens[position]
     before = tagged[-1] if tagged else None
@@ -201,6 +212,10 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         return position + 1
     if token.text == "N" and before is not None and _ends_model(before, token, tokens[position + 1 : position + 2]):
         token.terminal = "LETTER"
+        tagged.append(token)
+        return position + 1
+    if _small_pitching_wedge(tokens, position):
+        token.terminal, token.value = "NAMEDWEDGE", "pitching wedge"
         tagged.append(token)
         return position + 1
     after_number = before is not None and before.kind == "number"

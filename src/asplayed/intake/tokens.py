@@ -51,6 +51,7 @@ class Token:
         "kind",
         "line",
         "lower",
+        "named",
         "sign",
         "start",
         "terminal",
@@ -68,6 +69,7 @@ class Token:
         self.kind = kind  # "number", "word", "mark" or "newline"
         self.glued = glued  # no white space before it on its line
         self.lower = text.lower().replace("’", "'")
+        self.named = False  # settled to be a word of a name, whatever else it says
         self.terminal = ""
         self.value: float | str | tuple[float, float] | None = None
         self.sign = 0

@@ -21,6 +21,11 @@ _NOT_MENDED = {"chipped",
     "weird", "bounced", "stack", "longest", "shirt", "stick", "flag", "paper", "moved", "week", "weeks",
     "grass", "ferry", "drover", "stork", "potter",
 }  # fmt: skip
+# Words of other languages, which an English name is sooner like ("Ferrow") than a slip of the pen.
+_FOREIGN = {
+    "legno", "legni", "madera", "maderas", "ibrido", "ibridi", "hibrido", "hibridos", "eisen", "eisensatz", "ferro",
+    "ferri", "hierro", "hierros", "ijzer", "ijzers",
+}  # fmt: skip
 
 
 class Vocabulary:
@@ -44,7 +49,7 @@ class Vocabulary:
         self.mendable = {
             words[0]: (terminal, meaning)
             for words, terminal, meaning in entries
-            if len(words) == 1 and len(words[0]) >= 5 and terminal in _SAFE_TO_MEND
+            if len(words) == 1 and len(words[0]) >= 5 and terminal in _SAFE_TO_MEND and words[0] not in _FOREIGN
         }
         self.bones: dict[str, tuple[str, str]] = {}
         for word, meaning in self.mendable.items():

@@ -6,6 +6,7 @@ import re
 
 from asplayed.intake.ahead import TAILS, flexed, unnamed
 from asplayed.intake.balls import ball_run
+from asplayed.intake.by_model import ByModel
 from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.figure_rows import FigureRows
@@ -29,11 +30,14 @@ from asplayed.intake.voices import name_in_full
 from asplayed.intake.wording import prose
 
 _SHOUTED = re.compile(r"^[A-Z]{3,} (?=[A-Z][a-z]+ [A-Z][a-z])")  # "WINNER Ada Brandt": a heading's word
+_JOINING = {
+    "AND", "AT", "BY", "IN", "WITH", "EQ", "RANGE", "DASH", "UP", "DOWN", "OPEN", "SHORT", "LONG", "FOOT", "OR",
+}  # fmt: skip
 _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
 
-class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds, GripsOfAll):
+class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds, GripsOfAll, ByModel):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -71,7 +75,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 or self._through_the_set()
             ):
                 continue
-            if self._figures_and_clubs(token):
+            if self._figures_and_clubs(token) or self._clubs_by_model(token):
                 continue
             if self._parts_likened() or self._goes_with_the_set(token) or self._at_both_ends(token):
                 continue
@@ -100,23 +104,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             if worded and (self._position(token) or self._except(token)):
                 continue
             if not self._opens_name(token) or not self._name():
-                if token.terminal in (
-                    "AND",
-                    "AT",
-                    "BY",
-                    "IN",
-                    "WITH",
-                    "EQ",
-                    "RANGE",
-                    "DASH",
-                    "UP",
-                    "DOWN",
-                    "OPEN",
-                    "SHORT",
-                    "LONG",
-                    "FOOT",
-                    "OR",
-                ):
+                if token.terminal in _JOINING:
                     scene.claims[self.at] = scene.claims[self.at] or "silent"
                 self.at += 1
         self._end_clause(True)

@@ -71,6 +71,8 @@ def eligible(scene: Scene, position: int) -> bool:
     token = scene.tokens[position]
     if token.terminal != "WORD" or scene.claims[position]:
         return False
+    if token.named:
+        return True
     if token.lower.endswith(("'d", "'ll", "'ve", "'re", "'m")):
         return False  # "I'd like …"
     word = token.lower.replace("'", "")

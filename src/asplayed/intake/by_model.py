@@ -1,0 +1,58 @@
+"""Clubs that are spoken of by their model in the plural: "The five Pomanders have Cirrel Rose Iron, 55 g, L"."""
+
+from __future__ import annotations
+
+from asplayed.intake.drafts import Draft
+from asplayed.intake.stride import Stride
+from asplayed.intake.tokens import Token
+
+_LEADS = {"the", "all", "both", "my", "his", "her", "these", "those"}
+_VERBS = {
+    "have", "has", "had", "are", "were", "get", "got", "take", "took", "wear", "carry", "come", "came", "with", "on",
+    "use", "stay", "share", "all", "both", "each", "go", "want", "need", "play",
+}  # fmt: skip
+_LONGEST = 4  # words of a model's name
+
+
+class ByModel(Stride):
+    """Turns to the clubs whose model is named in the plural."""
+
+    def _clubs_by_model(self, token: Token) -> bool:
+        """Speak of "the five Pomanders", "the Larders": all the clubs of that model told so far, when several are."""
+        at, scene = self.at, self.scene
+        if scene.table is not None or token.kind not in ("number", "word"):
+            return False
+        counted = token.kind == "number" and isinstance(token.value, float) and 2 <= token.value <= 12
+        led = counted or (at > 0 and self.tokens[at - 1].lower in _LEADS)
+        start = at + counted
+        if not led or start >= len(self.tokens) or not self.tokens[start].text[:1].isupper():
+            return False
+        end, drafts = self._named_in_plural(start)
+        verb = self.tokens[end].lower.split()[:1] if 0 < end < len(self.tokens) else []
+        if len(drafts) < 2 or (counted and token.value != len(drafts)) or not verb or verb[0] not in _VERBS:
+            return False
+        end += verb[0] in ("all", "both", "each")  # "the Larders all have": no others
+        for place in range(at, end):
+            scene.claims[place] = scene.claims[place] or "club"
+        scene.focus, scene.grouped, scene.implicit = drafts, True, False
+        scene.last_end = self.at = end
+        self.zone = ""
+        return True
+
+    def _named_in_plural(self, start: int) -> tuple[int, list[Draft]]:
+        """The place behind a model's name with an s, and the clubs of this model or maker; (0, []) for none."""
+        told = [
+            (str(entry.value).casefold(), draft) for draft in self.scene.drafts if (entry := draft.said("head.name"))
+        ]
+        for end in range(start + 1, min(start + _LONGEST, len(self.tokens)) + 1):
+            word = self.tokens[end - 1]
+            if word.kind == "newline" or word.terminal == "STOP":
+                break
+            name = self.scene.words(start, end).casefold()
+            if not word.text.endswith("s") or any(name == head for head, _ in told):
+                continue
+            drafts = [draft for head, draft in told if head == name[:-1]]
+            drafts = drafts or [draft for head, draft in told if head.startswith(f"{name[:-1]} ")]
+            if drafts:
+                return end, drafts
+        return 0, []
