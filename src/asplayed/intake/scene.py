@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import datetime
 from functools import cached_property
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from asplayed.clubs import Passage
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.tokens import Source, Token
+
+if TYPE_CHECKING:
+    from asplayed.intake.grips import Statement
 
 
 class Doubt(NamedTuple):
@@ -71,6 +74,7 @@ class Scene:
         self.all_said = -1  # behind the word "all"
         self.shaft_line = False  # the line began with the word "shafts"
         self.grip_line = False  # the line speaks of grips
+        self.grips: list[tuple[Token, Statement]] = []  # sentences of nothing but grips, by their first token
         self.facts: dict[str, str] = {}
         self.ball: dict[str, str] = {}
         self.notes: list[Note] = []

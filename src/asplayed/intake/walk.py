@@ -38,8 +38,11 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
     def run(self) -> None:
         """Walk all tokens."""
         scene, tokens = self.scene, self.tokens
+        grips = {id(token): statement for token, statement in scene.grips}
         while self.at < len(tokens):
             token = tokens[self.at]
+            if id(token) in grips:
+                self.grips.meet(grips.pop(id(token)))
             scene.replaced = scene.replaced or self.at in scene.replacing
             if self.at in scene.rows:
                 scene.table = scene.rows[self.at]
@@ -118,6 +121,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                     scene.claims[self.at] = scene.claims[self.at] or "silent"
                 self.at += 1
         self._end_clause(True)
+        self.grips.give()
         name_in_full(scene)
 
     def _opens_name(self, token: Token) -> bool:
