@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
-from asplayed.intake.names import NameRun
 from asplayed.intake.phrases import Phrase, phrase_at, says
 from asplayed.intake.through import Through
 from asplayed.intake.tokens import Token
@@ -134,8 +133,8 @@ class Excepting(Through):
         end = next((index for index in range(at + 2, len(tokens)) if tokens[index].kind in ("mark", "newline")), at)
         return says(tokens, at + 2, end, ("change", "labelled", "bare"))
 
-    def _grips_but(self, at: int) -> list[Draft] | None:
-        """ "New grips all round except the putter: Reedmace", "Grips (not the putter) …": whose the name behind is."""
+    def _shafts_but(self, at: int) -> list[Draft] | None:
+        """ "All the shafts except the putter's are Reedmace": whose the name behind is."""
         tokens, scene = self.tokens, self.scene
         end = scene.clause_end(at)
         leads = (*EXCEPT, "but", "not", "not the")
@@ -230,24 +229,6 @@ class Excepting(Through):
         scene.implicit = False
         gripped = scene.grip_line or scene.last_path[0].startswith("grip.")
         self.zone = "grip" if gripped else self.zone
-
-    def _grips_of_all(self, run: NameRun) -> None:
-        """ "Norrby grips on all clubs", "Norrby grips throughout" on a line: of every club but the putter."""
-        scene, tokens = self.scene, self.tokens
-        behind = tokens[run.end] if run.end < len(tokens) else None
-        plural = behind is not None and behind.terminal == "GRIPWORD" and behind.lower.endswith("s")
-        unnamed = behind is not None and behind.lower == "on" and self._all_at(run.end + 1) and not self.zone
-        if scene.table is not None or not (plural or unnamed):
-            return
-        every = run.start > 0 and tokens[run.start - 1].terminal == "ALL"  # "All Norrby grips apart from the putter"
-        opens = scene.line_start(run.start - every) or (unnamed and not scene.clause_drafts and not scene.clause_puts)
-        if not opens or len(scene.drafts) < 2 or scene.grip_line:
-            return
-        if every or any(token.terminal == "ALL" for token in tokens[run.end : scene.clause_end(run.end)]):
-            scene.focus = [draft for draft in scene.drafts if draft.family != "putter"] or scene.focus
-            scene.grouped = True
-            scene.grip_line = True
-            self.zone = "grip" if unnamed else self.zone
 
     def _all_at(self, at: int) -> bool:
         """True for the "everything" of "Pillow Soft on everything": what is on every club is its grip."""

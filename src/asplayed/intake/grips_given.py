@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from asplayed.intake.drafts import Draft, Entry, between
-from asplayed.intake.grips import Given, Met, Reach, Statement
+from asplayed.intake.grip_parts import Reach
+from asplayed.intake.grips import Given, Met, Statement
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.phrases import Phrase
 from asplayed.intake.mentions import Mentions
+from asplayed.intake.phrases import Phrase
 from asplayed.intake.scene import Scene
 
-_ROW = re.compile(r"\s*[-*(#]*\s*0?(\d{1,2})\s*[.):\]]")
+_ROW = re.compile(r"\s*[-*(#]*\s*0?(\d{1,2})(?:\s*[-–]\s*\d{1,2})?(?:\s*[.):\]]|\s{2,})")
 _RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
 
 
@@ -47,7 +48,7 @@ class GripsGiven:
         self.named, self.reached = set(), []
         for sort in ("named", "all", "rest"):
             for met, given in told:
-                whole = {reach.whole for reach in given.reach} or {"line"}
+                whole = {reach.whole for reach in given.reach}
                 order = "rest" if "rest" in whole else "named" if whole == {None} else "all"
                 if order == sort:
                     self._give(met, given, sort)
@@ -79,7 +80,7 @@ class GripsGiven:
             if sort != "named" and (own or (name is not None and id(draft) in self.named)):
                 continue
             for path, entry in given.facts.items():
-                if path in draft.facts and (sort != "named" or not draft.facts[path].group and len(drafts) > 1):
+                if path in draft.facts and (sort != "named" or (not draft.facts[path].group and len(drafts) > 1)):
                     continue
                 draft.lines.add(entry.line)
                 draft.facts[path] = entry._replace(group=len(drafts) if len(drafts) > 1 else 0)
@@ -102,12 +103,12 @@ class GripsGiven:
         """The clubs of one word or phrase."""
         drafts = self.scene.drafts
         bench = met is not None and met.statement.bench
-        if reach.whole == "all" or reach.whole == "of them":
+        if reach.whole in ("all", "of them"):
             apart = bench or reach.whole == "of them"
             return [draft for draft in drafts if not (apart and draft.family == "putter")]
         if reach.whole == "rest":
-            apart = met.apart if met is not None else []
-            return [draft for draft in drafts if not draft.has("grip.name") and draft not in apart]
+            spoken_of = met.apart if met is not None else []
+            return [draft for draft in drafts if not draft.has("grip.name") and draft not in spoken_of]
         if reach.whole == "run":
             return self._run(reach)
         if reach.whole == "so far" and met is not None:
@@ -161,8 +162,7 @@ class GripsGiven:
             return self._of_span(phrase)
         if phrase.rule == "bare":
             return [draft for draft in drafts if draft.value("head.loft") == phrase.amounts[0].value]
-        found = self.mentions.find(phrase)
-        return found
+        return self.mentions.find(phrase)
 
     def _plural(self, phrase: Phrase) -> bool:
         """True for "hybrids", "3 wedges"."""
@@ -188,7 +188,11 @@ class GripsGiven:
         if draft.family == "iron" or draft.in_range:
             return True
         model = draft.said("head.name")
-        irons = {one.facts["head.name"].value for one in self.scene.drafts if one.family == "iron" and "head.name" in one.facts}
+        irons = {
+            one.facts["head.name"].value
+            for one in self.scene.drafts
+            if one.family == "iron" and "head.name" in one.facts
+        }
         return draft.name in ("pitching wedge", "gap wedge") and model is not None and model.value in irons
 
     def _of_span(self, phrase: Phrase) -> list[Draft]:

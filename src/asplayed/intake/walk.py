@@ -9,7 +9,6 @@ from asplayed.intake.balls import ball_run
 from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.figure_rows import FigureRows
-from asplayed.intake.grips_of_all import GripsOfAll
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.labels import Labels
 from asplayed.intake.making import wedge_name
@@ -32,7 +31,7 @@ _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
 
-class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds, GripsOfAll):
+class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -57,8 +56,6 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 scene.focus = []
             if scene.claims[self.at]:
                 self.at += 1
-                continue
-            if self._one_grip_for_all():
                 continue
             handler = _HANDLERS.get(token.terminal)
             if handler is not None and handler(self, token):
@@ -354,8 +351,6 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         if rule == "same":
             if self._of_the_set(phrase) or self._same_make(phrase) or self._same_spec(phrase):
                 return True
-            if self._grip_of_everyone(phrase):
-                return True
             noun = phrase.tokens[-1].terminal
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
                 return False
@@ -499,7 +494,6 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         if self._picked(run):
             self._take_name(run, "head")
             return True
-        self._grips_of_all(run)
         role = self.names.role(run, self.zone)
         if role is None:
             if self.scene.line_start(run.start) and self.scene.focus and not prose(self.scene, run.start):
@@ -515,6 +509,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             role = "head"  # "the Gannet or the Dunlin"
         if role == "head" and (row := self._row_without_model()):
             scene.focus, scene.grouped, scene.implicit = row, True, False
+        if role == "shaft":
+            run = self._without_flex(run)
         self.names.weigh(run, role, self.zone)
         if role == "player":
             run = with_initials(scene, run)
