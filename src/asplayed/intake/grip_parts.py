@@ -22,7 +22,7 @@ _COUNTS = {
 }  # fmt: skip
 _PASSED = {"of", "the", "my", "his", "her", "our", "single", "one", "below", "here"}
 _MARKS = {"COMMA", "EQ", "DASH", "BULLET", "BREAK", "LPAR", "RPAR", "MARK", "AND", "SLASH"}
-_MARKED = set(",:=-–—()[]&*_~/")  # the marks that may stand in such a sentence
+_MARKED = set(",:=-–—()[]&*_~/'’")  # the marks that may stand in such a sentence
 
 Whole = Literal["all", "of them", "rest", "so far", "counted", "rows", "run"]
 
@@ -62,6 +62,7 @@ class Pieces:
         self.tokens = scene.tokens
         self.small = not cased(scene)  # names may be written without capitals
         self.begin = 0  # where what is told begins
+        self.wrapped = False  # the sentence before told of wraps, maybe
         self.rows = False  # the sentence before told of counted rows, maybe
 
     def part(self, at: int, end: int, before: list[Part]) -> Part | None:
@@ -81,18 +82,25 @@ class Pieces:
             return Part("out", None, at, at + 2)
         if word in words("leaves_out_pairs") or (word in words("leaves_out") and self._club_behind(at + 1, end)):
             return Part("out", None, at, at + 1)
+        if (word in words("left_out") or self._negated(at, end)) and "club" in told:
+            return Part("out behind", None, at, at + 1)
+        if word in ("no", "no.", "nos") and following.isdecimal():
+            return Part("plain", None, at, at + 1)  # "no 4 Norrby Fat"
+        if word in ("not", "instead of", "rather than") and before and at + 1 < end and tokens[at + 1].kind == "number":
+            return Part("plain", None, at, at + 2)  # "two wraps, not one"
+        if token.terminal in ("MONTH", "DATE"):
+            year = at + 1 < end and tokens[at + 1].kind == "number"
+            return Part("note", None, at, at + 1 + year)  # "all fitted in March 2025"
+        if word in ("changed", "amended", "corrected") and told & {"name", "wraps", "mass"}:
+            return Part("no", word, at, at + 1)  # "two extra wraps [changed: one extra wrap]"
         if word in ("no", "but", "not") or token.terminal == "CORRECTION":
             if word == "no" and self._club_behind(at + 1, end):
                 return Part("out", None, at, at + 1)
-            if word == "not" and before and following.isalnum() and tokens[at + 1].kind == "number":
-                return Part("plain", None, at, at + 2)  # "two wraps, not one"
             return Part("no" if token.terminal == "CORRECTION" else "plain", None, at, at + 1)
         if word in words("keeps"):
             return Part("keeps", None, at, at + 1)
-        if "keeps" in told and word in words("keeps_behind") and before[-1].sort == "keeps":
+        if "keeps" in told and word in words("keeps_behind") and before[-1].sort in ("keeps", "club", "grip"):
             return Part("keeps", None, at, at + 1)
-        if word in words("left_out") and told & {"club"}:
-            return Part("out behind", None, at, at + 1)
         if (word in words("takes_in") or word == "as well as") and self._club_behind(at + 1, end):
             return Part("in", None, at, at + 1)
         if word in words("as_well") or f"{word} {following}" == "as well":
@@ -119,7 +127,8 @@ class Pieces:
         if token.terminal == "SIZE" or word in ("undersize", "oversize"):
             return Part("size", word, at, at + 1)
         plain = (
-            word in words("plain")
+            token.value == "both"
+            or word in words("plain")
             or word in words("looks")
             or (token.terminal == "SILENT" and word not in words("breaks"))
         )
@@ -172,10 +181,12 @@ class Pieces:
             return None
         while extra < end and tokens[extra].lower in ("extra", "more", "additional"):
             extra += 1
-        if extra > at + 1 and (extra >= end or tokens[extra].terminal in (*_MARKS, "WRAP", "AT")):
+        if extra > at + 1 and (extra >= end or tokens[extra].terminal in (*_MARKS, "WRAP", "AT", "ALL")):
             return Part("wraps", value, at, extra + (extra < end and tokens[extra].terminal == "WRAP"))
         signed = token.terminal == "SNUM" and token.sign > 0 and told & {"name", "grip"}
-        lone = "wraps" in told and (extra >= end or tokens[extra].terminal in (*_MARKS, "AT", "IN"))
+        lone = ("wraps" in told or (self.wrapped and "no" in told)) and (
+            extra >= end or tokens[extra].terminal in (*_MARKS, "AT", "IN")
+        )
         if signed or lone:
             return Part("wraps", value, at, at + 1)
         return None
@@ -190,6 +201,10 @@ class Pieces:
         if not 20 <= amount.value <= 140 or not (amount.unit == "g" or (not amount.unit and labelled)):
             return None
         return Part("mass", amount.value, at, phrase.end)
+
+    def _negated(self, at: int, end: int) -> bool:
+        """True for the "not" of "Grips: Norrby, putter not."."""
+        return self.tokens[at].lower == "not" and (at + 1 >= end or self.tokens[at + 1].kind == "mark")
 
     def _under_hand(self, at: int, end: int, before: list[Part]) -> Part | None:
         """ "… under the lower hand", "plus one more under the right hand": where the tape lies has no field."""
@@ -273,6 +288,9 @@ class Pieces:
         these = first.lower in ("these", "those") and at + 1 < end and tokens[at + 1].lower in ("clubs", "all")
         if not (every or resting or bag or these) or first.lower == "each":
             return None
+        behind = next((one for one in tokens[at + 1 : end] if one.terminal != "SILENT"), None)
+        if first.value == "both" and behind is not None and behind.terminal in KINDS:
+            return None  # "both the driver and the irons"
         count = 2 if first.value == "both" else 0
         so_far = "above" in first.lower.split() or these
         them = "them" in first.lower.split()
@@ -331,9 +349,9 @@ class Pieces:
         """ "on 1 to 13", "lines 2-5", "14 Norrby Fat": counted lines of a list, and no clubs' numbers."""
         tokens = self.tokens
         led = [token.lower for token in tokens[max(0, at - 2) : at]]
-        named = any(word in ("items", "item", "rows", "lines", "line", "numbers", "nos", "no.") for word in led)
+        named = any(word in ("items", "item", "rows", "lines", "line", "numbers", "nos", "no", "no.") for word in led)
         digits = [token.text for token in tokens[at : at + 3]]
-        told = len(digits) == 3 and digits[0].isdigit() and digits[2].isdigit() and at + 3 <= end
+        told = len(digits) == 3 and digits[0].isdecimal() and digits[2].isdecimal() and at + 3 <= end
         if told and (tokens[at + 1].terminal in ("RANGE", "DASH") or digits[1] in ("-", "to")):
             first, last = int(digits[0]), int(digits[2])
             more = phrase_at(tokens, at)
@@ -341,7 +359,7 @@ class Pieces:
             counted = named or (first == 1 and bool(led) and led[-1] in ("on", "for", ":", "-", "at", "in", "grips"))
             if counted and 1 <= first < last <= 14 and not clubs:
                 return Part("club", Reach("rows", None, first, last), at, at + 3)
-        alone = digits[:1] and digits[0].isdigit() and 1 <= int(digits[0]) <= 14 and at + 1 < end
+        alone = digits[:1] and digits[0].isdecimal() and 1 <= int(digits[0]) <= 14 and at + 1 < end
         if alone and (named or self.rows) and (named or at == self.begin) and tokens[at + 1].terminal in ("WORD", "EQ"):
             row = int(digits[0])
             return Part("club", Reach("rows", None, row, row), at, at + 1)
@@ -375,6 +393,8 @@ class Pieces:
         """True for a word that can begin a grip's name."""
         token = self.tokens[at]
         proper = token.terminal in ("WORD", "COLOUR") and token.lower not in words("plain")
+        if token.text.istitle() and token.lower in words("looks") and self.tokens[at - 1].lower == "the" and not opens:
+            return True  # "Norrby: the Lite on the driver, the Firm on the irons"
         if not proper or (token.terminal == "WORD" and not eligible(self.scene, at)):
             return False
         if token.text[:1].isupper():
@@ -428,7 +448,7 @@ class Pieces:
         lettered = after is not None and after.glued and after.kind == "word" and after.terminal != "GRAM"
         if token.text.istitle() and value <= 12:
             return True  # "Norrby Flat Two"
-        return token.text[:1].isdigit() and (not 20 <= value <= 140 or weighed or lettered)
+        return token.text[:1].isdecimal() and (not 20 <= value <= 140 or weighed or lettered)
 
 
 def _kept(phrase: Phrase) -> Phrase:

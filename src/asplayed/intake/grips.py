@@ -15,14 +15,15 @@ from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
 _ENDS = {"STOP", "NEWLINE", "PIPE"}
-_TURNS = ("so", "and", "but")
+_TURNS = ("so", "and", "but", "grips")
+_EVERY = ("all", "of them")
 _LINKS = (":", "=", "-", "–", "—", "(")  # between clubs and their grip
+_ASKED = 6  # tokens of a question that only puts in a word
 _LONGEST = 90  # tokens of a sentence of grips
 _PIECES = 24  # lines of one sentence that are looked at
 _OTHERS = {
     "ASIDE", "BALLWORD", "SHAFTWORD", "HEADWORD", "LENGTH", "LOFT", "PLAYERWORD", "EVENTWORD", "TITLEWORD",
-    "FLEXWORD", "SWINGWEIGHT", "SWV", "LIE", "BOUNCE", "DEG", "INCH", "CPM", "SLEEVE", "UPRIGHT", "BENT", "DATE",
-    "MONTH",
+    "FLEXWORD", "SWINGWEIGHT", "SWV", "LIE", "BOUNCE", "DEG", "INCH", "CPM", "SLEEVE", "UPRIGHT", "BENT",
 }  # fmt: skip
 
 
@@ -64,7 +65,10 @@ class Grips:
         self.scene = scene
         self.tokens = scene.tokens
         self.heading: list[Reach] = []  # the clubs that a heading names: "GRIPS, all clubs"
+        self.under = False  # the lines below "Grips" are told
         self.notes: list[Part] = []  # the sizes and remarks among what is told
+        self.skipped: list[int] = []  # the tokens that tell no figure
+        self.gone = False  # the sentence tells of grips that are there no more
         self.sized = -1  # where a sentence begins that tells of nothing but the size of grips
         self.pieces = Pieces(scene)
         self.labels = _labels_of_speakers(self.tokens)
@@ -83,10 +87,12 @@ class Grips:
                 at += 1
             self.heading = self.heading if leaning in ("heading", "line") else []
             taken = at > start and self._taken(start, at, leaning)
-            if at > start:
+            asked = at < len(tokens) and tokens[at].text == "?" and at - start < _ASKED and not taken
+            if at > start and not (asked and leaning in ("taken", "line")):  # "one?" puts in a word
                 leaning = self._leaned_on(start, at, taken)
+                self.under = leaning == "heading" or (self.under and taken)
             if at < len(tokens) and tokens[at].terminal == "NEWLINE" and leaning == "taken":
-                leaning = "heading" if self.heading else "line"
+                leaning = "heading" if self.heading or self.under else "line"
             at += 1
 
     def _taken(self, start: int, end: int, leaning: str) -> bool:
@@ -94,13 +100,16 @@ class Grips:
         for first, last in self._stretches(start, end):
             if last - first > _LONGEST:
                 continue
-            self.sized = -1
-            told = self._sentence(first, last, leaning if first == start else "")
+            self.sized, self.gone = -1, False
+            told = self._sentence(first, last, leaning if first == start else "inside")
             if told is not None:
                 self._take(first, last, told)
                 if last < end:
-                    self._taken(last, end, "")
+                    self._taken(last, end, "inside")
                 return True
+            if self.gone:
+                self.scene.set_aside(first, last)
+                return False
             if self.sized >= 0:  # "midsize grips on everything"
                 self.scene.add_note(self.sized, last, None)
                 self.scene.claims[self.sized : last] = ["note"] * (last - self.sized)
@@ -113,6 +122,8 @@ class Grips:
         lines = [at for at in range(start, end) if tokens[at].kind == "newline"]
         joints = [at for at in range(start, end - 1) if tokens[at].text == "," and tokens[at + 1].terminal == "AND"]
         turns = [at for at in range(start, end - 1) if tokens[at].text == "," and tokens[at + 1].lower in _TURNS]
+        clubs = next((at for at in range(start, end) if tokens[at].terminal in KINDS), end)
+        turns += [at for at in range(start, min(clubs, end)) if tokens[at].text == ":"]
         starts = sorted({start, *(at + 1 for at in (*lines, *turns))})[:_PIECES]
         ends = sorted({*lines, *joints, end}, reverse=True)
         found = [(first, last) for first in starts for last in ends if first < last <= first + _LONGEST]
@@ -129,7 +140,7 @@ class Grips:
         ]
         if start in self.labels:
             words = [token for token in words if token.start >= self.tokens[self.labels[start]].start]
-        gripped = any(token.terminal == "GRIPWORD" for token in words)
+        gripped = any(token.terminal in ("GRIPWORD", "WRAP") for token in words)
         if gripped and (len(words) == 1 or self.heading):
             return "heading"
         return "said" if gripped else ""
@@ -138,6 +149,11 @@ class Grips:
         """Count the sentence as told of clubs and keep what it says."""
         scene, tokens = self.scene, self.tokens
         scene.take(start, end)
+        for at in self.skipped:
+            if tokens[at].kind == "number":
+                scene.claims[at] = (
+                    "silent"  # how many clubs, which rows, what a correction replaced: no figure of a club
+                )
         for part in self.notes:
             scene.add_note(part.start, part.end, None)
             scene.claims[part.start : part.end] = ["note"] * (part.end - part.start)
@@ -161,16 +177,26 @@ class Grips:
             at += 1  # "August     Fresh grips on everything …"
         if at >= end:
             return None
-        begin = self.pieces.begin = at
         self.pieces.rows = leaning == "taken"
-        lowers = {token.lower for token in self.tokens[at:end]}
-        terminals = {token.terminal for token in self.tokens[at:end]}
-        if not (terminals & {"GRIPWORD", "WRAP"} or leaning or "ALL" in terminals) or self.scene.claims[at]:
+        self.pieces.wrapped = leaning in ("taken", "line")
+        label = self.tokens[at : at + 2]
+        if end - at > 2 and label[0].terminal == "WORD" and label[1].text == ":":
+            at += 2  # "Spec: Norrby grips on all"
+        begin = self.pieces.begin = at
+        told_of = self.tokens[at:end]
+        lowers = {token.lower for token in told_of if token.text.islower() or token is told_of[0]}
+        terminals = {token.terminal for token in told_of}
+        if (
+            not (terminals & {"GRIPWORD", "WRAP"} or leaning not in ("", "inside") or "ALL" in terminals)
+            or self.scene.claims[at]
+        ):
             return None
-        kept = lowers & words("keeps")
-        if lowers & (words("breaks") - (words("keeps_behind") if kept else set())) or terminals & _OTHERS:
+        kept = words("keeps_behind") if lowers & words("keeps") else frozenset()
+        gone = words("gone") if "GRIPWORD" in terminals and lowers & words("gone") - kept else frozenset()
+        if lowers & (words("breaks") - kept - (gone and words("gone_too"))) or terminals & _OTHERS:
             return None
         parts: list[Part] = []
+        self.skipped = []
         while at < end:
             part = self.pieces.part(at, end, parts)
             if part is None:
@@ -179,6 +205,8 @@ class Grips:
                 part = run
             if part.sort != "plain":
                 parts.append(part)
+            if part.sort in ("plain", "club"):
+                self.skipped += range(part.start, part.end)
             at = max(part.end, at + 1)
         self.notes = [part for part in parts if part.sort in ("size", "note")]
         size = next((part.start for part in parts if part.sort == "size"), -1)
@@ -190,6 +218,9 @@ class Grips:
         told = _Reader(self, parts, leaning).statement()
         if told is not None and leaning == "heading" and self.heading and not any(one.reach for one in told.given):
             told = told._replace(given=[one._replace(reach=list(self.heading)) for one in told.given])
+        if told is not None and gone:
+            self.gone = True  # "The old grips were Norrby Cord"
+            return None
         return told
 
 
@@ -218,6 +249,8 @@ class _Reader:
         self.given: list[Given] = []
         self.out: list[Reach] = []  # the clubs just left out
         self.own = False  # what follows is of those
+        self.owned: list[Given] = []  # what was told of those
+        self.maker = ""  # the name before a colon, which the names behind it go on with
         self.replacing = False
 
     def statement(self) -> Statement | None:
@@ -229,6 +262,9 @@ class _Reader:
             if not self._hear(index, part):
                 return None
         given = [one for one in self.given if one.facts or one.but]
+        for one in self.owned:  # "on everything, except the wedges: those get three wraps": of the same grip
+            if "grip.name" not in one.facts and "grip.name" in given[0].facts:
+                one.facts["grip.name"] = given[0].facts["grip.name"]
         if not self._stands(given, correcting):
             return None
         bench = any(part.sort == "grip" and "gripped" in str(part.value) for part in parts)
@@ -268,15 +304,24 @@ class _Reader:
         path = {"name": "grip.name", "mass": "grip.mass", "wraps": "grip.wraps"}[part.sort]
         token = self.room.tokens[part.start]
         value = part.value if isinstance(part.value, str | float) else None
+        if path == "grip.name" and self.maker and self.room.tokens[part.start - 1].lower == "the":
+            value = f"{self.maker} {value}"  # "Grips are all Norrby: the Lite on the driver, the Firm on the irons"
+            if self.given[0].facts.get(path) is not None and self.given[0].facts[path].value == self.maker:
+                del self.given[0].facts[path]
+                self.given[0].reach.clear()
         entry = Entry(
             value, "g" if path == "grip.mass" else "1", token.line, self.room.scene.words(part.start, part.end)
         )
         now = self.given[-1]
         if self.own and self.out:
             now = self._open(*self.out)
+            self.owned.append(now)
         elif (path in now.facts or (now.reach and now.facts and self._on_others(index))) and not self.replacing:
             now = self._open()
         self.replacing, self.out = False, []
+        behind = self.parts[index + 1 : index + 2]
+        if path == "grip.name" and behind and behind[0].value == ":":
+            self.maker = str(value)
         now.facts[path] = entry
 
     def _on_others(self, index: int) -> bool:
@@ -393,10 +438,12 @@ class _Reader:
             return True
         if group and (gripped or wraps):
             return bool(given[0].facts)
-        if not reaches and len(given) == 1 and self._of_all_grips():
+        if not reaches and len(given) == 1 and self.leaning != "inside" and self._of_all_grips():
             return True
         # "Norrby on everything": what is on every club is its grip
-        everything = next((part for part in parts if isinstance(part.value, Reach) and part.value.whole == "all"), None)
+        everything = next(
+            (part for part in parts if isinstance(part.value, Reach) and part.value.whole in _EVERY), None
+        )
         on = everything is not None and self.room.tokens[everything.start - 1].lower == "on"
         only = all(set(one.facts) <= {"grip.name"} for one in given) and len(given) == 1
         return on and only and parts[0].sort == "name" and parts[1] is everything

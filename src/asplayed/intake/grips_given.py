@@ -8,12 +8,18 @@ from asplayed.intake.drafts import Draft, Entry, between
 from asplayed.intake.grip_parts import Reach
 from asplayed.intake.grips import Given, Met, Statement
 from asplayed.intake.groups import FAMILIES
+from asplayed.intake.making import wedge_name
 from asplayed.intake.mentions import Mentions
 from asplayed.intake.phrases import Phrase
 from asplayed.intake.scene import Scene
 
 _ROW = re.compile(r"\s*[-*(#]*\s*0?(\d{1,2})(?:\s*[-–]\s*\d{1,2})?(?:\s*[.):\]]|\s{2,})")
 _RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
+
+
+def _wedge(draft: Draft) -> str:
+    """The name of a wedge, said or by its loft."""
+    return draft.name or wedge_name(draft.value("head.loft") or 0.0)
 
 
 class GripsGiven:
@@ -208,5 +214,7 @@ class GripsGiven:
         ]  # fmt: skip
         if ends is not None:
             last = str(ends.value) if ends.value in _RUN else "pitching wedge"
-            found += [draft for draft in self.scene.drafts if draft.name in _RUN[: _RUN.index(last) + 1]]
+            run = _RUN[: _RUN.index(last) + 1]
+            wedges = [draft for draft in self.scene.drafts if draft.family in ("iron", "wedge") and draft not in found]
+            found += [draft for draft in wedges if _wedge(draft) in run]
         return found
