@@ -1,4 +1,4 @@
-"""Clubs excepted from what is said of all ("all but the putter, which has a …"), and grips said of all."""
+"""Clubs excepted from what is said of all: "all but the putter, which has a …"."""
 
 from __future__ import annotations
 
@@ -90,10 +90,6 @@ class Excepting(Through):
         scene = self.scene
         if token.lower in ("excluded", "excepted", "aside") and scene.last_end == self.at:
             self._withdraw(scene.focus)  # "… all round, putter excluded"
-            if scene.grip_line:
-                out = list(scene.focus)
-                scene.focus = [draft for draft in scene.drafts if draft.family != "putter" and draft not in out]
-                scene.grouped, self.zone = True, "grip"
             scene.claims[self.at] = "club"
             self.at += 1
             return True
@@ -170,27 +166,6 @@ class Excepting(Through):
         self.at = club.end
         return True
 
-    def _said_of_no_club(self, at: int) -> bool:
-        """True for "Grips are Tessary Cord", "Grips to go on: Tessary": function words, then a name, and no club.
-
-        So too "Grips Tessary Cord except on the putter", where the one club is excepted.
-        """
-        tokens, end = self.tokens, self.scene.clause_end(at)
-        name = at
-        while name < end and tokens[name].terminal in ("SILENT", "EQ", "RANGE", "AT"):
-            name += 1
-        if name >= end or tokens[name].terminal != "WORD" or not tokens[name].text[:1].isupper():
-            return False
-        found = [phrase_at(tokens, index) for index in range(name, end)]
-        named = [one for one in found if one is not None and one.rule in ("club", "named", "span", "group")]
-        if name == at:
-            return bool(named) and all(self._excepted_before(one.start) for one in named)
-        return all(self._apart(one.start) or self._excepted_before(one.start) for one in named)
-
-    def _excepted_before(self, at: int) -> bool:
-        """True for the putter of "except on the putter", "bar the putter"."""
-        return any(token.lower in (*EXCEPT, "but") for token in self.tokens[max(0, at - 3) : at])
-
     def _apart(self, at: int) -> bool:
         """True for the putter of "Grips are Tessary, not the putter", "Grips are Tessary, Norrby on the putter"."""
         led = [token.lower for token in self.tokens[max(0, at - 2) : at]]
@@ -227,15 +202,5 @@ class Excepting(Through):
         scene.focus = list(found)
         scene.grouped = len(found) > 1
         scene.implicit = False
-        gripped = scene.grip_line or scene.last_path[0].startswith("grip.")
+        gripped = scene.last_path[0].startswith("grip.")
         self.zone = "grip" if gripped else self.zone
-
-    def _all_at(self, at: int) -> bool:
-        """True for the "everything" of "Pillow Soft on everything": what is on every club is its grip."""
-        tokens = self.tokens
-        while at < len(tokens) and tokens[at].terminal == "SILENT":
-            at += 1
-        close = self.scene.clause_end(at)
-        end = next((one for one in range(at, close) if tokens[one].terminal == "COMMA"), close)
-        told = {token.terminal for token in tokens[at:end]}
-        return at < len(tokens) and tokens[at].terminal == "ALL" and not told & {"FLEX", "FLEXCODE", "SHAFTWORD", "NUM"}

@@ -20,6 +20,7 @@ _COUNTS = {
     "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
     "twelve": 12, "thirteen": 13, "fourteen": 14,
 }  # fmt: skip
+_BELOW = ("under", "underneath", "beneath")
 _PASSED = {"of", "the", "my", "his", "her", "our", "single", "one", "below", "here"}
 _MARKS = {"COMMA", "EQ", "DASH", "BULLET", "BREAK", "LPAR", "RPAR", "MARK", "AND", "SLASH"}
 _MARKED = set(",:=-–—()[]&*_~/'’")  # the marks that may stand in such a sentence
@@ -63,6 +64,7 @@ class Pieces:
         self.small = not cased(scene)  # names may be written without capitals
         self.begin = 0  # where what is told begins
         self.wrapped = False  # the sentence before told of wraps, maybe
+        self.gone = False  # the grips told of are there no more
         self.rows = False  # the sentence before told of counted rows, maybe
 
     def part(self, at: int, end: int, before: list[Part]) -> Part | None:
@@ -97,7 +99,7 @@ class Pieces:
             if word == "no" and self._club_behind(at + 1, end):
                 return Part("out", None, at, at + 1)
             return Part("no" if token.terminal == "CORRECTION" else "plain", None, at, at + 1)
-        if word in words("keeps"):
+        if word in words("keeps") or (word in words("its_own") and following in ("one", "ones")):
             return Part("keeps", None, at, at + 1)
         if "keeps" in told and word in words("keeps_behind") and before[-1].sort in ("keeps", "club", "grip"):
             return Part("keeps", None, at, at + 1)
@@ -128,6 +130,7 @@ class Pieces:
             return Part("size", word, at, at + 1)
         plain = (
             token.value == "both"
+            or (self.gone and word in words("gone_too"))
             or word in words("plain")
             or word in words("looks")
             or (token.terminal == "SILENT" and word not in words("breaks"))
@@ -181,7 +184,8 @@ class Pieces:
             return None
         while extra < end and tokens[extra].lower in ("extra", "more", "additional"):
             extra += 1
-        if extra > at + 1 and (extra >= end or tokens[extra].terminal in (*_MARKS, "WRAP", "AT", "ALL")):
+        below = extra < end and tokens[extra].lower in _BELOW  # "one more under the right hand"
+        if extra > at + 1 and (below or extra >= end or tokens[extra].terminal in (*_MARKS, "WRAP", "AT", "ALL")):
             return Part("wraps", value, at, extra + (extra < end and tokens[extra].terminal == "WRAP"))
         signed = token.terminal == "SNUM" and token.sign > 0 and told & {"name", "grip"}
         lone = ("wraps" in told or (self.wrapped and "no" in told)) and (
@@ -209,7 +213,7 @@ class Pieces:
     def _under_hand(self, at: int, end: int, before: list[Part]) -> Part | None:
         """ "… under the lower hand", "plus one more under the right hand": where the tape lies has no field."""
         tokens = self.tokens
-        if tokens[at].lower not in ("under", "underneath", "beneath", "for"):
+        if tokens[at].lower not in (*_BELOW, "for"):
             return None
         for stop in range(at + 1, min(at + 4, end)):
             if tokens[stop].lower.split()[-1:] in (["hand"], ["hands"]):

@@ -7,6 +7,7 @@ taken whole before anything else is made of its words; which clubs it means is s
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import NamedTuple
 
 from asplayed.intake.drafts import Draft, Entry
@@ -191,8 +192,12 @@ class Grips:
             or self.scene.claims[at]
         ):
             return None
-        kept = words("keeps_behind") if lowers & words("keeps") else frozenset()
-        gone = words("gone") if "GRIPWORD" in terminals and lowers & words("gone") - kept else frozenset()
+        pairs = {(one.lower, other.lower) for one, other in pairwise(told_of)}
+        own = any(one in words("its_own") and other in ("one", "ones") for one, other in pairs)
+        kept = words("keeps_behind") if own or lowers & words("keeps") else frozenset()
+        dated = any(one in words("gone") and other.startswith("grip") for one, other in pairs)
+        gone = words("gone") if dated and not kept else frozenset()
+        self.pieces.gone = bool(gone)
         if lowers & (words("breaks") - kept - (gone and words("gone_too"))) or terminals & _OTHERS:
             return None
         parts: list[Part] = []

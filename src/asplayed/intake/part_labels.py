@@ -1,4 +1,4 @@
-"""The words that name a part of a club: the zone they open, and the clubs a line of shafts or grips is said of."""
+"""The words that name a part of a club: the zone they open, and the clubs a line of shafts is said of."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from asplayed.intake.marks import TOLD
 from asplayed.intake.otherwise import Otherwise
 from asplayed.intake.phrases import Phrase
 from asplayed.intake.reach import Reach
-from asplayed.intake.wording import prose
 
 _ZONES = {
     "LOFT": "loft", "LIE": "lie", "BOUNCE": "bounce", "LENGTH": "length", "TORQUE": "torque",
@@ -103,11 +102,3 @@ class PartLabels(Reach, Excepting, Otherwise):
         self.scene.focus, self.scene.grouped = but, True
         self._claim(phrase, "club")
         return True
-
-    def _heads_a_line(self, phrase: Phrase) -> bool:
-        """True for "Grips: …", "Grips" on a line alone and "Grips Tessary …", which speak of the clubs above."""
-        if phrase.end >= len(self.tokens):
-            return False
-        after = self.tokens[phrase.end]
-        named = after.terminal == "WORD" and not prose(self.scene, phrase.start)
-        return after.text == ":" or after.terminal == "NEWLINE" or named or self._said_of_no_club(phrase.end)

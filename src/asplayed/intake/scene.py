@@ -73,7 +73,6 @@ class Scene:
         self.everyone: Draft | None = None  # what was said of all clubs before any was named
         self.all_said = -1  # behind the word "all"
         self.shaft_line = False  # the line began with the word "shafts"
-        self.grip_line = False  # the line speaks of grips
         self.grips: list[tuple[Token, Statement]] = []  # sentences of nothing but grips, by their first token
         self.facts: dict[str, str] = {}
         self.ball: dict[str, str] = {}
@@ -196,7 +195,7 @@ class Scene:
         self.replaced = False
         if line:
             self.line_drafts = []
-            self.shaft_line = self.grip_line = False
+            self.shaft_line = False
         if self.grouped and line:
             self.grouped = False
 
