@@ -402,7 +402,8 @@ class Pieces:
         if not proper or (token.terminal == "WORD" and not eligible(self.scene, at)):
             return False
         if token.text[:1].isupper():
-            return not (opens and (ordinary(self.scene, at) or token.terminal != "WORD"))
+            plain = ordinary(self.scene, at) or token.lower in words("looks")
+            return not (opens and (plain or token.terminal != "WORD"))
         free = token.terminal == "WORD" and not ordinary(self.scene, at) and token.lower not in words("has")
         return self.small and free
 

@@ -450,7 +450,7 @@ class _Reader:
             (part for part in parts if isinstance(part.value, Reach) and part.value.whole in _EVERY), None
         )
         on = everything is not None and self.room.tokens[everything.start - 1].lower == "on"
-        only = all(set(one.facts) <= {"grip.name"} for one in given) and len(given) == 1
+        only = all(set(one.facts) <= {"grip.name"} for one in given)
         return on and only and parts[0].sort == "name" and parts[1] is everything
 
     def _labelled(self) -> bool:
