@@ -15,6 +15,7 @@ from asplayed.intake.club_rows import read_club_rows
 from asplayed.intake.elsewhere import mark_elsewhere
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
 from asplayed.intake.gaps import leave_gaps
+from asplayed.intake.grips import read_grips
 from asplayed.intake.in_place import put_in_place
 from asplayed.intake.layout import entries_of_forms, lay_out
 from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_had_aside
@@ -117,6 +118,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     _pieces(scene)
     lay_out(scene)
     _soften(scene)
+    read_grips(scene)
     if tables:
         find_tables(scene)
     read_sleeve_words(scene)

@@ -20,7 +20,6 @@ def read_club_rows(scene: Scene) -> None:
     _nine_and_pitching(scene)
     _falling_irons(scene)
     _irons_to_p(scene)
-    _rows_of_grips(scene)
 
 
 def _numbers_in_bracket(scene: Scene) -> None:
@@ -168,29 +167,6 @@ def _irons_to_p(scene: Scene) -> None:
         if ends or (found and (labelled or told)):  # "S : Bulrush 56°" below the row, "The P has 44°"
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", LETTERED[tokens[at].text]
         found = found or ends
-
-
-def _rows_of_grips(scene: Scene) -> None:
-    """ "Grips - Norrby Cord on 1 to 13": the rows of a counted list, which are all of it but its putter."""
-    tokens = scene.tokens
-    for at in range(1, len(tokens) - 2):
-        first, joint, last = tokens[at : at + 3]
-        counted = last.text.isdigit() and len(last.text) == 2
-        if first.text != "1" or joint.terminal not in ("RANGE", "DASH") or not counted:
-            continue
-        gripped = any(
-            token.terminal == "GRIPWORD" and token.line == first.line for token in tokens[max(0, at - 12) : at]
-        )
-        if not gripped or tokens[at - 1].terminal not in ("AT", "IN", "EQ"):
-            continue
-        behind = str(int(last.text) + 1)
-        for row in range(at + 3, min(at + 16, len(tokens) - 1)):
-            opens = tokens[row - 1].terminal in ("STOP", "COMMA") and tokens[row + 1].text[:1].isupper()
-            if tokens[row].text == behind and opens:  # "Grips: 1-13 Norrby Cord. 14 Norrby Fat."
-                tokens[row].terminal, tokens[row].value, tokens[row].kind = "PUTTER", "putter", "word"
-        first.terminal, first.value, first.kind, first.lower = "ALL", "all", "word", "all"
-        joint.terminal = last.terminal = "SILENT"
-        last.kind = "word"
 
 
 def _number(token: Token) -> bool:

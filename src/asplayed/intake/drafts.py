@@ -138,3 +138,23 @@ class Draft:
         self.lines.add(moved.line)
         self.weights = [known for known in self.weights if known.place != moved.place and not correcting]
         self.weights.append(moved)
+
+
+_ORDER = {"driver": 0, "wood": 1, "hybrid": 2, "diron": 2, "iron": 3, "wedge": 4, "putter": 9}
+_USUAL = {"pitching wedge": 46.0, "gap wedge": 50.0, "sand wedge": 55.0, "lob wedge": 59.0, "chipper": 35.0}
+
+
+def _rank(draft: Draft) -> tuple[int, float]:
+    """Where a club stands in its set, longest first."""
+    loft = draft.value("head.loft")
+    if draft.family == "wedge" or draft.name in _USUAL:
+        return 4, loft if loft is not None else _USUAL.get(draft.name or "", 55.0)
+    return _ORDER[draft.family], float(draft.number or 0) or (loft or 0.0)
+
+
+def between(drafts: list[Draft], first: list[Draft] | None, last: list[Draft] | None) -> list[Draft]:
+    """The clubs of a set from the longest of `first` to the shortest of `last`, without the putter."""
+    ranks = [_rank(draft) for draft in drafts if draft.family != "putter"]
+    low = min(map(_rank, first)) if first else min(ranks, default=(0, 0.0))
+    high = max(map(_rank, last)) if last else max(ranks, default=(9, 0.0))
+    return [draft for draft in drafts if draft.family != "putter" and low <= _rank(draft) <= high]

@@ -1,9 +1,8 @@
-"""Clubs excepted from what is said of all ("all but the putter, which has a …"), and grips said of all."""
+"""Clubs excepted from what is said of all: "all but the putter, which has a …"."""
 
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
-from asplayed.intake.names import NameRun
 from asplayed.intake.phrases import Phrase, phrase_at, says
 from asplayed.intake.through import Through
 from asplayed.intake.tokens import Token
@@ -91,10 +90,6 @@ class Excepting(Through):
         scene = self.scene
         if token.lower in ("excluded", "excepted", "aside") and scene.last_end == self.at:
             self._withdraw(scene.focus)  # "… all round, putter excluded"
-            if scene.grip_line:
-                out = list(scene.focus)
-                scene.focus = [draft for draft in scene.drafts if draft.family != "putter" and draft not in out]
-                scene.grouped, self.zone = True, "grip"
             scene.claims[self.at] = "club"
             self.at += 1
             return True
@@ -151,8 +146,8 @@ class Excepting(Through):
         end = next((index for index in range(at + 2, len(tokens)) if tokens[index].kind in ("mark", "newline")), at)
         return says(tokens, at + 2, end, ("change", "labelled", "bare"))
 
-    def _grips_but(self, at: int) -> list[Draft] | None:
-        """ "New grips all round except the putter: Reedmace", "Grips (not the putter) …": whose the name behind is."""
+    def _shafts_but(self, at: int) -> list[Draft] | None:
+        """ "All the shafts except the putter's are Reedmace": whose the name behind is."""
         tokens, scene = self.tokens, self.scene
         end = scene.clause_end(at)
         leads = (*EXCEPT, "but", "not", "not the")
@@ -187,27 +182,6 @@ class Excepting(Through):
         scene.focus = [draft for draft in scene.focus if draft not in found] or scene.focus
         self.at = club.end
         return True
-
-    def _said_of_no_club(self, at: int) -> bool:
-        """True for "Grips are Tessary Cord", "Grips to go on: Tessary": function words, then a name, and no club.
-
-        So too "Grips Tessary Cord except on the putter", where the one club is excepted.
-        """
-        tokens, end = self.tokens, self.scene.clause_end(at)
-        name = at
-        while name < end and tokens[name].terminal in ("SILENT", "EQ", "RANGE", "AT"):
-            name += 1
-        if name >= end or tokens[name].terminal != "WORD" or not tokens[name].text[:1].isupper():
-            return False
-        found = [phrase_at(tokens, index) for index in range(name, end)]
-        named = [one for one in found if one is not None and one.rule in ("club", "named", "span", "group")]
-        if name == at:
-            return bool(named) and all(self._excepted_before(one.start) for one in named)
-        return all(self._apart(one.start) or self._excepted_before(one.start) for one in named)
-
-    def _excepted_before(self, at: int) -> bool:
-        """True for the putter of "except on the putter", "bar the putter"."""
-        return any(token.lower in (*EXCEPT, "but") for token in self.tokens[max(0, at - 3) : at])
 
     def _apart(self, at: int) -> bool:
         """True for the putter of "Grips are Tessary, not the putter", "Grips are Tessary, Norrby on the putter"."""
@@ -245,7 +219,7 @@ class Excepting(Through):
         scene.focus = list(found)
         scene.grouped = len(found) > 1
         scene.implicit = False
-        gripped = scene.grip_line or scene.last_path[0].startswith("grip.")
+        gripped = scene.last_path[0].startswith("grip.")
         self.zone = "grip" if gripped else self.zone
 
     def _figure_of_its_own(self, at: int) -> bool:
@@ -256,31 +230,3 @@ class Excepting(Through):
         behind = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
         told = {"swing": ("stated.swing_weight",), "change": ("length_change", "bend.lie", "bend.loft")}[phrase.rule]
         return self.scene.clause_puts[-1][0] in told and (behind is None or behind.kind in ("mark", "newline"))
-
-    def _grips_of_all(self, run: NameRun) -> None:
-        """ "Norrby grips on all clubs", "Norrby grips throughout" on a line: of every club but the putter."""
-        scene, tokens = self.scene, self.tokens
-        behind = tokens[run.end] if run.end < len(tokens) else None
-        plural = behind is not None and behind.terminal == "GRIPWORD" and behind.lower.endswith("s")
-        unnamed = behind is not None and behind.lower == "on" and self._all_at(run.end + 1) and not self.zone
-        if scene.table is not None or not (plural or unnamed):
-            return
-        every = run.start > 0 and tokens[run.start - 1].terminal == "ALL"  # "All Norrby grips apart from the putter"
-        opens = scene.line_start(run.start - every) or (unnamed and not scene.clause_drafts and not scene.clause_puts)
-        if not opens or len(scene.drafts) < 2 or scene.grip_line:
-            return
-        if every or any(token.terminal == "ALL" for token in tokens[run.end : scene.clause_end(run.end)]):
-            scene.focus = [draft for draft in scene.drafts if draft.family != "putter"] or scene.focus
-            scene.grouped = True
-            scene.grip_line = True
-            self.zone = "grip" if unnamed else self.zone
-
-    def _all_at(self, at: int) -> bool:
-        """True for the "everything" of "Pillow Soft on everything": what is on every club is its grip."""
-        tokens = self.tokens
-        while at < len(tokens) and tokens[at].terminal == "SILENT":
-            at += 1
-        close = self.scene.clause_end(at)
-        end = next((one for one in range(at, close) if tokens[one].terminal == "COMMA"), close)
-        told = {token.terminal for token in tokens[at:end]}
-        return at < len(tokens) and tokens[at].terminal == "ALL" and not told & {"FLEX", "FLEXCODE", "SHAFTWORD", "NUM"}

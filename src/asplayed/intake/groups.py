@@ -74,8 +74,6 @@ class Groups:
             return last[-count:] if len(last) >= count else drafts[-count:]
         everything = any(token.lower in (*_THROUGHOUT, "everything", "every") for token in phrase.tokens)
         behind = scene.tokens[phrase.end].lower if phrase.end < len(scene.tokens) else ""
-        if phrase.tokens[0].lower == "all" and behind == "grips":
-            return list(drafts)
         everything = everything or (phrase.tokens[-1].lower == "all" and behind == "clubs")
         those = [token.terminal for token in phrase.tokens] == ["ALL", "THOSE"]
         opens = phrase.start == 0 or scene.tokens[phrase.start - 1].terminal in ("NEWLINE", "BULLET")
@@ -145,7 +143,7 @@ class Groups:
         while start > 0 and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
             start -= 1
         said = {token.terminal for token in tokens[start : self.scene.clause_end(phrase.end)]}
-        if {"GRIPWORD", "WRAP"} & said or self.scene.grip_line:
+        if {"GRIPWORD", "WRAP"} & said:
             return "grip"
         return "shaft" if "SHAFTWORD" in said or self.scene.shaft_line else ""
 

@@ -101,7 +101,7 @@ class Labels(Stride):
         if wide and (after is None or after.kind == "newline") and not told & {"GRIPWORD", "WRAP", "SIZE"}:
             return False  # "CUST  Ada Brandt      LEFT HAND"
         closed = closed and not (after is not None and after.glued and after.text in DASHES)
-        if closed and "hand" not in scene.facts and not scene.clause_drafts and not scene.grip_line:
+        if closed and "hand" not in scene.facts and not scene.clause_drafts:
             start = self.at
             while start and tokens[start - 1].terminal == "SILENT":
                 start -= 1

@@ -272,7 +272,7 @@ class Making(Groups):
                 return False  # "Hybrid: Gannet 22 | Irons: Dunlin 5-PW"
             if found is None:
                 continue
-            if found.rule == "family" and (scene.shaft_line or scene.grip_line):
+            if found.rule == "family" and scene.shaft_line:
                 return False  # "Shafts: woods Ostrane 60 S, irons 4-PW Ostrane 115 S"
             if found.rule in ("span", "dashed", "amounts", "code"):
                 return True

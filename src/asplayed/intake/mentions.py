@@ -28,8 +28,8 @@ class Mentions(Wedges):
         near = self.scene.tokens[max(0, phrase.start - 5) : phrase.start]
         irons = led in ("numbers", "nos") and any(token.terminal == "IRON" for token in near)
         rows = led in ("numbers", "rows", "lines", "items", "nos") and not irons
-        if rule in ("dashed", "span") and (rows or (zone.startswith("grip") and phrase.amounts[0].value == 1)):
-            return None  # "Grips: 1-8 Norrby Cord", "… on numbers 1 to 7": rows of the sheet
+        if rule in ("dashed", "span") and rows:
+            return None  # "… on numbers 1 to 7": rows of the sheet
         if rule in ("span", "dashed", "amounts"):
             return self._several(phrase)
         return self._one(phrase)
@@ -488,7 +488,7 @@ class Mentions(Wedges):
         if family == "wedge":
             members = [draft for draft in members if not self._of_the_irons(draft)] or members
         named_next = self._named_next(phrase, family)
-        if members and (scene.shaft_line or scene.grip_line or self._shafts_of_woods(phrase)):
+        if members and (scene.shaft_line or self._shafts_of_woods(phrase)):
             members = self.with_driver(phrase, members)
         if members and not word.lower.endswith("s") and self._another(phrase, members):
             return self._focus([self._new(family, phrase)], phrase)  # "Fairway, 15°", and below it "Fairway, 19°"

@@ -1,4 +1,4 @@
-"""The words that name a part of a club: the zone they open, and the clubs a line of shafts or grips is said of."""
+"""The words that name a part of a club: the zone they open, and the clubs a line of shafts is said of."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from asplayed.intake.excepting import Excepting
 from asplayed.intake.otherwise import Otherwise
 from asplayed.intake.phrases import TOLD, Phrase
 from asplayed.intake.reach import Reach
-from asplayed.intake.wording import prose
 
 _ZONES = {
     "LOFT": "loft", "LIE": "lie", "BOUNCE": "bounce", "LENGTH": "length", "TORQUE": "torque",
@@ -35,7 +34,7 @@ class PartLabels(Reach, Excepting, Otherwise):
             self.scene.focus = self.mentions.recent() or self.scene.focus
             self.scene.grouped = len(self.scene.focus) > 1
         self._shafts_of_line(phrase)
-        if self._grip_of_everyone(phrase) or self._grips_of_line(phrase):
+        if self._shafts_of_all(phrase):
             return True
         self._claim(phrase, "silent" if not self.scene.focus else "club")
         if token.terminal in ("GRIPWORD", "SHAFTWORD"):
@@ -89,64 +88,16 @@ class PartLabels(Reach, Excepting, Otherwise):
                 self.scene.focus = [draft for draft in before if draft.family == last]
                 self.scene.grouped = len(self.scene.focus) > 1
 
-    def _grips_of_line(self, phrase: Phrase) -> bool:
-        """Let "Grips: …" speak of every club; True where it named the clubs it leaves out and so is taken."""
-        token = phrase.tokens[0]
+    def _shafts_of_all(self, phrase: Phrase) -> bool:
+        """ "All the shafts but the putter's are …": said of the clubs that are not left out."""
         lead = phrase.start
         while lead > 0 and self.tokens[lead - 1].lower in ("the", "of", "his", "her", "my"):
-            lead -= 1  # "All the shafts but the putter's"
+            lead -= 1
         every = lead > 0 and self.tokens[lead - 1].terminal == "ALL"
-        opens = self.scene.line_start(lead - every)
-        everywhere = phrase.end < len(self.tokens) and self.tokens[phrase.end].terminal == "ALL"
-        alone = token.lower == "grips" or (token.lower == "grip" and everywhere)  # "Grip everywhere but the putter"
-        but = self._grips_but(phrase.end) if (alone or every) and opens else None
-        if but is not None:
-            self.scene.focus, self.scene.grouped, self.scene.grip_line = but, True, True
-            self._claim(phrase, "club")
-            return True
-        heads = alone and opens and self._heads_a_line(phrase)
-        heads = heads or (every and opens and "gripped" in token.lower)  # "All gripped with Tessary"
-        ahead = self.tokens[phrase.end : self.scene.clause_end(phrase.end)]
-        if token.lower == "grip" and opens and ahead[:1] and ahead[0].text == ":":
-            heads = heads or any(one.terminal == "ALL" for one in ahead)  # "Grip: Tessary (all but putter)"
-        told = {one.lower for one in self.tokens[phrase.end : phrase.end + 6]}
-        heads = heads or (alone and not self.scene.clause_drafts and {"are", "excepted"} <= told)
-        if heads and len(self.scene.drafts) > 1:
-            # "Grips: …" on a line of its own is said of every club but the putter, "all grips …" of the putter too
-            near = self.tokens[phrase.end : phrase.end + 3]
-            whole = alone and (every or any(one.terminal == "ALL" for one in near))
-            gripped = [draft for draft in self.scene.drafts if whole or draft.family != "putter"]
-            # "GRIPS: …" once below each block of a ticket: those told since the last are meant
-            since = [draft for draft in gripped if not draft.has("grip.name")]
-            self.scene.focus = since or gripped
-            self.scene.grouped = self.scene.grip_line = True
-        return False
-
-    def _grip_of_everyone(self, phrase: Phrase) -> bool:
-        """ "Same grip in all of them, the Cordwain 48": said of every club of the set, the putter too."""
-        tokens, scene = self.tokens, self.scene
-        if phrase.tokens[-1].terminal != "GRIPWORD" or len(scene.drafts) < 2 or not scene.line_start(phrase.start):
+        opens = every and phrase.tokens[0].terminal == "SHAFTWORD" and self.scene.line_start(lead - 1)
+        but = self._shafts_but(phrase.end) if opens else None
+        if but is None:
             return False
-        end = phrase.end
-        while end < len(tokens) and tokens[end].terminal in ("IN", "AT", "ALL", "THOSE"):
-            end += 1
-        said = tokens[phrase.end : end]
-        others = any("other" in token.lower or "rest" in token.lower for token in said)
-        all_of_them = any(token.terminal == "ALL" for token in said) and not others
-        while end < len(tokens) and tokens[end].terminal in ("COMMA", "EQ", "RANGE", "SILENT"):
-            end += 1
-        if not all_of_them or end >= len(tokens) or not tokens[end].text[:1].isupper():
-            return False
-        for index in range(phrase.start, end):
-            scene.claims[index] = "club"
-        scene.focus, scene.grouped, scene.grip_line = list(scene.drafts), True, True
-        self.zone, self.at = "grip", end
+        self.scene.focus, self.scene.grouped = but, True
+        self._claim(phrase, "club")
         return True
-
-    def _heads_a_line(self, phrase: Phrase) -> bool:
-        """True for "Grips: …", "Grips" on a line alone and "Grips Tessary …", which speak of the clubs above."""
-        if phrase.end >= len(self.tokens):
-            return False
-        after = self.tokens[phrase.end]
-        named = after.terminal == "WORD" and not prose(self.scene, phrase.start)
-        return after.text == ":" or after.terminal == "NEWLINE" or named or self._said_of_no_club(phrase.end)

@@ -59,7 +59,7 @@ class Reach(Whose):
         scene = self.scene
         token = phrase.tokens[0]
         alone = token.terminal in _PARTS and self._nothing_but_a_part(phrase)
-        plural = token.lower in ("grips", "shafts")
+        plural = token.lower == "shafts"
         every = plural and phrase.start > 0 and self.tokens[phrase.start - 1].terminal == "ALL"
         headed = bool(scene.headers) and not every  # "Irons: Gannet …", and below it "All grips: Norrby"
         if scene.drafts or headed or self.names.waiting is not None or not (alone or plural):
@@ -88,11 +88,10 @@ class Reach(Whose):
         if any(one.rule in CLUB_RULES and self._names_clubs(one) for one in found if one is not None):
             return
         told = [token.terminal for token in tokens[self.at : out]]
-        parts = ("FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD")
+        parts = ("FLEX", "FLEXCODE", "SHAFTWORD")
         part = [at for at in range(self.at, out) if tokens[at].terminal in parts]
-        counted = any(tokens[at].terminal == "GRIPWORD" and tokens[at - 1].kind == "number" for at in part)
         headed = self._clubs_all_of_one(self.at, out)
-        if "ALL" not in told or counted or not (part or headed or told[:2] == ["ALL", "EQ"]):
+        if "ALL" not in told or not (part or headed or told[:2] == ["ALL", "EQ"]):
             return
         scene.everyone_headed = headed
         scene.everyone = Draft("iron")

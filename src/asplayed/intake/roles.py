@@ -83,8 +83,6 @@ class Names(Plurals):
             and not tokens[run.start].text[:1].isupper()
         ):
             return None  # "half set for evenings: …"
-        if scene.grip_line and scene.focus and grip_ahead(self.scene, run.end):
-            return "grip"
         if self._shaft_of_heading(run):
             return "shaft"
         if not zone and self._model_again(run):
@@ -162,8 +160,8 @@ class Names(Plurals):
             return "head"
         if not led and self._grip_by_mass(run, focus):
             return "grip"
-        gripped = scene.grip_line or any(path == "grip.name" for path, _entry in scene.clause_puts)
-        ellipsis = scene.grip_line or scene.last_end == run.start  # "the irons have Norrby grips, the wedges Tessary"
+        gripped = any(path == "grip.name" for path, _entry in scene.clause_puts)
+        ellipsis = scene.last_end == run.start  # "the irons have Norrby grips, the wedges Tessary"
         if gripped and ellipsis and not flexing and not focus.has("grip.name"):
             return "grip"
         if focus.family == "putter" and focus.has("length") and not led and not flexing and self._third(run, focus):

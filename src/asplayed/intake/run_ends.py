@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from asplayed.intake.bare import bare
-from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.drafts import Draft, Entry, between
 from asplayed.intake.facts import facts_of
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.through import Run, Through
@@ -54,7 +54,7 @@ class RunEnds(Through):
         if first is None or last is None or first.path != last.path or first.club is last.club:
             return False
         ranged = first.club.in_range and last.club.in_range
-        run = [draft for draft in self._between([first.club], [last.club]) if draft.in_range or not ranged]
+        run = [draft for draft in between(self.scene.drafts, [first.club], [last.club]) if draft.in_range or not ranged]
         low, high = first.entry.value, last.entry.value
         if first.path == "shaft.mass" and isinstance(low, float) and isinstance(high, float) and low < high:
             for draft in run:

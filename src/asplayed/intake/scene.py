@@ -14,6 +14,7 @@ from asplayed.intake.tokens import Source, Token
 
 if TYPE_CHECKING:
     from asplayed.intake.blocks import Block
+    from asplayed.intake.grips import Statement
 
 
 class Doubt(NamedTuple):
@@ -74,7 +75,7 @@ class Scene:
         self.everyone: Draft | None = None  # what was said of all clubs before any was named
         self.all_said = -1  # behind the word "all"
         self.shaft_line = False  # the line began with the word "shafts"
-        self.grip_line = False  # the line speaks of grips
+        self.grips: list[tuple[Token, Statement]] = []  # sentences of nothing but grips, by their first token
         self.facts: dict[str, str] = {}
         self.ball: dict[str, str] = {}
         self.notes: list[Note] = []
@@ -204,7 +205,7 @@ class Scene:
         self.replaced = False
         if line:
             self.line_drafts = []
-            self.shaft_line = self.grip_line = False
+            self.shaft_line = False
         if self.grouped and line:
             self.grouped = False
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.grips_given import GripsGiven
 from asplayed.intake.known import Known
 from asplayed.intake.mentions import Mentions
 from asplayed.intake.phrases import Phrase
@@ -32,6 +33,7 @@ class Stride:
         self.parted: list[Draft] = []  # clubs spoken of together, some of which were told a figure of their own …
         self.told_apart: list[Draft] = []  # … and which of them, up to …
         self.apart_end = -1
+        self.grips = GripsGiven(scene, self.mentions)
 
     def _claim(self, phrase: Phrase, kind: str) -> None:
         for index in range(phrase.start, phrase.end):

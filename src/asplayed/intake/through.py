@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from asplayed.intake.drafts import Draft
+from asplayed.intake.drafts import Draft, between
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
 from asplayed.intake.stride import Stride
 
-_FAMILIES = {"driver": 0, "wood": 1, "hybrid": 2, "diron": 2, "iron": 3, "wedge": 4, "putter": 9}
-_WEDGES = {"pitching wedge": 46.0, "gap wedge": 50.0, "sand wedge": 55.0, "lob wedge": 59.0, "chipper": 35.0}
 _ONWARDS = {"onwards", "onward", "on", "below", "downwards"}
 _HAVE = {"have", "has", "get", "got", "wear", "take", "carry", "use", "are", "share", "run", "play", "come", "both"}
 _MOST_GROUPS = 12  # no sentence names more
@@ -21,14 +19,6 @@ class Run(NamedTuple):
 
     clubs: list[Draft]
     end: int
-
-
-def _rank(draft: Draft) -> tuple[int, float]:
-    """Where a club stands in its set, longest first."""
-    loft = draft.value("head.loft")
-    if draft.family == "wedge" or draft.name in _WEDGES:
-        return 4, loft if loft is not None else _WEDGES.get(draft.name or "", 55.0)
-    return _FAMILIES[draft.family], float(draft.number or 0) or (loft or 0.0)
 
 
 class Through(Stride):
@@ -61,7 +51,7 @@ class Through(Stride):
             while at < len(tokens) and tokens[at].terminal in ("UP", "RANGE", "SILENT"):
                 at += 1
             last = self._end_club(at)
-            return None if last is None else Run(self._between(None, last.clubs), last.end)
+            return None if last is None else Run(between(self.scene.drafts, None, last.clubs), last.end)
         span = phrase_at(tokens, at) if led and at < len(tokens) else None
         if span is not None and span.rule in ("span", "dashed") and start > 0:
             clubs = self._meant(span)
@@ -76,13 +66,13 @@ class Through(Stride):
             after, end = behind, end + 1
         if after.terminal in ("RANGE", "DASH") and (led or driver):
             last = self._end_club(end + 1)
-            return None if last is None else Run(self._between(first.clubs, last.clubs), last.end)
+            return None if last is None else Run(between(self.scene.drafts, first.clubs, last.clubs), last.end)
         if not led and not (after.terminal == "DOWN" and behind.terminal in _SAID_OF and self.scene.chunk_opens(start)):
             return None
         if after.terminal == "DOWN" or after.lower in _ONWARDS:
-            return Run(self._between(first.clubs, None), end + 1)
+            return Run(between(self.scene.drafts, first.clubs, None), end + 1)
         if after.terminal == "UP" and behind.kind != "number":
-            return Run(self._between(None, first.clubs), end + 1)
+            return Run(between(self.scene.drafts, None, first.clubs), end + 1)
         return None
 
     def _groups_in_a_row(self, start: int) -> Run | None:
@@ -130,13 +120,6 @@ class Through(Stride):
             return Run(values, phrase.end) if values and (stamped or numbered) else None
         clubs = self.mentions.find(phrase)
         return Run(clubs, phrase.end) if clubs else None
-
-    def _between(self, first: list[Draft] | None, last: list[Draft] | None) -> list[Draft]:
-        """The clubs of the set from the longest of `first` to the shortest of `last`, without the putter."""
-        ranks = [_rank(draft) for draft in self.scene.drafts if draft.family != "putter"]
-        low = min(map(_rank, first)) if first else min(ranks, default=(0, 0.0))
-        high = max(map(_rank, last)) if last else max(ranks, default=(9, 0.0))
-        return [draft for draft in self.scene.drafts if draft.family != "putter" and low <= _rank(draft) <= high]
 
     def _meant(self, phrase: Phrase) -> list[Draft]:
         """The clubs of the set that a pick names: by number, by name, by stamp, by a range of either."""

@@ -10,7 +10,6 @@ from asplayed.intake.by_model import ByModel
 from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.figure_rows import FigureRows
-from asplayed.intake.grips_of_all import GripsOfAll
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.labels import Labels
 from asplayed.intake.likened import PARTS, parts_alike
@@ -37,14 +36,17 @@ _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
 _OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
 
 
-class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds, GripsOfAll, ByModel):
+class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds, ByModel):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
         """Walk all tokens."""
         scene, tokens = self.scene, self.tokens
+        grips = {id(token): statement for token, statement in scene.grips}
         while self.at < len(tokens):
             token = tokens[self.at]
+            if id(token) in grips:
+                self.grips.meet(grips.pop(id(token)))
             scene.replaced = scene.replaced or self.at in scene.replacing
             if self.at in scene.rows:
                 scene.table = scene.rows[self.at]
@@ -53,8 +55,6 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                 self._enter_column()
             if scene.claims[self.at]:
                 self.at += 1
-                continue
-            if self._one_grip_for_all():
                 continue
             handler = _HANDLERS.get(token.terminal)
             if handler is not None and handler(self, token):
@@ -108,6 +108,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
                     scene.claims[self.at] = scene.claims[self.at] or "silent"
                 self.at += 1
         self._end_clause(True)
+        self.grips.give()
         name_in_full(scene)
 
     def _opens_name(self, token: Token) -> bool:
@@ -358,8 +359,6 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         if rule == "same":
             if self._of_the_set(phrase) or self._same_make(phrase) or self._same_spec(phrase):
                 return True
-            if self._grip_of_everyone(phrase):
-                return True
             noun = phrase.tokens[-1].terminal
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
                 return False
@@ -516,7 +515,6 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         if self._picked(run):
             self._take_name(run, "head")
             return True
-        self._grips_of_all(run)
         role = self.names.role(run, self.zone)
         if role is None:
             if self.scene.line_start(run.start) and self.scene.focus and not prose(self.scene, run.start):
@@ -532,6 +530,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             role = "head"  # "the Gannet or the Dunlin"
         if role == "head" and (row := self._row_without_model()):
             scene.focus, scene.grouped, scene.implicit = row, True, False
+        if role == "shaft":
+            run = self._without_flex(run)
         self.names.weigh(run, role, self.zone)
         if role == "player":
             run = with_initials(scene, run)

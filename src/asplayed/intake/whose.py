@@ -43,7 +43,7 @@ class Whose(Through):
         self._together_again()
         if tokens[self.at].terminal not in _OPENING:
             return False
-        part = "shaft" if scene.shaft_line else "grip" if scene.grip_line else ""
+        part = "shaft" if scene.shaft_line else ""
         owners = None
         if not part:
             owners = self._shaft_by_club()
