@@ -35,8 +35,8 @@ class FigureRows(Stride):
         if self.at + 1 >= len(tokens):
             return False
         marked = tokens[self.at + 1].text in (":", "=", "-", "–", "—")
-        if not marked and not (token.lower.endswith("s") and tokens[self.at + 1].kind == "number"):
-            return False
+        plural = token.lower.endswith("s") and tokens[self.at + 1].kind == "number"
+        sure = marked or plural  # else three clubs tell that it is a row: "cpm 4i 312, 5i 316, 6i 320"
         at = end = self.at + 1 + marked
         while end < len(tokens) and tokens[end].terminal != "NEWLINE":
             if tokens[end].terminal == "STOP" and end + 1 < len(tokens) and tokens[end + 1].terminal in ROWS:
@@ -65,7 +65,7 @@ class FigureRows(Stride):
                 return False
             found += entries
             at = figures[-1].end
-        if pairs < 2:
+        if pairs < (2 if sure else 3):
             return False
         for draft, path, entry in found:
             draft.put(path, entry, correcting=scene.correcting > 0)

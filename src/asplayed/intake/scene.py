@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Iterable
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
@@ -443,8 +444,8 @@ class Scene:
 
 def _numeric_date(text: str) -> str | None:
     try:
-        if "-" in text:
-            return datetime.date.fromisoformat(text).isoformat()
+        if text[:4].isdigit():
+            return datetime.date.fromisoformat(re.sub("[/.]", "-", text)).isoformat()
         first, second, year = (int(part) for part in text.replace("/", ".").split("."))
         if "." in text or first > 12:
             return datetime.date(year, second, first).isoformat()

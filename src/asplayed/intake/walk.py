@@ -33,7 +33,18 @@ _JOINING = {
     "AND", "AT", "BY", "IN", "WITH", "EQ", "RANGE", "DASH", "UP", "DOWN", "OPEN", "SHORT", "LONG", "FOOT", "OR",
 }  # fmt: skip
 _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
-_OTHER_DATES = {"due", "collect", "collection", "deadline", "pickup", "needed", "wanted", "until"}  # not the list's
+_OTHER_DATES = {
+    "due",
+    "collect",
+    "collection",
+    "deadline",
+    "pickup",
+    "needed",
+    "wanted",
+    "until",
+    "regripped",
+    "renewed",
+}  # not the list's
 
 
 class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds, ByModel):
@@ -425,8 +436,9 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
     def _date(self, phrase: Phrase) -> bool:
         date = self.scene.read_date(phrase)
         led = {token.lower for token in self.tokens[max(0, phrase.start - 3) : phrase.start]}
-        if date is None or led & _OTHER_DATES:
-            return False
+        later = "date" in self.scene.facts and bool(self.scene.drafts) and not self.scene.correcting
+        if date is None or led & _OTHER_DATES or later:
+            return False  # behind the clubs stand the dates of what was done to them
         self.scene.facts["date"] = date
         self._claim(phrase, "set")
         return True
