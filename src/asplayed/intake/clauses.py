@@ -20,6 +20,7 @@ from asplayed.intake.layout import entries_of_forms, lay_out
 from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_had_aside
 from asplayed.intake.marks import TOLD, read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
+from asplayed.intake.others import set_others_clubs_aside
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at
 from asplayed.intake.proper import free_compounds, free_letters, free_proper_names, free_shafts, free_tails
 from asplayed.intake.remarks import keep_remarks
@@ -129,6 +130,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     set_old_before_arrow(scene)
     set_none_aside(scene)
     leave_gaps(scene)
+    set_others_clubs_aside(scene)
     mark_elsewhere(scene)
     set_others_aside(scene)
     put_in_place(scene)

@@ -51,7 +51,7 @@ def _tables() -> dict[str, str | list[str]]:
 
 
 @cache
-def _words(sort: str) -> frozenset[str]:
+def words_of(sort: str) -> frozenset[str]:
     """The words of one sort."""
     return frozenset(str(_tables()[sort]).split())
 
@@ -68,10 +68,9 @@ def _phrases(sort: str) -> dict[str, list[list[str]]]:
 def mark_elsewhere(scene: Scene) -> None:
     """Mark the word by which a sentence tells of a club outside the set, behind the first sentence that names one."""
     tokens, known = scene.tokens, False
-    people = _named_before_any_club(scene)
     for sentence in _sentences(scene):
         if known:
-            at = _told_at(tokens, sentence, people)
+            at = _told_at(tokens, sentence)
             if at >= 0 and not any(token.terminal == "ASIDE" for token in tokens[sentence.start : sentence.end]):
                 tokens[at].terminal = "ASIDE"
         known = known or sentence.named
@@ -94,18 +93,10 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
         start = end + 1
 
 
-def _named_before_any_club(scene: Scene) -> set[str]:
-    """Relatives and friends told of before the first club: the list can be theirs."""
-    first = next((at for at in range(len(scene.tokens)) if phrase_at(scene.tokens, at) is not None), 0)
-    return {token.lower for token in scene.tokens[:first]}
-
-
-def _told_at(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
+def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
     """The place of the word that tells it; -1 where the sentence tells of no club outside the set."""
     if not sentence.clubs:
-        tests = (_somebody_else_has, _compared)
-        found = (test(tokens, sentence, people) for test in tests)
-        return next((at for at in found if at >= 0), _newer_one(tokens, sentence))
+        return _newer_one(tokens, sentence)
     for test in (
         _second_putter,
         _lies_elsewhere,
@@ -120,7 +111,7 @@ def _told_at(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
         at = test(tokens, sentence)
         if at >= 0:
             return at
-    return _somebody_else_has(tokens, sentence, people)
+    return -1
 
 
 def _second_putter(tokens: list[Token], sentence: _Sentence) -> int:
@@ -145,9 +136,9 @@ def _lies_elsewhere(tokens: list[Token], sentence: _Sentence) -> int:
             continue
         near = tokens[at + 1 : min(at + 7, sentence.end)]
         stop = next((step for step, token in enumerate(near) if token.kind != "word"), len(near))
-        if not any(token.lower in _words("places") for token in near[:stop]):
+        if not any(token.lower in words_of("places") for token in near[:stop]):
             continue
-        lies = [place for place in range(sentence.start, at) if tokens[place].lower in _words("lies")]
+        lies = [place for place in range(sentence.start, at) if tokens[place].lower in words_of("lies")]
         lies = [place for place in lies if at - place <= 6]
         for place in reversed(lies):
             led = any(place < club[0] and club[1] <= at for club in sentence.clubs)
@@ -160,7 +151,7 @@ def _lies_elsewhere(tokens: list[Token], sentence: _Sentence) -> int:
 def _broke(tokens: list[Token], sentence: _Sentence) -> int:
     """ "He had a 9 iron but it snapped in March", "the 60 got stolen"."""
     for at in range(sentence.start, sentence.end):
-        if tokens[at].lower in _words("broke") and _subject_before(tokens, sentence, at):
+        if tokens[at].lower in words_of("broke") and _subject_before(tokens, sentence, at):
             return at
     return -1
 
@@ -169,7 +160,7 @@ def _asked_to_try(tokens: list[Token], sentence: _Sentence) -> int:
     """ "My caddie keeps asking me to try her Chough 3 wood"."""
     for at in range(sentence.start, sentence.end - 3):
         words = [token.lower for token in tokens[at : at + 4]]
-        asked = words[0] in _words("wishes") and words[2] == "to" and words[3] in _words("tries")
+        asked = words[0] in words_of("wishes") and words[2] == "to" and words[3] in words_of("tries")
         if asked and any(club[0] > at for club in sentence.clubs):
             return at
     return -1
@@ -183,7 +174,7 @@ def _owned_before(tokens: list[Token], sentence: _Sentence) -> int:
         if opening[had - 1] in _THEY and any(0 < club[0] - place <= 4 for club in sentence.clubs):
             return place
     for at in range(sentence.start, sentence.end - 1):
-        if tokens[at].lower not in _words("owned"):
+        if tokens[at].lower not in words_of("owned"):
             continue
         close = next((end for start, end in sentence.clubs if 0 < start - at <= 4), sentence.end)
         once = [token.lower for token in tokens[close : min(close + 2, sentence.end + 1)]]
@@ -191,7 +182,7 @@ def _owned_before(tokens: list[Token], sentence: _Sentence) -> int:
         if ends and tokens[at].lower in ("had", "owned", "played"):
             return at
         behind = [token.lower for token in tokens[at + 1 : at + 4]]
-        told = bool(set(behind[:1]) & _words("earlier")) or behind[:2] == ["in", "with"] or behind[:1] == ["with"]
+        told = bool(set(behind[:1]) & words_of("earlier")) or behind[:2] == ["in", "with"] or behind[:1] == ["with"]
         led = tokens[at - 1].lower in _THEY and any(0 <= at - 1 - club[1] <= 4 for club in sentence.clubs)
         if told and led and (behind[:1] != ["with"] or tokens[at].lower in ("came", "arrived")):
             return at
@@ -245,49 +236,6 @@ def _phrased(tokens: list[Token], sentence: _Sentence) -> int:
         for phrase in _phrases("behind").get(word, ()) if at >= first else ():
             if lower[step : step + len(phrase)] == phrase:
                 return at
-    return -1
-
-
-def _others_named(tokens: list[Token], sentence: _Sentence, people: set[str]) -> Iterator[tuple[int, bool]]:
-    """Where "her sister", "my brother's" names one who has no set in this list, and whether as an owner ("'s")."""
-    others = RELATED | KIN | _words("others")
-    for at in range(sentence.start + 1, sentence.end - 1):
-        word = tokens[at].lower.replace("’", "'")
-        owner = word.removesuffix("'s")
-        if owner in others and not people & {owner, f"{owner}'s"} and tokens[at - 1].lower in _OWNERS:
-            yield at, owner != word
-
-
-def _somebody_else_has(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
-    """ "Her sister swings a Hornbeam driver", "a friend of mine plays the Merlin 3 wood", "his son's Merlin driver"."""
-    for at, owning in _others_named(tokens, sentence, people):
-        if owning:
-            opens = at - 1 == sentence.start and tokens[at + 1].terminal == "WORD" and tokens[at + 1].text[:1].isupper()
-            if opens or any(0 < club[0] - at <= 3 for club in sentence.clubs):
-                return at  # "her daughter's Merlin driver", "My brother's Merlin is an inch longer"
-            continue
-        if tokens[at - 2].lower == "with" and tokens[at - 3].lower in _STANDS and _subject_before(tokens, sentence, at):
-            return at  # "the Merlin 3 wood is with my brother now"
-        verbs = range(at + 1, min(at + 5, sentence.end))
-        verb = next((place for place in verbs if tokens[place].lower in _words("has")), -1)
-        parted = any(token.kind in ("mark", "number") for token in tokens[at + 1 : max(verb, at + 1)])
-        if verb > 0 and not parted and any(club[0] > verb for club in sentence.clubs):
-            return verb
-    return -1
-
-
-def _compared(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
-    """ "My brother's Redpoll is a full inch longer": another's model, told only to compare it."""
-    for at, owning in _others_named(tokens, sentence, people):
-        if not owning:
-            continue
-        name = at + 1
-        while name < sentence.end and tokens[name].terminal in ("WORD", "LETTER") and tokens[name].text[:1].isupper():
-            name += 1
-        said = [token.lower for token in tokens[name : sentence.end]]
-        more = any(len(each) > 4 and each.endswith("er") for each in said[1:])
-        if name > at + 1 and said[:1] in (["is"], ["was"], ["has"]) and more:
-            return at
     return -1
 
 
