@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.scene import CLAUSE, Scene
+from asplayed.intake.scene import CLAUSE, TITLES, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import KIN
 
@@ -26,6 +26,10 @@ _NAMING = ("WORD", "LETTER", "SWV")
 _IN = {"in", "at", "on", "under", "behind", "inside", "by", "at the", "into", "over", "above"}
 _STANDS = {"is", "are", "now", "stays", "lives", "rests"}
 _THEY = {"he", "she", "i", "they", "we", "it", "you"}
+_POINTING = {"the", "my", "his", "her", "our", "their", "your", "that", "this", "those", "these"}
+_HIS = {"mine", "his", "hers", "ours", "yours", "theirs"}
+_OLD = {"old", "older", "previous", "former", "last", "first"}
+_ONES = {"one", "ones", "set", "clubs", "bag", "lot"}
 _NOT_YET = (
     ["on", "its", "way"], ["on", "their", "way"], ["on", "the", "way"], ["here", "yet"], ["come", "yet"],
     ["arrived", "yet"], ["comes", "later"], ["come", "later"], ["coming", "later"], ["follows", "later"],
@@ -42,6 +46,7 @@ class _Sentence(NamedTuple):
     end: int
     clubs: list[tuple[int, int]]
     named: bool
+    numbers: list[tuple[int, int]]  # "the three and the four": clubs by their numbers alone
 
 
 @cache
@@ -89,14 +94,15 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
                 if phrase.end >= end or tokens[phrase.end].text != ":":
                     clubs.append((at, phrase.end))
             at = at + 1 if phrase is None else phrase.end
-        yield _Sentence(start, end, clubs, named)
+        yield _Sentence(start, end, clubs, named, _by_number(tokens, start, end))
         start = end + 1
 
 
 def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
     """The place of the word that tells it; -1 where the sentence tells of no club outside the set."""
     if not sentence.clubs:
-        return _newer_one(tokens, sentence)
+        tests = (_newer_one, _given_to, _was_old, _for_show)
+        return next((at for test in tests if (at := test(tokens, sentence)) >= 0), -1)
     for test in (
         _second_putter,
         _lies_elsewhere,
@@ -106,10 +112,117 @@ def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
         _not_yet,
         _tried_but,
         _had_but,
+        _was_old,
+        _given_to,
+        _for_another,
+        _let_be,
         _phrased,
     ):
         at = test(tokens, sentence)
         if at >= 0:
+            return at
+    return -1
+
+
+def _by_number(tokens: list[Token], start: int, end: int) -> list[tuple[int, int]]:
+    """The clubs of "the three and the four went to the scrap man": numbers behind "the", with no unit behind."""
+    found = []
+    for at in range(start + 1, end - 1):
+        value = tokens[at].value if tokens[at].terminal == "NUM" else None
+        led = tokens[at - 1].lower in _POINTING
+        joined = bool(found) and tokens[at - 1].terminal in ("AND", "COMMA") and at - found[-1][1] <= 1
+        number = isinstance(value, float) and (value in range(2, 10) or 46 <= value <= 64)
+        if number and (led or joined) and tokens[at + 1].terminal in ("AND", "COMMA", "WORD", "SILENT", "EQ", "ASIDE"):
+            found.append((at, at + 1))
+    return found
+
+
+def _was_old(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "My old driver was forty-six", "the old ones were 52, 56 and 60": what was, told in the past."""
+    for at in range(sentence.start + 1, sentence.end - 2):
+        if tokens[at].lower not in _OLD or tokens[at - 1].lower not in _OWNERS - {"a", "of"}:
+            continue
+        club = next((end for start, end in sentence.clubs if 0 < start - at <= 3), 0)
+        club = club or (at + 2 if tokens[at + 1].lower in _ONES else 0)
+        if club and any(token.lower in ("was", "were", "had") for token in tokens[club : min(club + 3, sentence.end)]):
+            return at
+    return -1
+
+
+def _given_to(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "The three and the four went to the scrap man", "that one's going to my nephew": a club that somebody gets."""
+    for at in range(sentence.start + 1, sentence.end - 2):
+        verb = tokens[at].lower.split(" ")
+        if verb[0] not in words_of("given") or not (verb[1:] == ["to"] or tokens[at + 1].lower == "to"):
+            continue
+        who = at + 2 - (verb[1:] == ["to"])
+        if who + 1 >= sentence.end or tokens[who].lower not in _OWNERS - {"of"}:
+            continue
+        got = tokens[who + 1 : min(who + 3, sentence.end)]
+        plain = all(token.terminal in ("WORD", "SILENT", "HYPHEN") and not token.text[:1].isupper() for token in got)
+        told = [club for club in (*sentence.clubs, *sentence.numbers) if club[1] <= at]
+        near = bool(told) and not any(token.kind == "number" for token in tokens[told[-1][1] : at])
+        subject = near and all(
+            token.terminal in ("SILENT", "COMMA", "EQ", "DEG", "WORD") for token in tokens[told[-1][1] : at]
+        )
+        if plain and subject:
+            return at
+    return -1
+
+
+def _for_another(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "That seven wood's for the coach", "the 9 wood on the bench belongs to Mrs Creel", "the 60 isn't his"."""
+    for at in range(sentence.start + 1, sentence.end):
+        word = tokens[at].lower
+        clubs = [club for club in sentence.clubs if club[1] <= at]
+        if not clubs:
+            continue
+        near = at - clubs[-1][1] <= 6 and not any(
+            token.kind == "number" or token.terminal in _PARTS for token in tokens[clubs[-1][1] : at]
+        )
+        linked = tokens[at - 1].lower in _STANDS or tokens[at - 1].lower.endswith(("'s", "’s"))
+        given = word == "for" and linked and near and at + 2 < sentence.end
+        if given and _somebody(tokens, at + 1):
+            return at
+        if word.startswith("belong") and near and _somebody(tokens, at + 1 + (word.split(" ")[1:] != ["to"])):
+            return at
+        mine = at + 1 < sentence.end and tokens[at + 1].lower in _HIS
+        if word in ("not", "isn't", "isnt", "aren't", "arent") and mine and (near or tokens[at - 1].lower == "so"):
+            return at
+    return -1
+
+
+def _somebody(tokens: list[Token], at: int) -> bool:
+    """True for "Mrs Creel", "my brother": a title, or a person told by what he is to somebody."""
+    who = [token.lower.removesuffix("'s") for token in tokens[at : at + 2]]
+    others = RELATED | KIN | words_of("others")
+    return bool(who) and (who[0] in TITLES | KIN or (who[0] in _OWNERS and who[-1] in others))
+
+
+def _let_be(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "Don't bother with the old sixty degree", "no need to count the 7 wood", "ignore the demo 5 hybrid"."""
+    for at in range(sentence.start, sentence.end - 1):
+        words = [token.lower.replace("’", "'") for token in tokens[at : at + 3]]
+        told = words[0] in ("don't", "dont", "never") or words[:2] in (["do", "not"], ["no", "need"])
+        verb = at + 1 + (words[1] in ("not", "need")) + (words[1:3] in (["need", "to"], ["not", "to"]))
+        refused = told and verb < sentence.end and tokens[verb].lower.split(" ")[0] in words_of("counted")
+        if not refused and words[0] not in words_of("ignored"):
+            continue
+        first = verb if refused else at
+        if any(0 < club[0] - first <= 5 for club in sentence.clubs):
+            return at
+    return -1
+
+
+def _for_show(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "The old brassie over the fireplace is for show": a thing without a figure, where no club is played from."""
+    told = tokens[sentence.start : sentence.end]
+    if any(token.kind == "number" or token.terminal in _FIGURES for token in told):
+        return -1
+    for at in range(sentence.start + 1, sentence.end - 3):
+        named = tokens[at].lower in _OLD and tokens[at - 1].lower in _OWNERS and tokens[at + 1].terminal == "WORD"
+        put = [place for place in range(at + 2, min(at + 5, sentence.end)) if tokens[place].lower in _IN]
+        if named and put and any(token.lower in words_of("places") for token in tokens[put[0] : put[0] + 4]):
             return at
     return -1
 
@@ -135,7 +248,7 @@ def _lies_elsewhere(tokens: list[Token], sentence: _Sentence) -> int:
         if tokens[at].lower not in _IN or tokens[at].terminal == "ASIDE":
             continue
         near = tokens[at + 1 : min(at + 7, sentence.end)]
-        stop = next((step for step, token in enumerate(near) if token.kind != "word"), len(near))
+        stop = next((at for at, token in enumerate(near) if token.kind != "word" and token.text != "-"), len(near))
         if not any(token.lower in words_of("places") for token in near[:stop]):
             continue
         lies = [place for place in range(sentence.start, at) if tokens[place].lower in words_of("lies")]

@@ -27,8 +27,7 @@ _LED = {"and", "but", "while", "whereas", "though", "although", "because", "so"}
 _FIGURES = {"DEG", "GRAM", "INCH", "CM", "MM", "FLEX", "SWV", "UP", "DOWN", "LONG", "SHORT", "STD", "UPRIGHT"}
 _DETERMINERS = {"a", "an", "the", "my", "his", "her", "our", "their", "your", "that", "one", "of", "another", "some"}
 _EVERYBODY = {"everybody", "everyone", "most", "nobody", "somebody", "someone", "anybody", "others"}
-_OWNING = {"belongs", "belong", "belonging", "belonged"}
-_COMPARED = {"compared", "versus", "vs", "against"}
+_FORMER = {"old", "previous", "former", "last"}
 _BACK = {"it", "they", "that", "those", "this"}  # "her brother's 6 iron but it was too heavy"
 _NEAR = 4  # words between an owner and the club owned
 
@@ -62,6 +61,10 @@ class _Others:
                     yield start, end
                 start = end + 1
 
+    def _asked(self, end: int) -> bool:
+        """True where a question mark ends the sentence."""
+        return end < len(self.tokens) and self.tokens[end].text == "?"
+
     def names_club(self, start: int, end: int) -> bool:
         """True where a club is named."""
         return any(self._club_at(at) for at in range(start, end))
@@ -70,7 +73,10 @@ class _Others:
     def teller(self) -> str:
         """Whose set it is as the list tells it: "first" for the writer's, "second" for the reader's, else "third"."""
         counts = {"first": 0, "second": 0, "third": 0}
+        asked = {at for start, end in self.sentences() if self._asked(end) for at in range(start, end)}
         for at, token in enumerate(self.tokens):
+            if at in asked:
+                continue
             for person, words in (("first", _FIRST), ("second", _SECOND), ("third", _THIRD)):
                 if token.lower in words and (token.lower in _ALONE - {"his"} or self._governs(at)):
                     counts[person] += 1
@@ -146,7 +152,8 @@ class _Others:
         """ "Compared with: his own Furlong 8 driver", "tour average for comparison: 45.0 in"."""
         for at in range(start, end - 1):
             word, after = self.tokens[at].lower, self.tokens[at + 1].lower
-            if word == "compared" and after in ("with", "to", ":") and self._tells(at + 2, end):
+            led = word in ("compared", "versus", "vs") or word.startswith("compared ")
+            if led and self._tells(at + 1, end) and any(self._owner_word(place) for place in range(at + 1, end)):
                 return at
             if word == "for" and after in ("comparison", "reference") and self._tells(start, end):
                 return start
@@ -161,6 +168,11 @@ class _Others:
             if owner in self.people or (self.teller == "first" and self._somebody(at, owner)):
                 return at
         return -1
+
+    def _owner_word(self, at: int) -> bool:
+        """True for "his", "my", "Bram's", and for a club's own model behind "old"."""
+        word = self.tokens[at].lower
+        return word in _FIRST | _SECOND | _THIRD or word in _FORMER or bool(self._owner(at))
 
     def _owner(self, at: int) -> str:
         """The one before an "'s", in small letters; "" for any other word."""
@@ -269,7 +281,7 @@ class _Others:
         """ "You play yours two flat", said by a player; "I play a 46-inch driver", by one who writes of another's set."""
         for at in range(start, end - 1):
             word = self.tokens[at].lower
-            if self.teller == "first" and word == "yours" and self._tells(start, end) and at > start:
+            if self.teller in ("first", "third") and word == "yours" and self._tells(start, end) and at > start:
                 return at
             if self.teller in ("second", "third") and word in _I - {"we", "we've"} and self._plays(at, end):
                 return at
