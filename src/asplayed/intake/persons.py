@@ -19,7 +19,7 @@ _PAPERS = {
     "update", "wishlist", "job", "repair", "regrip", "file", "slip", "inventory", "summer", "winter", "spring",
     "autumn",
 }  # fmt: skip
-_HELLOS = {"hi", "hey", "hello", "dear", "hej", "hallo", "moin", "servus", "bonjour", "ciao", "hola"}
+_HELLOS = {"hi", "g'day", "gday", "hey", "hello", "dear", "hej", "hallo", "moin", "servus", "bonjour", "ciao", "hola"}
 _PLACES = {"range", "trailer", "truck", "van", "tent", "studio", "shop", "tee", "green", "today", "here"}
 _AGED = {"age", "aged", "he's", "she's", "i'm"}
 _YEARS = {"yrs", "yr", "years", "year", "yo"}
@@ -35,7 +35,7 @@ _SOMEBODY = {
 }  # fmt: skip
 _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
 _OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
-_OWNED = {
+OWNED = {
     "numbers", "figures", "details", "sticks", "kit", "spec", "bag", "set", "clubs", "list", "build", "gear", "file",
     "card", "specs", "order", "ticket",
 }  # fmt: skip
@@ -43,7 +43,7 @@ _WISHES = {"is", "was", "would", "will", "needs", "loves", "joined"}
 _EPITHETS = {"young", "little", "dear", "old", "good"}  # before a person's name
 _SAYING = {"says", "said", "explains", "admits"}
 _QUOTES = {'"', "”", "'", "’", ","}
-_GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
+_GREETINGS = {"so", "g'day", "gday", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
 def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
@@ -135,7 +135,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
             at -= 1
         if at < 0 or tokens[at].terminal in ("NEWLINE", "STOP", "BULLET"):
             return True  # "So this is Ada's driver"
-    if owned and any(token.lower in _OWNED for token in after):
+    if owned and any(token.lower in OWNED for token in after):
         return "player" not in scene.facts
     if len(words) > 1 and _clubs_are_for(scene, begin, run.end):
         return True

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.persons import RELATED, clubs_of
+from asplayed.intake.player import name_player
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import DASHES, Token
@@ -14,7 +15,8 @@ from asplayed.intake.wording import KIN, ordinary_words
 
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
-    "greetings", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
+    "greetings", "hälsningar", "hälsning", "mvh", "hilsen", "grüße", "gruß", "groeten", "groetjes", "saludos",
+    "cordialement", "salutations", "terveisin", "pozdrawiam", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
 }  # fmt: skip
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
 _OWNERSHIP = re.compile(r"['’][sS]$")
@@ -30,6 +32,7 @@ def title(scene: Scene) -> None:
     _events(scene)
     _titled(scene)
     _named(scene)
+    name_player(scene)
     _subject(scene)
 
 
@@ -195,8 +198,11 @@ def _own_clubs(scene: Scene, names: list[Token]) -> bool:
     said = {token.lower for token in scene.tokens}
     if said & {"he", "she", "his", "her"} and not said & {"i", "my", "me", "i'm", "i've", "mine"}:
         return False  # a fitter writes of somebody else
-    if clubs_of(scene, {"his", "her"}) and not clubs_of(scene, {"my", "mine"}):
+    mine = clubs_of(scene, {"my", "mine"}) or "mine" in said
+    if clubs_of(scene, {"his", "her"}) and not mine:
         return False  # "these are her clubs … kind regards, Philippa"
+    if clubs_of(scene, {"your"}) and not mine and "i play" not in scene.source.text.lower():
+        return False  # "Your new driver is ready … Philippa, Brandt's Golf Shop"
     words = [token.lower for token in scene.tokens]
     if any(pair == ("for", "you") for pair in pairwise(words)) and not said & {"my", "mine"}:
         return False  # "This is the set I would build for you … T. Brandt"
