@@ -101,7 +101,7 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
 def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
     """The place of the word that tells it; -1 where the sentence tells of no club outside the set."""
     if not sentence.clubs:
-        tests = (_newer_one, _given_to, _was_old, _for_show)
+        tests = (_newer_one, _given_to, _was_old, _let_be, _for_show)
         return next((at for test in tests if (at := test(tokens, sentence)) >= 0), -1)
     for test in (
         _second_putter,
@@ -116,6 +116,7 @@ def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
         _given_to,
         _for_another,
         _let_be,
+        _lent,
         _phrased,
     ):
         at = test(tokens, sentence)
@@ -132,6 +133,10 @@ def _by_number(tokens: list[Token], start: int, end: int) -> list[tuple[int, int
         led = tokens[at - 1].lower in _POINTING
         joined = bool(found) and tokens[at - 1].terminal in ("AND", "COMMA") and at - found[-1][1] <= 1
         number = isinstance(value, float) and (value in range(2, 10) or 46 <= value <= 64)
+        led = led or (tokens[at - 1].lower in _OLD and tokens[at - 2].lower in _POINTING)
+        if number and led and tokens[at + 1].lower == "degree" and value > 45:
+            found.append((at, at + 2))  # "the old sixty degree"
+            continue
         if number and (led or joined) and tokens[at + 1].terminal in ("AND", "COMMA", "WORD", "SILENT", "EQ", "ASIDE"):
             found.append((at, at + 1))
     return found
@@ -209,7 +214,19 @@ def _let_be(tokens: list[Token], sentence: _Sentence) -> int:
         if not refused and words[0] not in words_of("ignored"):
             continue
         first = verb if refused else at
-        if any(0 < club[0] - first <= 5 for club in sentence.clubs):
+        if any(0 < club[0] - first <= 5 for club in (*sentence.clubs, *sentence.numbers)):
+            return at
+    return -1
+
+
+def _lent(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "The demo 7 wood you borrowed can come back whenever", "the loaner 58 goes back": a club of the shop's."""
+    back = words_of("back")
+    for at in range(sentence.start + 1, sentence.end - 1):
+        lent = tokens[at].lower in words_of("lent") and tokens[at - 1].lower in (*_POINTING, "a")
+        near = any(0 < club[0] - at <= 3 for club in (*sentence.clubs, *sentence.numbers))
+        near = near or tokens[at + 1].kind == "number"
+        if lent and near and any(token.lower in back for token in tokens[at + 1 : sentence.end]):
             return at
     return -1
 

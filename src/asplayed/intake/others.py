@@ -196,8 +196,12 @@ class _Others:
         """ "His driver was wooden", told behind "my grandfather"; "his own Furlong 8" of a list in the first person."""
         for at in range(start, end - 1):
             word = self.tokens[at].lower
-            if word in _THIRD and self._governs(at) and self.teller == "first" and self._told_before(start, at):
-                return at
+            if word in _THIRD and self._governs(at, whole=False):
+                subject = next((place for place in range(at - 1, start - 1, -1) if self._person(place)), -1)
+                near = subject >= 0 and not any(self._club_at(place) for place in range(subject, at))
+                told = near and not self._of_the_set(subject) and self.tokens[subject - 1].lower in _FIRST
+                if told or (self.teller == "first" and self._told_before(start, at)):
+                    return max(subject, start) if near else at
             if word in ("my", "mine", "mine's") and self.teller in ("second", "third") and self._mine(at, end):
                 return at
         return -1

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from asplayed.intake.ahead import numbered_club
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.phrases import says
+from asplayed.intake.phrases import phrase_at, says
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import ordinary_words
@@ -230,8 +230,11 @@ def _heads_figures(scene: Scene, token: Token) -> bool:
     behind = [each.terminal for each in tokens[at + 1 : at + 4]]
     if behind[:1] == ["COMMA"]:
         behind = behind[1:]
-    elif at + 1 < len(tokens) and tokens[at + 1].line == token.line and numbered_club(scene, at + 1):
-        return True
+    elif at + 1 < len(tokens) and tokens[at + 1].line == token.line:
+        club = phrase_at(tokens, at + 1)
+        labels = club is not None and club.end < len(tokens) and tokens[club.end].text == ":"
+        if club is not None and club.rule in ("club", "named", "family", "span") and not labels:
+            return True
     start = at
     while start > 0 and tokens[start - 1].terminal == "WORD" and _title_case(tokens[start - 1]):
         start -= 1

@@ -6,7 +6,7 @@ import re
 from itertools import pairwise
 from typing import NamedTuple
 
-from asplayed.intake.phrases import CLUB_RULES, says
+from asplayed.intake.phrases import CLUB_RULES, phrase_at, says
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
@@ -172,7 +172,7 @@ _FILLING = {"also", "still", "just", "once", "only", "used", "to", "always", "re
 def _set_aside_of(scene: Scene, turns: list[Turn], asking: set[str]) -> None:
     """Keep aside what those who ask tell of clubs of their own, and the answers to what somebody had before."""
     before = False
-    for turn in turns:
+    for place, turn in enumerate(turns):
         if turn.speaker in asking:
             before = _asks_of_before(scene.tokens[turn.start : turn.end])
             at = turn.start
@@ -187,6 +187,18 @@ def _set_aside_of(scene: Scene, turns: list[Turn], asking: set[str]) -> None:
                 end -= 1
             scene.set_aside(turn.start, end)
             before = False
+            later = next((one for one in turns[place + 1 :] if one.speaker not in asking), None)
+            if later is not None and not says(scene.tokens, later.start, later.end, CLUB_RULES):
+                _still_of(scene, turn.start, end)
+
+
+def _still_of(scene: Scene, start: int, end: int) -> None:
+    """ "A Brindle 1 driver, 9 degrees." and then "Cotter 4, 10.5": the club that was named is still spoken of."""
+    for at in range(start, end):
+        club = phrase_at(scene.tokens, at)
+        if club is not None and club.rule in ("club", "named"):
+            scene.claims[at : club.end] = [""] * (club.end - at)
+            return
 
 
 def _asks_of_before(told: list[Token]) -> bool:

@@ -213,7 +213,6 @@ def _own_clubs(scene: Scene, names: list[Token]) -> bool:
     if others and said & {"he", "she", "her"} and not clubs_of(scene, {"my", "mine"}):
         return False  # "Away match, Ada's clubs … Best wishes, Philippa"
     related = any(one in ("my", "our") and other in RELATED for one, other in pairwise(words))
-    mine = clubs_of(scene, {"my", "mine"})
     about = said & {"he", "she"} or (not mine and (said & {"his", "her"} or _kin_by_name(scene)))
     return not (about and related)  # "My daughter Ada is thirteen … Yours, Mrs Brandt"
 
