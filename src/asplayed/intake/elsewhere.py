@@ -185,7 +185,7 @@ def _for_another(tokens: list[Token], sentence: _Sentence) -> int:
         near = at - clubs[-1][1] <= 6 and not any(
             token.kind == "number" or token.terminal in _PARTS for token in tokens[clubs[-1][1] : at]
         )
-        linked = tokens[at - 1].lower in _STANDS or tokens[at - 1].lower.endswith(("'s", "’s"))
+        linked = tokens[at - 1].lower in _STANDS or tokens[at - 1].text.endswith(("'s", "’s"))
         given = word == "for" and linked and near and at + 2 < sentence.end
         if given and _somebody(tokens, at + 1):
             return at

@@ -37,7 +37,8 @@ def set_others_clubs_aside(scene: Scene) -> None:
     others = _Others(scene)
     known = False
     for start, end in others.sentences():
-        span = others.told_of_others(start, end) if known or others.teller == "first" else others.of_many(start, end)
+        known = known or others.teller == "first"
+        span = others.told_of_others(start, end) if known else others.told_at_once(start, end)
         if span is not None:
             scene.set_aside(*span)
         known = known or others.names_club(start, end)
@@ -108,11 +109,13 @@ class _Others:
                 return self._begin(start, at), self._stop(at, end)
         return None
 
-    def of_many(self, start: int, end: int) -> tuple[int, int] | None:
-        """ "A lot of players out here are on the Orrin Nine driver", told before any club; None for other sentences."""
+    def told_at_once(self, start: int, end: int) -> tuple[int, int] | None:
+        """ "A lot of players out here are on the Orrin Nine driver", told before any club of the set; None for none."""
         at = self._had(start, end)
         many = at >= 0 and (self.tokens[at].lower in _EVERYBODY or self.tokens[at].lower.endswith("s"))
-        return (start, self._stop(at, end)) if many else None
+        at = at if many else self._you_or_i(start, end)
+        at = at if at >= 0 else self._owned(start, end, words_of("others") - {"player"})
+        return (self._begin(start, at), self._stop(at, end)) if at >= 0 else None
 
     def _club_at(self, at: int) -> bool:
         """True where a phrase that names a club begins."""
@@ -159,13 +162,14 @@ class _Others:
                 return start
         return -1
 
-    def _owned(self, start: int, end: int) -> int:
+    def _owned(self, start: int, end: int, people: frozenset[str] | None = None) -> int:
         """ "Bram's 5-wood", "the wife's 7 wood", "dads old 3 hybrid": an owner before a club, and not the player."""
         for at in range(start, end - 1):
             owner = self._owner(at)
             if not owner or not self._governs(at, whole=False) or self._club_before(start, at):
                 continue
-            if owner in self.people or (self.teller == "first" and self._somebody(at, owner)):
+            told = people is None and self.teller == "first" and self._somebody(at, owner)
+            if owner in (self.people if people is None else people) or told:
                 return at
         return -1
 
@@ -294,7 +298,7 @@ class _Others:
     def _plays(self, at: int, end: int) -> bool:
         """True for "I play off 8 with a 46-inch driver": what the writer plays himself, with a figure of it."""
         verbs = {"play", "played", "use", "swing", "game", "carry"}
-        said = [token.lower for token in self.tokens[at + 1 : at + 3]]
+        said = [token.lower.split(" ")[0] for token in self.tokens[at + 1 : at + 3]]
         near = bool(set(said) & verbs)
         myself = any(token.lower == "myself" for token in self.tokens[at:end])
         return near and myself and self._tells(at + 1, end)
@@ -317,16 +321,16 @@ class _Others:
             if token.lower in _HE and self.teller == "third" and self._has(place) and place > at + 2:
                 return place  # "where others would have a 5 wood he has a 3 hybrid"
             marked = token.terminal == "COMMA" or token.text == ";" or token.terminal == "AND"
-            if marked and place + 1 < end and self._goes_on(place + 1) and self._tells(place + 1, end):
+            own = self.tokens[at].lower in _FIRST | _I
+            if marked and place + 1 < end and self._goes_on(place + 1, own=own) and self._tells(place + 1, end):
                 return place
         return end
 
-    def _goes_on(self, at: int) -> bool:
-        """True where the set is spoken of again behind a comma."""
+    def _goes_on(self, at: int, *, own: bool) -> bool:
+        """True where the set is spoken of again behind a comma; `own` says that what was told is the writer's own."""
         word = self.tokens[at].lower
-        if self.teller == "first":
-            return word in _TURNS
-        return word in _THIRD | _HE | _SECOND | {"you"}
+        others = word in _THIRD | _HE | _SECOND | {"you"} and self.teller != "first"
+        return others or (word in _TURNS and not own)
 
 
 def _of_a_name(token: Token) -> bool:

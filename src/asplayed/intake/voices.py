@@ -229,6 +229,9 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     end = next((at for at in ends if tokens[at + 1].kind == "mark"), _foot(scene))  # a signature stands before its PS
     while end and (tokens[end - 1].kind == "newline" or tokens[end - 1].text in (".", "!")):
         end -= 1
+    end = _before_bracket(scene, end)
+    if end > 2 and tokens[end - 3].kind == "newline" and _full_name_at(tokens, end - 2) and _is_mail(scene):
+        return (end - 2, end)  # "Ada Brandt" alone under a mail
     small = scene.source.text.islower()
     start = end
     while start and end - start < 6 and _signs(tokens[start - 1], small):
@@ -273,6 +276,28 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     for at in range(stop, end):
         scene.claims[at] = scene.claims[at] or "left"  # below or behind the name: an office
     return (start, stop) if 1 <= stop - start <= 4 else None
+
+
+def _before_bracket(scene: Scene, end: int) -> int:
+    """The place before the bracket of "Cheers, Ada (Brandt's Shed)", which tells of no club and is left."""
+    tokens = scene.tokens
+    if not end or tokens[end - 1].terminal != "RPAR":
+        return end
+    low = next((at for at in range(end - 1, max(0, end - 8), -1) if tokens[at].terminal == "LPAR"), 0)
+    plain = low and all(token.terminal in ("WORD", "SILENT", "AND") for token in tokens[low + 1 : end - 1])
+    led = [token.lower for token in tokens[max(0, low - 4) : low]]
+    if not plain or not _SIGN_OFFS & set(led):
+        return end
+    scene.leave(low, end)
+    for token in tokens[low:end]:
+        token.terminal = "BULLET"
+    return low
+
+
+def _is_mail(scene: Scene) -> bool:
+    """True for a list under a mail's head: "Subject: order"."""
+    tokens = scene.tokens
+    return any(tokens[at].lower in _SUBJECTS and tokens[at + 1].text == ":" for at in range(min(_HEAD, len(tokens) - 1)))
 
 
 def _foot(scene: Scene) -> int:
