@@ -28,6 +28,7 @@ _STANDS = {"is", "are", "now", "stays", "lives", "rests"}
 _THEY = {"he", "she", "i", "they", "we", "it", "you"}
 _POINTING = {"the", "my", "his", "her", "our", "their", "your", "that", "this", "those", "these"}
 _HIS = {"mine", "his", "hers", "ours", "yours", "theirs"}
+_ITS = {"its", "it's", "that's", "thats", "they're", "was"}
 _OLD = {"old", "older", "previous", "former", "last", "first"}
 _ONES = {"one", "ones", "set", "clubs", "bag", "lot"}
 _NOT_YET = (
@@ -191,6 +192,15 @@ def _for_another(tokens: list[Token], sentence: _Sentence) -> int:
             return at
         if word.startswith("belong") and near and _somebody(tokens, at + 1 + (word.split(" ")[1:] != ["to"])):
             return at
+        owned = tokens[at].text.replace("’", "'").lower()
+        kin = owned.removesuffix("'s") if owned.endswith("'s") else owned.removesuffix("s")
+        closed = at + 1 >= sentence.end or tokens[at + 1].kind in ("mark", "newline") or tokens[at + 1].lower in ("so", "and")
+        whose = kin != owned and tokens[at - 1].lower in _OWNERS and tokens[at - 2].lower in _STANDS | _ITS
+        if whose and closed and kin in RELATED | KIN | words_of("others"):
+            return at  # "the 9 wood is her sister's", "its my cousins"
+        came = word in ("from", "borrowed") and linked and near
+        if came and _somebody(tokens, at + 1 + (word == "borrowed")):
+            return at  # "the nine wood in here is from her husband"
         mine = at + 1 < sentence.end and tokens[at + 1].lower in _HIS
         if word in ("not", "isn't", "isnt", "aren't", "arent") and mine and (near or tokens[at - 1].lower == "so"):
             return at
@@ -214,6 +224,9 @@ def _let_be(tokens: list[Token], sentence: _Sentence) -> int:
         if not refused and words[0] not in words_of("ignored"):
             continue
         first = verb if refused else at
+        pointed = first + 1 < sentence.end and tokens[first + 1].lower in ("that", "it", "those", "them", "this")
+        if pointed and any(club[1] <= at for club in sentence.clubs):
+            return at  # "the nine wood is in here too so skip that"
         if any(0 < club[0] - first <= 5 for club in (*sentence.clubs, *sentence.numbers)):
             return at
     return -1
@@ -223,6 +236,9 @@ def _lent(tokens: list[Token], sentence: _Sentence) -> int:
     """ "The demo 7 wood you borrowed can come back whenever", "the loaner 58 goes back": a club of the shop's."""
     back = words_of("back")
     for at in range(sentence.start + 1, sentence.end - 1):
+        me = tokens[at].lower in ("lending", "lent", "lend") and tokens[at + 1].lower in ("me", "us", "him", "her")
+        if me and any(0 < club[0] - at <= 5 for club in sentence.clubs):
+            return at  # "thanks for lending me your Burr driver"
         lent = tokens[at].lower in words_of("lent") and tokens[at - 1].lower in (*_POINTING, "a")
         near = any(0 < club[0] - at <= 3 for club in (*sentence.clubs, *sentence.numbers))
         near = near or tokens[at + 1].kind == "number"

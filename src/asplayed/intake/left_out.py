@@ -18,7 +18,7 @@ _ELSEWHERE = {
 _NO_LONGER = (["no", "longer"], ["no", "part"], ["no", "more"], ["left", "out"], ["left", "behind"])
 _NOT = {
     "in", "covered", "counted", "included", "carried", "carrying", "played", "part", "used", "there", "here", "mine",
-    "ordered", "bought", "built", "among", "to",
+    "ordered", "bought", "built", "among", "to", "kept", "his", "hers", "ours", "yours", "theirs",
 }  # fmt: skip
 _OLD = {"old", "previous", "former", "last"}
 _WHOLE = {"set", "bag", "clubs", "gear", "line up", "setup", "lot", "kit"}

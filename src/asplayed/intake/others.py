@@ -88,6 +88,14 @@ class _Others:
         best = max(counts, key=lambda person: counts[person])
         return best if counts[best] else "third"
 
+    @cached_property
+    def _labelled(self) -> frozenset[str]:
+        """The words of the name behind "Player:", in small letters; none where no label says it."""
+        for at, token in enumerate(self.tokens[:-2]):
+            if token.terminal == "PLAYERWORD" and self.tokens[at + 1].text == ":" and self.scene.line_start(at):
+                return frozenset(each.lower for each in self.tokens[at + 2 : at + 6] if each.line == token.line)
+        return frozenset()
+
     def _of_a_relative(self) -> bool:
         """True where the set is said to be for a relative or of one: "for my daughter", "my son's clubs"."""
         first = next((at for at in range(len(self.tokens)) if self._club_at(at)), len(self.tokens))
@@ -106,7 +114,7 @@ class _Others:
         for test in tests:
             at = test(start, end)
             if at >= 0:
-                return self._begin(start, at), self._stop(at, end)
+                return self._begin(start, at), self._stop(at, end, listed=self._listed(start, at))
         return None
 
     def told_at_once(self, start: int, end: int) -> tuple[int, int] | None:
@@ -168,7 +176,8 @@ class _Others:
             owner = self._owner(at)
             if not owner or not self._governs(at, whole=False) or self._club_before(start, at):
                 continue
-            told = people is None and self.teller == "first" and self._somebody(at, owner)
+            first = self.teller == "first" or self._labelled
+            told = people is None and first and self._somebody(at, owner)
             if owner in (self.people if people is None else people) or told:
                 return at
         return -1
@@ -194,7 +203,7 @@ class _Others:
         named = self.tokens[at].terminal == "WORD" and self.tokens[at].text[:1].isupper()
         signed = any(token.lower == owner for token in self.tokens[-6:])
         headed = at < self.scene.first_line_end
-        return named and owner not in ordinary_words() and owner not in player and not signed and not headed
+        return named and owner not in ordinary_words() and owner not in player and not signed and not headed and owner not in self._labelled
 
     def _possessed(self, start: int, end: int) -> int:
         """ "His driver was wooden", told behind "my grandfather"; "his own Furlong 8" of a list in the first person."""
@@ -203,7 +212,10 @@ class _Others:
             if word in _THIRD and self._governs(at, whole=False):
                 subject = next((place for place in range(at - 1, start - 1, -1) if self._person(place)), -1)
                 near = subject >= 0 and not any(self._club_at(place) for place in range(subject, at))
-                told = near and not self._of_the_set(subject) and self.tokens[subject - 1].lower in _FIRST
+                of_writer = subject >= 0 and (
+                    self.tokens[subject].lower in KIN or bool({token.lower for token in self.tokens[max(0, subject - 2) : subject]} & _FIRST)
+                )
+                told = near and not self._of_the_set(subject) and of_writer
                 if told or (self.teller == "first" and self._told_before(start, at)):
                     return max(subject, start) if near else at
             if word in ("my", "mine", "mine's") and self.teller in ("second", "third") and self._mine(at, end):
@@ -213,7 +225,8 @@ class _Others:
     def _mine(self, at: int, end: int) -> bool:
         """True for "mine's 45.5", "my own driver is 46": of the one who writes about another's set."""
         if self.tokens[at].lower == "my":
-            return self.tokens[at + 1].lower in ("own", "old") and self._governs(at)
+            own = self.tokens[at + 1].lower in ("own", "old") or self._of_a_relative()
+            return own and self._governs(at, whole=False)
         opens = at == 0 or self.tokens[at - 1].terminal in ("COMMA", "AND", "LPAR", *_ENDS)
         return opens and self._tells(at + 1, end)
 
@@ -236,27 +249,41 @@ class _Others:
         opens = at == 0 or self.tokens[at - 1].kind in ("mark", "newline")
         onward = self.tokens[at + 1] if at + 1 < len(self.tokens) else token
         named = onward.terminal == "HYPHEN" or _of_a_name(onward)  # "Runner-up Ada Brandt had …"
-        return bool(_DETERMINERS & set(led)) or (opens and (word in KIN or word not in self.people or named))
+        owned = any(each.replace("’", "'").endswith("'s") for each in led[-1:])  # "next door's lad"
+        return bool(_DETERMINERS & set(led)) or owned or (opens and (word in KIN or word not in self.people or named))
 
     def _had(self, start: int, end: int) -> int:
         """ "My partner has the Quarto 3 iron", "a lot of players out here are on the Orrin Nine driver"."""
         for at in range(start, end - 2):
             if not self._person(at) or self._of_the_set(at) or self._club_before(start, at):
                 continue
-            for verb in range(at + 1, min(at + 8, end - 1)):
-                token = self.tokens[verb]
-                on = token.lower in ("are", "is") and self.tokens[verb + 1].lower == "on"
-                if on or token.lower.split(" ")[0] in words_of("has"):
-                    told = self._tells(verb + 1, self._comma(verb, end))
-                    return at if told else -1
-                if token.kind in ("mark", "number", "newline") and token.terminal != "HYPHEN":
-                    break
-                if token.lower in _I | _HE | {"you", "who"}:
-                    break
+            verb = self._verb_of(at, end)
+            if verb > 0:
+                return at if self._tells(verb + 1, self._comma(verb + 1, end)) else -1
         return -1
 
+    def _verb_of(self, at: int, end: int) -> int:
+        """Where what somebody has is said: "the guy I played yesterday had", "my wife, who has"; 0 for nowhere."""
+        first = at + 1
+        if self.tokens[first].terminal == "COMMA":  # "The vice-captain, by contrast, swears by a 9 wood"
+            close = self._comma(first + 1, min(first + 6, end))
+            who = self.tokens[first + 1].lower in ("who", "whose")
+            first = first + 1 if who else close + 1
+        for verb in range(first, min(first + 8, end - 1)):
+            token = self.tokens[verb]
+            if token.lower in ("are", "is", "were", "was") and self.tokens[verb + 1].lower in ("on", "at"):
+                return verb
+            if token.lower.split(" ")[0] in words_of("has"):
+                return verb
+            if token.kind in ("mark", "number", "newline") and token.terminal != "HYPHEN":
+                return 0
+            if token.lower in _I | _HE | {"you"} and verb > at + 1:
+                return 0
+        return 0
+
     def _comma(self, at: int, end: int) -> int:
-        """The next comma; the sentence's end where none stands."""
+        """The next comma, but for one right here; the sentence's end where none stands."""
+        at += self.tokens[at].terminal == "COMMA" if at < end else 0
         return next((place for place in range(at, end) if self.tokens[place].terminal == "COMMA"), end)
 
     def _club_before(self, start: int, at: int) -> bool:
@@ -303,6 +330,11 @@ class _Others:
         myself = any(token.lower == "myself" for token in self.tokens[at:end])
         return near and myself and self._tells(at + 1, end)
 
+    def _listed(self, start: int, at: int) -> bool:
+        """True where clubs of the set are told before in the same sentence, parted by commas."""
+        low = self._begin(start, at)
+        return any(self._club_at(place) for place in range(start, low))
+
     def _begin(self, start: int, at: int) -> int:
         """Where what is told begins: with the sentence, or behind the mark before it and its joining word."""
         low = at
@@ -312,7 +344,7 @@ class _Others:
             low += 1
         return low
 
-    def _stop(self, at: int, end: int) -> int:
+    def _stop(self, at: int, end: int, *, listed: bool = False) -> int:
         """Where it ends: with the sentence, or where the teller goes on of himself: ", I'm standard", "but …"."""
         for place in range(at + 1, end):
             token = self.tokens[place]
@@ -321,6 +353,8 @@ class _Others:
             if token.lower in _HE and self.teller == "third" and self._has(place) and place > at + 2:
                 return place  # "where others would have a 5 wood he has a 3 hybrid"
             marked = token.terminal == "COMMA" or token.text == ";" or token.terminal == "AND"
+            if listed and token.terminal == "COMMA" and place + 1 < end and self._club_at(place + 1):
+                return place  # "3 wood Hob 15, the sponsor's driver, irons Hob 4-PW"
             own = self.tokens[at].lower in _FIRST | _I
             if marked and place + 1 < end and self._goes_on(place + 1, own=own) and self._tells(place + 1, end):
                 return place

@@ -22,13 +22,17 @@ _STAFF_ALONE = {"signed", "signature", "fitter", "builder", "technician", "opera
 _FETCHES = {"picks", "pick", "picked", "collects", "collect", "collected", "collecting", "collection", "fetches"}
 _HERE = ("is", "are", "was", "were", "i", "in", "at", "on")  # "Ada Brandt here is …"
 _HEAD = 60  # tokens of a mail's head
+_ROLES = {
+    "captain", "vice-captain", "president", "member", "player", "champion", "winner", "pro", "secretary", "guest",
+    "juniors", "junior",
+}  # fmt: skip
 _GREETED = {"hi", "hey", "hello", "its", "it's", "im", "i'm", "this", "everyone", "everybody", "all", "g'day"}
 
 
 def name_player(scene: Scene) -> None:
     """Take the player from where a list says outright whose clubs these are; leave out who only works on them."""
     _staff(scene)
-    for told in (_whose, _of_the_bag, _sold_to, _fetched_by, _mail_head, _here):
+    for told in (_whose, _of_the_bag, _all_of, _with_me, _role_bag, _sold_to, _fetched_by, _mail_head, _here):
         if "player" not in scene.facts:
             told(scene)
 
@@ -104,6 +108,50 @@ def _of_the_bag(scene: Scene) -> None:
             return
 
 
+def _all_of(scene: Scene) -> None:
+    """ "All Aksel Brandvold's.": a sentence that says no more than whose they are."""
+    tokens, at = scene.tokens, 0
+    while at < len(tokens):
+        end = scene.clause_end(at)
+        start = at
+        while start < end and tokens[start].lower in ("all", "these", "are", "they're", "they", "everything", "is", "it's"):
+            start += 1
+        stop = _name_at(scene, start) if start > at else start
+        if stop > start and stop == end and _OWNERSHIP.search(tokens[stop - 1].text) and tokens[stop - 1].text[-1] in "s'’":
+            if tokens[stop - 1].text.replace("’", "'").endswith(("'s", "s'")):
+                _take(scene, start, stop)
+                return
+        at = end + 1
+
+
+def _with_me(scene: Scene) -> None:
+    """ "Lotta Fries is with me.": a host says who is there."""
+    tokens = scene.tokens
+    for at in range(min(_HEAD, len(tokens))):
+        end = _name_at(scene, at)
+        behind = [token.lower for token in tokens[end : end + 3]]
+        if end > at and behind in (["is", "with", "me"], ["is", "with", "us"], ["joins", "me", "now"], ["is", "here", "with"]):
+            _take(scene, at, end)
+            return
+        if end > at and behind[:2] in (["joins", "me"], ["joins", "us"]):
+            _take(scene, at, end)
+            return
+
+
+def _role_bag(scene: Scene) -> None:
+    """ "Captain's bag: Wilf Aldermaston": what he is to the club, and behind the colon who he is."""
+    tokens = scene.tokens
+    for at in range(min(_HEAD, len(tokens) - 3)):
+        owner = tokens[at].text.replace("’", "'").lower()
+        role = owner.removesuffix("'s")
+        if role == owner or role not in _ROLES or not scene.line_start(at):
+            continue
+        if tokens[at + 1].lower in OWNED and tokens[at + 2].text == ":" and (end := _name_at(scene, at + 3)) > at + 3:
+            _take(scene, at + 3, end)
+            scene.hide(at, at + 3)
+            return
+
+
 def _sold_to(scene: Scene) -> None:
     """ "Sold to Rufina Castell 2/5/2025: driver …" at the head of a list: whose clubs they are now."""
     tokens = scene.tokens
@@ -141,6 +189,10 @@ def _mail_head(scene: Scene) -> None:
         label = tokens[at].lower.rstrip(" :")
         if opens and label in ("from", "to") and ":" in (tokens[at + 1].text, tokens[at].lower[-1:]):
             heads[label] = (at, line_end(tokens, at))
+    if set(heads) == {"from"} and any(_for_somebody(scene, at) for at in range(heads["from"][1], len(tokens) - 2)):
+        scene.leave(*heads["from"])
+        for token in tokens[slice(*heads["from"])]:
+            token.terminal = "BULLET"  # "From: Ferrers Fitting", and below it "spec for Ada Brandt"
     if len(heads) < 2:
         return
     yours = clubs_of(scene, {"your", "yours"}) or any(
@@ -157,6 +209,13 @@ def _mail_head(scene: Scene) -> None:
     if end > start:
         scene.facts["player"] = scene.words(start, end)
         scene.claims[start:end] = ["set"] * (end - start)
+
+
+def _for_somebody(scene: Scene, at: int) -> bool:
+    """True for "spec for Ada Brandt", "customer: Ada Brandt"."""
+    token = scene.tokens[at]
+    start = at + 1 + (scene.tokens[at + 1].text == ":")
+    return token.terminal == "PLAYERWORD" and _name_at(scene, start) > start
 
 
 def _here(scene: Scene) -> None:

@@ -128,7 +128,8 @@ def _who_asks(scene: Scene, turns: list[Turn], labels: dict[str, list[tuple[int,
         asked = {name: sum(_asks(scene, turn) for turn in turns if turn.speaker == name) for name in labels}
         told = {name: sum(_tells(scene, turn) for turn in turns if turn.speaker == name) for name in labels}
         most = max(told.values())
-        asks = {name for name in labels if asked[name] and told[name] < most} - _PLAYERS
+        silent = any(told[name] and not asked[name] for name in labels)  # one who only tells
+        asks = {name for name in labels if asked[name] and (silent or told[name] < most)} - _PLAYERS
     often = {name for name in labels if _mostly_asks(scene, [turn for turn in turns if turn.speaker == name])}
     return asks | (often - _PLAYERS if asks or set(labels) & (_ASKING | _PLAYERS) else set())
 
