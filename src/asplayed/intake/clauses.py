@@ -41,8 +41,8 @@ from asplayed.intake.sheets import (
 )
 from asplayed.intake.sleeve_words import read_sleeve_words
 from asplayed.intake.tables import find_tables
-from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.talk import ask_and_answer
+from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.voices import hide_handles, sign, title
 from asplayed.intake.was_and_is import set_was_aside
 from asplayed.intake.withdrawn import set_withdrawn_aside

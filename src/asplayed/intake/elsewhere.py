@@ -28,7 +28,7 @@ _STANDS = {"is", "are", "now", "stays", "lives", "rests"}
 _THEY = {"he", "she", "i", "they", "we", "it", "you"}
 _POINTING = {"the", "my", "his", "her", "our", "their", "your", "that", "this", "those", "these"}
 _HIS = {"mine", "his", "hers", "ours", "yours", "theirs"}
-_ITS = {"its", "it's", "that's", "thats", "they're", "was"}
+_ITS = {"is", "are", "its", "it's", "that's", "thats", "they're"}  # "it was my grandfather's" tells who had it before
 _OLD = {"old", "older", "previous", "former", "last", "first"}
 _ONES = {"one", "ones", "set", "clubs", "bag", "lot"}
 _NOT_YET = (
@@ -75,8 +75,8 @@ def mark_elsewhere(scene: Scene) -> None:
     """Mark the word by which a sentence tells of a club outside the set, behind the first sentence that names one."""
     tokens, known = scene.tokens, False
     for sentence in _sentences(scene):
-        if known:
-            at = _told_at(tokens, sentence)
+        if known or sentence.named:
+            at = _told_at(tokens, sentence) if known else _lent(tokens, sentence)
             if at >= 0 and not any(token.terminal == "ASIDE" for token in tokens[sentence.start : sentence.end]):
                 tokens[at].terminal = "ASIDE"
         known = known or sentence.named
@@ -128,14 +128,14 @@ def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
 
 def _by_number(tokens: list[Token], start: int, end: int) -> list[tuple[int, int]]:
     """The clubs of "the three and the four went to the scrap man": numbers behind "the", with no unit behind."""
-    found = []
+    found: list[tuple[int, int]] = []
     for at in range(start + 1, end - 1):
         value = tokens[at].value if tokens[at].terminal == "NUM" else None
         led = tokens[at - 1].lower in _POINTING
         joined = bool(found) and tokens[at - 1].terminal in ("AND", "COMMA") and at - found[-1][1] <= 1
         number = isinstance(value, float) and (value in range(2, 10) or 46 <= value <= 64)
         led = led or (tokens[at - 1].lower in _OLD and tokens[at - 2].lower in _POINTING)
-        if number and led and tokens[at + 1].lower == "degree" and value > 45:
+        if isinstance(value, float) and led and tokens[at + 1].lower == "degree" and value > 45:
             found.append((at, at + 2))  # "the old sixty degree"
             continue
         if number and (led or joined) and tokens[at + 1].terminal in ("AND", "COMMA", "WORD", "SILENT", "EQ", "ASIDE"):
@@ -168,8 +168,8 @@ def _given_to(tokens: list[Token], sentence: _Sentence) -> int:
         plain = all(token.terminal in ("WORD", "SILENT", "HYPHEN") and not token.text[:1].isupper() for token in got)
         told = [club for club in (*sentence.clubs, *sentence.numbers) if club[1] <= at]
         near = bool(told) and not any(token.kind == "number" for token in tokens[told[-1][1] : at])
-        subject = near and all(
-            token.terminal in ("SILENT", "COMMA", "EQ", "DEG", "WORD") for token in tokens[told[-1][1] : at]
+        subject = near and not any(
+            token.terminal in _PARTS or token.lower in _THEY for token in tokens[told[-1][1] : at]
         )
         if plain and subject:
             return at
@@ -186,7 +186,10 @@ def _for_another(tokens: list[Token], sentence: _Sentence) -> int:
         near = at - clubs[-1][1] <= 6 and not any(
             token.kind == "number" or token.terminal in _PARTS for token in tokens[clubs[-1][1] : at]
         )
-        linked = tokens[at - 1].lower in _STANDS or tokens[at - 1].text.endswith(("'s", "’s"))
+        that = tokens[sentence.start].lower in _ITS or [
+            token.lower for token in tokens[sentence.start : sentence.start + 2]
+        ] == ["that", "is"]
+        linked = that or tokens[at - 1].lower in _STANDS or tokens[at - 1].text.endswith(("'s", "’s"))
         given = word == "for" and linked and near and at + 2 < sentence.end
         if given and _somebody(tokens, at + 1):
             return at
@@ -194,8 +197,12 @@ def _for_another(tokens: list[Token], sentence: _Sentence) -> int:
             return at
         owned = tokens[at].text.replace("’", "'").lower()
         kin = owned.removesuffix("'s") if owned.endswith("'s") else owned.removesuffix("s")
-        closed = at + 1 >= sentence.end or tokens[at + 1].kind in ("mark", "newline") or tokens[at + 1].lower in ("so", "and")
-        whose = kin != owned and tokens[at - 1].lower in _OWNERS and tokens[at - 2].lower in _STANDS | _ITS
+        closed = (
+            at + 1 >= sentence.end
+            or tokens[at + 1].kind in ("mark", "newline")
+            or tokens[at + 1].lower in ("so", "and")
+        )
+        whose = kin != owned and tokens[at - 1].lower in _OWNERS and tokens[at - 2].lower in _ITS
         if whose and closed and kin in RELATED | KIN | words_of("others"):
             return at  # "the 9 wood is her sister's", "its my cousins"
         came = word in ("from", "borrowed") and linked and near

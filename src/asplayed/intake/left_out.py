@@ -42,7 +42,7 @@ def set_captioned_aside(scene: Scene) -> None:
         end = _end_of_line(scene, colon)
         if start == 0 and not says(tokens, end, len(tokens), CLUB_RULES):
             continue  # "Selling my whole set: driver Gannet 10.5, …": what is told of is the set
-        if _leaves_out(scene, start, colon) and says(tokens, colon + 1, end, CLUB_RULES):
+        if _leaves_out(scene, start, colon) and says(tokens, start, end, CLUB_RULES):
             scene.set_aside(start, end)
 
 

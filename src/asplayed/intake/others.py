@@ -96,7 +96,7 @@ class _Others:
                 return frozenset(each.lower for each in self.tokens[at + 2 : at + 6] if each.line == token.line)
         return frozenset()
 
-    def _of_a_relative(self) -> bool:
+    def _of_a_relative(self, *, named: bool = True) -> bool:
         """True where the set is said to be for a relative or of one: "for my daughter", "my son's clubs"."""
         first = next((at for at in range(len(self.tokens)) if self._club_at(at)), len(self.tokens))
         for at in range(min(first, CLAUSE)):
@@ -104,7 +104,7 @@ class _Others:
             led = at and self.tokens[at - 1].lower in ("my", "our")
             if led and word.removesuffix("'s") in RELATED | KIN:
                 given = at > 1 and self.tokens[at - 2].lower == "for"
-                if given or word.endswith("'s") or self.tokens[at + 1].text[:1].isupper():
+                if given or word.endswith("'s") or (named and self.tokens[at + 1].text[:1].isupper()):
                     return True
         return False
 
@@ -123,7 +123,7 @@ class _Others:
         many = at >= 0 and (self.tokens[at].lower in _EVERYBODY or self.tokens[at].lower.endswith("s"))
         at = at if many else self._you_or_i(start, end)
         at = at if at >= 0 else self._owned(start, end, words_of("others") - {"player"})
-        return (self._begin(start, at), self._stop(at, end)) if at >= 0 else None
+        return (self._begin(start, at), self._stop(at, end, listed=self._listed(start, at))) if at >= 0 else None
 
     def _club_at(self, at: int) -> bool:
         """True where a phrase that names a club begins."""
@@ -133,7 +133,7 @@ class _Others:
         return self._clubs[at]
 
     def _governs(self, at: int, *, whole: bool = True) -> bool:
-        """True for the "his" of "his old Cassia driver": a club, or the `whole` set, close behind and no mark between."""
+        """True for the "his" of "his old Cassia driver": a club, or the `whole` set, close behind, no mark between."""
         for place in range(at + 1, min(at + 2 + _NEAR, len(self.tokens))):
             if self._club_at(place):
                 return True
@@ -203,7 +203,14 @@ class _Others:
         named = self.tokens[at].terminal == "WORD" and self.tokens[at].text[:1].isupper()
         signed = any(token.lower == owner for token in self.tokens[-6:])
         headed = at < self.scene.first_line_end
-        return named and owner not in ordinary_words() and owner not in player and not signed and not headed and owner not in self._labelled
+        return (
+            named
+            and owner not in ordinary_words()
+            and owner not in player
+            and not signed
+            and not headed
+            and owner not in self._labelled
+        )
 
     def _possessed(self, start: int, end: int) -> int:
         """ "His driver was wooden", told behind "my grandfather"; "his own Furlong 8" of a list in the first person."""
@@ -213,7 +220,8 @@ class _Others:
                 subject = next((place for place in range(at - 1, start - 1, -1) if self._person(place)), -1)
                 near = subject >= 0 and not any(self._club_at(place) for place in range(subject, at))
                 of_writer = subject >= 0 and (
-                    self.tokens[subject].lower in KIN or bool({token.lower for token in self.tokens[max(0, subject - 2) : subject]} & _FIRST)
+                    self.tokens[subject].lower in KIN
+                    or bool({token.lower for token in self.tokens[max(0, subject - 2) : subject]} & _FIRST)
                 )
                 told = near and not self._of_the_set(subject) and of_writer
                 if told or (self.teller == "first" and self._told_before(start, at)):
@@ -225,7 +233,7 @@ class _Others:
     def _mine(self, at: int, end: int) -> bool:
         """True for "mine's 45.5", "my own driver is 46": of the one who writes about another's set."""
         if self.tokens[at].lower == "my":
-            own = self.tokens[at + 1].lower in ("own", "old") or self._of_a_relative()
+            own = self.tokens[at + 1].lower in ("own", "old") or self._of_a_relative(named=False)
             return own and self._governs(at, whole=False)
         opens = at == 0 or self.tokens[at - 1].terminal in ("COMMA", "AND", "LPAR", *_ENDS)
         return opens and self._tells(at + 1, end)
@@ -243,6 +251,8 @@ class _Others:
         word = token.lower
         if word in _EVERYBODY:
             return True
+        who = [each.lower for each in self.tokens[at + 1 : at + 3]]
+        word = self._owner(at) or word if who == [",", "who"] else word  # "like my wife's, who has a 43 inch driver"
         if word not in self.people and word.removesuffix("s") not in self.people:
             return False
         led = [each.lower for each in self.tokens[max(0, at - 3) : at]]
@@ -259,7 +269,9 @@ class _Others:
                 continue
             verb = self._verb_of(at, end)
             if verb > 0:
-                return at if self._tells(verb + 1, self._comma(verb + 1, end)) else -1
+                stop = self._comma(verb + 1, end)
+                kind = any(token.lower in ("version", "model") for token in self.tokens[verb + 1 : stop])
+                return at if kind or self._tells(verb + 1, stop) else -1
         return -1
 
     def _verb_of(self, at: int, end: int) -> int:
@@ -313,7 +325,7 @@ class _Others:
         return -1
 
     def _you_or_i(self, start: int, end: int) -> int:
-        """ "You play yours two flat", said by a player; "I play a 46-inch driver", by one who writes of another's set."""
+        """ "You play yours two flat", said by a player; "I play a 46-inch driver", by who writes of another's set."""
         for at in range(start, end - 1):
             word = self.tokens[at].lower
             if self.teller in ("first", "third") and word == "yours" and self._tells(start, end) and at > start:
@@ -338,7 +350,9 @@ class _Others:
     def _begin(self, start: int, at: int) -> int:
         """Where what is told begins: with the sentence, or behind the mark before it and its joining word."""
         low = at
-        while low > start and self.tokens[low - 1].terminal not in ("COMMA", "LPAR") and self.tokens[low - 1].text != ";":
+        while (
+            low > start and self.tokens[low - 1].terminal not in ("COMMA", "LPAR") and self.tokens[low - 1].text != ";"
+        ):
             low -= 1
         while low < at and self.tokens[low].lower in _LED:
             low += 1
@@ -363,8 +377,7 @@ class _Others:
     def _goes_on(self, at: int, *, own: bool) -> bool:
         """True where the set is spoken of again behind a comma; `own` says that what was told is the writer's own."""
         word = self.tokens[at].lower
-        others = word in _THIRD | _HE | _SECOND | {"you"} and self.teller != "first"
-        return others or (word in _TURNS and not own)
+        return word in (_THIRD | _HE | _SECOND | {"you"} if own else _TURNS)
 
 
 def _of_a_name(token: Token) -> bool:

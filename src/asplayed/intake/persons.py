@@ -145,7 +145,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return False  # "I'm up at Heron Links with Ada Brandt": where they are
     hailed = run.start - 1 - (run.start > 1 and tokens[run.start - 1].lower in ("mr", "mrs", "ms", "miss", "dr"))
     hello = run.start > 0 and tokens[hailed].lower in _HELLOS
-    if hello and (not _speaks_to_its_reader(scene) or _of_the_writer(scene)):
+    if hello and (not _speaks_to_its_reader(scene) or of_the_writer(scene)):
         return False  # "Hi Priya, new season, new list!": who is written to
     led = tokens[run.start - 1].lower if run.start else ""
     onward = tokens[_behind_bracket(scene, run.end) :][:1]
@@ -371,9 +371,9 @@ def _speaks_to_its_reader(scene: Scene) -> bool:
     return yours or bool(scene.lowers & {"your", "you're", "you've"})
 
 
-def _of_the_writer(scene: Scene) -> bool:
+def of_the_writer(scene: Scene) -> bool:
     """True where the writer tells of clubs of his own: "my irons", "I play"."""
-    plays = ("play", "carry", "use", "game")
+    plays = ("play", "carry", "use", "game", "putt", "keep", "carried")
     said = any(one.lower == "i" and other.lower in plays for one, other in pairwise(scene.tokens))
     return said or clubs_of(scene, {"my", "mine"})
 

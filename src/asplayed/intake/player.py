@@ -6,6 +6,7 @@ Also who is not: whoever a sheet says has built, fitted, checked or signed it.
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from asplayed.intake.persons import OWNED, RELATED, clubs_of
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
@@ -32,7 +33,7 @@ _GREETED = {"hi", "hey", "hello", "its", "it's", "im", "i'm", "this", "everyone"
 def name_player(scene: Scene) -> None:
     """Take the player from where a list says outright whose clubs these are; leave out who only works on them."""
     _staff(scene)
-    for told in (_whose, _of_the_bag, _all_of, _with_me, _role_bag, _sold_to, _fetched_by, _mail_head, _here):
+    for told in (_whose, _of_the_bag, _all_of, _with_me, _role_bag, _regards, _sold_to, _fetched_by, _mail_head, _here):
         if "player" not in scene.facts:
             told(scene)
 
@@ -114,26 +115,41 @@ def _all_of(scene: Scene) -> None:
     while at < len(tokens):
         end = scene.clause_end(at)
         start = at
-        while start < end and tokens[start].lower in ("all", "these", "are", "they're", "they", "everything", "is", "it's"):
+        while start < end and tokens[start].lower in (
+            "all",
+            "these",
+            "are",
+            "they're",
+            "they",
+            "everything",
+            "is",
+            "it's",
+        ):
             start += 1
         stop = _name_at(scene, start) if start > at else start
-        if stop > start and stop == end and _OWNERSHIP.search(tokens[stop - 1].text) and tokens[stop - 1].text[-1] in "s'’":
-            if tokens[stop - 1].text.replace("’", "'").endswith(("'s", "s'")):
-                _take(scene, start, stop)
-                return
+        if start < stop == end and tokens[stop - 1].text.replace("’", "'").endswith(("'s", "s'")):
+            _take(scene, start, stop)
+            return
         at = end + 1
 
 
 def _with_me(scene: Scene) -> None:
-    """ "Lotta Fries is with me.": a host says who is there."""
+    """ "Lotta Fries is with me.", "with which Ada Brandt won the …": a host or a label says who it is."""
     tokens = scene.tokens
     for at in range(min(_HEAD, len(tokens))):
         end = _name_at(scene, at)
         behind = [token.lower for token in tokens[end : end + 3]]
-        if end > at and behind in (["is", "with", "me"], ["is", "with", "us"], ["joins", "me", "now"], ["is", "here", "with"]):
+        if end > at and behind in (
+            ["is", "with", "me"],
+            ["is", "with", "us"],
+            ["joins", "me", "now"],
+            ["is", "here", "with"],
+        ):
             _take(scene, at, end)
             return
-        if end > at and behind[:2] in (["joins", "me"], ["joins", "us"]):
+        if end > at and (
+            behind[:2] in (["joins", "me"], ["joins", "us"]) or behind[:2] in (["won", "the"], ["wins", "the"])
+        ):
             _take(scene, at, end)
             return
 
@@ -150,6 +166,19 @@ def _role_bag(scene: Scene) -> None:
             _take(scene, at + 3, end)
             scene.hide(at, at + 3)
             return
+
+
+def _regards(scene: Scene) -> None:
+    """ "Hi Osk, my answers under your lines. Regards, Mairead Tolland": who signs at the head of what he quotes."""
+    tokens = scene.tokens
+    for at in range(1, min(_HEAD, len(tokens) - 3)):
+        if tokens[at].lower not in ("regards", "cheers", "thanks", "best") or tokens[at + 1].text != ",":
+            continue
+        end = _name_at(scene, at + 2)
+        closed = end < len(tokens) - 1 and tokens[end].kind == "newline"
+        if end > at + 2 and closed and "my" in scene.lowers and _names_club(scene, end, min(end + _HEAD, len(tokens))):
+            _take(scene, at + 2, end)
+        return
 
 
 def _sold_to(scene: Scene) -> None:
@@ -170,11 +199,21 @@ def _fetched_by(scene: Scene) -> None:
     """ "picks up Fri: Mr Gilroy Stamm", "Collected by: Ada Brandt": whoever fetches the clubs is their player."""
     tokens = scene.tokens
     for at in range(len(tokens) - 2):
-        if tokens[at].lower.split(" ")[0] not in _FETCHES or not scene.line_start(at):
+        if tokens[at].lower.split(" ")[0] not in _FETCHES:
+            continue
+        start = at
+        while start and at - start < 5 and tokens[start - 1].kind == "word" and tokens[start - 1].text[:1].isupper():
+            start -= 1
+        if start < at and _name_at(scene, start) == at:
+            _take(scene, start, at)  # "Mr Gilroy Stamm picks up Fri."
+            return
+        if not scene.line_start(at):
             continue
         end = line_end(tokens, at)
         colon = next((place for place in range(at, end) if tokens[place].text == ":"), 0)
-        start = colon + 1 if colon else next((place for place in range(at, end) if tokens[place].lower == "by"), end) + 1
+        start = (
+            colon + 1 if colon else next((place for place in range(at, end) if tokens[place].lower == "by"), end) + 1
+        )
         if start < end and (stop := _name_at(scene, start)) > start and _closes(tokens, stop):
             _take(scene, start, stop)
             return
@@ -189,14 +228,14 @@ def _mail_head(scene: Scene) -> None:
         label = tokens[at].lower.rstrip(" :")
         if opens and label in ("from", "to") and ":" in (tokens[at + 1].text, tokens[at].lower[-1:]):
             heads[label] = (at, line_end(tokens, at))
-    if set(heads) == {"from"} and any(_for_somebody(scene, at) for at in range(heads["from"][1], len(tokens) - 2)):
+    if set(heads) == {"from"} and any(for_somebody(scene, at) for at in range(heads["from"][1], len(tokens) - 2)):
         scene.leave(*heads["from"])
         for token in tokens[slice(*heads["from"])]:
             token.terminal = "BULLET"  # "From: Ferrers Fitting", and below it "spec for Ada Brandt"
     if len(heads) < 2:
         return
     yours = clubs_of(scene, {"your", "yours"}) or any(
-        one.lower == "your" and other.lower in OWNED for one, other in zip(tokens, tokens[1:], strict=False)
+        one.lower == "your" and other.lower in OWNED for one, other in pairwise(tokens)
     )
     own = clubs_of(scene, {"my", "mine"}) or "my" in scene.lowers
     at, stop = heads["to" if yours and not own else "from"]
@@ -211,9 +250,11 @@ def _mail_head(scene: Scene) -> None:
         scene.claims[start:end] = ["set"] * (end - start)
 
 
-def _for_somebody(scene: Scene, at: int) -> bool:
+def for_somebody(scene: Scene, at: int) -> bool:
     """True for "spec for Ada Brandt", "customer: Ada Brandt"."""
     token = scene.tokens[at]
+    if at + 2 >= len(scene.tokens):
+        return False
     start = at + 1 + (scene.tokens[at + 1].text == ":")
     return token.terminal == "PLAYERWORD" and _name_at(scene, start) > start
 

@@ -224,7 +224,7 @@ def _head_line(scene: Scene, token: Token) -> bool:
 
 
 def _heads_figures(scene: Scene, token: Token) -> bool:
-    """True for "Tamber Plate, 9 degrees", "Tamber Trophy irons", "mine is a Cresswell Open, 12": no event has a loft."""
+    """True for "Tamber Plate, 9 degrees", "Tamber Trophy irons", "mine is a Cresswell Open": no event has a loft."""
     tokens = scene.tokens
     at = tokens.index(token)
     behind = [each.terminal for each in tokens[at + 1 : at + 4]]

@@ -16,8 +16,7 @@ _PLAYERS = {"player", "client", "customer", "golfer"}
 _LABELS = {"in", "out", "was", "now", "old", "new", "from", "to"}  # "Out: Reed 55 S. In: Reed 65 X"
 _NAMES_TOO = ("SILENT", "WITH", "MONTH", "COLOUR", "FLEX", "LETTER")  # "Will:", "Con:", "April:", said again
 _ASKS = {
-    "what", "whats", "what's", "which", "how", "how's", "hows", "where", "when", "who", "whose", "why", "and", "is",
-    "are", "do", "does", "did", "any", "anything", "so",
+    "what", "whats", "what's", "which", "how", "how's", "hows", "where", "whose", "why",
 }  # fmt: skip
 _PAST = {"before", "previously", "formerly", "used"}
 _OWNERSHIP = re.compile(r"['’][sS]$")
@@ -143,8 +142,8 @@ def _ends_with_question(scene: Scene, at: int) -> bool:
 def _asks(scene: Scene, turn: Turn) -> bool:
     """True for a turn that asks and tells no figure: "what wedges do you play these days"."""
     told = scene.tokens[turn.start : turn.end]
-    first = next((token for token in told if token.kind == "word"), None)
-    asked = any(token.text == "?" for token in told) or (first is not None and first.lower in _ASKS)
+    first = [token.lower for token in told if token.kind == "word"][:4]
+    asked = any(token.text == "?" for token in told) or first[:1] == ["and"] or bool(_ASKS & set(first))
     return asked and not any(token.kind == "number" for token in told)
 
 

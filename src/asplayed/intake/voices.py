@@ -6,9 +6,9 @@ import re
 from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.persons import RELATED, clubs_of
-from asplayed.intake.player import name_player
+from asplayed.intake.persons import RELATED, clubs_of, of_the_writer
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
+from asplayed.intake.player import for_somebody, name_player
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import KIN, ordinary_words
@@ -16,7 +16,8 @@ from asplayed.intake.wording import KIN, ordinary_words
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
     "greetings", "hälsningar", "hälsning", "mvh", "hilsen", "grüße", "gruß", "groeten", "groetjes", "saludos",
-    "cordialement", "salutations", "terveisin", "pozdrawiam", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
+    "cordialement", "salutations", "terveisin",
+    "pozdrawiam", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
 }  # fmt: skip
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
 _OWNERSHIP = re.compile(r"['’][sS]$")
@@ -182,7 +183,8 @@ def sign(scene: Scene) -> None:
         return
     tokens = scene.tokens
     labelled = any(
-        tokens[at].terminal == "PLAYERWORD" and tokens[at + 1].terminal == "EQ" and scene.line_start(at)
+        (tokens[at].terminal == "PLAYERWORD" and tokens[at + 1].terminal == "EQ" and scene.line_start(at))
+        or for_somebody(scene, at)
         for at in range(len(tokens) - 1)
     )
     if "player" not in scene.facts and not labelled and _own_clubs(scene, scene.tokens[span[0] : span[1]]):
@@ -198,10 +200,10 @@ def _own_clubs(scene: Scene, names: list[Token]) -> bool:
     said = {token.lower for token in scene.tokens}
     if said & {"he", "she", "his", "her"} and not said & {"i", "my", "me", "i'm", "i've", "mine"}:
         return False  # a fitter writes of somebody else
-    mine = clubs_of(scene, {"my", "mine"}) or "mine" in said
+    mine = of_the_writer(scene) or "mine" in said
     if clubs_of(scene, {"his", "her"}) and not mine:
         return False  # "these are her clubs … kind regards, Philippa"
-    if clubs_of(scene, {"your"}) and not mine and "i play" not in scene.source.text.lower():
+    if clubs_of(scene, {"your"}) and not mine:
         return False  # "Your new driver is ready … Philippa, Brandt's Golf Shop"
     words = [token.lower for token in scene.tokens]
     if any(pair == ("for", "you") for pair in pairwise(words)) and not said & {"my", "mine"}:
@@ -297,7 +299,9 @@ def _before_bracket(scene: Scene, end: int) -> int:
 def _is_mail(scene: Scene) -> bool:
     """True for a list under a mail's head: "Subject: order"."""
     tokens = scene.tokens
-    return any(tokens[at].lower in _SUBJECTS and tokens[at + 1].text == ":" for at in range(min(_HEAD, len(tokens) - 1)))
+    return any(
+        tokens[at].lower in _SUBJECTS and tokens[at + 1].text == ":" for at in range(min(_HEAD, len(tokens) - 1))
+    )
 
 
 def _foot(scene: Scene) -> int:
