@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cached_property
+from itertools import pairwise
 
 from asplayed.intake.elsewhere import words_of
 from asplayed.intake.groups import FAMILIES
@@ -80,7 +81,8 @@ class _Others:
                 continue
             for person, words in (("first", _FIRST), ("second", _SECOND), ("third", _THIRD)):
                 if token.lower in words and (token.lower in _ALONE - {"his"} or self._governs(at)):
-                    counts[person] += 1
+                    whole = at + 1 < len(self.tokens) and self.tokens[at + 1].lower in ("set", "bag", "clubs")
+                    counts[person] += 3 if whole else 1  # "your clubs are ready … my own driver is 10.5"
             for person, words in (("first", _I), ("second", {"you"}), ("third", _HE)):
                 counts[person] += token.lower in words and self._has(at)
         if self._of_a_relative():
@@ -110,7 +112,15 @@ class _Others:
 
     def told_of_others(self, start: int, end: int) -> tuple[int, int] | None:
         """The stretch of a sentence that tells of somebody else's club; None for none."""
-        tests = (self._compared, self._owned, self._possessed, self._had, self._elliptic, self._you_or_i)
+        tests = (
+            self._compared,
+            self._owned,
+            self._possessed,
+            self._had,
+            self._elliptic,
+            self._you_or_i,
+            self._champion,
+        )
         for test in tests:
             at = test(start, end)
             if at >= 0:
@@ -121,6 +131,7 @@ class _Others:
         """ "A lot of players out here are on the Orrin Nine driver", told before any club of the set; None for none."""
         at = self._had(start, end)
         many = at >= 0 and (self.tokens[at].lower in _EVERYBODY or self.tokens[at].lower.endswith("s"))
+        many = many or (0 <= at - start <= 2 and self.tokens[start].lower in _THIRD)  # "Her partner uses a …"
         at = at if many else self._you_or_i(start, end)
         at = at if at >= 0 else self._owned(start, end, words_of("others") - {"player"})
         return (self._begin(start, at), self._stop(at, end, listed=self._listed(start, at))) if at >= 0 else None
@@ -226,9 +237,13 @@ class _Others:
                 told = near and not self._of_the_set(subject) and of_writer
                 if told or (self.teller == "first" and self._told_before(start, at)):
                     return max(subject, start) if near else at
-            if word in ("my", "mine", "mine's") and self.teller in ("second", "third") and self._mine(at, end):
+            if word in ("my", "mine", "mine's") and self._of_the_writer(at, end):
                 return at
         return -1
+
+    def _of_the_writer(self, at: int, end: int) -> bool:
+        """True for "mine" in a list of another's set; in a talk whose it is has been settled."""
+        return self.teller != "first" and not self.scene.talk and self._mine(at, end)
 
     def _mine(self, at: int, end: int) -> bool:
         """True for "mine's 45.5", "my own driver is 46": of the one who writes about another's set."""
@@ -331,6 +346,22 @@ class _Others:
             if self.teller in ("first", "third") and word == "yours" and self._tells(start, end) and at > start:
                 return at
             if self.teller in ("second", "third") and word in _I - {"we", "we've"} and self._plays(at, end):
+                return at
+        return -1
+
+    def _champion(self, start: int, end: int) -> int:
+        """ "World number one Otto Brand plays the Keld 4 in 9°", where a heading names another as the player."""
+        head = {token.text for token in self.tokens[: self.scene.first_line_end]}
+        headed = any(
+            _of_a_name(one) and _of_a_name(other) for one, other in pairwise(self.tokens[: self.scene.first_line_end])
+        )
+        for at in range(start, end - 3):
+            names = self.tokens[at : at + 2]
+            if not headed or not all(_of_a_name(token) and token.text not in head for token in names):
+                continue
+            verb = self.tokens[at + 2].lower.split(" ")[0]
+            alone = all(sum(token.text == name.text for token in self.tokens) == 1 for name in names)
+            if verb in ("plays", "uses", "carries", "games", "swings", "has") and alone and self._tells(at + 3, end):
                 return at
         return -1
 

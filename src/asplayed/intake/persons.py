@@ -37,7 +37,7 @@ _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "shee
 _OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
 OWNED = {
     "numbers", "figures", "details", "sticks", "kit", "spec", "bag", "set", "clubs", "list", "build", "gear", "file",
-    "card", "specs", "order", "ticket",
+    "card", "specs", "order", "ticket", "gamer", "gamers",
 }  # fmt: skip
 _WISHES = {"is", "was", "would", "will", "needs", "loves", "joined"}
 _EPITHETS = {"young", "little", "dear", "old", "good"}  # before a person's name

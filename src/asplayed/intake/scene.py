@@ -77,6 +77,7 @@ class Scene:
         self.aside: list[Passage] = []
         self.doubts: list[Doubt] = []
         self.grouped = False
+        self.talk = False  # two or more speak, and whose clubs each tells of is settled
         self.club_last = False  # each line names its club behind what it says of it
         self.cased = False  # capitals stand inside the lines: a small word then begins no name
         self.evidence: list[tuple[str, str, int]] = []  # a name's first word, the part it named, how surely

@@ -73,6 +73,10 @@ def _voices(scene: Scene) -> None:
     if not asks and not set(labels) & (_ASKING | _PLAYERS):
         return
     answering = [name for name in labels if name not in asks | _ASKING | _PLAYERS]
+    told = {name: sum(_tells(scene, turn) for turn in turns if turn.speaker == name) for name in answering}
+    most = [name for name in answering if told[name] == max(told.values())]
+    if len(most) == 1 < len(answering) and told[most[0]] > 1 and not set(labels) & _PLAYERS:
+        asks, answering = asks | set(answering) - set(most), most  # a third one tells of his own club
     for places in labels.values():
         for start, end in places:
             scene.hide(start, end)
@@ -171,7 +175,7 @@ _FILLING = {"also", "still", "just", "once", "only", "used", "to", "always", "re
 
 def _set_aside_of(scene: Scene, turns: list[Turn], asking: set[str]) -> None:
     """Keep aside what those who ask tell of clubs of their own, and the answers to what somebody had before."""
-    before = False
+    scene.talk, before = True, False
     for place, turn in enumerate(turns):
         if turn.speaker in asking:
             before = _asks_of_before(scene.tokens[turn.start : turn.end])
