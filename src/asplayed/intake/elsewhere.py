@@ -205,6 +205,8 @@ def _for_another(tokens: list[Token], sentence: _Sentence) -> int:
         whose = kin != owned and tokens[at - 1].lower in _OWNERS and tokens[at - 2].lower in _ITS
         if whose and closed and kin in RELATED | KIN | words_of("others"):
             return at  # "the 9 wood is her sister's", "its my cousins"
+        if word == "with" and (linked or tokens[at - 1].lower in _ITS) and near and _somebody(tokens, at + 1):
+            return at  # "the Burr 3 wood is with my brother now"
         came = word in ("from", "borrowed") and linked and near
         if came and _somebody(tokens, at + 1 + (word == "borrowed")):
             return at  # "the nine wood in here is from her husband"

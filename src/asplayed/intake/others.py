@@ -153,6 +153,8 @@ class _Others:
             token = self.tokens[place]
             if token.kind not in ("word", "number") or token.terminal in ("EQ", "IN", "AT", "WITH", "AND"):
                 return False
+            if token.lower in self.people or token.lower in words_of("has"):
+                return False  # "my daughter uses a Burr 5 wood"
         return False
 
     def _has(self, at: int) -> bool:
@@ -326,7 +328,7 @@ class _Others:
         word = self.tokens[at].lower
         first = next((place for place in range(len(self.tokens)) if self._club_at(place)), 0)
         before = any(token.lower in (word, f"{word}'s") for token in self.tokens[:first])
-        return before and (self.teller != "first" or word in RELATED | KIN) and self._of_a_relative()
+        return before and word in RELATED | KIN and (self.teller != "first" or self._of_a_relative())
 
     def _elliptic(self, start: int, end: int) -> int:
         """ "The wife's is the Petal 12 degree", "my brother plays his an inch long": the club is left out."""
@@ -335,7 +337,10 @@ class _Others:
             name = at + 1
             while name < end - 1 and _of_a_name(self.tokens[name]):
                 name += 1
-            if owner in self.people and self.tokens[name].lower in _IS and self._tells(name + 1, end):
+            said = [token.lower for token in self.tokens[name + 1 : end]]
+            more = name > at + 1 and any(len(word) > 4 and word.endswith("er") for word in said)
+            told = more or self._tells(name + 1, end)
+            if owner in self.people and self.tokens[name].lower in _IS and told:
                 return at if not self._club_before(start, at) else -1
         return -1
 
@@ -351,6 +356,8 @@ class _Others:
 
     def _champion(self, start: int, end: int) -> int:
         """ "World number one Otto Brand plays the Keld 4 in 9°", where a heading names another as the player."""
+        if self.names_club(0, self.scene.first_line_end):
+            return -1
         head = {token.text for token in self.tokens[: self.scene.first_line_end]}
         headed = any(
             _of_a_name(one) and _of_a_name(other) for one, other in pairwise(self.tokens[: self.scene.first_line_end])

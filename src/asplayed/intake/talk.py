@@ -228,7 +228,8 @@ def _of_his_own(scene: Scene, start: int, end: int) -> bool:
             verb = at + 1
             while verb < len(lower) and lower[verb] in _FILLING - {"got", "used"}:
                 verb += 1
-            if verb < len(lower) and lower[verb] in _HAVE | {"used", "got"}:
+            owned = word in ("i've", "ive") and lower[at + 1 : at + 2] in (["a"], ["an"], ["the"])
+            if owned or (verb < len(lower) and lower[verb] in _HAVE | {"used", "got"}):
                 return not _ends_with_question(scene, start)
     return False
 
