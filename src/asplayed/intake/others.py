@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from asplayed.intake.elsewhere import words_of
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.persons import RELATED
+from asplayed.intake.persons import RELATED, of_the_writer
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
@@ -253,7 +253,7 @@ class _Others:
             own = self.tokens[at + 1].lower in ("own", "old") or self._of_a_relative(named=False)
             return own and self._governs(at, whole=False)
         opens = at == 0 or self.tokens[at - 1].terminal in ("COMMA", "AND", "LPAR", *_ENDS)
-        return opens and self._tells(at + 1, end)
+        return opens and self._tells(at + 1, end) and not of_the_writer(self.scene)  # "the irons I play"
 
     def _told_before(self, start: int, at: int) -> bool:
         """True where a relative or a friend is told of in this sentence or the one before."""
