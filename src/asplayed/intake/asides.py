@@ -474,6 +474,12 @@ def _next_club(tokens: list[Token], at: int) -> bool:
     return False
 
 
+def _cell(tokens: list[Token], start: int, at: int, end: int) -> tuple[int, int]:
+    """The stretch between the bars around a place: "… | wedges: Vale 52/58 | for sale: Cobbett One driver"."""
+    low = next((place + 1 for place in range(at, start - 1, -1) if tokens[place].terminal == "PIPE"), start)
+    return low, next((place for place in range(at, end) if tokens[place].terminal == "PIPE"), end)
+
+
 def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     """The stretch of tokens that the aside covers: its sentence or line, or its club's part of it."""
     tokens = scene.tokens
@@ -511,7 +517,7 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
         return start, end  # "the 3 wood, the 6 and the 8 iron stay at home"
     colon = at + 1 < end and tokens[at + 1].text == ":"
     if tokens[at].text.endswith(":") or colon or tokens[at].lower.startswith("lost "):
-        return start, end
+        return _cell(tokens, start, at, end)
     new = _put_in(tokens, at, end)
     taken = any(club < new for club in clubs) or says(tokens, start, new, (*CLUB_RULES, "group"))
     if new > 0 and taken and says(tokens, new, end, CLUB_RULES):

@@ -22,6 +22,7 @@ from asplayed.intake.left_out import set_captioned_aside, set_given_aside, set_h
 from asplayed.intake.makers import put_makers_before_models
 from asplayed.intake.marks import read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
+from asplayed.intake.others import set_others_clubs_aside
 from asplayed.intake.phrases import CLUBS_NAMED, TOLD, phrase_at
 from asplayed.intake.proper import (
     free_before_heads,
@@ -50,8 +51,9 @@ from asplayed.intake.sheets import (
 )
 from asplayed.intake.sleeve_words import read_sleeve_words
 from asplayed.intake.tables import find_tables
+from asplayed.intake.talk import ask_and_answer
 from asplayed.intake.tokens import DASHES, Token
-from asplayed.intake.voices import ask_and_answer, hide_handles, sign, title
+from asplayed.intake.voices import hide_handles, sign, title
 from asplayed.intake.was_and_is import set_was_aside
 from asplayed.intake.whole_names import keep_names_whole
 from asplayed.intake.withdrawn import set_withdrawn_aside
@@ -144,6 +146,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     set_old_before_arrow(scene)
     set_none_aside(scene)
     leave_gaps(scene)
+    set_others_clubs_aside(scene)
     mark_elsewhere(scene)
     set_others_aside(scene)
     put_in_place(scene)

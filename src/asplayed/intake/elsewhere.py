@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.scene import CLAUSE, Scene
+from asplayed.intake.scene import CLAUSE, TITLES, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import KIN
 
@@ -26,6 +26,11 @@ _NAMING = ("WORD", "LETTER", "SWV")
 _IN = {"in", "at", "on", "under", "behind", "inside", "by", "at the", "into", "over", "above"}
 _STANDS = {"is", "are", "now", "stays", "lives", "rests"}
 _THEY = {"he", "she", "i", "they", "we", "it", "you"}
+_POINTING = {"the", "my", "his", "her", "our", "their", "your", "that", "this", "those", "these"}
+_HIS = {"mine", "his", "hers", "ours", "yours", "theirs"}
+_ITS = {"is", "are", "its", "it's", "that's", "thats", "they're"}  # "it was my grandfather's" tells who had it before
+_OLD = {"old", "older", "previous", "former", "last", "first"}
+_ONES = {"one", "ones", "set", "clubs", "bag", "lot"}
 _NOT_YET = (
     ["on", "its", "way"], ["on", "their", "way"], ["on", "the", "way"], ["here", "yet"], ["come", "yet"],
     ["arrived", "yet"], ["comes", "later"], ["come", "later"], ["coming", "later"], ["follows", "later"],
@@ -42,6 +47,7 @@ class _Sentence(NamedTuple):
     end: int
     clubs: list[tuple[int, int]]
     named: bool
+    numbers: list[tuple[int, int]]  # "the three and the four": clubs by their numbers alone
 
 
 @cache
@@ -51,7 +57,7 @@ def _tables() -> dict[str, str | list[str]]:
 
 
 @cache
-def _words(sort: str) -> frozenset[str]:
+def words_of(sort: str) -> frozenset[str]:
     """The words of one sort."""
     return frozenset(str(_tables()[sort]).split())
 
@@ -68,10 +74,9 @@ def _phrases(sort: str) -> dict[str, list[list[str]]]:
 def mark_elsewhere(scene: Scene) -> None:
     """Mark the word by which a sentence tells of a club outside the set, behind the first sentence that names one."""
     tokens, known = scene.tokens, False
-    people = _named_before_any_club(scene)
     for sentence in _sentences(scene):
-        if known:
-            at = _told_at(tokens, sentence, people)
+        if known or sentence.named:
+            at = _told_at(tokens, sentence) if known else _lent(tokens, sentence)
             if at >= 0 and not any(token.terminal == "ASIDE" for token in tokens[sentence.start : sentence.end]):
                 tokens[at].terminal = "ASIDE"
         known = known or sentence.named
@@ -90,22 +95,15 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
                 if phrase.end >= end or tokens[phrase.end].text != ":":
                     clubs.append((at, phrase.end))
             at = at + 1 if phrase is None else phrase.end
-        yield _Sentence(start, end, clubs, named)
+        yield _Sentence(start, end, clubs, named, _by_number(tokens, start, end))
         start = end + 1
 
 
-def _named_before_any_club(scene: Scene) -> set[str]:
-    """Relatives and friends told of before the first club: the list can be theirs."""
-    first = next((at for at in range(len(scene.tokens)) if phrase_at(scene.tokens, at) is not None), 0)
-    return {token.lower for token in scene.tokens[:first]}
-
-
-def _told_at(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
+def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
     """The place of the word that tells it; -1 where the sentence tells of no club outside the set."""
     if not sentence.clubs:
-        tests = (_somebody_else_has, _compared)
-        found = (test(tokens, sentence, people) for test in tests)
-        return next((at for at in found if at >= 0), _newer_one(tokens, sentence))
+        tests = (_newer_one, _given_to, _was_old, _let_be, _for_show)
+        return next((at for test in tests if (at := test(tokens, sentence)) >= 0), -1)
     for test in (
         _second_putter,
         _lies_elsewhere,
@@ -115,12 +113,160 @@ def _told_at(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
         _not_yet,
         _tried_but,
         _had_but,
+        _was_old,
+        _given_to,
+        _for_another,
+        _let_be,
+        _lent,
         _phrased,
     ):
         at = test(tokens, sentence)
         if at >= 0:
             return at
-    return _somebody_else_has(tokens, sentence, people)
+    return -1
+
+
+def _by_number(tokens: list[Token], start: int, end: int) -> list[tuple[int, int]]:
+    """The clubs of "the three and the four went to the scrap man": numbers behind "the", with no unit behind."""
+    found: list[tuple[int, int]] = []
+    for at in range(start + 1, end - 1):
+        value = tokens[at].value if tokens[at].terminal == "NUM" else None
+        led = tokens[at - 1].lower in _POINTING
+        joined = bool(found) and tokens[at - 1].terminal in ("AND", "COMMA") and at - found[-1][1] <= 1
+        number = isinstance(value, float) and (value in range(2, 10) or 46 <= value <= 64)
+        led = led or (tokens[at - 1].lower in _OLD and tokens[at - 2].lower in _POINTING)
+        if isinstance(value, float) and led and tokens[at + 1].lower == "degree" and value > 45:
+            found.append((at, at + 2))  # "the old sixty degree"
+            continue
+        if number and (led or joined) and tokens[at + 1].terminal in ("AND", "COMMA", "WORD", "SILENT", "EQ", "ASIDE"):
+            found.append((at, at + 1))
+    return found
+
+
+def _was_old(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "My old driver was forty-six", "the old ones were 52, 56 and 60": what was, told in the past."""
+    for at in range(sentence.start + 1, sentence.end - 2):
+        if tokens[at].lower not in _OLD or tokens[at - 1].lower not in _OWNERS - {"a", "of"}:
+            continue
+        club = next((end for start, end in sentence.clubs if 0 < start - at <= 3), 0)
+        club = club or (at + 2 if tokens[at + 1].lower in _ONES else 0)
+        if club and any(token.lower in ("was", "were", "had") for token in tokens[club : min(club + 3, sentence.end)]):
+            return at
+    return -1
+
+
+def _given_to(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "The three and the four went to the scrap man", "that one's going to my nephew": a club that somebody gets."""
+    for at in range(sentence.start + 1, sentence.end - 2):
+        verb = tokens[at].lower.split(" ")
+        if verb[0] not in words_of("given") or not (verb[1:] == ["to"] or tokens[at + 1].lower == "to"):
+            continue
+        who = at + 2 - (verb[1:] == ["to"])
+        if who + 1 >= sentence.end or tokens[who].lower not in _OWNERS - {"of"}:
+            continue
+        got = tokens[who + 1 : min(who + 3, sentence.end)]
+        plain = all(token.terminal in ("WORD", "SILENT", "HYPHEN") and not token.text[:1].isupper() for token in got)
+        told = [club for club in (*sentence.clubs, *sentence.numbers) if club[1] <= at]
+        near = bool(told) and not any(token.kind == "number" for token in tokens[told[-1][1] : at])
+        subject = near and not any(
+            token.terminal in _PARTS or token.lower in _THEY for token in tokens[told[-1][1] : at]
+        )
+        if plain and subject:
+            return at
+    return -1
+
+
+def _for_another(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "That seven wood's for the coach", "the 9 wood on the bench belongs to Mrs Creel", "the 60 isn't his"."""
+    for at in range(sentence.start + 1, sentence.end):
+        word = tokens[at].lower
+        clubs = [club for club in sentence.clubs if club[1] <= at]
+        if not clubs:
+            continue
+        near = at - clubs[-1][1] <= 6 and not any(
+            token.kind == "number" or token.terminal in _PARTS for token in tokens[clubs[-1][1] : at]
+        )
+        that = tokens[sentence.start].lower in _ITS or [
+            token.lower for token in tokens[sentence.start : sentence.start + 2]
+        ] == ["that", "is"]
+        linked = that or tokens[at - 1].lower in _STANDS or tokens[at - 1].text.endswith(("'s", "’s"))
+        given = word == "for" and linked and near and at + 2 < sentence.end
+        if given and _somebody(tokens, at + 1):
+            return at
+        if word.startswith("belong") and near and _somebody(tokens, at + 1 + (word.split(" ")[1:] != ["to"])):
+            return at
+        owned = tokens[at].text.replace("’", "'").lower()
+        kin = owned.removesuffix("'s") if owned.endswith("'s") else owned.removesuffix("s")
+        closed = (
+            at + 1 >= sentence.end
+            or tokens[at + 1].kind in ("mark", "newline")
+            or tokens[at + 1].lower in ("so", "and")
+        )
+        whose = kin != owned and tokens[at - 1].lower in _OWNERS and tokens[at - 2].lower in _ITS
+        if whose and closed and kin in RELATED | KIN | words_of("others"):
+            return at  # "the 9 wood is her sister's", "its my cousins"
+        if word == "with" and (linked or tokens[at - 1].lower in _ITS) and near and _somebody(tokens, at + 1):
+            return at  # "the Burr 3 wood is with my brother now"
+        came = word in ("from", "borrowed") and linked and near
+        if came and _somebody(tokens, at + 1 + (word == "borrowed")):
+            return at  # "the nine wood in here is from her husband"
+        mine = at + 1 < sentence.end and tokens[at + 1].lower in _HIS
+        if word in ("not", "isn't", "isnt", "aren't", "arent") and mine and (near or tokens[at - 1].lower == "so"):
+            return at
+    return -1
+
+
+def _somebody(tokens: list[Token], at: int) -> bool:
+    """True for "Mrs Creel", "my brother": a title, or a person told by what he is to somebody."""
+    who = [token.lower.removesuffix("'s") for token in tokens[at : at + 2]]
+    others = RELATED | KIN | words_of("others")
+    return bool(who) and (who[0] in TITLES | KIN or (who[0] in _OWNERS and who[-1] in others))
+
+
+def _let_be(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "Don't bother with the old sixty degree", "no need to count the 7 wood", "ignore the demo 5 hybrid"."""
+    for at in range(sentence.start, sentence.end - 1):
+        words = [token.lower.replace("’", "'") for token in tokens[at : at + 3]]
+        told = words[0] in ("don't", "dont", "never") or words[:2] in (["do", "not"], ["no", "need"])
+        verb = at + 1 + (words[1] in ("not", "need")) + (words[1:3] in (["need", "to"], ["not", "to"]))
+        refused = told and verb < sentence.end and tokens[verb].lower.split(" ")[0] in words_of("counted")
+        if not refused and words[0] not in words_of("ignored"):
+            continue
+        first = verb if refused else at
+        pointed = first + 1 < sentence.end and tokens[first + 1].lower in ("that", "it", "those", "them", "this")
+        if pointed and any(club[1] <= at for club in sentence.clubs):
+            return at  # "the nine wood is in here too so skip that"
+        if any(0 < club[0] - first <= 5 for club in (*sentence.clubs, *sentence.numbers)):
+            return at
+    return -1
+
+
+def _lent(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "The demo 7 wood you borrowed can come back whenever", "the loaner 58 goes back": a club of the shop's."""
+    back = words_of("back")
+    for at in range(sentence.start + 1, sentence.end - 1):
+        me = tokens[at].lower in ("lending", "lent", "lend") and tokens[at + 1].lower in ("me", "us", "him", "her")
+        if me and any(0 < club[0] - at <= 5 for club in sentence.clubs):
+            return at  # "thanks for lending me your Burr driver"
+        lent = tokens[at].lower in words_of("lent") and tokens[at - 1].lower in (*_POINTING, "a")
+        near = any(0 < club[0] - at <= 3 for club in (*sentence.clubs, *sentence.numbers))
+        near = near or tokens[at + 1].kind == "number"
+        if lent and near and any(token.lower in back for token in tokens[at + 1 : sentence.end]):
+            return at
+    return -1
+
+
+def _for_show(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "The old brassie over the fireplace is for show": a thing without a figure, where no club is played from."""
+    told = tokens[sentence.start : sentence.end]
+    if any(token.kind == "number" or token.terminal in _FIGURES for token in told):
+        return -1
+    for at in range(sentence.start + 1, sentence.end - 3):
+        named = tokens[at].lower in _OLD and tokens[at - 1].lower in _OWNERS and tokens[at + 1].terminal == "WORD"
+        put = [place for place in range(at + 2, min(at + 5, sentence.end)) if tokens[place].lower in _IN]
+        if named and put and any(token.lower in words_of("places") for token in tokens[put[0] : put[0] + 4]):
+            return at
+    return -1
 
 
 def _second_putter(tokens: list[Token], sentence: _Sentence) -> int:
@@ -144,10 +290,10 @@ def _lies_elsewhere(tokens: list[Token], sentence: _Sentence) -> int:
         if tokens[at].lower not in _IN or tokens[at].terminal == "ASIDE":
             continue
         near = tokens[at + 1 : min(at + 7, sentence.end)]
-        stop = next((step for step, token in enumerate(near) if token.kind != "word"), len(near))
-        if not any(token.lower in _words("places") for token in near[:stop]):
+        stop = next((at for at, token in enumerate(near) if token.kind != "word" and token.text != "-"), len(near))
+        if not any(token.lower in words_of("places") for token in near[:stop]):
             continue
-        lies = [place for place in range(sentence.start, at) if tokens[place].lower in _words("lies")]
+        lies = [place for place in range(sentence.start, at) if tokens[place].lower in words_of("lies")]
         lies = [place for place in lies if at - place <= 6]
         for place in reversed(lies):
             led = any(place < club[0] and club[1] <= at for club in sentence.clubs)
@@ -160,7 +306,7 @@ def _lies_elsewhere(tokens: list[Token], sentence: _Sentence) -> int:
 def _broke(tokens: list[Token], sentence: _Sentence) -> int:
     """ "He had a 9 iron but it snapped in March", "the 60 got stolen"."""
     for at in range(sentence.start, sentence.end):
-        if tokens[at].lower in _words("broke") and _subject_before(tokens, sentence, at):
+        if tokens[at].lower in words_of("broke") and _subject_before(tokens, sentence, at):
             return at
     return -1
 
@@ -169,7 +315,7 @@ def _asked_to_try(tokens: list[Token], sentence: _Sentence) -> int:
     """ "My caddie keeps asking me to try her Chough 3 wood"."""
     for at in range(sentence.start, sentence.end - 3):
         words = [token.lower for token in tokens[at : at + 4]]
-        asked = words[0] in _words("wishes") and words[2] == "to" and words[3] in _words("tries")
+        asked = words[0] in words_of("wishes") and words[2] == "to" and words[3] in words_of("tries")
         if asked and any(club[0] > at for club in sentence.clubs):
             return at
     return -1
@@ -183,7 +329,7 @@ def _owned_before(tokens: list[Token], sentence: _Sentence) -> int:
         if opening[had - 1] in _THEY and any(0 < club[0] - place <= 4 for club in sentence.clubs):
             return place
     for at in range(sentence.start, sentence.end - 1):
-        if tokens[at].lower not in _words("owned"):
+        if tokens[at].lower not in words_of("owned"):
             continue
         close = next((end for start, end in sentence.clubs if 0 < start - at <= 4), sentence.end)
         once = [token.lower for token in tokens[close : min(close + 2, sentence.end + 1)]]
@@ -191,7 +337,7 @@ def _owned_before(tokens: list[Token], sentence: _Sentence) -> int:
         if ends and tokens[at].lower in ("had", "owned", "played"):
             return at
         behind = [token.lower for token in tokens[at + 1 : at + 4]]
-        told = bool(set(behind[:1]) & _words("earlier")) or behind[:2] == ["in", "with"] or behind[:1] == ["with"]
+        told = bool(set(behind[:1]) & words_of("earlier")) or behind[:2] == ["in", "with"] or behind[:1] == ["with"]
         led = tokens[at - 1].lower in _THEY and any(0 <= at - 1 - club[1] <= 4 for club in sentence.clubs)
         if told and led and (behind[:1] != ["with"] or tokens[at].lower in ("came", "arrived")):
             return at
@@ -245,49 +391,6 @@ def _phrased(tokens: list[Token], sentence: _Sentence) -> int:
         for phrase in _phrases("behind").get(word, ()) if at >= first else ():
             if lower[step : step + len(phrase)] == phrase:
                 return at
-    return -1
-
-
-def _others_named(tokens: list[Token], sentence: _Sentence, people: set[str]) -> Iterator[tuple[int, bool]]:
-    """Where "her sister", "my brother's" names one who has no set in this list, and whether as an owner ("'s")."""
-    others = RELATED | KIN | _words("others")
-    for at in range(sentence.start + 1, sentence.end - 1):
-        word = tokens[at].lower.replace("’", "'")
-        owner = word.removesuffix("'s")
-        if owner in others and not people & {owner, f"{owner}'s"} and tokens[at - 1].lower in _OWNERS:
-            yield at, owner != word
-
-
-def _somebody_else_has(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
-    """ "Her sister swings a Hornbeam driver", "a friend of mine plays the Merlin 3 wood", "his son's Merlin driver"."""
-    for at, owning in _others_named(tokens, sentence, people):
-        if owning:
-            opens = at - 1 == sentence.start and tokens[at + 1].terminal == "WORD" and tokens[at + 1].text[:1].isupper()
-            if opens or any(0 < club[0] - at <= 3 for club in sentence.clubs):
-                return at  # "her daughter's Merlin driver", "My brother's Merlin is an inch longer"
-            continue
-        if tokens[at - 2].lower == "with" and tokens[at - 3].lower in _STANDS and _subject_before(tokens, sentence, at):
-            return at  # "the Merlin 3 wood is with my brother now"
-        verbs = range(at + 1, min(at + 5, sentence.end))
-        verb = next((place for place in verbs if tokens[place].lower in _words("has")), -1)
-        parted = any(token.kind in ("mark", "number") for token in tokens[at + 1 : max(verb, at + 1)])
-        if verb > 0 and not parted and any(club[0] > verb for club in sentence.clubs):
-            return verb
-    return -1
-
-
-def _compared(tokens: list[Token], sentence: _Sentence, people: set[str]) -> int:
-    """ "My brother's Redpoll is a full inch longer": another's model, told only to compare it."""
-    for at, owning in _others_named(tokens, sentence, people):
-        if not owning:
-            continue
-        name = at + 1
-        while name < sentence.end and tokens[name].terminal in ("WORD", "LETTER") and tokens[name].text[:1].isupper():
-            name += 1
-        said = [token.lower for token in tokens[name : sentence.end]]
-        more = any(len(each) > 4 and each.endswith("er") for each in said[1:])
-        if name > at + 1 and said[:1] in (["is"], ["was"], ["has"]) and more:
-            return at
     return -1
 
 

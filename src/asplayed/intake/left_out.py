@@ -17,8 +17,10 @@ _ELSEWHERE = {
 _NO_LONGER = (["no", "longer"], ["no", "part"], ["no", "more"], ["left", "out"], ["left", "behind"])
 _NOT = {
     "in", "covered", "counted", "included", "carried", "carrying", "played", "part", "used", "there", "here", "mine",
-    "ordered", "bought", "built", "among", "to",
+    "ordered", "bought", "built", "among", "to", "kept", "his", "hers", "ours", "yours", "theirs",
 }  # fmt: skip
+_OLD = {"old", "previous", "former", "last"}
+_WHOLE = {"set", "bag", "clubs", "gear", "line up", "setup", "lot", "kit"}
 _KEPT = {"changed", "including", "included", "just"}  # "not changed: …"
 _SET = {"clubs", "apart", "as", "everything"}  # "from memory, as the clubs are in the car: driver …"
 _GIVEN = {"go", "goes", "gone", "went", "going", "passes", "passed"}
@@ -32,20 +34,22 @@ def set_captioned_aside(scene: Scene) -> None:
         if token.text != ":" or scene.claims[colon] == "aside":
             continue
         start = colon
-        while start and colon - start <= 2 * _LONGEST and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+        while start and colon - start <= 2 * _LONGEST and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "PIPE"):
             start -= 1
         while start < colon and (tokens[start].terminal == "BULLET" or scene.claims[start] in ("voice", "silent")):
             start += 1
         end = _end_of_line(scene, colon)
         if start == 0 and not says(tokens, end, len(tokens), CLUB_RULES):
             continue  # "Selling my whole set: driver Gannet 10.5, …": what is told of is the set
-        if _leaves_out(scene, start, colon) and says(tokens, colon + 1, end, CLUB_RULES):
+        if _leaves_out(scene, start, colon) and says(tokens, start, end, CLUB_RULES):
             scene.set_aside(start, end)
 
 
 def _end_of_line(scene: Scene, colon: int) -> int:
     """Where what stands behind a caption ends: with its sentence, or before a line that begins with a club."""
     tokens, end = scene.tokens, scene.clause_end(colon)
+    cells = tokens[colon + 1 : end]
+    end = next((colon + 1 + at for at, token in enumerate(cells) if token.terminal == "PIPE"), end)
     for at in range(colon + 1, end):
         club = phrase_at(tokens, at + 1) if tokens[at].kind == "newline" and at + 1 < end else None
         if club is not None and club.rule in CLUB_RULES:
@@ -103,9 +107,11 @@ def _leaves_out(scene: Scene, start: int, colon: int) -> bool:
     if "not only" in " ".join(lower):
         return False
     pairs = [lower[at : at + 2] for at in range(len(lower))]
+    old = any(pair[0] in _OLD and pair[-1] in _WHOLE for pair in pairs)
     aside = any(word.terminal == "ASIDE" for word in words) and not set(lower) & _SET
     return (
         aside
+        or old
         or bool(set(lower) & _ELSEWHERE)
         or any(pair in _NO_LONGER or (pair[0] in ("not", "never") and pair[-1] in _NOT) for pair in pairs)
     )

@@ -19,7 +19,7 @@ _PAPERS = {
     "update", "wishlist", "job", "repair", "regrip", "file", "slip", "inventory", "summer", "winter", "spring",
     "autumn",
 }  # fmt: skip
-_HELLOS = {"hi", "hey", "hello", "dear", "hej", "hallo", "moin", "servus", "bonjour", "ciao", "hola"}
+_HELLOS = {"hi", "g'day", "gday", "hey", "hello", "dear", "hej", "hallo", "moin", "servus", "bonjour", "ciao", "hola"}
 _PLACES = {"range", "trailer", "truck", "van", "tent", "studio", "shop", "tee", "green", "today", "here"}
 _AGED = {"age", "aged", "he's", "she's", "i'm"}
 _YEARS = {"yrs", "yr", "years", "year", "yo"}
@@ -35,15 +35,15 @@ _SOMEBODY = {
 }  # fmt: skip
 _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
 _OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
-_OWNED = {
+OWNED = {
     "numbers", "figures", "details", "sticks", "kit", "spec", "bag", "set", "clubs", "list", "build", "gear", "file",
-    "card", "specs", "order", "ticket",
+    "card", "specs", "order", "ticket", "gamer", "gamers",
 }  # fmt: skip
 _WISHES = {"is", "was", "would", "will", "needs", "loves", "joined"}
 _EPITHETS = {"young", "little", "dear", "old", "good"}  # before a person's name
 _SAYING = {"says", "said", "explains", "admits"}
 _QUOTES = {'"', "”", "'", "’", ","}
-_GREETINGS = {"so", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
+_GREETINGS = {"so", "g'day", "gday", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
 _DESCRIBING = {
@@ -173,7 +173,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
             at -= 1
         if at < 0 or tokens[at].terminal in ("NEWLINE", "STOP", "BULLET"):
             return True  # "So this is Ada's driver"
-    if owned and any(token.lower in _OWNED for token in after):
+    if owned and any(token.lower in OWNED for token in after):
         return "player" not in scene.facts
     if len(words) > 1 and _clubs_are_for(scene, begin, run.end):
         return True
@@ -183,7 +183,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return False  # "I'm up at Heron Links with Ada Brandt": where they are
     hailed = run.start - 1 - (run.start > 1 and tokens[run.start - 1].lower in ("mr", "mrs", "ms", "miss", "dr"))
     hello = run.start > 0 and tokens[hailed].lower in _HELLOS
-    if hello and (not _speaks_to_its_reader(scene) or _of_the_writer(scene)):
+    if hello and (not _speaks_to_its_reader(scene) or of_the_writer(scene)):
         return False  # "Hi Priya, new season, new list!": who is written to
     led = tokens[run.start - 1].lower if run.start else ""
     onward = tokens[_behind_bracket(scene, run.end) :][:1]
@@ -409,9 +409,9 @@ def _speaks_to_its_reader(scene: Scene) -> bool:
     return yours or bool(scene.lowers & {"your", "you're", "you've"})
 
 
-def _of_the_writer(scene: Scene) -> bool:
+def of_the_writer(scene: Scene) -> bool:
     """True where the writer tells of clubs of his own: "my irons", "I play"."""
-    plays = ("play", "carry", "use", "game")
+    plays = ("play", "carry", "use", "game", "putt", "keep", "carried")
     said = any(one.lower == "i" and other.lower in plays for one, other in pairwise(scene.tokens))
     return said or clubs_of(scene, {"my", "mine"})
 

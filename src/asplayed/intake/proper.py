@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from asplayed.intake.ahead import numbered_club
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.phrases import says
+from asplayed.intake.phrases import phrase_at, says
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import ordinary_words
@@ -191,8 +191,9 @@ def free_tails(scene: Scene) -> None:
         noted = token.terminal == "CLICK" or (token.terminal == "NOTE" and token.value == "figures")
         if noted and named and _title_case(token):
             token.terminal, token.value = "WORD", token.lower
-        kind = token.terminal == "EVENTKIND" and named and _title_case(token)
-        if kind and (_head_line(scene, token) or _clubs_before(scene, before)):
+        event = token.terminal == "EVENTKIND" or (token.terminal == "OPEN" and token.value != "open face")
+        kind = event and named and _title_case(token)
+        if kind and (_head_line(scene, token) or _clubs_before(scene, before) or _heads_figures(scene, token)):
             token.terminal, token.value = "WORD", token.lower  # "3-SW Dunlin Classic"
         if (
             token.terminal == "SILENT"
@@ -243,6 +244,26 @@ def _head_line(scene: Scene, token: Token) -> bool:
     """True on a line that opens with the word "head" and a mark: "Head: Ringouzel Cup"."""
     line = [each for each in scene.tokens if each.line == token.line and each.terminal != "BULLET"]
     return len(line) > 2 and line[0].terminal == "HEADWORD" and line[1].terminal == "EQ"
+
+
+def _heads_figures(scene: Scene, token: Token) -> bool:
+    """True for "Tamber Plate, 9 degrees", "Tamber Trophy irons", "mine is a Cresswell Open": no event has a loft."""
+    tokens = scene.tokens
+    at = tokens.index(token)
+    behind = [each.terminal for each in tokens[at + 1 : at + 4]]
+    if behind[:1] == ["COMMA"]:
+        behind = behind[1:]
+    elif at + 1 < len(tokens) and tokens[at + 1].line == token.line:
+        club = phrase_at(tokens, at + 1)
+        labels = club is not None and club.end < len(tokens) and tokens[club.end].text == ":"
+        if club is not None and club.rule in ("club", "named", "family", "span") and not labels:
+            return True
+    start = at
+    while start > 0 and tokens[start - 1].terminal == "WORD" and _title_case(tokens[start - 1]):
+        start -= 1
+    told = [each.lower for each in tokens[max(0, start - 2) : start]]
+    called = told[-1:] in (["a"], ["an"]) and told[0] in ("is", "it's", "mine's")
+    return behind[:2] == ["NUM", "DEG"] or called
 
 
 def _clubs_before(scene: Scene, token: Token) -> bool:

@@ -83,6 +83,7 @@ class Scene:
         self.aside: list[Passage] = []
         self.doubts: list[Doubt] = []
         self.grouped = False
+        self.talk = False  # two or more speak, and whose clubs each tells of is settled
         self.club_last = False  # each line names its club behind what it says of it
         self.cased = False  # capitals stand inside the lines: a small word then begins no name
         self.makers: dict[int, str] = {}  # first token of a model -> the maker named before it under its own label
@@ -245,6 +246,9 @@ class Scene:
         while position < len(self.tokens) and self.tokens[position].terminal in ("EQ", "SILENT", "PIPE"):
             if position + 1 < len(self.tokens) and self._behind_initial(position + 1):
                 break  # "player: A. Strand"
+            named = self.tokens[position + 1 : position + 2] if self.tokens[position].text.istitle() else []
+            if self.tokens[position].terminal == "SILENT" and any(self._title_word(each) for each in named):
+                break  # "player: Per Strand"
             self.claims[position] = "set"
             position += 1
         end = position
@@ -263,6 +267,11 @@ class Scene:
         if end > position:
             self.facts[key] = self.words(position, end)
         return end
+
+    @staticmethod
+    def _title_word(token: Token) -> bool:
+        """True for a word of nobody's with a capital."""
+        return token.terminal == "WORD" and token.text[:1].isupper()
 
     def _behind_initial(self, at: int) -> bool:
         """True for the dot of "R. Stobbart"."""

@@ -6,6 +6,7 @@ import re
 import tomllib
 from functools import cache, lru_cache
 from importlib import resources
+from itertools import product
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +17,7 @@ _SAFE_TO_MEND = {
     "SLEEVE", "BOUNCE", "LENGTH", "TORQUE", "FLEX", "SHAFTWORD", "ASCENDING", "STD", "NECK", "NEUTRAL", "WEIGHT",
     "STRONG", "FREQUENCY", "LAUNCH", "TURNED",
 }  # fmt: skip
+_CHOICE = re.compile(r"\(([^()]*\|[^()]*)\)")
 _LONG_RUN = re.compile(r"(.)\1{2,}")
 _NOT_MENDED = {"chipped",
     "weird", "bounced", "stack", "longest", "shirt", "stick", "flag", "paper", "moved", "week", "weeks",
@@ -38,7 +40,7 @@ class Vocabulary:
         for table in reversed(tables):  # the user's own words come before the trade's
             for terminal, meanings in table.items():
                 for meaning, spellings in meanings.items():
-                    for spelling in spellings:
+                    for spelling in (each for written in spellings for each in spelled_out(written)):
                         words = tuple(plain_words(spelling).split())
                         if words:
                             entries.append((words, terminal, meaning))
@@ -76,6 +78,12 @@ class Vocabulary:
         alike = [known for known in self.mendable if known[0] == word[0]]  # nobody mistypes the first letter
         best = process.extractOne(word, alike, scorer=OSA.distance, score_cutoff=1)
         return self.mendable[best[0]] if best else None
+
+
+def spelled_out(spelling: str) -> list[str]:
+    """Every spelling that "(in|under) the (shed|bed)" stands for: each choice in each bracket."""
+    choices = [part.split("|") if at % 2 else [part] for at, part in enumerate(_CHOICE.split(spelling))]
+    return ["".join(parts) for parts in product(*choices)]
 
 
 def _bones(word: str) -> str:

@@ -6,19 +6,19 @@ import re
 from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.persons import RELATED, clubs_of
+from asplayed.intake.persons import RELATED, clubs_of, of_the_writer
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
+from asplayed.intake.player import for_somebody, name_player
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import DASHES, Token
 from asplayed.intake.wording import KIN, ordinary_words
 
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
-    "greetings", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
+    "greetings", "hälsningar", "hälsning", "mvh", "hilsen", "grüße", "gruß", "groeten", "groetjes", "saludos",
+    "cordialement", "salutations", "terveisin",
+    "pozdrawiam", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
 }  # fmt: skip
-_UNNAMED = {"guest", "caller", "member", "him", "her", "visitor", "answer", "reply"}  # who speaks, and no name
-_ASKING = {"q", "me", "them", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
-_PLAYERS = {"player", "client", "customer", "golfer"}
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
 _OWNERSHIP = re.compile(r"['’][sS]$")
 _SUBJECTS = {"subject", "subj", "re", "betreff", "about", "regarding"}
@@ -33,6 +33,7 @@ def title(scene: Scene) -> None:
     _events(scene)
     _titled(scene)
     _named(scene)
+    name_player(scene)
     _subject(scene)
 
 
@@ -175,131 +176,6 @@ def _sign_as(scene: Scene, start: int, end: int) -> None:
         scene.claims[at] = "set"
 
 
-def ask_and_answer(scene: Scene) -> None:
-    """ "Q:" and "A:" before the lines of an interview say who speaks."""
-    _voices(scene)
-    answering = [voice for voice in scene.source.voices if voice.lower() not in _ASKING | _PLAYERS | _UNNAMED]
-    if len(set(answering)) == 1 and len(set(scene.source.voices)) > 1:
-        scene.facts.setdefault("player", answering[0])
-    tokens = scene.tokens
-    marks = [
-        at
-        for at in range(len(tokens) - 1)
-        if tokens[at].text in ("Q", "A") and tokens[at + 1].text in (":", ".") and scene.line_start(at)
-    ]
-    if len({tokens[at].text for at in marks}) < 2:
-        return
-    for at in marks:
-        scene.hide(at, at + 2)
-        if tokens[at].text == "Q":
-            _addressed(scene, at)
-
-
-def _voices(scene: Scene) -> None:
-    """ "Me: what do you play?", "Ada Brandt: a Gannet driver": names before the lines of a talk say who speaks.
-
-    Whoever speaks most often, and not as a fitter or as the one who asks, is the player.
-    """
-    tokens = scene.tokens
-    labels = _speakers(scene)
-    if len(labels) < 2 or sum(len(places) for places in labels.values()) < 3:
-        return
-    lines = sum(token.terminal == "NEWLINE" and before.terminal != "NEWLINE" for before, token in pairwise(tokens))
-    if 2 * sum(len(places) for places in labels.values()) < lines - 1:
-        return
-    for name in set(labels) & _ASKING:
-        for at, _end in labels[name]:
-            _only_asked(scene, at)
-    answering = [name for name in labels if name not in _ASKING | _PLAYERS]
-    if not set(labels) & (_ASKING | _PLAYERS):
-        asks = [name for name in answering if any(tokens[scene.clause_end(at)].text == "?" for at, _ in labels[name])]
-        if not asks:
-            return
-        answering = [name for name in answering if name not in asks]
-    for places in labels.values():
-        for start, end in places:
-            scene.hide(start, end)
-    _called_by_name(scene, set(labels))
-    answering = [name for name in answering if not _mostly_asks(scene, [at for at, _end in labels[name]])]
-    if len(answering) == 1 and "player" not in scene.facts and answering[0] not in _UNNAMED:
-        start, end = labels[answering[0]][0]
-        scene.facts["player"] = _in_full(scene, tokens[start]) if end - start == 2 else scene.words(start, end - 1)
-        scene.claims[start : end - 1] = ["set"] * (end - 1 - start)
-
-
-def _speakers(scene: Scene) -> dict[str, list[tuple[int, int]]]:
-    """The labels before the lines of a talk, and where each stands: a word, or a name of two or three said again."""
-    tokens = scene.tokens
-    found: dict[str, list[tuple[int, int]]] = {}
-    for at in range(len(tokens) - 2):
-        if tokens[at].kind != "word" or not (at == 0 or scene.line_start(at)):
-            continue
-        if tokens[at].text == "Q" and tokens[at + 1].text in (".", ":"):
-            found.setdefault("q", []).append((at, at + 2))
-            continue
-        end = at
-        while end < at + 3 and end < len(tokens) and _of_a_name(tokens[end]):
-            end += 1
-        if end > at + 1 and end < len(tokens) and tokens[end].text == ":":
-            name = " ".join(token.lower for token in tokens[at:end])
-            found.setdefault(name, []).append((at, end + 1))
-        elif tokens[at + 1].text == ":" and len(tokens[at].text) > 1:
-            unknown = tokens[at].terminal == "WORD" or scene.claims[at] or tokens[at].lower in _ASKING | _PLAYERS
-            if tokens[at].lower in ("in", "out", "was", "now", "old", "new", "from", "to"):
-                continue  # "Out: Reed 55 S. In: Reed 65 X"
-            if unknown or tokens[at].terminal == "BULLET":
-                found.setdefault(tokens[at].lower, []).append((at, at + 2))
-    return {name: places for name, places in found.items() if " " not in name or len(places) > 1}
-
-
-def _mostly_asks(scene: Scene, places: list[int]) -> bool:
-    """True for who asks in more than half of what he says."""
-    ends = [scene.clause_end(at) for at in places]
-    return 2 * sum(end < len(scene.tokens) and scene.tokens[end].text == "?" for end in ends) > len(places)
-
-
-def _called_by_name(scene: Scene, names: set[str]) -> None:
-    """ "Ada, what's the driver?", "And the wedges, Ada?": who is spoken to is no model."""
-    tokens = scene.tokens
-    for at in range(1, len(tokens) - 1):
-        around = {tokens[at - 1].text, tokens[at + 1].text}
-        called = tokens[at + 1].text == "," or (tokens[at - 1].text == "," and tokens[at + 1].text in "?!.")
-        if tokens[at].lower in names and tokens[at].terminal == "WORD" and called and ":" not in around:
-            scene.hide(at, at + 1)
-
-
-def _only_asked(scene: Scene, at: int) -> None:
-    """ "HOST: Next one down?", "SHOP: Standard length?": a question sets no club up or down."""
-    end = scene.clause_end(at)
-    if end < len(scene.tokens) and scene.tokens[end].text == "?":
-        for token in scene.tokens[at:end]:
-            if token.terminal in ("UP", "DOWN", "LONG", "SHORT", "OPEN", "CLOSED", "STD"):
-                token.terminal = "SILENT"
-
-
-def _in_full(scene: Scene, label: Token) -> str:
-    """The name of who speaks as "TEALBY": in full where a heading says it ("A chat with Brannoc Tealby")."""
-    for first, last in pairwise(scene.tokens):
-        if first.lower == label.lower and first is not label and _of_a_name(last) and first.line == last.line:
-            return f"{first.text} {_OWNERSHIP.sub('', last.text)}"
-        if last.lower == label.lower and last is not label and first.terminal == "WORD" and first.text[:1].isupper():
-            return f"{first.text} {last.text}"
-    return label.text
-
-
-def _addressed(scene: Scene, at: int) -> None:
-    """ "Q: And what do you play, Ada?": whom an interviewer asks is the player."""
-    tokens = scene.tokens
-    end = scene.clause_end(at)
-    asked = {token.lower for token in tokens[at:end]} & {"you", "your", "bag", "you're", "you've"}
-    name = tokens[end - 1] if end < len(tokens) and tokens[end].text == "?" else None
-    if name is None or not asked or tokens[end - 2].text != "," or name.terminal != "WORD":
-        return
-    if name.text[:1].isupper() and "player" not in scene.facts:
-        scene.facts["player"] = name.text
-        scene.claims[end - 1] = "set"
-
-
 def sign(scene: Scene) -> None:
     """ "Thanks, Ada", "Kind regards," and a name below it: who signs a list is its player."""
     span = _signature(scene)
@@ -307,7 +183,8 @@ def sign(scene: Scene) -> None:
         return
     tokens = scene.tokens
     labelled = any(
-        tokens[at].terminal == "PLAYERWORD" and tokens[at + 1].terminal == "EQ" and scene.line_start(at)
+        (tokens[at].terminal == "PLAYERWORD" and tokens[at + 1].terminal == "EQ" and scene.line_start(at))
+        or for_somebody(scene, at)
         for at in range(len(tokens) - 1)
     )
     if "player" not in scene.facts and not labelled and _own_clubs(scene, scene.tokens[span[0] : span[1]]):
@@ -323,8 +200,11 @@ def _own_clubs(scene: Scene, names: list[Token]) -> bool:
     said = {token.lower for token in scene.tokens}
     if said & {"he", "she", "his", "her"} and not said & {"i", "my", "me", "i'm", "i've", "mine"}:
         return False  # a fitter writes of somebody else
-    if clubs_of(scene, {"his", "her"}) and not clubs_of(scene, {"my", "mine"}):
+    mine = of_the_writer(scene) or "mine" in said
+    if clubs_of(scene, {"his", "her"}) and not mine:
         return False  # "these are her clubs … kind regards, Philippa"
+    if clubs_of(scene, {"your"}) and not mine:
+        return False  # "Your new driver is ready … Philippa, Brandt's Golf Shop"
     words = [token.lower for token in scene.tokens]
     if any(pair == ("for", "you") for pair in pairwise(words)) and not said & {"my", "mine"}:
         return False  # "This is the set I would build for you … T. Brandt"
@@ -335,7 +215,6 @@ def _own_clubs(scene: Scene, names: list[Token]) -> bool:
     if others and said & {"he", "she", "her"} and not clubs_of(scene, {"my", "mine"}):
         return False  # "Away match, Ada's clubs … Best wishes, Philippa"
     related = any(one in ("my", "our") and other in RELATED for one, other in pairwise(words))
-    mine = clubs_of(scene, {"my", "mine"})
     about = said & {"he", "she"} or (not mine and (said & {"his", "her"} or _kin_by_name(scene)))
     return not (about and related)  # "My daughter Ada is thirteen … Yours, Mrs Brandt"
 
@@ -352,6 +231,9 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     end = next((at for at in ends if tokens[at + 1].kind == "mark"), _foot(scene))  # a signature stands before its PS
     while end and (tokens[end - 1].kind == "newline" or tokens[end - 1].text in (".", "!")):
         end -= 1
+    end = _before_bracket(scene, end)
+    if end > 2 and tokens[end - 3].kind == "newline" and _full_name_at(tokens, end - 2) and _is_mail(scene):
+        return (end - 2, end)  # "Ada Brandt" alone under a mail
     small = scene.source.text.islower()
     start = end
     while start and end - start < 6 and _signs(tokens[start - 1], small):
@@ -396,6 +278,30 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     for at in range(stop, end):
         scene.claims[at] = scene.claims[at] or "left"  # below or behind the name: an office
     return (start, stop) if 1 <= stop - start <= 4 else None
+
+
+def _before_bracket(scene: Scene, end: int) -> int:
+    """The place before the bracket of "Cheers, Ada (Brandt's Shed)", which tells of no club and is left."""
+    tokens = scene.tokens
+    if not end or tokens[end - 1].terminal != "RPAR":
+        return end
+    low = next((at for at in range(end - 1, max(0, end - 8), -1) if tokens[at].terminal == "LPAR"), 0)
+    plain = low and all(token.terminal in ("WORD", "SILENT", "AND") for token in tokens[low + 1 : end - 1])
+    led = [token.lower for token in tokens[max(0, low - 4) : low]]
+    if not plain or not _SIGN_OFFS & set(led):
+        return end
+    scene.leave(low, end)
+    for token in tokens[low:end]:
+        token.terminal = "BULLET"
+    return low
+
+
+def _is_mail(scene: Scene) -> bool:
+    """True for a list under a mail's head: "Subject: order"."""
+    tokens = scene.tokens
+    return any(
+        tokens[at].lower in _SUBJECTS and tokens[at + 1].text == ":" for at in range(min(_HEAD, len(tokens) - 1))
+    )
 
 
 def _foot(scene: Scene) -> int:

@@ -133,7 +133,14 @@ def _one_who_says(scene: Scene, position: int) -> bool:
     """True for the "Sam" of "and Sam took half an inch off": one name before what only people do."""
     after = scene.tokens[position + 1].lower if position + 1 < len(scene.tokens) else ""
     marks = [scene.tokens[at].text for at in (position - 1, position + 1) if 0 <= at < len(scene.tokens)]
-    if scene.tokens[position].text in scene.facts.get("player", "").split() and (after in VERBS or marks == [",", ","]):
+    names = scene.facts.get("player", "").split()
+    if (
+        scene.tokens[position].text.replace("’", "'").removesuffix("'s") in names
+        and scene.tokens[position].text not in names
+    ):
+        return True  # "Hamish's is nine", of the Hamish Brandt named before
+    called = marks[-1:] == [","] and (opens_sentence(scene, position) or marks[0] == ",")
+    if scene.tokens[position].text in names and (called or after in VERBS or marks == [",", ","]):
         return True  # "Brandt carries three wedges", "So the driver, Ada, that's …", of the Ada Brandt named before
     alone = position == 0 or not scene.tokens[position - 1].text[:1].isupper() or position == scene.chunk_start
     return after in _SAYS and alone and prose(scene, position)
