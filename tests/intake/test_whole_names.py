@@ -92,3 +92,14 @@ def test_who_writes_the_trade_large_ends_names_before_it(text: str) -> None:
 def test_an_event_stays_an_event() -> None:
     golf_set = read("Winner's bag, Ada Brandt at the Fescue Open\ndriver Gannet 9, Dunlin 60 S")
     assert golf_set.set.event == "Fescue Open"
+
+
+def test_a_maker_of_heads_and_of_shafts_names_each_by_its_whole_name() -> None:
+    text = (
+        "The driver is an Elderkin Feather with 12 degrees. The 39 gram shaft is an Elderkin Whisper in A flex.\n"
+        "I carry a 5 wood and a 7 wood, both Elderkin Feather, each with a 45 gram Elderkin Whisper, again in A.\n"
+        "The irons are Elderkin Comfort, from the 6 iron to the pitching wedge. They have Elderkin Whisper shafts in A.\n"
+    )
+    heads, shafts = told(text, "head.name"), told(text, "shaft.name")
+    assert heads["driver"] == heads["7 wood"] == "Elderkin Feather" and heads["6 iron"] == "Elderkin Comfort"
+    assert set(shafts.values()) == {"Elderkin Whisper"}

@@ -62,6 +62,19 @@ class Known:
             return None
         return ranked[0][0] if ranked[0][1] > 1 else None
 
+    def role_of_name(self, name: str) -> str | None:
+        """The part that this whole name was seen to name and no other; else the part its first word names.
+
+        "Elderkin Feather" is a head where one maker, Elderkin, makes heads and shafts.
+        """
+        first = name.split(maxsplit=1)[0] if name else ""
+        seen = self.seen.get(name.casefold(), Counter())
+        if len(seen) == 1 and first != name:
+            part = next(iter(seen))
+            if self.seen.get(first.casefold(), seen)[part] > 1:  # not only here
+                return part
+        return self.role(first)
+
     def splits(self, word: str, start_role: str | None) -> bool:
         """True when a run of names must end before this word: it is known to begin a shaft's or a grip's name."""
         role = self.role(word)

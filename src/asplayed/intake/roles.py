@@ -116,7 +116,7 @@ class Names(Plurals):
                 return "head"  # "Driver" on a line of its own, and below it "Crossbill LS (9 degrees)"
             if ahead is not None or bracketed:
                 return ahead
-        known = self.known.role(tokens[run.start].text)
+        known = self.known.role_of_name(run.text)
         if known not in ("shaft", "grip") and self._out_of_the_blue(run, zone):
             return None
         if known in ("shaft", "grip") and self._first_of_club(run):
@@ -560,7 +560,7 @@ class Names(Plurals):
             and tokens[run.end - 1].terminal == "WORD"
         ):
             self.scene.tails.append((tokens[run.start].text, tokens[run.end - 1].text))
-        self.scene.evidence.append((tokens[run.start].text, part, weight))
+        self.scene.evidence += [(name, part, weight) for name in {tokens[run.start].text, run.text}]
 
     def claim_last(self, zone: str) -> None:
         """ "Lindrake shaft", "Tessary grip": the word behind the name says what the name was."""
