@@ -100,6 +100,8 @@ def test_a_maker_of_heads_and_of_shafts_names_each_by_its_whole_name() -> None:
         "I carry a 5 wood and a 7 wood, both Elderkin Feather, each with a 45 gram Elderkin Whisper, again in A.\n"
         "The irons are Elderkin Comfort, from the 6 iron to the pitching wedge. They have Elderkin Whisper shafts in A.\n"
     )
-    heads, shafts = told(text, "head.name"), told(text, "shaft.name")
-    assert heads["driver"] == heads["7 wood"] == "Elderkin Feather" and heads["6 iron"] == "Elderkin Comfort"
-    assert set(shafts.values()) == {"Elderkin Whisper"}
+    names = _names(text)
+    assert {club: names[club][0] for club in ("driver", "7 wood", "6 iron")} == {
+        "driver": "Elderkin Feather", "7 wood": "Elderkin Feather", "6 iron": "Elderkin Comfort",
+    }  # fmt: skip
+    assert {shaft for _head, shaft in names.values()} == {"Elderkin Whisper"}

@@ -33,6 +33,7 @@ _JOINING = {
     "AND", "AT", "BY", "IN", "WITH", "EQ", "RANGE", "DASH", "UP", "DOWN", "OPEN", "SHORT", "LONG", "FOOT", "OR",
 }  # fmt: skip
 _OF_THEM = (["of", "them"], ["of", "these"], ["of", "those"])
+_VOICE = 8  # tokens between a question and its answer: the line's end and who speaks
 _OTHER_DATES = {
     "due",
     "collect",
@@ -254,6 +255,9 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
     def _correction(self, token: Token) -> bool:
         scene = self.scene
         scene.claims[self.at] = "silent"
+        if token.lower.startswith("no") and self._answers():
+            self.at += 1
+            return True  # "Four wedges?", "No, three.": nothing said before is put right
         colon = self.at + 1 < len(self.tokens) and self.tokens[self.at + 1].text == ":"
         onward = self.tokens[self.at : scene.clause_end(self.at)] if token.lower.startswith("corrections") else []
         scene.correcting_line = token.text.endswith(":") or colon or any(each.text == ":" for each in onward)
@@ -263,6 +267,16 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         scene.correcting = 2 if scene.drafts or scene.headers else 0  # "Sorry, I'm writing this at work": of no club
         self.at += 1
         return True
+
+    def _answers(self) -> bool:
+        """True for what opens the sentence behind a question, who speaks aside."""
+        at = self.at - 1
+        while at >= 0 and at > self.at - _VOICE and self.tokens[at].text != "?":
+            if self.tokens[at].kind == "mark" and self.tokens[at].text not in (":", "-", "–", "—", ">"):
+                return False
+            at -= 1
+        lines = any(token.kind == "newline" for token in self.tokens[max(at, 0) : self.at])
+        return lines and self.tokens[at].text == "?"
 
     def _unsure(self, token: Token) -> bool:
         if token.value == "rough":
