@@ -98,7 +98,7 @@ def test_a_maker_of_heads_and_of_shafts_names_each_by_its_whole_name() -> None:
     text = (
         "The driver is an Elderkin Feather with 12 degrees. The 39 gram shaft is an Elderkin Whisper in A flex.\n"
         "I carry a 5 wood and a 7 wood, both Elderkin Feather, each with a 45 gram Elderkin Whisper, again in A.\n"
-        "The irons are Elderkin Comfort, from the 6 iron to the pitching wedge. They have Elderkin Whisper shafts in A.\n"
+        "The irons are Elderkin Comfort, from the 6 iron to the pitching wedge. They have Elderkin Whisper shafts.\n"
     )
     names = _names(text)
     assert {club: names[club][0] for club in ("driver", "7 wood", "6 iron")} == {

@@ -13,6 +13,9 @@ _NOTE = re.compile(rf"^[ \t]*(?P<mark>{_MARK})[ \t]*(?=\S)", re.MULTILINE)
 _REFERENCE = re.compile(rf"(?<=[\w°\"”+'’.)])[ ]?(?P<mark>{_MARK})(?![\w*])")
 
 
+_BLANK = dict.fromkeys(map(ord, _SMALL), " ")  # a small digit that is no footnote's is no figure
+
+
 class Footnote(NamedTuple):
     """A note below the list: where its mark stands in the text, and the line that tells it."""
 
@@ -29,7 +32,7 @@ def without_marks(text: str) -> tuple[str, list[Footnote]]:
     notes = {}
     for found in _NOTE.finditer(text):
         if found["mark"] in notes:
-            return text, []  # the marks only count the lines
+            return text.translate(_BLANK), []  # the marks only count the lines
         notes[found["mark"]] = found
     first = min((found.start() for found in notes.values()), default=0)
     told: dict[str, list[re.Match[str]]] = {}
@@ -37,12 +40,12 @@ def without_marks(text: str) -> tuple[str, list[Footnote]]:
         told.setdefault(found["mark"], []).append(found)
     pairs = [(told[mark][0], found) for mark, found in notes.items() if len(told.get(mark, ())) == 1]
     if not pairs or len(pairs) < len(notes):
-        return text, []
+        return text.translate(_BLANK), []
     kept = list(text)
     for pair in pairs:
         for found in pair:
             kept[found.start("mark") : found.end("mark")] = " " * len(found["mark"])
-    return "".join(kept), [
+    return "".join(kept).translate(_BLANK), [
         Footnote(mark.start("mark"), text.count("\n", 0, note.start("mark")) + 1) for mark, note in pairs
     ]
 

@@ -138,7 +138,8 @@ class Series(Again):
             while at < len(tokens) and tokens[at].terminal in ("AND", "SILENT"):
                 at += 1
             following = phrase_at(tokens, at) if at < len(tokens) else None
-            if following is not None and following.rule == "change" and lengths and following.amounts[0].unit == "in":
+            changed = following is not None and following.rule == "change" and bool(following.amounts)
+            if changed and following is not None and lengths and following.amounts[0].unit == "in":
                 following = Phrase("bare", following.tokens, following.start, following.end)  # "43 and 41 inches long"
             named = following is not None and following.rule == "labelled" and not following.directions
             if following is None or not (named or following.rule in ("bare", "amounts", "dashed")):
