@@ -192,6 +192,7 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("seventy_fourth_author", "bv_2", 0.98, 0.008),
         ("seventy_fifth_author", "bw_1", 0.975, 0.009),
         ("seventy_fifth_author", "bw_2", 0.988, 0.003),
+        # FLOORS
     ],
 )
 def test_lists_by_somebody_else(
