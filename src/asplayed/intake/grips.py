@@ -11,7 +11,8 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.grip_parts import KINDS, Part, Pieces, Reach, words
+from asplayed.intake.grip_parts import KINDS, ROW_WORDS, Part, Pieces, Reach, words
+from asplayed.intake.grips_alike import alike_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
@@ -20,12 +21,15 @@ _TURNS = ("so", "and", "but", "grips")
 _EVERY = ("all", "of them")
 _LINKS = (":", "=", "-", "–", "—", "(")  # between clubs and their grip
 _ASKED = 6  # tokens of a question that only puts in a word
+_TALK = 16  # tokens of a stretch that tells of other things
 _LONGEST = 90  # tokens of a sentence of grips
 _PIECES = 24  # lines of one sentence that are looked at
 _OTHERS = {
     "ASIDE", "BALLWORD", "SHAFTWORD", "HEADWORD", "LENGTH", "LOFT", "PLAYERWORD", "EVENTWORD", "TITLEWORD",
     "FLEXWORD", "SWINGWEIGHT", "SWV", "LIE", "BOUNCE", "DEG", "INCH", "CPM", "SLEEVE", "UPRIGHT", "BENT",
 }  # fmt: skip
+
+_OF_CLUBS = _OTHERS - {"BALLWORD", "ASIDE", "PLAYERWORD", "EVENTWORD", "TITLEWORD"}
 
 
 class Given(NamedTuple):
@@ -42,6 +46,7 @@ class Statement(NamedTuple):
     given: list[Given]
     correcting: bool
     bench: bool  # "regripped": what is done at a bench, and a putter comes with a grip of its own
+    like: Reach | None = None  # the club whose grip it is: said of the clubs spoken of
 
 
 class Met:
@@ -68,6 +73,8 @@ class Grips:
         self.heading: list[Reach] = []  # the clubs that a heading names: "GRIPS, all clubs"
         self.under = False  # the lines below "Grips" are told
         self.notes: list[Part] = []  # the sizes and remarks among what is told
+        self.holes: list[tuple[int, int]] = []  # stretches in it that tell of other things: they are left to the rest
+        self.cut = self.end = 0  # where what is told ends, and where the sentence ends
         self.skipped: list[int] = []  # the tokens that tell no figure
         self.gone = False  # the sentence tells of grips that are there no more
         self.sized = -1  # where a sentence begins that tells of nothing but the size of grips
@@ -87,14 +94,33 @@ class Grips:
             while at < len(tokens) and tokens[at].terminal not in _ENDS:
                 at += 1
             self.heading = self.heading if leaning in ("heading", "line") else []
-            taken = at > start and self._taken(start, at, leaning)
+            taken = at > start and (self._alike(start, at) or self._taken(start, at, leaning))
             asked = at < len(tokens) and tokens[at].text == "?" and at - start < _ASKED and not taken
             if at > start and not (asked and leaning in ("taken", "line")):  # "one?" puts in a word
-                leaning = self._leaned_on(start, at, taken)
+                passed = leaning == "taken" and not taken and self._other_talk(start, at)  # "New in May."
+                leaning = "passed" if passed else self._leaned_on(start, at, taken)
                 self.under = leaning == "heading" or (self.under and taken)
             if at < len(tokens) and tokens[at].terminal == "NEWLINE" and leaning == "taken":
                 leaning = "heading" if self.heading or self.under else "line"
             at += 1
+
+    def _alike(self, start: int, end: int) -> bool:
+        """Take "Grip: as item 1, but three extra wraps" anywhere in a sentence."""
+        tokens = self.tokens
+        for at in range(start, end):
+            if tokens[at].terminal not in ("SAME", "GRIPWORD") or self.scene.claims[at]:
+                continue
+            alike = alike_at(self.pieces, at, end)
+            if alike is None:
+                continue
+            facts = {}
+            if alike.wraps is not None and isinstance(alike.wraps.value, float):
+                said = self.scene.words(alike.wraps.start, alike.wraps.end)
+                facts["grip.wraps"] = Entry(alike.wraps.value, "1", tokens[alike.wraps.start].line, said)
+            self.skipped, self.holes, self.notes = list(range(at, alike.end)), [], []
+            self._take(at, alike.end, Statement([Given(facts, [], [])], False, False, alike.club))
+            return not start < at
+        return False
 
     def _taken(self, start: int, end: int, leaning: str) -> bool:
         """Take the sentence, or the stretch of it that tells of grips; a size alone is kept as a note."""
@@ -104,6 +130,7 @@ class Grips:
             self.sized, self.gone = -1, False
             told = self._sentence(first, last, leaning if first == start else "inside")
             if told is not None:
+                last = self.cut
                 self._take(first, last, told)
                 if last < end:
                     self._taken(last, end, "inside")
@@ -125,6 +152,11 @@ class Grips:
         turns = [at for at in range(start, end - 1) if tokens[at].text == "," and tokens[at + 1].lower in _TURNS]
         clubs = next((at for at in range(start, end) if tokens[at].terminal in KINDS), end)
         turns += [at for at in range(start, min(clubs, end)) if tokens[at].text == ":"]
+        every = next((at for at in range(start + 1, min(clubs, end)) if tokens[at].terminal == "ALL"), None)
+        if every is not None and not any(
+            token.terminal in ("GRIPWORD", "WRAP") or token.lower in words("spoils") for token in tokens[start:every]
+        ):
+            turns.append(every - 1)  # "Since the wet spring all of them wear Norrby grips"
         starts = sorted({start, *(at + 1 for at in (*lines, *turns))})[:_PIECES]
         ends = sorted({*lines, *joints, end}, reverse=True)
         found = [(first, last) for first in starts for last in ends if first < last <= first + _LONGEST]
@@ -149,7 +181,13 @@ class Grips:
     def _take(self, start: int, end: int, told: Statement) -> None:
         """Count the sentence as told of clubs and keep what it says."""
         scene, tokens = self.scene, self.tokens
-        scene.take(start, end)
+        holes = [at for first, last in self.holes for at in range(first, last)]
+        told_of = [at for at in range(start, end) if at not in holes]
+        for at in told_of:
+            scene.take(at, at + 1)
+        for first, last in self.holes:
+            if any(token.terminal in ("MONTH", "DATE") for token in tokens[first:last]):
+                self.notes.append(Part("note", None, first, last))  # when it was done is no date of the list's
         for at in self.skipped:
             if tokens[at].kind == "number":
                 scene.claims[at] = (
@@ -165,8 +203,8 @@ class Grips:
             if first and first not in self.models:
                 scene.evidence.append((first, "grip", 4))
         # what other rooms would make of its words is nothing
-        for token in tokens[start:end]:
-            token.terminal = "BULLET" if token.terminal == "BULLET" else "SILENT"
+        for at in told_of:
+            tokens[at].terminal = "BULLET" if tokens[at].terminal == "BULLET" else "SILENT"
 
     def _sentence(self, start: int, end: int, leaning: str) -> Statement | None:
         """What the sentence says, or None where it tells of anything but grips."""
@@ -178,43 +216,33 @@ class Grips:
             at += 1  # "August     Fresh grips on everything …"
         if at >= end:
             return None
+        leaning = "taken" if leaning == "passed" else leaning
         self.pieces.rows = leaning == "taken"
         self.pieces.wrapped = leaning in ("taken", "line")
         label = self.tokens[at : at + 2]
-        if end - at > 2 and label[0].terminal == "WORD" and label[1].text == ":":
+        if end - at > 2 and label[0].terminal in ("WORD", "TITLEWORD") and label[1].text == ":":
             at += 2  # "Spec: Norrby grips on all"
         begin = self.pieces.begin = at
         told_of = self.tokens[at:end]
-        lowers = {token.lower for token in told_of if token.text.islower() or token is told_of[0]}
         terminals = {token.terminal for token in told_of}
-        if (
-            not (terminals & {"GRIPWORD", "WRAP"} or leaning not in ("", "inside") or "ALL" in terminals)
-            or self.scene.claims[at]
+        if not (terminals & {"GRIPWORD", "WRAP"} or leaning not in ("", "inside") or "ALL" in terminals) or (
+            self.scene.claims[at] and self.tokens[at].lower not in ROW_WORDS
         ):
             return None
-        pairs = {(one.lower, other.lower) for one, other in pairwise(told_of)}
-        own = any(one in words("its_own") and other in ("one", "ones") for one, other in pairs)
+        lowers = {token.lower for token in told_of if token.text.islower() or token is told_of[0]}
+        own = any(self.pieces.its_own(one, end) for one in range(at, end))
         kept = words("keeps_behind") if own or lowers & words("keeps") else frozenset()
-        dated = any(one in words("gone") and other.startswith("grip") for one, other in pairs)
+        dated = any(one.lower in words("gone") and other.lower.startswith("grip") for one, other in pairwise(told_of))
         gone = words("gone") if dated and not kept else frozenset()
         self.pieces.gone = bool(gone)
-        if lowers & (words("breaks") - kept - (gone and words("gone_too"))) or terminals & _OTHERS:
+        breaks = words("breaks") - kept - (gone and words("gone_too"))
+        parts = self._parts(at, end, breaks)
+        if parts is None:
             return None
-        parts: list[Part] = []
-        self.skipped = []
-        while at < end:
-            part = self.pieces.part(at, end, parts)
-            if part is None:
-                return None
-            if part.sort == "club" and (run := self.pieces.run(part, end)) is not None:
-                part = run
-            if part.sort != "plain":
-                parts.append(part)
-            if part.sort in ("plain", "club"):
-                self.skipped += range(part.start, part.end)
-            at = max(part.end, at + 1)
         self.notes = [part for part in parts if part.sort in ("size", "note")]
         size = next((part.start for part in parts if part.sort == "size"), -1)
+        if parts and all(part.sort == "note" for part in parts) and leaning:
+            self.sized = begin  # "Renewed 4 April 2025."
         sorts = {part.sort for part in parts}
         if size >= 0 and "grip" in sorts and not sorts & {"name", "mass", "wraps"}:
             self.sized = min(part.start for part in parts if part.sort in ("size", "grip", "club"))
@@ -227,6 +255,76 @@ class Grips:
             self.gone = True  # "The old grips were Norrby Cord"
             return None
         return told
+
+    def _parts(self, begin: int, end: int, breaks: frozenset[str]) -> list[Part] | None:
+        """The pieces of a sentence; a stretch between marks that tells of other things is passed over."""
+        tokens, at = self.tokens, begin
+        parts: list[Part] = []
+        self.skipped, self.holes, self.cut, self.end = [], [], end, end
+        opened, before, passed = begin, 0, 0  # where the stretch begins, and what was found until there
+        while at < end:
+            if _mark_between(tokens, at):
+                opened, before, passed = at, len(parts), len(self.skipped)
+            part = self.pieces.part(at, end, parts)
+            if part is not None and part.sort == "club" and (run := self.pieces.run(part, end)) is not None:
+                part = run
+            if part is not None and part.sort != "note" and self._elsewhere(part, begin, breaks):
+                part = None
+            if part is None:
+                behind = next((one for one in range(at + 1, end) if _mark_between(tokens, one)), end)
+                first = opened + (tokens[opened].kind == "mark")
+                del parts[before:], self.skipped[passed:]
+                sorts = {part.sort for part in parts}
+                if "name" in sorts and not sorts & {"grip", "wraps"}:
+                    return None  # "Norrby, Alder 95 S, half an inch over, one wrap": a club
+                said = any(token.terminal in ("GRIPWORD", "WRAP") for token in tokens[begin:end])
+                if said and self._other_talk(first, behind, opening=not parts):
+                    self.holes.append((first, behind))
+                    at = behind
+                    continue
+                others = any(token.terminal in _OTHERS for token in tokens[first:end])
+                told = sorts & {"grip", "wraps"} and sorts & {"name", "wraps", "mass"}
+                if others and told and not any(token.lower in words("spoils") for token in tokens[first:end]):
+                    self.cut = opened  # "… except the putter, the irons are half an inch over"
+                    return parts
+                return None
+            if part.sort != "plain":
+                parts.append(part)
+            if part.sort in ("plain", "club"):
+                self.skipped += range(part.start, part.end)
+            at = max(part.end, at + 1)
+        return parts
+
+    def _elsewhere(self, part: Part, begin: int, breaks: frozenset[str]) -> bool:
+        """True for a piece with a word of other parts or of what was or may be."""
+        for at in range(part.start, part.end):
+            token = self.tokens[at]
+            if token.terminal in _OTHERS and part.sort != "name":
+                return True
+            if token.lower in breaks and (token.text.islower() or at == begin):
+                return True
+        return False
+
+    def _other_talk(self, start: int, end: int, *, opening: bool = False) -> bool:
+        """True for a short stretch that names no clubs and no grips, and does not unsay what is told beside it."""
+        stretch = self.tokens[start:end]
+        dated = any(token.terminal in ("MONTH", "DATE") for token in stretch)
+        if not dated and any(token.kind == "number" for token in stretch):
+            return False
+        if opening and any(token.terminal in _OTHERS for token in stretch):
+            return False
+        return 0 < len(stretch) <= _TALK and not any(
+            token.terminal in (*KINDS, *_OF_CLUBS, "GRIPWORD", "WRAP", "GRAM", "ALL", "CORRECTION")
+            or (token.lower in words("spoils") and token.text != "May")
+            for token in stretch
+        )
+
+
+def _mark_between(tokens: list[Token], at: int) -> bool:
+    """True for a comma, a bracket or a dash that stands apart, and behind such a mark."""
+    token = tokens[at]
+    dash = token.terminal == "DASH" and not token.glued
+    return token.kind == "mark" and (token.text in (",", "(", ")", "[", "]", "–", "—") or dash)
 
 
 def _apart(one: Token, other: Token) -> bool:
@@ -321,13 +419,22 @@ class _Reader:
         if self.own and self.out:
             now = self._open(*self.out)
             self.owned.append(now)
-        elif (path in now.facts or (now.reach and now.facts and self._on_others(index))) and not self.replacing:
+        elif (path in now.facts or self._apart_from(now, index)) and not self.replacing:
             now = self._open()
         self.replacing, self.out = False, []
         behind = self.parts[index + 1 : index + 2]
         if path == "grip.name" and behind and behind[0].value == ":":
             self.maker = str(value)
         now.facts[path] = entry
+
+    def _apart_from(self, now: Given, index: int) -> bool:
+        """True for the wraps of "Grips: Norrby, two extra wraps on the irons": of other clubs than the name."""
+        parts = self.parts
+        labelled = (
+            parts[0].sort == "grip" and parts[1].sort in ("name", "mark") and "gripped" not in str(parts[0].value)
+        )
+        whole = labelled and len(self.given) == 1 and parts[index].sort == "wraps" and parts[index - 1].value == ","
+        return bool((now.reach or whole) and now.facts) and self._on_others(index)
 
     def _on_others(self, index: int) -> bool:
         """True for the wraps of "Norrby on everything, two extra wraps on the irons"."""
@@ -355,10 +462,18 @@ class _Reader:
             return
         figures = tight and reach.whole is not None and not now.reach and self._behind(index) != "name"
         fresh = bool(now.facts) and not figures and (tight or (bool(now.reach) and not self._joined(index)))
-        if fresh:
+        laid = index and parts[index - 1].sort in ("name", "mass") and not now.reach and self._on(parts[index].start)
+        if fresh and not laid:  # "Norrby Firm on the irons with one extra wrap" is one grip
             self._open(reach)
         else:
             now.reach.append(reach)
+
+    def _on(self, at: int) -> bool:
+        """True for clubs behind "on" or "for"."""
+        led = [token.lower for token in self.room.tokens[max(0, at - 2) : at]]
+        return bool(led) and (
+            led[-1] in ("on", "for") or (led[-1] in ("the", "my", "his", "her") and led[0] in ("on", "for"))
+        )
 
     def _mode(self, index: int) -> str:
         """ "out" behind "but", "in" behind "including", also where clubs are joined to one that is."""
@@ -421,12 +536,22 @@ class _Reader:
             return False
         if any(not one.reach and one.facts for one in given[1:]):
             return False
+        partly = self.room.holes or self.room.cut < self.room.end
+        if partly and len(given) > 1 and not given[0].reach and parts[0].sort != "grip":
+            return False  # "Put a Norrby grip on the Alder putter, left it at 34"
         reaches = [reach for one in given for reach in (*one.reach, *one.but)]
         gripped = any(part.sort == "grip" for part in parts)
         wraps = any(part.sort == "wraps" for part in parts)
         named = [part for part in parts if part.sort == "name"]
         if not any(one.facts for one in given) and parts[0].sort == "out" and not gripped:
             return self.leaning in ("taken", "line") and self.room.tokens[parts[0].start].lower != "no"
+        if not any(one.facts for one in given) and {part.sort for part in parts} <= {
+            "club",
+            "keeps",
+            "out behind",
+            "grip",
+        }:
+            return self.leaning in ("taken", "line")  # "Putter untouched."
         if self.leaning == "taken" or (self.leaning == "heading" and (named or wraps)):
             return True
         if self.leaning == "line" and not gripped:
@@ -449,6 +574,13 @@ class _Reader:
         everything = next(
             (part for part in parts if isinstance(part.value, Reach) and part.value.whole in _EVERY), None
         )
+        if (
+            everything is parts[0]
+            and len(parts) > 2
+            and parts[1].value in ("wear", "wears")
+            and parts[2].sort == "name"
+        ):
+            return True  # "Every club here wears a Norrby, 42 g"
         on = everything is not None and self.room.tokens[everything.start - 1].lower == "on"
         only = all(set(one.facts) <= {"grip.name"} for one in given)
         return on and only and parts[0].sort == "name" and parts[1] is everything
