@@ -22,7 +22,22 @@ _COUNTS = {
 }  # fmt: skip
 _BEFORE_WRAPS = ("any", "the", "extra", "additional", "single", "more")
 _BELOW = ("under", "underneath", "beneath")
-ROW_WORDS = ("items", "item", "rows", "row", "lines", "line", "numbers", "nos", "no", "nos.", "no.")
+ROW_WORDS = (
+    "items",
+    "item",
+    "rows",
+    "row",
+    "lines",
+    "line",
+    "numbers",
+    "nos",
+    "no",
+    "nos.",
+    "no.",
+    "pos",
+    "position",
+    "positions",
+)
 _SINGLES = {"one": 1.0, "two": 2.0, "three": 3.0}
 _PASSED = {"of", "the", "my", "his", "her", "our", "single", "one", "below", "here"}
 _MARKS = {"COMMA", "EQ", "DASH", "BULLET", "BREAK", "LPAR", "RPAR", "MARK", "AND", "SLASH"}
@@ -87,6 +102,10 @@ class Pieces:
             return Part("out", None, at, at + 2)
         if word in words("leaves_out_pairs") or (word in words("leaves_out") and self._club_behind(at + 1, end)):
             return Part("out", None, at, at + 1)
+        if f"{word} {following}" in words("keeps_pairs"):
+            return Part("keeps", None, at, at + 2)
+        if word in words("keeps") or self.its_own(at, end):
+            return Part("keeps", None, at, at + 1)
         if (word in words("left_out") or self._negated(at, end)) and "club" in told:
             return Part("out behind", None, at, at + 1)
         if word in ("no", "no.", "nos") and following.isdecimal():
@@ -103,8 +122,6 @@ class Pieces:
             if word == "no" and self._club_behind(at + 1, end):
                 return Part("out", None, at, at + 1)
             return Part("no" if token.terminal == "CORRECTION" else "plain", None, at, at + 1)
-        if word in words("keeps") or self.its_own(at, end) or f"{word} {following}" == "as is":
-            return Part("keeps", None, at, at + 1)
         if "keeps" in told and word in words("keeps_behind") and before[-1].sort in ("keeps", "club", "grip"):
             return Part("keeps", None, at, at + 1)
         if (word in words("takes_in") or word == "as well as") and self._club_behind(at + 1, end):
@@ -155,7 +172,7 @@ class Pieces:
         while at < end and tokens[at].lower in ("and", "on", "all", "right", "&"):
             at += 1
         below = at < end and tokens[at].lower in ("down", "downward", "downwards", "below", "on down", "and down")
-        if below and (at + 1 >= end or tokens[at + 1].terminal not in ("RANGE", "AT", "BY", "SILENT", "IN")):
+        if below and (at + 1 >= end or tokens[at + 1].terminal not in ("RANGE", "AT", "BY")):
             return Part("club", Reach("run", first.phrase), part.start, at + 1)  # "from the 4 iron down"
         at = led
         while at < end and (tokens[at].terminal in ("DOWN", "SILENT") and tokens[at].lower in ("down", "all", "right")):
@@ -194,8 +211,8 @@ class Pieces:
                 return Part("wraps", float(counts[token.lower]), at, behind + 1)
         value = token.value if token.kind == "number" and isinstance(token.value, float) else None
         if value is None:
-            behind = tokens[at + 1].lower if at + 1 < end else ""  # "two extra wraps on the irons, one on the driver"
-            value = _SINGLES.get(token.lower) if behind in ("on", "for") else None
+            on = at + 1 < end and tokens[at + 1].lower in ("on", "for")  # "two wraps on the irons, one on the driver"
+            value = _SINGLES.get(token.lower) if on else None
         if at and any(one.lower in ROW_WORDS for one in tokens[max(0, at - 2) : at] if one.lower != "no"):
             return None
         if value is None or value != int(value) or not 0 <= value <= 6:
@@ -422,7 +439,7 @@ class Pieces:
             if counted and not clubs:
                 return Part("club", Reach("rows", None, rows=rows), at, stop)
         after = tokens[at + 1].terminal if at + 1 < end else ""
-        named_one = named and (after in ("", "SILENT") or tokens[at + 1].kind == "mark")
+        named_one = named and (after in ("", "SILENT", "WITH") or tokens[at + 1].kind == "mark")
         opening = self.rows and at == self.begin
         if len(rows) == 1 and (named or opening) and (after in ("WORD", "EQ") or named_one):
             return Part("club", Reach("rows", None, rows=rows), at, at + 1)

@@ -130,10 +130,10 @@ class Grips:
             self.sized, self.gone = -1, False
             told = self._sentence(first, last, leaning if first == start else "inside")
             if told is not None:
-                last = self.cut
-                self._take(first, last, told)
-                if last < end:
-                    self._taken(last, end, "inside")
+                stop = self.cut
+                self._take(first, stop, told)
+                if stop < end:
+                    self._taken(stop, end, "inside")
                 return True
             if self.gone:
                 self.scene.set_aside(first, last)
@@ -199,9 +199,9 @@ class Grips:
         scene.grips.append((tokens[start], told))
         for given in told.given:
             name = given.facts.get("grip.name")
-            first = str(name.value).split()[0] if name is not None else ""
-            if first and first not in self.models:
-                scene.evidence.append((first, "grip", 4))
+            maker = str(name.value).split()[0] if name is not None else ""
+            if maker and maker not in self.models:
+                scene.evidence.append((maker, "grip", 4))
         # what other rooms would make of its words is nothing
         for at in told_of:
             tokens[at].terminal = "BULLET" if tokens[at].terminal == "BULLET" else "SILENT"
@@ -301,9 +301,15 @@ class Grips:
             token = self.tokens[at]
             if token.terminal in _OTHERS and part.sort != "name":
                 return True
-            if token.lower in breaks and (token.text.islower() or at == begin):
+            if token.lower in breaks and (token.text.islower() or at == begin) and not self._passive(at):
                 return True
         return False
+
+    def _passive(self, at: int) -> bool:
+        """True for the "were" of "all clubs were regripped with Norrby Cord"."""
+        tokens = self.tokens
+        behind = [token.lower for token in tokens[at + 1 : at + 3]]
+        return tokens[at].lower in ("was", "were") and any(word in words("work") for word in behind)
 
     def _other_talk(self, start: int, end: int, *, opening: bool = False) -> bool:
         """True for a short stretch that names no clubs and no grips, and does not unsay what is told beside it."""
@@ -416,6 +422,7 @@ class _Reader:
             value, "g" if path == "grip.mass" else "1", token.line, self.room.scene.words(part.start, part.end)
         )
         now = self.given[-1]
+        self.replacing = self.replacing and not self._on_others(index)  # "… one, sorry, two on the irons"
         if self.own and self.out:
             now = self._open(*self.out)
             self.owned.append(now)
@@ -463,7 +470,9 @@ class _Reader:
         figures = tight and reach.whole is not None and not now.reach and self._behind(index) != "name"
         fresh = bool(now.facts) and not figures and (tight or (bool(now.reach) and not self._joined(index)))
         laid = index and parts[index - 1].sort in ("name", "mass") and not now.reach and self._on(parts[index].start)
-        if fresh and not laid:  # "Norrby Firm on the irons with one extra wrap" is one grip
+        bracketed = parts[index + 1 : index + 2] and parts[index + 1].value == "(" and self._behind(index) != "name"
+        shared = bracketed and bool(now.reach) and self._joined(index) and "grip.name" in now.facts
+        if fresh and not laid and not shared:  # "Norrby Firm on the irons with one extra wrap" is one grip
             self._open(reach)
         else:
             now.reach.append(reach)

@@ -13,7 +13,9 @@ from asplayed.intake.mentions import Mentions
 from asplayed.intake.phrases import Phrase
 from asplayed.intake.scene import Scene
 
-_ROW = re.compile(r"(?i)\s*(?:no|nr|item|line)?[-*(#.]*\s*0?(\d{1,2})(?:\s*[-–]\s*\d{1,2})?(?:\s*[.):\]]|\s{2,})")
+_ROW = re.compile(
+    r"(?i)\s*(?:no|nr|item|line|pos|position)?[-*(#.]*\s*0?(\d{1,2})(?:\s*[-–]\s*\d{1,2})?(?:\s*[.):\]]|\s{2,})"
+)
 _RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
 
 
@@ -151,6 +153,9 @@ class GripsGiven:
             return list(drafts) if count == len(drafts) else gripped
         if count == len(gripped) or count > 7 or met is None:
             return gripped
+        for pool in (met.known, [draft for draft in met.known if draft.family != "putter"]):
+            if len({min(draft.lines) for draft in pool if draft.lines}) == count:
+                return pool  # "both" of two lines
         return met.known[-count:]
 
     def _run(self, reach: Reach) -> list[Draft]:
