@@ -6,7 +6,7 @@ import re
 
 from asplayed.intake.drafts import Draft, Entry, between
 from asplayed.intake.grip_parts import Reach
-from asplayed.intake.grips import Given, Met, Statement
+from asplayed.intake.grip_statements import Given, Statement
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.making import wedge_name
 from asplayed.intake.mentions import Mentions
@@ -22,6 +22,16 @@ _RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
 def _wedge(draft: Draft) -> str:
     """The name of a wedge, said or by its loft."""
     return draft.name or wedge_name(draft.value("head.loft") or 0.0)
+
+
+class Met:
+    """A statement of grips that the walk has come by, with the clubs that were known there."""
+
+    def __init__(self, statement: Statement, known: list[Draft], since: list[Draft], apart: list[Draft]) -> None:
+        self.statement = statement
+        self.known = known  # the clubs told of before it
+        self.since = since  # those of them that had no grip yet
+        self.apart = apart  # a putter spoken of right before: "no need to do the putter; all the others …"
 
 
 class GripsGiven:
