@@ -157,6 +157,9 @@ class Pieces:
             or (token.terminal == "SILENT" and word not in words("breaks"))
         )
         plain = plain or (token.terminal == "RANGE" and word.startswith("down"))
+        led = {one.lower for one in tokens[max(self.begin, at - 3) : at]}
+        place = token.terminal == "WORD" and token.text.islower() and not self.small and led & words("where")
+        plain = plain or bool(place and word not in words("breaks"))  # "put on in our shop"
         small = token.terminal in ("COLOUR", "BULLET") or token.terminal in ("AT", "IN", "BY", "EQ", "AND")
         return Part("plain", None, at, at + 1) if plain or small else None
 

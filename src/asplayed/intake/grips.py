@@ -286,13 +286,14 @@ class Grips:
     def _other_talk(self, start: int, end: int, *, opening: bool = False) -> bool:
         """True for a short stretch that names no clubs and no grips, and does not unsay what is told beside it."""
         stretch = self.tokens[start:end]
-        dated = any(token.terminal in ("MONTH", "DATE") for token in stretch)
+        dated = any(token.terminal in ("MONTH", "DATE") or token.lower in words("money") for token in stretch)
         if not dated and any(token.kind == "number" for token in stretch):
             return False
         if opening and any(token.terminal in _OTHERS for token in stretch):
             return False
         return 0 < len(stretch) <= _TALK and not any(
-            token.terminal in (*KINDS, *_OF_CLUBS, "GRIPWORD", "WRAP", "GRAM", "ALL", "CORRECTION")
+            token.terminal in (*KINDS, *_OF_CLUBS, "GRIPWORD", "WRAP", "GRAM", "CORRECTION")
+            or (token.terminal == "ALL" and token.lower != "each")
             or (token.lower in words("spoils") and token.text != "May")
             for token in stretch
         )

@@ -105,7 +105,8 @@ class GripsGiven:
 
     def _give(self, met: Met, given: Given, sort: str) -> None:
         """Give one grip to the clubs it was told of."""
-        out = [draft for reach in given.but for draft in self._meant(reach)]
+        left = [reach for reach in given.but if reach.whole != "rest"]  # "the rest stay": as they are
+        out = [draft for reach in left for draft in self._meant(reach)]
         drafts = [draft for draft in self._reached(met, given) if draft not in out]
         if met is self.met[-1]:
             self.reached = drafts
