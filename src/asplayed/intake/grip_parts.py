@@ -156,7 +156,7 @@ class Pieces:
             or word in words("looks")
             or (token.terminal == "SILENT" and word not in words("breaks"))
         )
-        plain = plain or (token.terminal == "RANGE" and word.startswith("down"))
+        plain = plain or (token.terminal == "RANGE" and word.startswith(("down", "through")))
         led = {one.lower for one in tokens[max(self.begin, at - 3) : at]}
         place = token.terminal == "WORD" and token.text.islower() and not self.small and led & words("where")
         plain = plain or bool(place and word not in words("breaks"))  # "put on in our shop"

@@ -240,6 +240,8 @@ class Reader:
             "grip",
         }:
             return self.leaning in ("taken", "line")  # "Putter untouched."
+        if self.leaning == "taken" and named and not (reaches or gripped or wraps or correcting):
+            return False  # "All clubs with Norrby grips. Collection only."
         if self.leaning == "taken" or (self.leaning == "heading" and (named or wraps)):
             return True
         if self.leaning == "line" and not gripped:

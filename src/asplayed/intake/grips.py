@@ -289,12 +289,15 @@ class Grips:
         dated = any(token.terminal in ("MONTH", "DATE") or token.lower in words("money") for token in stretch)
         if not dated and any(token.kind == "number" for token in stretch):
             return False
+        wished = any(
+            one.lower == "if" and other.lower in ("you", "possible", "there") for one, other in pairwise(stretch)
+        )  # "in lilac if you have them"
         if opening and any(token.terminal in _OTHERS for token in stretch):
             return False
         return 0 < len(stretch) <= _TALK and not any(
             token.terminal in (*KINDS, *_OF_CLUBS, "GRIPWORD", "WRAP", "GRAM", "CORRECTION")
             or (token.terminal == "ALL" and token.lower != "each")
-            or (token.lower in words("spoils") and token.text != "May")
+            or (token.lower in words("spoils") and token.text != "May" and not (wished and token.lower == "if"))
             for token in stretch
         )
 

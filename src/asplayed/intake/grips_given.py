@@ -199,6 +199,8 @@ class GripsGiven:
         phrase = reach.phrase
         assert phrase is not None
         drafts = self.scene.drafts
+        if phrase.tokens[-1].lower in ("chipper", "chippers"):
+            return [draft for draft in drafts if draft.name == "chipper"]
         if phrase.rule == "family" or (phrase.rule == "group" and not phrase.has("ORDINAL")) or self._plural(phrase):
             kind = phrase.first(*FAMILIES)
             family = FAMILIES[kind.terminal] if kind is not None else ""
