@@ -20,7 +20,25 @@ _COUNTS = {
     "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11,
     "twelve": 12, "thirteen": 13, "fourteen": 14,
 }  # fmt: skip
+_BEFORE_WRAPS = ("any", "the", "extra", "additional", "single", "more")
 _BELOW = ("under", "underneath", "beneath")
+ROW_WORDS = (
+    "items",
+    "item",
+    "rows",
+    "row",
+    "lines",
+    "line",
+    "numbers",
+    "nos",
+    "no",
+    "nos.",
+    "no.",
+    "pos",
+    "position",
+    "positions",
+)
+_SINGLES = {"one": 1.0, "two": 2.0, "three": 3.0}
 _PASSED = {"of", "the", "my", "his", "her", "our", "single", "one", "below", "here"}
 _MARKS = {"COMMA", "EQ", "DASH", "BULLET", "BREAK", "LPAR", "RPAR", "MARK", "AND", "SLASH"}
 _MARKED = set(",:=-–—()[]&*_~/'’")  # the marks that may stand in such a sentence
@@ -33,9 +51,9 @@ class Reach(NamedTuple):
 
     whole: Whole | None
     phrase: Phrase | None = None
-    first: int = 0  # how many are counted, or the first row …
-    last: int = 0  # … and the last
+    first: int = 0  # how many are counted
     to: Phrase | None = None  # the club that a run ends with
+    rows: tuple[int, ...] = ()  # the counted lines
 
 
 class Part(NamedTuple):
@@ -74,7 +92,7 @@ class Pieces:
         word = token.lower
         told = {part.sort for part in before}
         following = tokens[at + 1].lower if at + 1 < end else ""
-        if (wraps := self._wraps(at, end, told)) is not None:
+        if (wraps := self.wraps(at, end, told)) is not None:
             return wraps
         if (hand := self._under_hand(at, end, before)) is not None:
             return hand
@@ -84,30 +102,33 @@ class Pieces:
             return Part("out", None, at, at + 2)
         if word in words("leaves_out_pairs") or (word in words("leaves_out") and self._club_behind(at + 1, end)):
             return Part("out", None, at, at + 1)
+        if f"{word} {following}" in words("keeps_pairs"):
+            return Part("keeps", None, at, at + 2)
+        if word in words("keeps") or self.its_own(at, end):
+            return Part("keeps", None, at, at + 1)
         if (word in words("left_out") or self._negated(at, end)) and "club" in told:
             return Part("out behind", None, at, at + 1)
         if word in ("no", "no.", "nos") and following.isdecimal():
             return Part("plain", None, at, at + 1)  # "no 4 Norrby Fat"
         if word in ("not", "instead of", "rather than") and before and at + 1 < end and tokens[at + 1].kind == "number":
             return Part("plain", None, at, at + 2)  # "two wraps, not one"
-        if token.terminal in ("MONTH", "DATE"):
-            year = at + 1 < end and tokens[at + 1].kind == "number"
-            return Part("note", None, at, at + 1 + year)  # "all fitted in March 2025"
+        if (date := self._date(at, end)) is not None:
+            return date
+        if word == "by" and at + 1 < end and tokens[at + 1].text.istitle():
+            return None  # "put on by Ada Quill"
         if word in ("changed", "amended", "corrected") and told & {"name", "wraps", "mass"}:
             return Part("no", word, at, at + 1)  # "two extra wraps [changed: one extra wrap]"
         if word in ("no", "but", "not") or token.terminal == "CORRECTION":
             if word == "no" and self._club_behind(at + 1, end):
                 return Part("out", None, at, at + 1)
             return Part("no" if token.terminal == "CORRECTION" else "plain", None, at, at + 1)
-        if word in words("keeps") or (word in words("its_own") and following in ("one", "ones")):
-            return Part("keeps", None, at, at + 1)
         if "keeps" in told and word in words("keeps_behind") and before[-1].sort in ("keeps", "club", "grip"):
             return Part("keeps", None, at, at + 1)
         if (word in words("takes_in") or word == "as well as") and self._club_behind(at + 1, end):
             return Part("in", None, at, at + 1)
         if word in words("as_well") or f"{word} {following}" == "as well":
             return Part("in behind", None, at, at + 1 + (word == "as"))
-        if (reach := self._reach(at, end)) is not None:
+        if (reach := self.reach(at, end)) is not None:
             return reach
         if word in words("of_those") and before and before[-1].sort in ("club", "mark"):
             return Part("those", None, at, at + 1)
@@ -135,6 +156,10 @@ class Pieces:
             or word in words("looks")
             or (token.terminal == "SILENT" and word not in words("breaks"))
         )
+        plain = plain or (token.terminal == "RANGE" and word.startswith(("down", "through")))
+        led = {one.lower for one in tokens[max(self.begin, at - 3) : at]}
+        place = token.terminal == "WORD" and token.text.islower() and not self.small and led & words("where")
+        plain = plain or bool(place and word not in words("breaks"))  # "put on in our shop"
         small = token.terminal in ("COLOUR", "BULLET") or token.terminal in ("AT", "IN", "BY", "EQ", "AND")
         return Part("plain", None, at, at + 1) if plain or small else None
 
@@ -142,20 +167,31 @@ class Pieces:
         """ "driver to wedges", "from the 3 wood down to the lob wedge": a run of the set by its ends."""
         tokens, at = self.tokens, part.end
         first = part.value
+        if not isinstance(first, Reach) or first.phrase is None:
+            return None
+        if part.start > 1 and "down to" in " ".join(token.lower for token in tokens[part.start - 3 : part.start]):
+            return Part("club", Reach("run", None, to=first.phrase), part.start, at)  # "Down to the 3 wood"
+        led = at
+        while at < end and tokens[at].lower in ("and", "on", "all", "right", "&"):
+            at += 1
+        below = at < end and tokens[at].lower in ("down", "downward", "downwards", "below", "on down", "and down")
+        if below and (at + 1 >= end or tokens[at + 1].terminal not in ("RANGE", "AT", "BY")):
+            return Part("club", Reach("run", first.phrase), part.start, at + 1)  # "from the 4 iron down"
+        at = led
         while at < end and (tokens[at].terminal in ("DOWN", "SILENT") and tokens[at].lower in ("down", "all", "right")):
             at += 1
         joint = at < end and (tokens[at].terminal == "RANGE" or (tokens[at].terminal == "DASH" and tokens[at].glued))
-        if not joint or not isinstance(first, Reach) or first.phrase is None:
+        if not joint:
             return None
         at += 1
         while at < end and tokens[at].terminal == "SILENT":
             at += 1
-        last = self._reach(at, end) if at < end else None
+        last = self.reach(at, end) if at < end else None
         if last is None or not isinstance(last.value, Reach) or last.value.phrase is None:
             return None
         return Part("club", Reach("run", first.phrase, to=last.value.phrase), part.start, last.end)
 
-    def _wraps(self, at: int, end: int, told: set[str]) -> Part | None:
+    def wraps(self, at: int, end: int, told: set[str]) -> Part | None:
         """ "two extra wraps", "no extra wraps", "an extra layer of tape", "+2"; "two" alone where wraps were told."""
         tokens = self.tokens
         token = tokens[at]
@@ -172,11 +208,16 @@ class Pieces:
         counts = {"no": 0, "without": 0, "zero": 0, "a": 1, "an": 1, "one": 1, "single": 1, "double": 2}
         if token.lower in counts:
             behind = at + 1
-            while behind < end and behind < at + 3 and tokens[behind].lower in ("any", "extra", "additional", "single"):
+            while behind < end and behind < at + 4 and tokens[behind].lower in _BEFORE_WRAPS:
                 behind += 1
             if behind < end and tokens[behind].terminal == "WRAP":
                 return Part("wraps", float(counts[token.lower]), at, behind + 1)
         value = token.value if token.kind == "number" and isinstance(token.value, float) else None
+        if value is None:
+            on = at + 1 < end and tokens[at + 1].lower in ("on", "for")  # "two wraps on the irons, one on the driver"
+            value = _SINGLES.get(token.lower) if on else None
+        if at and any(one.lower in ROW_WORDS for one in tokens[max(0, at - 2) : at] if one.lower != "no"):
+            return None
         if value is None or value != int(value) or not 0 <= value <= 6:
             return None
         extra = at + 1
@@ -187,7 +228,11 @@ class Pieces:
         below = extra < end and tokens[extra].lower in _BELOW  # "one more under the right hand"
         if extra > at + 1 and (below or extra >= end or tokens[extra].terminal in (*_MARKS, "WRAP", "AT", "ALL")):
             return Part("wraps", value, at, extra + (extra < end and tokens[extra].terminal == "WRAP"))
-        signed = token.terminal == "SNUM" and token.sign > 0 and told & {"name", "grip"}
+        signed = (
+            token.terminal == "SNUM"
+            and token.sign > 0
+            and (told & {"name", "grip"} or (self.wrapped and "club" in told))
+        )
         lone = ("wraps" in told or (self.wrapped and "no" in told)) and (
             extra >= end or tokens[extra].terminal in (*_MARKS, "AT", "IN")
         )
@@ -205,6 +250,38 @@ class Pieces:
         if not 20 <= amount.value <= 140 or not (amount.unit == "g" or (not amount.unit and labelled)):
             return None
         return Part("mass", amount.value, at, phrase.end)
+
+    def its_own(self, at: int, end: int) -> bool:
+        """True for the "own" of "the putter has its own", "keeps the original one", "has its own grip"."""
+        if self.tokens[at].lower not in words("its_own"):
+            return False
+        behind = self.tokens[at + 1] if at + 1 < end else None
+        if behind is None or behind.kind == "mark":
+            return self.tokens[at - 1].lower in ("its", "their", "it's", "an", "the")
+        return behind.lower in ("one", "ones") or (behind.terminal == "GRIPWORD" and self.tokens[at].lower == "own")
+
+    def _date(self, at: int, end: int) -> Part | None:
+        """ "12 April 2025", "last May", "this spring": when the grips came on."""
+        tokens, stop = self.tokens, at
+        while stop < end and stop < at + 2 and tokens[stop].lower in words("times_before"):
+            stop += 1
+        if stop + 1 < end and tokens[stop].kind == "number" and tokens[stop + 1].terminal == "MONTH":
+            stop += 1
+        if stop >= end:
+            return None
+        lower = tokens[stop].lower
+        if tokens[stop].terminal not in ("MONTH", "DATE") and lower not in words("times"):
+            return None
+        led = tokens[at - 1].lower if at else ""
+        if stop == at and lower in words("times") and led not in ("in", "on", "since", "this", "at", "early", "late"):
+            return None
+        stop += 1
+        while stop < end and tokens[stop].kind == "number" and not tokens[stop].glued and stop < at + 5:
+            value = tokens[stop].value
+            if not (isinstance(value, float) and 1990 <= value <= 2099):
+                break
+            stop += 1
+        return Part("note", None, at, stop)
 
     def _negated(self, at: int, end: int) -> bool:
         """True for the "not" of "Grips: Norrby, putter not."."""
@@ -238,12 +315,12 @@ class Pieces:
         tokens = self.tokens
         while at < end and (tokens[at].terminal in ("SILENT", "AT", "IN", "BY", "LPAR") or tokens[at].lower == "for"):
             at += 1
-        part = self._reach(at, end) if at < end else None
+        part = self.reach(at, end) if at < end else None
         return part is not None and isinstance(part.value, Reach) and part.value.whole is None
 
     # -------------------------------------------------------------------------------------------------- its clubs
 
-    def _reach(self, at: int, end: int) -> Part | None:
+    def reach(self, at: int, end: int) -> Part | None:
         """Clubs named here, or a word for all of them, for the rest, for so many."""
         tokens = self.tokens
         whole = self._whole(at, end)
@@ -352,26 +429,72 @@ class Pieces:
     def _rows(self, at: int, end: int) -> Part | None:
         """ "on 1 to 13", "lines 2-5", "14 Norrby Fat": counted lines of a list, and no clubs' numbers."""
         tokens = self.tokens
-        led = [token.lower for token in tokens[max(0, at - 2) : at]]
-        named = any(word in ("items", "item", "rows", "lines", "line", "numbers", "nos", "no", "no.") for word in led)
-        digits = [token.text for token in tokens[at : at + 3]]
-        told = len(digits) == 3 and digits[0].isdecimal() and digits[2].isdecimal() and at + 3 <= end
-        if told and (tokens[at + 1].terminal in ("RANGE", "DASH") or digits[1] in ("-", "to")):
-            first, last = int(digits[0]), int(digits[2])
+        if (bracketed := self._bracketed_rows(at, end)) is not None:
+            return bracketed
+        led = [token.lower for token in tokens[max(0, at - 2) : at] if token.text != "."]
+        named = bool(led) and led[-1] in ROW_WORDS
+        rows, stop = self._counted(at, end)
+        if len(rows) > 1:
             more = phrase_at(tokens, at)
-            clubs = more is not None and (more.end > at + 3 or more.has(*KINDS))
-            counted = named or (first == 1 and bool(led) and led[-1] in ("on", "for", ":", "-", "at", "in", "grips"))
-            if counted and 1 <= first < last <= 14 and not clubs:
-                return Part("club", Reach("rows", None, first, last), at, at + 3)
-        alone = digits[:1] and digits[0].isdecimal() and 1 <= int(digits[0]) <= 14 and at + 1 < end
-        if alone and (named or self.rows) and (named or at == self.begin) and tokens[at + 1].terminal in ("WORD", "EQ"):
-            row = int(digits[0])
-            return Part("club", Reach("rows", None, row, row), at, at + 1)
+            clubs = more is not None and (more.end > stop or more.has(*KINDS))
+            ranged = stop == at + 3 and rows[0] == 1
+            counted = named or (ranged and bool(led) and led[-1] in ("on", "for", ":", "-", "at", "in", "grips"))
+            if counted and not clubs:
+                return Part("club", Reach("rows", None, rows=rows), at, stop)
+        after = tokens[at + 1].terminal if at + 1 < end else ""
+        named_one = named and (after in ("", "SILENT", "WITH") or tokens[at + 1].kind == "mark")
+        opening = self.rows and at == self.begin
+        if len(rows) == 1 and (named or opening) and (after in ("WORD", "EQ") or named_one):
+            return Part("club", Reach("rows", None, rows=rows), at, at + 1)
         count = _COUNTS.get(tokens[at].lower, 0)
         closed = at + 1 >= end or tokens[at + 1].kind == "mark"
         if count and led[-1:] == ["on"] and closed:
             return Part("club", Reach("counted", None, count), at, at + 1)  # "on twelve"
         return None
+
+    def _counted(self, at: int, end: int) -> tuple[tuple[int, ...], int]:
+        """The whole numbers of "1 to 3", "1, 2 and 5", "4" from here, each at most 14, and the place behind."""
+        tokens = self.tokens
+        rows: list[int] = []
+        stop = at
+        while at < end and tokens[at].text.isdecimal() and 1 <= int(tokens[at].text) <= 14:
+            number = int(tokens[at].text)
+            joint = tokens[at - 1] if rows else None
+            if joint is not None and number <= rows[-1]:
+                break
+            if joint is not None and (joint.terminal in ("RANGE", "DASH") or joint.text in ("-", "–", "to")):
+                rows += range(rows[-1] + 1, number)
+            rows.append(number)
+            stop = at + 1
+            joined = stop < end and (
+                tokens[stop].terminal in ("RANGE", "DASH", "AND", "COMMA", "SLASH")
+                or tokens[stop].text in ("-", "–", "to", "and", "&", ",")
+            )
+            at = stop + joined
+            if not joined:
+                break
+        return tuple(rows), stop
+
+    def _bracketed_rows(self, at: int, end: int) -> Part | None:
+        """ "(1)-(4)", "(5)": lines counted in brackets, in a list that counts them so."""
+        tokens = self.tokens
+        if not any(line.lstrip().startswith("(1)") for line in self.scene.source.lines):
+            return None
+        rows: list[int] = []
+        ranged, led = False, at
+        while (
+            at + 2 < end and tokens[at].text == "(" and tokens[at + 1].text.isdecimal() and tokens[at + 2].text == ")"
+        ):
+            number = int(tokens[at + 1].text)
+            if ranged and rows and rows[-1] < number <= 14:
+                rows += range(rows[-1] + 1, number)
+            rows.append(number)
+            at += 3
+            if at < end and tokens[at + 1 : at + 2] and tokens[at + 1].text == "(":
+                joint = tokens[at]
+                ranged = joint.terminal in ("DASH", "RANGE")
+                at += ranged or joint.terminal in ("COMMA", "AND", "SLASH")
+        return Part("club", Reach("rows", None, rows=tuple(rows)), led, at) if rows else None
 
     def _of_clubs(self, phrase: Phrase) -> bool:
         """False for a figure that only looks like clubs: "1-2 wraps", "50 g"."""

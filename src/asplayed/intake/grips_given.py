@@ -6,20 +6,32 @@ import re
 
 from asplayed.intake.drafts import Draft, Entry, between
 from asplayed.intake.grip_parts import Reach
-from asplayed.intake.grips import Given, Met, Statement
+from asplayed.intake.grip_statements import Given, Statement
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.making import wedge_name
 from asplayed.intake.mentions import Mentions
 from asplayed.intake.phrases import Phrase
 from asplayed.intake.scene import Scene
 
-_ROW = re.compile(r"\s*[-*(#]*\s*0?(\d{1,2})(?:\s*[-–]\s*\d{1,2})?(?:\s*[.):\]]|\s{2,})")
+_ROW = re.compile(
+    r"(?i)\s*(?:no|nr|item|line|pos|position)?[-*(#.]*\s*0?(\d{1,2})(?:\s*[-–]\s*\d{1,2})?(?:\s*[.):\]]|\s{2,})"
+)
 _RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
 
 
 def _wedge(draft: Draft) -> str:
     """The name of a wedge, said or by its loft."""
     return draft.name or wedge_name(draft.value("head.loft") or 0.0)
+
+
+class Met:
+    """A statement of grips that the walk has come by, with the clubs that were known there."""
+
+    def __init__(self, statement: Statement, known: list[Draft], since: list[Draft], apart: list[Draft]) -> None:
+        self.statement = statement
+        self.known = known  # the clubs told of before it
+        self.since = since  # those of them that had no grip yet
+        self.apart = apart  # a putter spoken of right before: "no need to do the putter; all the others …"
 
 
 class GripsGiven:
@@ -30,12 +42,16 @@ class GripsGiven:
         self.mentions = mentions
         self.met: list[Met] = []  # what was told
         self.given: list[tuple[Draft, str, Entry]] = []  # … and what clubs got of it
+        self.alike: list[tuple[Statement, list[Draft]]] = []  # which clubs are gripped like another
         self.named: set[int] = set()  # the clubs that were told a grip by name
         self.reached: list[Draft] = []  # the clubs that the last statement was said of
 
     def meet(self, statement: Statement) -> None:
         """Keep a statement for the end, and give what it says to the clubs known by now."""
         drafts = self.scene.drafts
+        if statement.like is not None:
+            self.alike.append((statement, list(self.scene.focus)))
+            return
         since = [draft for draft in drafts if not draft.has("grip.name")]
         before = self.scene.before_drafts
         apart = before if all(draft.family == "putter" for draft in before) else []
@@ -58,6 +74,20 @@ class GripsGiven:
                 order = "rest" if "rest" in whole else "named" if whole == {None} else "all"
                 if order == sort:
                     self._give(met, given, sort)
+        for statement, drafts in self.alike:
+            self._lend(statement, drafts)
+
+    def _lend(self, statement: Statement, drafts: list[Draft]) -> None:
+        """Give clubs the grip of another: "Grip: as item 1, but three extra wraps"."""
+        assert statement.like is not None
+        own = statement.given[0].facts
+        lenders = [draft for draft in self._meant(statement.like) if draft not in drafts]
+        lent = [path for path in ("grip.name", "grip.mass", "grip.wraps") if lenders and path in lenders[0].facts]
+        for draft in drafts:
+            for path in {*lent, *own}:
+                if path not in draft.facts:
+                    draft.facts[path] = own[path] if path in own else lenders[0].facts[path]
+                    self.given.append((draft, path, draft.facts[path]))
 
     def _corrected(self) -> list[tuple[Met, Given]]:
         """What was told, with what was put right later ("sorry, two wraps"; "not the putter")."""
@@ -75,7 +105,8 @@ class GripsGiven:
 
     def _give(self, met: Met, given: Given, sort: str) -> None:
         """Give one grip to the clubs it was told of."""
-        out = [draft for reach in given.but for draft in self._meant(reach)]
+        left = [reach for reach in given.but if reach.whole != "rest"]  # "the rest stay": as they are
+        out = [draft for reach in left for draft in self._meant(reach)]
         drafts = [draft for draft in self._reached(met, given) if draft not in out]
         if met is self.met[-1]:
             self.reached = drafts
@@ -122,7 +153,7 @@ class GripsGiven:
         if reach.whole == "counted":
             return self._counted(reach.first, met)
         if reach.whole == "rows":
-            return self._rows(reach.first, reach.last)
+            return self._rows(reach.rows)
         return self._named(reach) if reach.phrase is not None else []
 
     def _counted(self, count: int, met: Met | None) -> list[Draft]:
@@ -133,32 +164,43 @@ class GripsGiven:
             return list(drafts) if count == len(drafts) else gripped
         if count == len(gripped) or count > 7 or met is None:
             return gripped
+        for pool in (met.known, [draft for draft in met.known if draft.family != "putter"]):
+            if len({min(draft.lines) for draft in pool if draft.lines}) == count:
+                return pool  # "both" of two lines
         return met.known[-count:]
 
     def _run(self, reach: Reach) -> list[Draft]:
         """The clubs from one to another, in the order of a set."""
-        ends = [self._named(Reach(None, phrase)) for phrase in (reach.phrase, reach.to) if phrase is not None]
-        if len(ends) < 2 or not all(ends):
+        first, last = (
+            self._named(Reach(None, phrase)) if phrase is not None else None for phrase in (reach.phrase, reach.to)
+        )
+        if first == [] or last == []:
             return []
-        return between(self.scene.drafts, ends[0], ends[1])
+        return between(self.scene.drafts, first, last)
 
-    def _rows(self, first: int, last: int) -> list[Draft]:
-        """The clubs on the counted lines from `first` to `last`; without counted lines, the first clubs told of."""
+    def _rows(self, meant: tuple[int, ...]) -> list[Draft]:
+        """The clubs on lines of these counts; without counted lines, those on the first, the second line of clubs."""
         rows = {}
         for line, text in enumerate(self.scene.source.lines, start=1):
             if (match := _ROW.match(text)) is not None:
                 rows[line] = int(match[1])
         drafts = self.scene.drafts
-        numbered = {id(draft): rows[line] for draft in drafts for line in draft.lines if line in rows}
+        numbered = {id(draft): rows[min(draft.lines)] for draft in drafts if draft.lines and min(draft.lines) in rows}
         if numbered:
-            return [draft for draft in drafts if first <= numbered.get(id(draft), -1) <= last]
-        return drafts[first - 1 : last] if last <= len(drafts) else [d for d in drafts if d.family != "putter"]
+            return [draft for draft in drafts if numbered.get(id(draft), -1) in meant]
+        lines = sorted({min(draft.lines) for draft in drafts if draft.lines})
+        if max(meant) > len(lines):
+            return [draft for draft in drafts if draft.family != "putter"] if len(meant) > 1 else []
+        told = {lines[row - 1] for row in meant}
+        return [draft for draft in drafts if draft.lines and min(draft.lines) in told]
 
     def _named(self, reach: Reach) -> list[Draft]:
         """The clubs that a phrase names."""
         phrase = reach.phrase
         assert phrase is not None
         drafts = self.scene.drafts
+        if phrase.tokens[-1].lower in ("chipper", "chippers"):
+            return [draft for draft in drafts if draft.name == "chipper"]
         if phrase.rule == "family" or (phrase.rule == "group" and not phrase.has("ORDINAL")) or self._plural(phrase):
             kind = phrase.first(*FAMILIES)
             family = FAMILIES[kind.terminal] if kind is not None else ""

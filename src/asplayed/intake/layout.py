@@ -200,7 +200,7 @@ def _counted_lines(scene: Scene) -> None:
     for at in range(len(tokens) - 2):
         if at and tokens[at - 1].terminal not in ("NEWLINE", "BULLET"):
             continue
-        word, number = tokens[at], tokens[at + 1]
+        word, number = tokens[at], tokens[_behind_dot(tokens, at + 1)]
         if word.kind == "word" and word.terminal in _COUNTED and number.text.isdigit() and number.line == word.line:
             places.setdefault(word.lower, []).append(at)
         if word.lower in _ITEMS:
@@ -208,13 +208,18 @@ def _counted_lines(scene: Scene) -> None:
             if tokens[end].lower in _ORDINALS and end + 1 < len(tokens) and tokens[end + 1].text in (",", ":"):
                 scene.hide(at, end + 2)  # "Item the third, the irons …"
     for label, found in places.items():
-        values = [tokens[at + 1].value for at in found]
+        values = [tokens[_behind_dot(tokens, at + 1)].value for at in found]
         counted = len(found) > 2 and values == [float(count + 1) for count in range(len(found))]
         for at in found:
             if not counted and not (label in _ITEMS and tokens[at + 2].text == ":"):
                 continue
-            colon = at + 2 < len(tokens) and tokens[at + 2].text in (":", ".", ")", "-")
-            scene.hide(at, at + 2 + colon)
+            end = _behind_dot(tokens, at + 1) + 1
+            scene.hide(at, end + (end < len(tokens) and tokens[end].text in (":", ".", ")", "-")))
+
+
+def _behind_dot(tokens: list[Token], at: int) -> int:
+    """The place behind the dot of "No. 1", "Pos. 1"."""
+    return at + (tokens[at].text == "." and at + 1 < len(tokens))
 
 
 def _items_meant(scene: Scene) -> None:

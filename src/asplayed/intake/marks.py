@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, TOLD, says
 from asplayed.intake.scene import LEAD, Scene
@@ -286,10 +284,17 @@ def _not_the_putter(scene: Scene) -> None:
 
 
 def _no_wraps(scene: Scene) -> None:
-    """ "No extra wraps", "without tape": none is a number too."""
-    for token, after in pairwise(scene.tokens):
-        if token.lower in _NONE and token.kind == "word" and after.terminal == "WRAP":
+    """ "No extra wraps", "without the extra tape": none is a number too."""
+    tokens = scene.tokens
+    for at, token in enumerate(tokens):
+        if token.lower not in _NONE or token.kind != "word":
+            continue
+        wrap = at + 1
+        while wrap < min(at + 4, len(tokens)) and tokens[wrap].lower in ("the", "any", "extra", "additional"):
+            wrap += 1
+        if wrap < len(tokens) and tokens[wrap].terminal == "WRAP":
             token.kind, token.terminal, token.value = "number", "NUM", 0.0
+            scene.hide(at + 1, wrap)
 
 
 def _nothing_on(scene: Scene) -> None:

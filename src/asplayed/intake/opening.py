@@ -489,7 +489,8 @@ class Opening(Stride):
             self.at += 1
             return True
         waits = self.scene.header is not None and self.scene.focus == [self.scene.header]
-        if waits and self.scene.header.family == "wedge" and token.value in (2.0, 3.0, 4.0, 5.0):  # type: ignore[union-attr]
+        counted = token.value in (2.0, 3.0, 4.0, 5.0) and after.terminal not in _UNIT_WORDS  # "two extra wraps"
+        if waits and self.scene.header.family == "wedge" and counted:  # type: ignore[union-attr]
             self.scene.claims[self.at] = "silent"  # "wedges (3)", "wedges are three Redshanks"
             self.at += 1
             return True

@@ -15,7 +15,7 @@ from asplayed.intake.tokens import Source, Token
 
 if TYPE_CHECKING:
     from asplayed.intake.blocks import Block
-    from asplayed.intake.grips import Statement
+    from asplayed.intake.grip_statements import Statement
 
 
 class Doubt(NamedTuple):

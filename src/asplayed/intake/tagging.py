@@ -135,7 +135,7 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
             token.text == "."
             and following is not None
             and following.kind == "number"
-            and [t.lower for t in tagged[-2:-1]] in (["no"], ["nos"])
+            and [t.lower for t in tagged[-2:-1]] in (["no"], ["nos"], ["pos"])
         ):
             token.terminal = "SILENT"
         if token.text == "." and position + 1 < len(tokens) and tokens[position + 1].glued:
