@@ -513,7 +513,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
     def _before_figure(self, phrase: Phrase) -> Phrase:
         """The "the others" of "the 60 has 6 bounce, the others 10", where not so many others are left."""
         last = phrase.start + len(phrase.tokens) - 1
-        counted = len(phrase.tokens) > 1 and phrase.has("THOSE") and phrase.tokens[-1].kind == "number"
+        rest = phrase.has("THOSE") and not phrase.has("ALL")  # "every one of these seven" counts them
+        counted = len(phrase.tokens) > 1 and rest and phrase.tokens[-1].kind == "number"
         if not counted or phrase.amounts[-1].value < len(self.scene.drafts):
             return phrase
         return Phrase(phrase.rule, phrase.tokens[:-1], phrase.start, last)
