@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, TOLD, Phrase, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
@@ -14,7 +15,9 @@ _YES = {
     "it is", "they are", "that's right", "of course",
 }  # fmt: skip
 _FIGURED = {"FLEX", "FLEXCODE", "SWV", "STD", "SAME", "OR", "SIZE", "NOTE", "HAND", "WEIGHT"}
-_CLOSE = 4  # how far a figure that is put right can be from the one that was guessed
+_PARTS = {"SHAFTWORD": "shaft", "BOUNCE": "bounce", "LENGTH": "length", "SLEEVE": "sleeve", "BALLWORD": "ball"}
+_MADE_OF = {"steel", "graphite"}
+_CLOSE = {"deg": 4, "in": 3, "g": 31}  # how far a figure that is put right can be from the one that was guessed
 
 
 def answered(scene: Scene) -> None:
@@ -35,6 +38,26 @@ def answered(scene: Scene) -> None:
             _weigh(scene, start, mark, at)
 
 
+def part_asked(scene: Scene, at: int, zone: str) -> str:
+    """The part that the question before this mark asks after: its answer names no part ("Bounce on the 58?" "Ten.").
+
+    An answer that says of what it is made ("Steel.") leaves the part to the sentence behind it; "" for any other mark.
+    """
+    tokens, start = scene.tokens, at
+    while start > max(0, at - _LONGEST) and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+        start -= 1
+    said = [token for token in tokens[start:at] if token.terminal not in ("SILENT", "BULLET", "EQ", "WITH", "AND")]
+    if tokens[at].text == ".":
+        return zone if zone == "shaft" and said and all(token.lower in _MADE_OF for token in said) else ""
+    if tokens[at].text != "?" or any(token.kind == "number" for token in said if token.terminal != "NUM"):
+        return ""
+    parts = {token.terminal for token in said if token.terminal in TOLD}
+    parts |= {"SHAFTWORD" for token in said if token.lower in _MADE_OF}
+    if "BALLWORD" in parts and any(token.terminal in FAMILIES for token in said):
+        return ""  # "Putter and ball?"
+    return _PARTS.get(parts.pop(), "") if len(parts) == 1 else ""
+
+
 def _weigh(scene: Scene, start: int, mark: int, at: int) -> None:
     """Leave of the question from `start` to `mark` what its answer, at `at`, does away with."""
     tokens = scene.tokens
@@ -42,11 +65,16 @@ def _weigh(scene: Scene, start: int, mark: int, at: int) -> None:
     clubs = [phrase for phrase in asked if phrase.rule in CLUB_RULES]
     denied = said.split()[0] in _NO
     if denied and _nothing_more(scene, at + 1):
-        told = any(token.terminal in TOLD | _FIGURED for token in tokens[start:mark])
+        # "The putter hasn't changed?" "No.": more than whether it is there is asked
+        told = any(token.terminal in TOLD | _FIGURED | {"WORD"} for token in tokens[start:mark])
         if clubs and not told and all(phrase in clubs for phrase in asked):
             scene.set_aside(start, mark, yielding=True)
             scene.claims[at] = "silent"
         return
+    if denied:
+        for phrase in asked:  # "Irons, same shaft?" "No, Reed 60 S."
+            if phrase.rule == "same":
+                scene.leave(phrase.start, phrase.end)
     if said in _YES or " ".join(token.lower for token in tokens[at : at + 2]) in _YES:
         return
     first = at + denied
@@ -58,20 +86,26 @@ def _weigh(scene: Scene, start: int, mark: int, at: int) -> None:
     answer = phrase_at(tokens, first) if first < len(tokens) else None
     if answer is None or not asked:
         return
-    chosen = [phrase for phrase in clubs if not _alike(phrase, answer)]
-    choice = any(token.terminal == "OR" for token in tokens[start:mark])
-    guess = asked[-1]
-    if choice and answer.rule in CLUB_RULES and 0 < len(chosen) < len(clubs):
-        for phrase in chosen:  # "Hybrid or driving iron?" "Hybrid, a three."
+    if any(token.terminal == "OR" for token in tokens[start:mark]):
+        chosen = [phrase for phrase in clubs if not _chooses(answer, phrase)]
+        for phrase in chosen if len(chosen) < len(clubs) else ():  # "Hybrid or driving iron?" "Hybrid, a three."
             scene.leave(phrase.start, phrase.end)
-    elif guess.rule == answer.rule == "club" and _alike(guess, answer) and guess.amounts and answer.amounts:
-        if guess.amounts[0].value != answer.amounts[0].value and not answer.has("IRON"):
-            scene.leave(guess.start, guess.end)  # "Three wood?" "No, a four wood."
-    elif _ends_alike(scene, guess, answer, led):
-        scene.leave(guess.start, guess.end)
+        return
+    for guess in asked:
+        ends = guess.rule == answer.rule and guess.rule in ("club", "span", "dashed") and _alike(guess, answer)
+        other = [one.value for one in guess.amounts] != [one.value for one in answer.amounts]
+        if (ends and other and answer.amounts and guess.amounts) or _put_right(scene, guess, answer, led):
+            scene.leave(guess.start, guess.end)  # "Three wood?" "No, a four wood.", "Four to nine?" "Five to nine."
 
 
-def _ends_alike(scene: Scene, guess: Phrase, answer: Phrase, led: str) -> bool:
+def _chooses(answer: Phrase, club: Phrase) -> bool:
+    """True where an answer takes this club of those it was offered: "a hybrid", the "seven" of "six or seven iron?"."""
+    if answer.rule == "bare" and answer.amounts[0].whole:
+        return [one.value for one in club.amounts] == [answer.amounts[0].value]
+    return answer.rule in CLUB_RULES and _alike(answer, club)
+
+
+def _put_right(scene: Scene, guess: Phrase, answer: Phrase, led: str) -> bool:
     """True for "From the six?" "From the seven.", "Nine and a half degrees?" "Ten and a half": one guess, put right."""
     if guess.rule != "bare" or answer.rule not in ("bare", "club") or not guess.amounts or not answer.amounts:
         return False
@@ -79,8 +113,8 @@ def _ends_alike(scene: Scene, guess: Phrase, answer: Phrase, led: str) -> bool:
     if "from" in before:
         return led == "from" or "from" in [token.lower for token in scene.tokens[answer.start - 2 : answer.start]]
     guessed, said = guess.amounts[0], answer.amounts[0]
-    fits = said.unit == guessed.unit or (not said.unit and guessed.unit == "deg")
-    return answer.rule == "bare" and fits and bool(guessed.unit) and 0 < abs(said.value - guessed.value) < _CLOSE
+    fits = bool(guessed.unit) and said.unit in ("", guessed.unit)
+    return answer.rule == "bare" and fits and 0 < abs(said.value - guessed.value) < _CLOSE.get(guessed.unit, 0)
 
 
 def _phrases(tokens: list[Token], start: int, end: int) -> list[Phrase]:
@@ -99,7 +133,9 @@ def _alike(one: Phrase, other: Phrase) -> bool:
     """True for two phrases of one kind of club."""
     kinds = ("WOOD", "HYBRID", "DIRON", "IRON", "WEDGE", "NAMEDWEDGE", "DRIVER", "PUTTER", "CHIPPER", "MINIDRIVER")
     first, second = one.first(*kinds), other.first(*kinds)
-    return first is not None and second is not None and first.terminal == second.terminal
+    if first is None or second is None:
+        return first is second
+    return first.terminal == second.terminal
 
 
 def _nothing_more(scene: Scene, at: int) -> bool:

@@ -350,6 +350,7 @@ def _tail(reader: _Reader, whole: float, *, counted: bool) -> tuple[float | tupl
     return whole, "number"
 
 
+_RUNS_ON = {"and", "with", "in", "at", "of", "but", "that's", "which", "or", "shaft"}  # never a sentence's first word
 _ENDS = {".", "?", "!", ":", ";", "…"}
 _TELLERS = {"he", "she", "we", "they", "i", "it", "that", "you"}
 
@@ -372,7 +373,7 @@ def join_lines(tokens: list[Token], captions: bool) -> list[Token]:
         club = following is not None and following.lower in _CLUBS
         cut = before is not None and (
             (marked and before.text not in _ENDS)
-            or (small and _name_goes_on(before, token))
+            or (small and (_name_goes_on(before, token) or token.lower in _RUNS_ON))
             or (not club and _cut_short(before, token))  # "but in seventy / four hybrid …"
         )
         if ends and not cut:

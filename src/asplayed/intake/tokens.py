@@ -25,8 +25,12 @@ _STAMP = re.compile(
     r"(?i)[ \t]*[\[(]?(?:(?:mon|tues?|wed|thu|fri|sat|sun)[a-z]*,? |\d{1,4}[./-]\d{1,2}[./-]\d{2,4},? )?"
     r"\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?(?: ?[ap]m)?[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)"
 )
+_NAMED_CLOCK = re.compile(
+    r"[ \t]*[^\W\d_][\w .'-]{0,30}(?P<clock>[ \t,]*[(\[]\d{1,2}:\d{2}(?::\d{2})?[)\]])(?=[ \t]*:)"
+)
 _OF_THE_DAY = re.compile(
-    r"(?i)[ \t\[(]*(?:[a-z]+,? |\d{1,4}[./-]\d{1,2}[./-]\d{2,4},? )?(?:[6-9]|0[6-9]|1\d|2[0-3]):\d{2}(?!\d|[:.,])"
+    r"(?i)[ \t\[(]*(?:[a-z]+,? |\d{1,4}[./-]\d{1,2}[./-]\d{2,4},? )?"
+    r"(?:[6-9]|0[6-9]|1\d|2[0-3]):\d{2}(?!\d|[:.,])"
 )  # a message's clock
 _ARROW = re.compile(r"[ \t]*(?:\d{1,2}:)?\d{1,2}:\d{2}[.,]\d{1,3}[ \t]*-->.*")
 _INSIDE = re.compile(r"\[\d{1,2}:\d{2}(?::\d{2})?\]")  # timing between the sentences of a line
@@ -115,6 +119,10 @@ class Source:
                 stamped += 1
                 messages = messages or (stamped == 1 and _OF_THE_DAY.match(line) is not None)
                 spans.extend((offset + one.start(), offset + one.end()) for one in _INSIDE.finditer(line, match.end()))
+            elif named := _NAMED_CLOCK.match(line):  # "Ada (19:02): driver Gannet"
+                span = (offset + named.start("clock"), offset + named.end())
+                stamped += 1
+                messages = True
             if span:
                 spans.append(span)
             if arrows:
