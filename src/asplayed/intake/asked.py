@@ -95,7 +95,12 @@ def _weigh(scene: Scene, start: int, mark: int, at: int) -> None:
         ends = guess.rule == answer.rule and guess.rule in ("club", "span", "dashed") and _alike(guess, answer)
         other = [one.value for one in guess.amounts] != [one.value for one in answer.amounts]
         if (ends and other and answer.amounts and guess.amounts) or _put_right(scene, guess, answer, led):
-            scene.leave(guess.start, guess.end)  # "Three wood?" "No, a four wood.", "Four to nine?" "Five to nine."
+            noun = guess.tokens[-1].terminal in TOLD  # "the fifty gram shaft?" "Sixty.": a shaft it is
+            if denied and guess.rule == "club":
+                scene.hide(at, at + 1)  # the club asked after is not there: none that was told before is put right
+            scene.leave(
+                guess.start, guess.end - noun
+            )  # "Three wood?" "No, a four wood.", "Four to nine?" "Five to nine."
 
 
 def _chooses(answer: Phrase, club: Phrase) -> bool:
@@ -107,7 +112,12 @@ def _chooses(answer: Phrase, club: Phrase) -> bool:
 
 def _put_right(scene: Scene, guess: Phrase, answer: Phrase, led: str) -> bool:
     """True for "From the six?" "From the seven.", "Nine and a half degrees?" "Ten and a half": one guess, put right."""
-    if guess.rule != "bare" or answer.rule not in ("bare", "club") or not guess.amounts or not answer.amounts:
+    if (
+        guess.rule not in ("bare", "labelled")
+        or answer.rule not in ("bare", "club")
+        or not guess.amounts
+        or not answer.amounts
+    ):
         return False
     before = [token.lower for token in scene.tokens[max(0, guess.start - 2) : guess.start]]
     if "from" in before:

@@ -36,6 +36,7 @@ from asplayed.intake.proper import (
 from asplayed.intake.remarks import keep_remarks
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.sheets import (
+    ages,
     answered_no,
     appointments,
     asked_in_brackets,
@@ -95,6 +96,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     serials(scene)
     appointments(scene)
     heights(scene)
+    ages(scene)
     short_dates(scene)
     _l_for_length(scene)
     empty_cells(scene)

@@ -81,15 +81,6 @@ class Mentions(Wedges):
         self._loft_of(draft, amount, phrase)
         return self._focus([draft], phrase, scene.header)
 
-    def _by_number_and_colon(self, phrase: Phrase) -> Draft | None:
-        """The six iron of "Four iron through wedge. …  Six: twenty-nine degrees": a sentence opens with its number."""
-        scene, amount = self.scene, phrase.amounts[0]
-        colon = phrase.end < len(scene.tokens) and scene.tokens[phrase.end].text == ":"
-        if not colon or not amount.whole or amount.unit or not scene.line_start(phrase.start):
-            return None
-        numbered = [draft for draft in scene.drafts if draft.number == int(amount.value)]
-        return numbered[0] if len(numbered) == 1 and numbered[0].in_range else None
-
     def _numbered(self, family: str, amount: Amount | None, phrase: Phrase, pointed: bool) -> Draft | None:
         """A wood, hybrid or iron by its number or its loft."""
         last = self.scene.focus[-1] if self.scene.focus else None

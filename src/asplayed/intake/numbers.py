@@ -393,9 +393,9 @@ def _sentences_marked(tokens: list[Token]) -> bool:
 
 
 def _cues_open_small(tokens: list[Token]) -> bool:
-    """True where no caption begins as a sentence does: most with a small letter."""
+    """True where captions begin as no sentence does: half of them, at least, with a small letter."""
     opens = [token for before, token in pairwise(tokens) if before.kind == "newline" and token.kind == "word"]
-    return len(opens) > 2 and 3 * sum(token.text[:1].islower() for token in opens) >= 2 * len(opens)
+    return len(opens) > 2 and 2 * sum(token.text[:1].islower() for token in opens) >= len(opens)
 
 
 def _name_goes_on(before: Token, after: Token) -> bool:

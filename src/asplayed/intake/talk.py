@@ -11,7 +11,10 @@ from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
 _UNNAMED = {"guest", "caller", "member", "him", "her", "visitor", "answer", "reply"}  # who speaks, and no name
-_ASKING = {"q", "me", "them", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
+_ASKING = {
+    "q", "me", "them", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder",
+    "reporter", "presenter", "announcer", "moderator", "commentator", "journalist", "magazine",
+}  # fmt: skip
 _PLAYERS = {"player", "client", "customer", "golfer", "pupil", "student", "junior", "owner", "buyer"}
 _LABELS = {"in", "out", "was", "now", "old", "new", "from", "to"}  # "Out: Reed 55 S. In: Reed 65 X"
 _NAMES_TOO = ("SILENT", "WITH", "MONTH", "COLOUR", "FLEX", "LETTER")  # "Will:", "Con:", "April:", said again
