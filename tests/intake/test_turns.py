@@ -14,7 +14,13 @@ import scoring
 
 TURNS = Path(__file__).parent / "turns"
 # The least that must be right and the most that may be wrong: what was reached, less a hair.
-REACHED = {"corrections": (0.945, 0.033), "figures": (0.97, 0.013), "likened": (0.97, 0.014), "settings": (0.99, 0.003)}
+REACHED = {
+    "corrections": (0.945, 0.033),
+    "figures": (0.97, 0.013),
+    "likened": (0.97, 0.014),
+    "settings": (0.99, 0.003),
+    "talk": (0.975, 0.0125),
+}
 
 
 def test_every_file_has_what_it_must_reach() -> None:

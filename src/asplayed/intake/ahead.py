@@ -87,9 +87,11 @@ def held(scene: Scene, start: int) -> bool:
 
 
 def weighed_apart(scene: Scene, at: int) -> bool:
-    """True where a mass in grams stands behind a comma: "Gristle Red, 63 g"."""
-    kinds = [token.terminal for token in scene.tokens[at : at + 3]]
-    return kinds == ["COMMA", "NUM", "GRAM"]
+    """True where a mass in grams, or a mass and a flex, stands behind commas: "Gristle Red, 63 g", ", 110, stiff"."""
+    told = scene.tokens[at : at + 4]
+    kinds = [token.terminal for token in told]
+    massive = kinds == ["COMMA", "NUM", "COMMA", "FLEX"] and isinstance(told[1].value, float) and told[1].value >= 40
+    return massive or kinds[:3] == ["COMMA", "NUM", "GRAM"]
 
 
 def leads_in(scene: Scene, at: int) -> bool:

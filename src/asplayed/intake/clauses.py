@@ -11,6 +11,7 @@ from asplayed.intake.asides import (
     set_quoted_aside,
     set_taken_out_aside,
 )
+from asplayed.intake.asked import answered
 from asplayed.intake.club_rows import read_club_rows
 from asplayed.intake.elsewhere import mark_elsewhere
 from asplayed.intake.from_to import set_old_aside, set_old_before_arrow
@@ -35,6 +36,7 @@ from asplayed.intake.proper import (
 from asplayed.intake.remarks import keep_remarks
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.sheets import (
+    ages,
     answered_no,
     appointments,
     asked_in_brackets,
@@ -94,6 +96,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     serials(scene)
     appointments(scene)
     heights(scene)
+    ages(scene)
     short_dates(scene)
     _l_for_length(scene)
     empty_cells(scene)
@@ -109,6 +112,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     _telegram(scene)
     _dotted(scene)
     ask_and_answer(scene)
+    answered(scene)
     _lettered(scene)
     counted(scene)
     headed_sheets(scene)

@@ -14,6 +14,8 @@ ROWS = {
     "LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SWINGWEIGHT": "swing", "TORQUE": "torque",
     "FREQUENCY": "frequency", "TOTALMASS": "total", "HEADMASS": "head.mass",
 }  # fmt: skip
+_ON = {"on", "of", "in", "for"}
+_ZONES = {"head.bounce": "bounce", "length": "length", "as_played.lie": "lie", "stated.swing_weight": "swing"}
 _HAVE = ("has", "at")
 _LONGEST = 60  # tokens of such a row of clubs
 _SHORTEST = 25  # inches: a smaller number before "long" is a change
@@ -74,12 +76,17 @@ class FigureRows(Stride):
         return True
 
     def _clubs_with_figures(self) -> bool:
-        """ "6 is 37.5 long, 7 is 37 and 8 is 36.5": known clubs, each with its figure; one of them says of what."""
+        """ "6 is 37.5 long, 7 is 37 and 8 is 36.5": known clubs, each with its figure; one of them says of what.
+
+        A noun before them says it too ("bounce on the 58 is 10, the 54 has 12"), and so does the figure just told.
+        """
         scene, tokens = self.scene, self.tokens
         opens = scene.chunk_opens(self.at) or (self.at > 0 and tokens[self.at - 1].text == ":")
         if not opens or scene.table is not None or len(scene.drafts) < 2:
             return False
         at, end = self.at, min(scene.clause_end(self.at), self.at + _LONGEST)
+        headed = ROWS.get(tokens[at].terminal, "") if at + 2 < end and tokens[at + 1].lower in _ON else ""
+        at += 2 if headed else 0
         pairs: list[tuple[list[Draft], Phrase]] = []
         last = at
         while at < end:
@@ -93,10 +100,13 @@ class FigureRows(Stride):
                 break
             pairs.append((clubs, figure))
             at = last = figure.end
-        zone = next((told for _clubs, figure in pairs if (told := _told_of(figure))), "")
+        zone = headed or next((told for _clubs, figure in pairs if (told := _told_of(figure))), "")
+        before = scene.clause_puts[-1][0] if not zone and pairs and scene.clause_puts else ""
+        zone = zone or _ZONES.get(before, "")
         found = [entry for clubs, figure in pairs for entry in figures_of(_without_noun(figure), zone, clubs)]
-        alike = len({path for _draft, path, _entry in found}) == 1
-        if len(pairs) < 2 or not zone or not alike or len(found) < len(pairs):
+        paths = {path for _draft, path, _entry in found}
+        alike = len(paths) == 1 and (not before or before in paths)
+        if len(pairs) < (1 if before else 2) or not zone or not alike or len(found) < len(pairs):
             return False
         for draft, path, entry in found:
             draft.put(path, entry, correcting=scene.correcting > 0)

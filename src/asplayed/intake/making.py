@@ -238,7 +238,7 @@ class Making(Groups):
         if lofted and not ("AND" in seps and self._only_its_loft(at + 1)):
             return []
         adjacent = scene.last_end == phrase.start and phrase.rule in ("club", "named")
-        if not seps & {"AND", "COMMA", "SLASH"} and phrase.rule not in ("bare", "code") and not adjacent:
+        if not seps & {"AND", "COMMA", "SLASH"} and phrase.rule not in ("bare", "code", "amounts") and not adjacent:
             return []
         inside = len(drafts) < len(scene.focus) and all(draft in scene.focus for draft in drafts)
         if inside:

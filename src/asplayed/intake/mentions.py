@@ -42,7 +42,8 @@ class Mentions(Wedges):
         amount = phrase.amounts[0] if phrase.amounts else None
         pointed = self._pointed(phrase)
         last = scene.focus[-1] if scene.focus else None
-        own = last is not None and last in scene.clause_drafts and last.family == "iron" and not last.in_range
+        spoken = last is not None and (last in scene.clause_drafts or (last in scene.asked and not last.facts))
+        own = last is not None and spoken and last.family == "iron" and not last.in_range
         driving = word.terminal == "DIRON" and not phrase.has("IRON") and (amount is None or amount.value > 11)
         if last is not None and own and driving and (last.number or 9) <= 4:
             last.family = "diron"  # "2i: Knot driving iron 18"
@@ -198,6 +199,8 @@ class Mentions(Wedges):
         opens = scene.chunk_opens(phrase.start) or (header is not None and scene.focus == [header] and not header.facts)
         if (known := self._pointed_number(phrase, zone)) is not None:
             return self._focus([known], phrase)
+        if (named := self._by_number_and_colon(phrase)) is not None:
+            return self._focus([named], phrase)
         if (another := self._next_numbered(phrase)) is not None:
             scene.last_end = phrase.start - 1
             return self._focus([another], phrase)
@@ -206,7 +209,8 @@ class Mentions(Wedges):
         if zone in ("shaft", "grip") and not self._pointed(phrase):
             return None
         numbered = amount.whole and header is not None and header.family in ("iron", "wood", "hybrid", "diron")
-        joined = scene.tokens[phrase.start - 1].terminal == "AND" if phrase.start else False
+        led = phrase.start - 1 - (phrase.start > 1 and scene.tokens[phrase.start - 1].lower == "the")
+        joined = led >= 0 and scene.tokens[led].terminal == "AND"  # "… and the four is a Dunlin at twenty-two"
         colon = scene.focus == [header] and self._behind_colon(phrase.start)
         opens = opens or scene.name_waits or joined or colon  # "hybrids Dunlin: 5 (25°) and 6 (29°)"
         if header is not None and opens and self._opens_woods(header, amount):

@@ -60,6 +60,8 @@ _ARTICLES = {
     "us",
 }
 
+_MADE_OF = {"steel", "graphite", "step"}  # words of the trade that shafts are called by
+
 
 class NameRun(NamedTuple):
     """A run of words that name something: its tokens, and the user's writing."""
@@ -201,6 +203,9 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 2  # "Gannet No 3"
     if token.lower == "no" and after is not None and after.text == "." and at + 2 < len(tokens):
         return 3 if tokens[at + 2].kind == "number" and tokens[at + 2].value is not None else 0
+    made = token.lower in _MADE_OF and token.text.islower() and not scene.cased and tokens[at - 1].terminal == "WORD"
+    if made and after is not None and after.terminal == "NUM" and flexed(scene, at + 1):
+        return 1  # "marl steel one ten stiff", where nobody writes capitals
     if token.terminal == "WORD":
         return 1 if eligible(scene, at) or goes_on(scene, at) else 0
     if token.terminal == "HYPHEN" and after is not None and after.terminal in ("WORD", "LETTER", "NUM"):

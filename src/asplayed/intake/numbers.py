@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from asplayed.intake.tokens import Token
 
 _ONES = {
@@ -348,11 +350,19 @@ def _tail(reader: _Reader, whole: float, *, counted: bool) -> tuple[float | tupl
     return whole, "number"
 
 
+_RUNS_ON = {"and", "with", "in", "at", "of", "but", "that's", "which", "or", "shaft"}  # never a sentence's first word
+_ENDS = {".", "?", "!", ":", ";", "…"}
 _TELLERS = {"he", "she", "we", "they", "i", "it", "that", "you"}
 
 
-def join_lines(tokens: list[Token]) -> list[Token]:
-    """The tokens of speech without the line ends that cut a sentence: a cue ends with its time, not its sense."""
+def join_lines(tokens: list[Token], captions: bool) -> list[Token]:
+    """The tokens of speech without the line ends that cut a sentence: a cue ends with its time, not its sense.
+
+    Captions that mark their sentences cut them wherever no mark stands; in those that mark none a capital that opens
+    a cue goes on with a name ("… the Wexcombe", "Plain in ten and a half").
+    """
+    marked = captions and _sentences_marked(tokens)
+    small = captions and not marked and _cues_open_small(tokens)
     joined: list[Token] = []
     ends: list[Token] = []
     for token, following in zip(tokens, [*tokens[1:], None], strict=True):
@@ -361,11 +371,37 @@ def join_lines(tokens: list[Token]) -> list[Token]:
             continue
         before = joined[-1] if joined else None
         club = following is not None and following.lower in _CLUBS
-        if ends and (before is None or club or not _cut_short(before, token)):  # "but in seventy / four hybrid …"
+        cut = before is not None and (
+            (marked and before.text not in _ENDS)
+            or (small and (_name_goes_on(before, token) or token.lower in _RUNS_ON))
+            or (not club and _cut_short(before, token))  # "but in seventy / four hybrid …"
+        )
+        if ends and not cut:
             joined += ends
         ends = []
         joined.append(token)
     return joined + ends
+
+
+def _sentences_marked(tokens: list[Token]) -> bool:
+    """True for captions of which a third of the lines, and three at least, bear the mark of a sentence's end."""
+    lines: dict[int, bool] = {}
+    for token in tokens:
+        if token.kind != "newline":
+            lines[token.line] = lines.get(token.line, False) or token.text in _ENDS
+    return len(lines) > 2 and 3 * sum(lines.values()) >= len(lines) and sum(lines.values()) > 1
+
+
+def _cues_open_small(tokens: list[Token]) -> bool:
+    """True where captions begin as no sentence does: half of them, at least, with a small letter."""
+    opens = [token for before, token in pairwise(tokens) if before.kind == "newline" and token.kind == "word"]
+    return len(opens) > 2 and 2 * sum(token.text[:1].islower() for token in opens) >= len(opens)
+
+
+def _name_goes_on(before: Token, after: Token) -> bool:
+    """True for the "Plain" of "the Wexcombe / Plain in ten and a half", the "Lisk" of "with the / Lisk"."""
+    named = before.text[:1].isupper() or before.lower in _GOES_ON
+    return named and before.kind == after.kind == "word" and after.text[:1].isupper()
 
 
 def _cut_short(before: Token, after: Token) -> bool:

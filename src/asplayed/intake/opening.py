@@ -482,6 +482,8 @@ class Opening(Stride):
                 self.at += 1
                 return True
         held = before is not None and before.lower in ("got", "has", "have", "carries", "carry", "plays", "play")
+        answers = self.scene.line_start(self.at) and before is not None and before.terminal != "SILENT"
+        held = held or (answers and token.text.isalpha())  # "Hybrids?" "Two. A 5 and a 6."
         headed = self.scene.header is not None and self.scene.focus == [self.scene.header]
         several = isinstance(token.value, float) and 2 <= token.value <= 5
         if held and headed and several and after.terminal in ("STOP", "NEWLINE"):

@@ -21,6 +21,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.plain_text import LONGEST, plain_text, unwrapped
 from asplayed.intake.scene import Scene, Word
+from asplayed.intake.speakers import speakers_before
 from asplayed.intake.tagging import tag
 from asplayed.intake.tokens import Source, Token, tokens_of
 from asplayed.intake.vocabulary import load_vocabulary
@@ -98,7 +99,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     source = Source(plain)
     tokens = where_marked(unwrapped(source, tokens_of(source)), notes)
     words = load_vocabulary(vocabulary)
-    tagged = tag(fold(join_lines(tokens) if source.spoken else tokens), words)
+    tagged = speakers_before(tag(fold(join_lines(tokens, source.captions) if source.spoken else tokens), words))
     _check_size(tagged, len(text))
     tagged, blocks = in_blocks(laid_out(chosen(tagged)))
     tagged, beforehand = heard_last(tagged)

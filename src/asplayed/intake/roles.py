@@ -244,13 +244,19 @@ class Names(Plurals):
         return pointed and len(scene.focus) < len(group) and scene.tokens[run.start].lower in words
 
     def _model_in_full(self, run: NameRun) -> bool:
-        """True for "the Gannet 9, no, ten and a half, that's the Gannet Max": the model said before, and more of it."""
+        """True for "the Gannet 9, no, ten and a half, that's the Gannet Max": the model said before, and more of it.
+
+        Where the maker alone was told, an article leads to the model: "a driver from Gannet, the Gannet Tour".
+        """
         focus = self.scene.focus[-1] if self.scene.focus else None
         told = focus.facts.get("head.name") if focus is not None else None
         led = [token.lower for token in self.scene.tokens[max(0, run.start - 2) : run.start]]
         pointed = any(word.replace("'", "") in ("thats", "its", "is") for word in led)
         more = told is not None and run.text.casefold().startswith(f"{str(told.value).casefold()} ")
-        return more and pointed and not flexed(self.scene, run.end)
+        if focus is None or not more or flexed(self.scene, run.end):
+            return False
+        known = focus.has("shaft.name") or focus.has("head.loft") or shaft_ahead(self.scene, run.end, focus)
+        return pointed or (led[-1:] in (["the"], ["an"], ["a"], ["both"], ["all"]) and not known)
 
     def _model_again(self, run: NameRun) -> bool:
         """True for "the pitching wedge of the same irons, Gannet Pro": the model that the clubs have already."""

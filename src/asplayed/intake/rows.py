@@ -119,6 +119,15 @@ class Rows(Making):
         after = phrase_at(self.scene.tokens, phrase.end) if phrase.end < len(self.scene.tokens) else None
         return after is not None and (after.rule == "bent" or after.has("WEAK", "STRONG", "BOUNCE"))
 
+    def _by_number_and_colon(self, phrase: Phrase) -> Draft | None:
+        """The six iron of "Four iron through wedge. …  Six: twenty-nine degrees": a sentence opens with its number."""
+        scene, amount = self.scene, phrase.amounts[0]
+        colon = phrase.end < len(scene.tokens) and scene.tokens[phrase.end].text == ":"
+        if not colon or not amount.whole or amount.unit or not scene.line_start(phrase.start):
+            return None
+        numbered = [draft for draft in scene.drafts if draft.number == int(amount.value)]
+        return numbered[0] if len(numbered) == 1 and numbered[0].in_range else None
+
     def _starts_member(self, phrase: Phrase, header: Draft) -> bool:
         """True when a number behind a comma goes on counting the header's clubs ("3 Gannet 15°, 5 Gannet 18°")."""
         if self._loft_in_bracket(phrase, header):

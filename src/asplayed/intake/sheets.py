@@ -33,6 +33,7 @@ _THINGS = {
     "lessons", "rounds", "holes", "members", "pages", "songs", "offers", "bids", "bag", "bags", "trolley", "trolleys",
     "umbrella", "umbrellas", "towel", "towels", "headcovers", "pcs", "pc", "pieces",
 }  # fmt: skip
+_BEEN = {"was", "is", "am", "turned"}
 _SHEETS = {"spec", "specs", "sheet", "order", "chart", "specification", "specifications"}
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
 
@@ -89,6 +90,18 @@ def heights(scene: Scene) -> None:
         if tokens[at].kind == "number" and not scene.claims[at] and (grown or tall):
             no_figure(scene, at)  # "142 cm tall", "when he has grown two inches"
             no_figure(scene, at + 1)
+
+
+def ages(scene: Scene) -> None:
+    """ "When I was sixteen", "she is seventy-one now": how old somebody is."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens) - 1):
+        told = (
+            tokens[at - 1].lower in _BEEN and tokens[at - 2].lower in ("i", "he", "she") and tokens[at].kind == "number"
+        )
+        alone = tokens[at + 1].kind != "word" or tokens[at + 1].lower in ("years", "and", "or", "then", "now", "last")
+        if told and alone and tokens[at].terminal == "NUM" and not scene.claims[at]:
+            no_figure(scene, at)
 
 
 def short_dates(scene: Scene) -> None:

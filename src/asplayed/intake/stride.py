@@ -25,6 +25,7 @@ class Stride:
         self.names = Names(scene, known)
         self.at = 0
         self.zone = ""
+        self.asked = ""  # the part that a question before this asked after
         self.line_at = 0  # where the line begins, and …
         self.entry: list[Draft] = []  # … the clubs that were spoken of there
         self.column = -1

@@ -11,8 +11,11 @@ from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
 _UNNAMED = {"guest", "caller", "member", "him", "her", "visitor", "answer", "reply"}  # who speaks, and no name
-_ASKING = {"q", "me", "them", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder"}
-_PLAYERS = {"player", "client", "customer", "golfer"}
+_ASKING = {
+    "q", "me", "them", "fitter", "host", "interviewer", "coach", "pro", "shop", "us", "you", "caddie", "builder",
+    "reporter", "presenter", "announcer", "moderator", "commentator", "journalist", "magazine",
+}  # fmt: skip
+_PLAYERS = {"player", "client", "customer", "golfer", "pupil", "student", "junior", "owner", "buyer"}
 _LABELS = {"in", "out", "was", "now", "old", "new", "from", "to"}  # "Out: Reed 55 S. In: Reed 65 X"
 _NAMES_TOO = ("SILENT", "WITH", "MONTH", "COLOUR", "FLEX", "LETTER")  # "Will:", "Con:", "April:", said again
 _ASKS = {
@@ -60,7 +63,8 @@ def _voices(scene: Scene) -> None:
     """
     tokens = scene.tokens
     labels = _speakers(scene)
-    if len(labels) < 2 or sum(len(places) for places in labels.values()) < 3:
+    short = sum(len(places) for places in labels.values()) < 3
+    if len(labels) < 2 or (short and not _asks_first(scene, labels)):
         return
     lines = sum(token.terminal == "NEWLINE" and before.terminal != "NEWLINE" for before, token in pairwise(tokens))
     if 2 * sum(len(places) for places in labels.values()) < lines - 1:
@@ -81,7 +85,8 @@ def _voices(scene: Scene) -> None:
         for start, end in places:
             scene.hide(start, end)
     _called_by_name(scene, set(labels))
-    if len(answering) == 1 and "player" not in scene.facts and answering[0] not in _UNNAMED:
+    named = [name for name in answering if labels[name][0][1] - labels[name][0][0] > 1]
+    if len(answering) == len(named) == 1 and not short and "player" not in scene.facts and _names(named[0]):
         start, end = labels[answering[0]][0]
         scene.facts["player"] = _in_full(scene, tokens[start]) if end - start == 2 else scene.words(start, end - 1)
         scene.claims[start : end - 1] = ["set"] * (end - 1 - start)
@@ -100,19 +105,27 @@ def _speakers(scene: Scene) -> dict[str, list[tuple[int, int]]]:
         if tokens[at].text == "Q" and tokens[at + 1].text in (".", ":"):
             found.setdefault("q", []).append((at, at + 2))
             continue
+        if tokens[at].terminal == "PLAYERWORD" and tokens[at].text.endswith(":"):
+            found.setdefault(tokens[at].lower.rstrip(" :"), []).append((at, at + 1))  # "PUPIL:", a form's word too
+            continue
         end = at
         while end < at + 3 and end < len(tokens) and _of_a_name(tokens[end]):
             end += 1
         if end > at + 1 and end < len(tokens) and tokens[end].text == ":":
             name = " ".join(token.lower for token in tokens[at:end])
             found.setdefault(name, []).append((at, end + 1))
-        elif tokens[at + 1].text == ":" and len(tokens[at].text) > 1 and tokens[at].lower not in _LABELS:
-            unknown = tokens[at].terminal == "WORD" or scene.claims[at] or tokens[at].lower in _ASKING | _PLAYERS
+        elif tokens[at + 1].text == ":" and tokens[at].lower not in _LABELS:
+            unknown = tokens[at].terminal in ("WORD", "PLAYERWORD", "LETTER") or bool(scene.claims[at])
+            unknown = unknown or tokens[at].lower in _ASKING | _PLAYERS or len(tokens[at].text) == 1
             if unknown or tokens[at].terminal == "BULLET":
                 found.setdefault(tokens[at].lower, []).append((at, at + 2))
             elif tokens[at].terminal in _NAMES_TOO and tokens[at].text[:1].isupper():
                 unsure.setdefault(tokens[at].lower, []).append((at, at + 2))
-    found = {name: places for name, places in found.items() if " " not in name or len(places) > 1}
+    found = {
+        name: places
+        for name, places in found.items()
+        if len(places) > 1 or not (" " in name or len(name) == 1 or tokens[places[0][0]].terminal == "PLAYERWORD")
+    }
     return {**found, **{name: places for name, places in unsure.items() if found and len(places) > 1}}
 
 
@@ -156,6 +169,16 @@ def _tells(scene: Scene, turn: Turn) -> bool:
     told = scene.tokens[turn.start : turn.end]
     figure = any(token.kind == "number" for token in told)
     return figure and not _asks(scene, turn)
+
+
+def _names(label: str) -> bool:
+    """True for a label that names who speaks: no letter, and no "Speaker 2"."""
+    return label not in _UNNAMED and len(label) > 1 and not label[-1].isdigit()
+
+
+def _asks_first(scene: Scene, labels: dict[str, list[tuple[int, int]]]) -> bool:
+    """True where one asks and another answers, once each: "WREN: And the irons?", "OTIS: Dunlin, 5 to PW."."""
+    return _ends_with_question(scene, min(places[0][0] for places in labels.values()))
 
 
 def _mostly_asks(scene: Scene, turns: list[Turn]) -> bool:

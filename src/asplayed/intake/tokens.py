@@ -22,11 +22,15 @@ _TOKEN = re.compile(
     re.VERBOSE,
 )
 _STAMP = re.compile(
-    r"(?i)[ \t]*[\[(]?(?:(?:mon|tues?|wed|thu|fri|sat|sun)[a-z]*,? )?\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?"
-    r"[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)"
+    r"(?i)[ \t]*[\[(]?(?:(?:mon|tues?|wed|thu|fri|sat|sun)[a-z]*,? |\d{1,4}[./-]\d{1,2}[./-]\d{2,4},? )?"
+    r"\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d{1,3})?(?: ?[ap]m)?[\])]?[ \t]*(?:[-–:]+[ \t]+)?(?=\S|$)"
+)
+_NAMED_CLOCK = re.compile(
+    r"[ \t]*[^\W\d_][\w .'-]{0,30}(?P<clock>[ \t,]*[(\[]\d{1,2}:\d{2}(?::\d{2})?[)\]])(?=[ \t]*:)"
 )
 _OF_THE_DAY = re.compile(
-    r"(?i)[ \t\[(]*(?:[a-z]+,? )?(?:[6-9]|0[6-9]|1\d|2[0-3]):\d{2}(?!\d|[:.,])"
+    r"(?i)[ \t\[(]*(?:[a-z]+,? |\d{1,4}[./-]\d{1,2}[./-]\d{2,4},? )?"
+    r"(?:[6-9]|0[6-9]|1\d|2[0-3]):\d{2}(?!\d|[:.,])"
 )  # a message's clock
 _ARROW = re.compile(r"[ \t]*(?:\d{1,2}:)?\d{1,2}:\d{2}[.,]\d{1,3}[ \t]*-->.*")
 _INSIDE = re.compile(r"\[\d{1,2}:\d{2}(?::\d{2})?\]")  # timing between the sentences of a line
@@ -83,12 +87,13 @@ class Token:
 class Source:
     """The text as its lines, with what is not speech or list (timing, cue numbers, tags) set apart."""
 
-    __slots__ = ("lines", "spoken", "stamps", "text", "voices")
+    __slots__ = ("captions", "lines", "spoken", "stamps", "text", "voices")
 
     def __init__(self, text: str) -> None:
         self.text = text
         self.lines = text.split("\n")
         self.spoken = False
+        self.captions = False  # timed by arrows, as the makers of captions write
         self.voices: list[str] = []  # who speaks, cue by cue, where the tags of captions say so
         self.stamps: list[tuple[int, int]] = []  # spans of timing, as offsets into the text
         self._find_timing()
@@ -114,6 +119,10 @@ class Source:
                 stamped += 1
                 messages = messages or (stamped == 1 and _OF_THE_DAY.match(line) is not None)
                 spans.extend((offset + one.start(), offset + one.end()) for one in _INSIDE.finditer(line, match.end()))
+            elif named := _NAMED_CLOCK.match(line):  # "Ada (19:02): driver Gannet"
+                span = (offset + named.start("clock"), offset + named.end())
+                stamped += 1
+                messages = True
             if span:
                 spans.append(span)
             if arrows:
@@ -121,7 +130,7 @@ class Source:
                 self.voices += [voice.strip() for voice in _VOICE.findall(line)]
             offset += len(line) + 1
         if arrows or (stamped and stamped * 3 >= filled):
-            self.spoken = arrows or not messages
+            self.spoken, self.captions = arrows or not messages, arrows
             self.stamps = sorted(spans)
         else:
             self.stamps = [span for span in spans if "[" in self.text[span[0] : span[1]]]

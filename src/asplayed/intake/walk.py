@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from asplayed.intake.ahead import TAILS, flexed, unnamed
+from asplayed.intake.asked import part_asked
 from asplayed.intake.balls import ball_run
 from asplayed.intake.by_model import ByModel
 from asplayed.intake.cells import Cells
@@ -133,7 +134,9 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         members = self.scene.members.setdefault(block, []) if block >= 0 else []
         members += [draft for draft in self.scene.line_drafts if draft not in members]
         labelled = self._labelled_line(self.line_at) and self._labelled_line(self.at + 1)
+        asked, self.asked = self.asked, ""
         self._end_clause(True)
+        self.zone = asked or self.zone
         if labelled:
             self._of_the_entry(self.entry)
         self.at += 1
@@ -157,7 +160,9 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         self.scene.claims[self.at] = "silent"
         if token.text == "?":
             self.scene.asked += self.scene.clause_drafts
+        self.asked = part_asked(self.scene, self.at, self.zone)
         self._end_clause(False)
+        self.zone = self.asked or self.zone
         if token.text in (";", "•"):
             self._over_semicolon()
         elif token.text == ".":
@@ -527,7 +532,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
     def _before_figure(self, phrase: Phrase) -> Phrase:
         """The "the others" of "the 60 has 6 bounce, the others 10", where not so many others are left."""
         last = phrase.start + len(phrase.tokens) - 1
-        counted = len(phrase.tokens) > 1 and phrase.has("THOSE") and phrase.tokens[-1].kind == "number"
+        rest = phrase.has("THOSE") and not phrase.has("ALL")  # "every one of these seven" counts them
+        counted = len(phrase.tokens) > 1 and rest and phrase.tokens[-1].kind == "number"
         if not counted or phrase.amounts[-1].value < len(self.scene.drafts):
             return phrase
         return Phrase(phrase.rule, phrase.tokens[:-1], phrase.start, last)

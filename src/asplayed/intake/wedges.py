@@ -139,10 +139,20 @@ class Wedges(Rows):
             at = at + 1 if found is None else found.end
         return lofts[0] if len(lofts) == 1 else 0.0
 
+    def _wedge_of_the_range(self, phrase: Phrase) -> bool:
+        """True for the "Wedge: forty-six" that ends the figures of "four iron through wedge", told iron by iron."""
+        scene, behind = self.scene, phrase_at(self.scene.tokens, phrase.end + 1)
+        colon = phrase.end < len(scene.tokens) and scene.tokens[phrase.end].text == ":"
+        own = any(draft.in_range and draft.name == "pitching wedge" for draft in scene.drafts)
+        figure = behind is not None and behind.rule == "bare" and 42 <= behind.amounts[0].value < 50
+        return colon and own and figure and not any(draft.family == "wedge" for draft in scene.drafts)
+
     def _closes_irons(self, phrase: Phrase) -> bool:
         """True for "six to nine and the wedge", "7, 8, 9, wedge": the wedge that goes on where the irons end."""
         scene, at = self.scene, phrase.start - 1
         joined = False
+        if self._wedge_of_the_range(phrase):
+            return True
         while at >= 0 and (
             scene.tokens[at].terminal in ("AND", "COMMA", "SLASH") or scene.tokens[at].lower in ("the", "a", "plus")
         ):
