@@ -24,6 +24,9 @@ def _wedge(draft: Draft) -> str:
     return draft.name or wedge_name(draft.value("head.loft") or 0.0)
 
 
+_AT_ONCE = 60  # statements given as the list goes; what a longer list tells is given at its end alone
+
+
 class Met:
     """A statement of grips that the walk has come by, with the clubs that were known there."""
 
@@ -56,6 +59,8 @@ class GripsGiven:
         before = self.scene.before_drafts
         apart = before if all(draft.family == "putter" for draft in before) else []
         self.met.append(Met(statement, list(drafts), since, list(apart)))
+        if len(self.met) > _AT_ONCE:
+            return
         self.give()
         if len(self.reached) > 1:
             self.scene.focus, self.scene.grouped = self.reached, True  # the next words may speak of these
