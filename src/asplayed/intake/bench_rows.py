@@ -22,6 +22,7 @@ _WORDS = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BENT": "bent", "RAN
 _LEFT = {"as stamped", "left alone", "as is", "untouched", "no change", "unchanged", "leave", "as found", "ok"}
 _ARROWS = {"→", "->", "=>", "➔", "➜", "⇒", ">", "-", ">>"}
 _OF_CLUBS = {"IRON", "NAMEDWEDGE", "WEDGE", "CODE"}
+_OTHERS = {"DRIVER", "WOOD", "HYBRID", "PUTTER", "DASH", "RANGE", "EQ", "STOP"}
 
 
 def columns_told(tokens: list[Token]) -> list[Token]:
@@ -35,7 +36,10 @@ def columns_told(tokens: list[Token]) -> list[Token]:
             while end < len(lines) and len(split(lines[end])) == size >= _FEWEST:
                 end += 1
             if end - index > 1 and header(said(lines[index]))[0] is None:
-                _tell(lines, [split(line) for line in lines[index:end]], index)
+                grid = [split(line) for line in lines[index:end]]
+                _tell(lines, grid, index)
+                if split is _by_gaps and index:
+                    _head(lines[index - 1], grid)
             index = max(end, index + 1)
     return [token for line in lines for token in line]
 
@@ -54,10 +58,11 @@ def _by_gaps(line: Line) -> list[Line]:
 
 
 def _by_marks(line: Line) -> list[Line]:
-    """The line's stretches between commas."""
+    """The line's stretches between commas, loose strokes or dots."""
     cells: list[Line] = [[]]
     for token in said(line):
-        if token.terminal == "COMMA":
+        dot = token.text == "•" and bool(cells[0])
+        if token.terminal == "COMMA" or dot or (token.text == "/" and not token.glued):
             cells.append([])
         else:
             cells[-1].append(token)
@@ -92,6 +97,22 @@ def _tell(lines: list[Line], grid: list[list[Line]], first: int) -> None:
                 _insert(line, cell[0], "LIE", before=True)
             elif arrow := _arrow(cell):
                 _was_and_is(line, cell, arrow, lies=figures)
+
+
+def _head(line: Line, grid: list[list[Line]]) -> None:
+    """ "Gannet Forged, Reed 115 S" right above rows of irons that name nothing: the irons' heads and shafts."""
+    row = said(line)
+    told = {token.terminal for token in row}
+    named = bool(row) and row[0].terminal == "WORD" and row[0].text[:1].isupper() and "COMMA" in told
+    bare = all(token.kind != "word" or token.terminal != "WORD" for cells in grid for cell in cells for token in cell)
+    irons = all(cells[0][-1].terminal in ("IRON", "NAMEDWEDGE", "NUM") for cells in grid)
+    irons = irons and all(_bent_club(cells[0]) for cells in grid) and grid[0][0][-1].terminal != "NAMEDWEDGE"
+    if named and bare and irons and told & {"FLEXCODE", "FLEX", "GRAM"} and not told & (_OF_CLUBS | _OTHERS):
+        first = row[0]
+        line.insert(0, made(":", "mark", "EQ", first))
+        word = made("", "word", "IRON", first)
+        word.lower, word.value = "irons", "iron"
+        line.insert(0, word)
 
 
 def _insert(line: Line, token: Token, terminal: str, *, before: bool = False) -> None:

@@ -94,10 +94,9 @@ def _settled(line: Line, boxes: list[_Box]) -> Line:
             while end < high and not _parts(row, box.end, end):
                 end += 1
             choice = range(box.end, end)
-            if end < high:
-                last = -1
         if not box.ticked:
             hidden |= set(choice)
+            last = -1 if not behind and end < high else last
             continue
         if last >= 0:
             commas.add(choice.start - 1 if behind else box.start)
@@ -109,6 +108,13 @@ def _settled(line: Line, boxes: list[_Box]) -> Line:
         if at not in hidden:
             kept.append(token)
     _flexes(kept)
+    for at in range(len(kept) - 2, 0, -1):
+        if kept[at].lower == "model" and kept[at + 1].text[:1].isupper() and kept[at].terminal == "WORD":
+            kept[at].terminal = "HEADWORD"  # "[x] PW   Model Gannet"
+            kept.insert(at + 1, made(":", "mark", "EQ", kept[at]))
+            label = next((place for place in range(at + 2, len(kept)) if kept[place].terminal in TOLD), 0)
+            if label and kept[label].start - kept[label - 1].end >= _FAR:
+                kept.insert(label, made(",", "mark", "COMMA", kept[label]))
     return kept + _hidden(row, hidden) + [token for token in line if token.kind == "newline"]
 
 
@@ -163,8 +169,9 @@ def _parts(row: Line, start: int, at: int) -> bool:
     """True where a choice ends that has its box before it: at a mark between groups, or a label far behind it."""
     token = row[at]
     apart = token.text in ("/", "|", "\t", ";") and not token.glued
-    far = at > start and token.start - row[at - 1].end >= _FAR and any(one.text == ":" for one in row[at : at + 4])
-    return apart or far
+    far = at > start and token.start - row[at - 1].end >= _FAR
+    labelled = token.terminal in TOLD or token.lower == "model" or any(one.text == ":" for one in row[at : at + 4])
+    return apart or (far and labelled)
 
 
 def _below_labels(lines: list[Line], kept: list[Line], found: list[list[_Box]]) -> list[Line]:

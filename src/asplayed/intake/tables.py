@@ -114,7 +114,8 @@ def _read_row(row: list[Token], columns: list[str], told: set[str]) -> None:
 def _position_in_cell(cell: list[Token]) -> None:
     """The D2 of a column of positions is no swing weight, and its 2H no hybrid."""
     first = cell[0]
-    if first.terminal in ("SWV", "POSCODE"):
+    letter = len(cell) == 1 and len(first.text) == 1 and first.text.isupper()
+    if first.terminal in ("SWV", "POSCODE") or letter:
         first.terminal, first.kind = "WORD", "word"
     if len(cell) > 1 and first.text.isdigit() and cell[1].glued and len(cell[1].text) == 1 and cell[1].text.isupper():
         first.text, first.end = first.text + cell[1].text, cell[1].end

@@ -383,13 +383,16 @@ class Taking(Series):
         alone = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP", "SLASH", "RPAR", "PIPE", "DASH")
         alone = alone or told_in_bracket(self.tokens, self.at + 1)
         focus = scene.focus
+        lettered = scene.cell == "sleeve" and len(token.text) == 1 and token.text.isupper()
         alone = alone or (scene.cell == "sleeve" and after is not None and after.terminal == "LPAR")
         if not (alone and focus and focus[-1].adjustable):
             return False
         corrected = token.terminal == "POSCODE" and scene.correcting > 0 and focus[-1].has("sleeve.position")
         fresh = token.terminal == "WORD" and scene.chunk_opens(self.at) and focus[-1].has("head.name")
         fresh = fresh or (self.at == scene.last_end and self._of_sleeves())
-        if not corrected and not (fresh and _POSITION.fullmatch(token.text) and not focus[-1].has("sleeve.position")):
+        if not corrected and not (
+            fresh and (lettered or _POSITION.fullmatch(token.text)) and not focus[-1].has("sleeve.position")
+        ):
             return False
         self.put(focus, "sleeve.position", Entry(token.text, "1", token.line, token.text))
         scene.claims[self.at] = "club"
