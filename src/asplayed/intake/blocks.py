@@ -26,6 +26,7 @@ _OF_THE_SET = {"PLAYERWORD", "HANDWORD", "DATEWORD", "EVENTWORD"}  # labels betw
 _OF_ALL_CLUBS = {"COMMA", "ALL", "EQ", "SILENT", "AT", "DASH", "LPAR", "RPAR", "NUM"}  # "GRIPS (all 14)"
 _FRAMES = set("-–—=*~_<>[]#|•·")
 _WIDE = 2  # blanks between a label and what it tells
+_LONGEST = 80  # tokens of a line of a form
 _MOST = 8  # labels of one entry of a form, and lines around a table that tell of it
 
 
@@ -38,7 +39,7 @@ class Block(NamedTuple):
 
 def in_blocks(tokens: list[Token]) -> tuple[list[Token], list[Block]]:
     """The tokens with each block in the order it is read, and the blocks."""
-    lines = [_unframed(_with_colon(line)) for line in lines_of(tokens)]
+    lines = [_clubs_first(_unframed(_with_colon(_of_group(line)))) for line in lines_of(tokens)]
     blocks: list[Block] = []
     lines = _parts_below(_entries(lines, blocks))
     lines = _around_tables(lines, blocks)
@@ -48,6 +49,10 @@ def in_blocks(tokens: list[Token]) -> tuple[list[Token], list[Block]]:
 def _with_colon(line: Line) -> Line:
     """ "Head<tab>Gannet One, 270 g": a label and what it tells, with a tab between them, are told with a colon."""
     row = said(line)
+    if len(row) > 2 and row[1].text == "·" and row[0].terminal in ("GRIPWORD", "BALLWORD"):
+        row[1].terminal, row[1].text = "EQ", ":"  # "Grips · Tack Cord 50 g"
+        for token in row:
+            token.text = "," if token.text == "·" else token.text
     tabs = [at for at, token in enumerate(row) if token.terminal == "PIPE" and token.text in "\t|"]
     if len(tabs) != 1 or tabs[0] == 0 or tabs[0] + 1 == len(row) or header(row)[0] is not None:
         return line
@@ -74,6 +79,63 @@ def _unframed(line: Line) -> Line:
             token.terminal = "BULLET"
         return [*marks, *row[first : phrase.end], *(token for token in line if token.kind == "newline")]
     return line
+
+
+def _of_group(line: Line) -> Line:
+    """ "Woods (driver 10.5, 3W 15)   Gannet": the clubs in the bracket, with a colon before what is told of them.
+
+    And "Heads Gannet, 5-PW, shafts …", "Set: Gannet 5-PW, …": the clubs that the heads' name stands before come first.
+    """
+    row = said(line)
+    close = [token for token in line if token.kind == "newline"]
+    at = next((place for place, token in enumerate(row) if token.terminal == "RPAR"), 0)
+    if len(row) > 4 and row[0].terminal in FAMILIES and row[1].terminal == "LPAR" and 3 < at < len(row) - 1:
+        clubs = row[2:at]
+        several = sum(token.terminal in FAMILIES for token in clubs) > 1
+        if several and all(token.terminal in (*_OF_A_CLUB, "MINIDRIVER") for token in clubs):
+            for token in (row[0], row[1]):
+                token.terminal = "BULLET"
+            for token in clubs:
+                token.terminal = "AND" if token.terminal == "COMMA" else token.terminal
+            row[at].terminal, row[at].text = "EQ", ":"
+        return line
+    if len(row) > 2 and row[0].terminal == "TITLEWORD" and row[0].lower == "set" and row[1].text == ":":
+        ranged = says(row, 2, len(row), ("span", "dashed"))
+        if ranged and any(token.terminal in ("GRAM", "FLEXCODE", "FLEX", "SHAFTWORD") for token in row):
+            row[0].terminal = row[1].terminal = "BULLET"
+    if len(row) > 4 and row[0].terminal == "HEADWORD" and row[0].lower.endswith("s") and row[1].terminal == "WORD":
+        comma = next((place for place, token in enumerate(row) if token.terminal == "COMMA"), len(row))
+        span = phrase_at(row, comma + 1) if comma + 1 < len(row) else None
+        if span is not None and span.rule in ("span", "dashed") and all(one.terminal == "WORD" for one in row[1:comma]):
+            colon = made(":", "mark", "EQ", row[0])
+            return [*row[comma + 1 : span.end], row[0], colon, *row[1:comma], *row[span.end :], row[comma], *close]
+    return line
+
+
+def _clubs_first(line: Line) -> Line:
+    """ "Irons  Model: Gannet  Set: 7, 8, PW  Shaft: …" with its clubs behind the kind, before what is told of them."""
+    row = said(line)
+    kind = next((at for at, token in enumerate(row) if token.terminal != "BULLET"), len(row))
+    if kind >= len(row) or row[kind].terminal not in ("IRON", "WOOD", "HYBRID", "WEDGE") or len(row) > _LONGEST:
+        return line
+    labels = [at for at in range(kind + 1, len(row) - 2) if row[at].lower in WHICH and row[at + 1].text in (":", "=")]
+    if len(labels) != 1 or row[labels[0] - 1].kind == "number" or labels[0] == kind + 1:
+        return line
+    first = end = labels[0] + 2
+    while end < len(row) and (
+        row[end].terminal in ("NUM", "COMMA", "AND", "DASH", "RANGE", "NAMEDWEDGE", "SLASH", "LETTER")
+    ):
+        end += 1
+    closed = end == len(row) or row[end].terminal in (*TOLD, "STOP", "PIPE") or row[end].lower in _MODEL
+    while end > first and row[end - 1].terminal == "COMMA":
+        end -= 1
+    if end == first or not closed or any(isinstance(one.value, float) and one.value > 11 for one in row[first:end]):
+        return line
+    for token in row[labels[0] : first]:
+        token.terminal = "BULLET"
+    return [*row[: kind + 1], *row[first:end], *row[kind + 1 : first], *row[end:]] + [
+        token for token in line if token.kind == "newline"
+    ]
 
 
 def _is_label(cell: Line) -> bool:
@@ -120,6 +182,7 @@ def _entries(lines: list[Line], blocks: list[Block]) -> list[Line]:
             continue
         below = lines[index + 1 : end]
         if _several_behind(heading):
+            _whole_model([], below)
             blocks.append(Block(frozenset({heading[0].line}), frozenset(said(line)[0].line for line in below)))
             kept += lines[index:end]
             index = end
@@ -146,7 +209,15 @@ def _entries(lines: list[Line], blocks: list[Block]) -> list[Line]:
 def _whole_model(named: Line, below: list[Line]) -> None:
     """The "Tithe 10" of "DRIVER   Tithe 10" above a line that tells the loft: all of it is the model."""
     labels = {token.terminal for line in below for token in said(line)[:1]}
-    if "LOFT" not in labels or len(named) < 2 or named[-2].terminal != "WORD" or not named[-1].text.isdigit():
+    if "LOFT" not in labels:
+        return
+    for line in below:
+        row = said(line)
+        at = _label_of(row)
+        if at and row[0].lower in _MODEL and at < len(row) and not any(one.kind == "mark" for one in row[at:]):
+            for token in row[at + 1 :]:
+                token.terminal, token.kind, token.value = "WORD", "word", token.lower
+    if len(named) < 2 or named[-2].terminal != "WORD" or not named[-1].text.isdigit():
         return
     if not any(token.kind == "mark" for token in named[1:]):
         named[-1].terminal, named[-1].kind, named[-1].value = "WORD", "word", named[-1].lower
@@ -186,7 +257,10 @@ def _clubs_behind(row: Line) -> bool:
 
 
 def _several_behind(row: Line) -> bool:
-    """True for "Clubs: driver 12, 5 wood 19" above the lines that tell of all of them."""
+    """True for "Clubs: driver 12, 5 wood 19", "HYBRIDS  4, 5" above the lines that tell of all of them."""
+    told = [token for token in row if token.terminal != "BULLET"]
+    if told and told[0].terminal in ("HYBRID", "WOOD") and sum(token.kind == "number" for token in told) > 1:
+        return all(token.terminal in ("NUM", "COMMA", "AND", "SLASH") or token.text == ":" for token in told[1:])
     label = next((token for token in row if token.terminal != "BULLET"), None)
     kinds = [token for token in row if token.terminal in FAMILIES]
     return label is not None and label.lower in ("clubs", "which") and len(kinds) > 1 and _clubs_behind(row)

@@ -6,10 +6,11 @@ or below each other.
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import NamedTuple
 
 from asplayed.intake.grids import Line, lines_of, made, said
-from asplayed.intake.phrases import TOLD
+from asplayed.intake.phrases import TOLD, UNITS, phrase_at
 from asplayed.intake.tokens import Token
 
 _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "*", "•", "●", "xx"}
@@ -73,7 +74,11 @@ def _settled(line: Line, boxes: list[_Box]) -> Line:
     row = said(line)
     hidden: set[int] = set()
     commas: set[int] = set()
-    behind = boxes[-1].end == len(row) and boxes[0].start > 0 and not _labelled(row, boxes[0].start)
+    closing = boxes[-1].end
+    ends = closing == len(row) or row[closing].start - row[closing - 1].end > 1
+    behind = ends and boxes[0].start > 0 and not _labelled(row, boxes[0].start)
+    if _refused(row, boxes):
+        return _hidden(row, set(range(len(row)))) + [token for token in line if token.kind == "newline"]
     last = -1  # the ticked box before, where nothing but choices stands since
     for number, box in enumerate(boxes):
         hidden |= set(range(box.start, box.end))
@@ -89,10 +94,9 @@ def _settled(line: Line, boxes: list[_Box]) -> Line:
             while end < high and not _parts(row, box.end, end):
                 end += 1
             choice = range(box.end, end)
-            if end < high:
-                last = -1
         if not box.ticked:
             hidden |= set(choice)
+            last = -1 if not behind and end < high else last
             continue
         if last >= 0:
             commas.add(choice.start - 1 if behind else box.start)
@@ -103,7 +107,38 @@ def _settled(line: Line, boxes: list[_Box]) -> Line:
             kept.append(made(",", "mark", "COMMA", token))
         if at not in hidden:
             kept.append(token)
+    _flexes(kept)
+    for at in range(len(kept) - 2, 0, -1):
+        if kept[at].lower == "model" and kept[at + 1].text[:1].isupper() and kept[at].terminal == "WORD":
+            kept[at].terminal = "HEADWORD"  # "[x] PW   Model Gannet"
+            kept.insert(at + 1, made(":", "mark", "EQ", kept[at]))
+            label = next((place for place in range(at + 2, len(kept)) if kept[place].terminal in TOLD), 0)
+            if label and kept[label].start - kept[label - 1].end >= _FAR:
+                kept.insert(label, made(",", "mark", "COMMA", kept[label]))
     return kept + _hidden(row, hidden) + [token for token in line if token.kind == "newline"]
+
+
+def _refused(row: Line, boxes: list[_Box]) -> bool:
+    """True for "PUTTER   [ ] yes   [x] no": a club that is not ordered."""
+    club = phrase_at(row, 0)
+    named = (
+        club is not None
+        and club.rule in ("club", "family", "named")
+        and club.end in (boxes[0].start, boxes[0].start - 1)
+    )
+    ticked = [box for box in boxes if box.ticked]
+    if not named or len(ticked) != 1:
+        return False
+    before = boxes[-1].end < len(row)  # the boxes stand before what they choose
+    beside = row[ticked[0].end : ticked[0].end + 1] if before else row[ticked[0].start - 1 : ticked[0].start]
+    return beside[0].lower in ("no", "none")
+
+
+def _flexes(kept: Line) -> None:
+    """The A of "flex [x] A": a letter that else says nothing."""
+    for label, letter in pairwise(kept):
+        if label.terminal == "FLEXWORD" and letter.text.isupper() and len(letter.text) == 1:
+            letter.terminal, letter.value = "FLEXCODE", letter.text
 
 
 def _hidden(row: Line, places: set[int]) -> Line:
@@ -120,7 +155,8 @@ def _labelled(row: Line, at: int) -> bool:
     """True where a label, its colon or a mark stands right before a box: the box is before its choice."""
     before = row[at - 1]
     wide = row[at].start - before.end >= _FAR
-    return before.kind == "mark" or before.terminal in TOLD or wide or before.lower in WHICH
+    unit = before.terminal in UNITS  # the inch of '45" ( )'
+    return (before.kind == "mark" and not unit) or before.terminal in TOLD or wide or before.lower in WHICH
 
 
 def _begins(row: Line, at: int) -> bool:
@@ -133,8 +169,9 @@ def _parts(row: Line, start: int, at: int) -> bool:
     """True where a choice ends that has its box before it: at a mark between groups, or a label far behind it."""
     token = row[at]
     apart = token.text in ("/", "|", "\t", ";") and not token.glued
-    far = at > start and token.start - row[at - 1].end >= _FAR and any(one.text == ":" for one in row[at : at + 4])
-    return apart or far
+    far = at > start and token.start - row[at - 1].end >= _FAR
+    labelled = token.terminal in TOLD or token.lower == "model" or any(one.text == ":" for one in row[at : at + 4])
+    return apart or (far and labelled)
 
 
 def _below_labels(lines: list[Line], kept: list[Line], found: list[list[_Box]]) -> list[Line]:

@@ -28,6 +28,7 @@ from asplayed.intake.phrases import CLUBS_NAMED, TOLD, phrase_at
 from asplayed.intake.proper import (
     free_before_heads,
     free_compounds,
+    free_grips_of_heads,
     free_letters,
     free_proper_names,
     free_shafts,
@@ -131,6 +132,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     scene.club_last = scene.club_last and not scene.rows
     put_makers_before_models(scene)
     free_compounds(scene)
+    free_grips_of_heads(scene)
     free_proper_names(scene)
     free_tails(scene)
     free_before_heads(scene)

@@ -7,6 +7,7 @@ from asplayed.intake.bare import bare as bare_figure
 from asplayed.intake.drafts import Draft, Entry, of_group
 from asplayed.intake.making import wedges_to
 from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at
+from asplayed.intake.steps import step_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 
@@ -38,18 +39,22 @@ class FigureRows(Stride):
             return False
         marked = tokens[self.at + 1].text in (":", "=", "-", "–", "—")
         plural = token.lower.endswith("s") and tokens[self.at + 1].kind == "number"
-        sure = marked or plural  # else three clubs tell that it is a row: "cpm 4i 312, 5i 316, 6i 320"
+        equated = self.at + 2 < len(tokens) and tokens[self.at + 2].terminal == "EQ"  # "loft 4 = 22, 5 = 25"
+        sure = marked or plural or equated  # else three clubs tell that it is a row: "cpm 4i 312, 5i 316, 6i 320"
         at = end = self.at + 1 + marked
         while end < len(tokens) and tokens[end].terminal != "NEWLINE":
             if tokens[end].terminal == "STOP" and end + 1 < len(tokens) and tokens[end + 1].terminal in ROWS:
                 break  # "Lofts 5 25, 6 28. Lies 5 61, 6 61.5"
             end += 1
         found: list[tuple[Draft, str, Entry]] = []
-        pairs = 0
+        pairs, stepped = 0, False
         while at < end:
             if tokens[at].terminal in _APART:
                 at += 1
                 continue
+            if pairs and (stepped := step_at(tokens, at) is not None):
+                end = at  # "Lies: the 4 iron at 61, then half a degree more each club"
+                break
             named = at
             drafts, at = self._clubs_of_figure(at)
             while at < end and tokens[at].terminal in _BETWEEN:
@@ -67,12 +72,14 @@ class FigureRows(Stride):
                 return False
             found += entries
             at = figures[-1].end
-        if pairs < (2 if sure else 3):
+        if pairs < (2 if sure else 3) and not (sure and stepped):
             return False
         for draft, path, entry in found:
             draft.put(path, entry, correcting=scene.correcting > 0)
         scene.take(self.at, end)
         self.at = end
+        if stepped:
+            scene.last_path = (found[-1][1], [found[-1][0]])
         return True
 
     def _clubs_with_figures(self) -> bool:
@@ -186,7 +193,7 @@ class FigureRows(Stride):
         return [
             draft
             for draft in scene.drafts
-            if (draft.family == "iron" and draft.number == value)
+            if (draft.number == value and (draft.family == "iron" or draft in scene.focus))
             or (draft.family == "wedge" and draft.value("head.loft") == value)
         ], phrase.end
 

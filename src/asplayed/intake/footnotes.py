@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import re
+from copy import copy
 from typing import NamedTuple
 
 from asplayed.intake.tokens import Token
 
 _SMALL = "¹²³⁴⁵⁶⁷⁸⁹⁰"
-_MARK = rf"[{_SMALL}]{{1,2}}|\[\d{{1,2}}\]|\*{{1,3}}|[†‡§]"
+_MARK = rf"[{_SMALL}]{{1,2}}|\[\d{{1,2}}\]|\([a-e]\)|\*{{1,3}}|[†‡§]"
 _NOTE = re.compile(rf"^[ \t]*(?P<mark>{_MARK})[ \t]*(?=\S)", re.MULTILINE)
-_REFERENCE = re.compile(rf"(?<=[\w°\"”+'’.)])[ ]?(?P<mark>{_MARK})(?![\w*])")
+_REFERENCE = re.compile(rf"(?<=[\w°\"”+'’.)])(?:[ ]?|[ ]*(?=\([a-e]\)))(?P<mark>{_MARK})(?![\w*])")
 
 
+_FEW = 3  # marks of one footnote
 _BLANK = dict.fromkeys(map(ord, _SMALL), " ")  # a small digit that is no footnote's is no figure
 
 
@@ -38,11 +40,13 @@ def without_marks(text: str) -> tuple[str, list[Footnote]]:
     told: dict[str, list[re.Match[str]]] = {}
     for found in _REFERENCE.finditer(text, 0, first):
         told.setdefault(found["mark"], []).append(found)
-    pairs = [(told[mark][0], found) for mark, found in notes.items() if len(told.get(mark, ())) == 1]
-    if not pairs or len(pairs) < len(notes):
+    if not notes or not all(told.get(mark) for mark in notes):
         return text.translate(_BLANK), []
+    # a note that many marks stand for tells of them all: it stays where it is
+    pairs = [(one, found) for mark, found in notes.items() for one in told[mark] if len(told[mark]) <= _FEW]
+    many = [one for mark in notes for one in (*told[mark], notes[mark]) if len(told[mark]) > _FEW]
     kept = list(text)
-    for pair in pairs:
+    for pair in (*pairs, many):
         for found in pair:
             kept[found.start("mark") : found.end("mark")] = " " * len(found["mark"])
     return "".join(kept).translate(_BLANK), [
@@ -52,8 +56,15 @@ def without_marks(text: str) -> tuple[str, list[Footnote]]:
 
 def where_marked(tokens: list[Token], notes: list[Footnote]) -> list[Token]:
     """The tokens with those of each footnote in brackets behind the word that its mark stood behind."""
+    lines = {note.line: [token for token in tokens if token.line == note.line] for note in notes}
+    seen: set[int] = set()
     for note in sorted(notes, reverse=True):  # from the last, so that the places before it stay in order
-        told = [token for token in tokens if token.line == note.line and token.kind != "newline"]
+        told = [token for token in lines[note.line] if token.kind != "newline"]
+        if note.line in seen:
+            told = [copy(token) for token in told]  # the note of two marks is read at both
+            for token in told:
+                token.again = True
+        seen.add(note.line)
         while told and told[-1].text in (".", ";", ","):
             told.pop()
         moved = set(map(id, told))

@@ -35,7 +35,7 @@ _FEWEST = 3  # cells of a row of clubs, with its corner
 
 def laid_out(tokens: list[Token]) -> list[Token]:
     """The tokens with every table in its common form."""
-    lines = _turned(_unboxed(lines_of(with_columns(tokens))))
+    lines = _turned(_unboxed(_slashed(lines_of(with_columns(tokens)))))
     _fill(lines)
     return [token for line in lines for token in line]
 
@@ -150,6 +150,31 @@ def _row(cells: list[Cell], line: Line) -> Line:
             row.append(made("\t", "mark", "PIPE", cell[0] if cell else (row or line)[-1]))
         row += cell
     return row + [token for token in line if token.kind == "newline"]
+
+
+def _slashed(lines: list[Line]) -> list[Line]:
+    """ "Clubs: 3W / 5W / 4H" above "Loft: 15 / 18 / 22": a table with its clubs across the top, told by strokes."""
+    for index, line in enumerate(lines):
+        cells = _strokes(line)
+        if len(cells) < _FEWEST or words_of(cells[0]) not in (["club"], ["clubs"]) or not all(map(_is_club, cells[1:])):
+            continue
+        end = index + 1
+        while end < len(lines) and len(_strokes(lines[end])) == len(cells) and zone_of(_strokes(lines[end])[0]):
+            end += 1
+        for row in lines[index:end] if end > index + 2 else ():
+            for token in row:
+                if token.text == ":" or is_mark(token, "SLASH"):
+                    token.terminal, token.text, token.kind = "PIPE", "\t", "mark"
+    return lines
+
+
+def _strokes(line: Line) -> list[Cell]:
+    """The label of a line and what stands between its strokes; [] for a line without a label."""
+    row = said(line)
+    colons = [at for at, token in enumerate(row) if token.text == ":"]
+    if len(colons) != 1 or not 0 < colons[0] < 4:
+        return []
+    return [row[: colons[0]], *cells_of(row[colons[0] + 1 :], "SLASH", led=False)]
 
 
 # ---------------------------------------------------------------------------------------------- clubs across the top
@@ -292,6 +317,7 @@ def _fill(lines: list[Line]) -> None:
             if "loft" in zones and any(_of_woods_and_hybrids(line) for line in lines[max(0, index - 2) : index]):
                 _by_their_lofts(lines, rows, zones.index("loft"))
             _repeat(lines, rows, zones)
+            _told_of_weights(lines, rows, zones, cells_of(lines[index]))
             index = max([index, *rows])
         index += 1
 
@@ -313,6 +339,19 @@ def _by_their_lofts(lines: list[Line], rows: list[int], loft: int) -> None:
         word = made("", "word", kind, cells[0][0])
         word.lower = word.value = kind.lower()
         lines[row].insert(lines[row].index(cells[0][0]) + 1, word)
+
+
+def _told_of_weights(lines: list[Line], rows: list[int], zones: list[str], names: list[Cell]) -> None:
+    """The 12 in a column "Heel" as "12 heel": how heavy what lies there is."""
+    for place, name in enumerate(names[: len(zones)]):
+        port = next((token for token in name if token.terminal == "PLACE"), None)
+        for row in rows if zones[place] == "weights" and port is not None else ():
+            cells = cells_of(lines[row])
+            cell = cells[place] if place < len(cells) else []
+            if port is not None and cell and cell[0].kind == "number" and cell[-1].terminal in ("NUM", "GRAM"):
+                word = made("", "word", "PLACE", cell[-1])
+                word.lower, word.value = port.lower, port.value
+                lines[row].insert(lines[row].index(cell[-1]) + 1, word)
 
 
 def rows_below(lines: list[Line], index: int) -> list[int]:

@@ -61,6 +61,21 @@ class Otherwise(Stride):
         self.at = end + 1
         return True
 
+    def _position_explained(self, token: Token) -> bool:
+        """ "A2 is half a degree weaker": what the position does that clubs were told to stand at."""
+        scene, told = self.scene, self.tokens[self.at + 1 : self.at + 3]
+        if not scene.chunk_opens(self.at) or len(told) < 2 or told[0].terminal != "EQ" or told[1].terminal == "NEWLINE":
+            return False
+        entries = [(draft, draft.facts.get("sleeve.position")) for draft in scene.drafts]
+        meant = [draft for draft, entry in entries if entry is not None and entry.value == token.text]
+        if not meant:
+            return False
+        scene.focus, scene.grouped, self.zone = meant, len(meant) > 1, "sleeve"
+        scene.take(self.at, self.at + 2)
+        scene.claims[self.at + 1] = "silent"
+        self.at += 2
+        return True
+
     def _kind_of_shaft(self, phrase: Phrase) -> bool:
         """ "The seventy-five gram hybrid shaft": the word says what sort of shaft it is and names no club."""
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None

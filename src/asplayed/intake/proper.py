@@ -23,6 +23,7 @@ _BEFORE_FLEX = {"GRAM", "COMMA", "PIPE", "SLASH", "FLEXWORD", "EQ"}
 _CLUB_LETTERS = {
     "D": {"DRIVER"}, "F": {"WOOD"}, "H": {"HYBRID"}, "I": {"IRON"}, "W": {"WOOD", "WEDGE"}, "P": {"PUTTER", "WEDGE"},
 }  # fmt: skip
+_CELLS = 12  # tokens of a line before its head
 _LEADS = {"the", "a", "an", "called", "named", "is", "it's", "its", "are", "they're"}  # what a name stands behind
 _SIZES = {"little", "big", "small"}
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
@@ -60,6 +61,23 @@ def free_compounds(scene: Scene) -> None:
         if written and word.terminal in ("GRIPWORD", "SHAFTWORD", "HEADWORD", "BALLWORD") and not word.glued:
             word.terminal = last.terminal = "WORD"
             hyphen.terminal = "HYPHEN"
+
+
+def free_grips_of_heads(scene: Scene) -> None:
+    """The "Gannet Grip" of "GW 50 · Gannet Grip · Reed 130 g X": a model, behind its club and before its shaft."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens) - 1):
+        opens, name, word, after = tokens[at - 2 : at + 2]
+        marked = opens.text in ("·", "|", "/", "\t") and after.text in (opens.text, ",") and not opens.glued
+        if word.terminal != "GRIPWORD" or word.text != "Grip" or not marked or name.terminal != "WORD":
+            continue
+        first = at - 2
+        while first > 0 and tokens[first - 1].kind != "newline" and at - first < _CELLS:
+            first -= 1
+        alone = not any(token.text == opens.text and not token.glued for token in tokens[first : at - 2])
+        rest = [token.terminal for token in tokens[at : scene.clause_end(at)]]
+        if alone and _title_case(name) and ("FLEXCODE" in rest or "FLEX" in rest):
+            word.terminal, word.value = "WORD", word.lower
 
 
 def free_letters(scene: Scene) -> None:

@@ -11,6 +11,7 @@ from asplayed.clubs import GolfSet
 from asplayed.errors import BadInput
 from asplayed.intake.assemble import assemble
 from asplayed.intake.beforehand import heard_last
+from asplayed.intake.bench_rows import columns_told
 from asplayed.intake.blocks import in_blocks
 from asplayed.intake.boxes import chosen
 from asplayed.intake.clauses import prepare
@@ -101,7 +102,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     words = load_vocabulary(vocabulary)
     tagged = speakers_before(tag(fold(join_lines(tokens, source.captions) if source.spoken else tokens), words))
     _check_size(tagged, len(text))
-    tagged, blocks = in_blocks(laid_out(chosen(tagged)))
+    tagged, blocks = in_blocks(columns_told(laid_out(chosen(tagged))))
     tagged, beforehand = heard_last(tagged)
     known = Known()
     known.learn_parts(parts)

@@ -57,15 +57,20 @@ def _loft_told(tokens: list[Token], at: int) -> bool:
 def told_in_bracket(tokens: list[Token], at: int) -> bool:
     """True at the bracket of "B1 (+1 loft)", "P3 (half a degree up)": what the position before it changes."""
     inside = tokens[at + 1 : at + 5] if at < len(tokens) and tokens[at].terminal == "LPAR" else []
+    if inside and inside[0].terminal == "ALL":
+        return False  # "D3 (all 1 up)" is a swing weight
     signed = bool(inside) and inside[0].kind == "number" and bool(inside[0].sign)
     return signed or any(token.terminal in ("UP", "DOWN", "UPRIGHT", "FLAT") for token in inside)
 
 
 def _codes_of_positions(tokens: list[Token]) -> None:
-    """A letter and a figure before such a bracket is no swing weight."""
+    """A letter and a figure before such a bracket is no swing weight, and "+1" behind the sleeve no change."""
     for at in range(1, len(tokens) - 1):
-        if tokens[at].terminal == "SWV" and told_in_bracket(tokens, at + 1):
-            tokens[at].terminal, tokens[at].kind = "WORD", "word"
+        named = tokens[at].terminal == "SWV" or (tokens[at].terminal == "SNUM" and tokens[at - 1].terminal == "SLEEVE")
+        if not named or not told_in_bracket(tokens, at + 1):
+            continue
+        code = "WORD" if tokens[at].terminal == "SWV" else "POSCODE"
+        tokens[at].terminal, tokens[at].kind, tokens[at].value = code, "word", tokens[at].lower
 
 
 def _taken_off(scene: Scene, at: int, sleeve: int) -> None:

@@ -7,6 +7,7 @@ from itertools import pairwise
 from asplayed.intake.columns import OF_CLUBS, without_unit, words_of, zone_of, zones
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.tokens import Token
+from asplayed.intake.wedge_words import LETTERED
 
 _MOST_COLUMNS = 60  # a club each, and their labels
 _GAP = 2  # spaces that part two cells
@@ -78,7 +79,8 @@ def _names_clubs(cells: list[list[Token]], below: list[list[Token]]) -> int:
     clubs = []
     for cell in cells:
         club = phrase_at(cell, 0)
-        if club is not None and club.rule in ("club", "named") and club.end == len(cell):
+        lettered = len(cell) == 1 and cell[0].text in LETTERED  # the P of "5   6   7   8   9   P"
+        if lettered or (club is not None and club.rule in ("club", "named") and club.end == len(cell)):
             clubs.append(cell)
     figures = [cell[0].value for cell in cells if len(cell) == 1 and isinstance(cell[0].value, float)]
     rising = figures == sorted(set(figures)) and all(44 <= value <= 64 or value in range(1, 10) for value in figures)

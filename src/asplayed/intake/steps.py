@@ -10,9 +10,19 @@ from asplayed.intake.tokens import Token
 from asplayed.quantities import convert
 
 _LESS = {"less", "shorter", "flatter", "lower", "down", "off", "stronger", "short", "flat"}
-_MORE = {"more", "longer", "upright", "higher", "up", "weaker", "long", "upright more"}
+_MORE = {"more", "longer", "upright", "higher", "up", "weaker", "long", "upright more", "plus"}
+_WAYS = {
+    "down": -1,
+    "up": 1,
+    "plus": 1,
+    "minus": -1,
+    "adding": 1,
+    "add": 1,
+}  # before the figure: "down half an inch a club"
+_GOING = {"going", "go", "goes", "dropping", "drop", "drops", "stepping", "step", "steps", "coming", "come", "comes"}
 _BETWEEN = {"more", "less"}  # "0.5° more upright"
 _THINGS = {"club", "clubs", "iron", "irons", "one", "wood", "wedge"}
+_NOT_LOOSE = {*_THINGS, "per"}
 _EACH = ("each", "every", "every one", "each one")
 _AFTER = (["after", "it"], ["after", "that"], ["after", "the"], ["behind", "it"], ["thereafter"], ["below", "it"])
 _BEFORE = {"before", "previous", "last", "above"}
@@ -28,6 +38,7 @@ class Step(NamedTuple):
     unit: str
     previous: bool  # told of the club before, and not of a club named just now
     end: int
+    told: bool = True  # its unit was
 
 
 class Steps(Stride):
@@ -46,10 +57,10 @@ class Steps(Stride):
             path, told = scene.last_path
             clubs = self._onward(told) if path in _STEPPED else []
             anchor = told[0].facts.get(path) if clubs else None
-        inches = step.unit in ("in", "mm", "cm")
+        inches = step.unit in ("in", "mm", "cm") if step.told else path == "length"
         if anchor is None or not clubs or not isinstance(anchor.value, float) or (inches != (path == "length")):
             return False
-        amount = convert(step.amount, step.unit, "in") if inches else step.amount
+        amount = convert(step.amount, step.unit, "in") if inches and step.unit != "deg" else step.amount
         words = scene.words(self.at, step.end)
         for count, draft in enumerate(clubs, 1):
             value = round(anchor.value + count * amount, 4)
@@ -62,12 +73,24 @@ class Steps(Stride):
 
     def _settle_steps(self) -> None:
         """At a line's end give each club its figure, unless the line told its own."""
-        for draft, path, anchor, entry in self.scene.stepped:
+        scene = self.scene
+        first = scene.focus[0] if scene.stepped and len(scene.focus) == 1 else None
+        run = list(dict.fromkeys(draft for draft, *_rest in scene.stepped))
+        if first is not None and first not in run and self._figures_below(len(run) + 1):
+            scene.focus, scene.grouped = [first, *run], True
+        for draft, path, anchor, entry in scene.stepped:
             known = draft.facts.get(path)
             if known is None or known == anchor or known.group:
                 draft.facts[path] = entry
                 draft.lines.add(entry.line)
-        self.scene.stepped = []
+        scene.stepped = []
+
+    def _figures_below(self, count: int) -> bool:
+        """True above "Lofts: 26, 30, 34": the next line tells as many figures as the run has clubs."""
+        row = self.tokens[self.at + 1 : self.at + 3 + 2 * count]
+        labelled = len(row) > 3 and row[0].terminal in ("LOFT", "LIE", "LENGTH", "BOUNCE") and row[1].text == ":"
+        end = next((at for at, token in enumerate(row) if token.terminal in ("NEWLINE", "STOP")), len(row))
+        return labelled and sum(token.kind == "number" for token in row[2:end]) == count
 
     def _figure_before(self, first: Draft, path: str) -> Entry | None:
         """The figure of the club that stands before these in the list."""
@@ -100,25 +123,30 @@ def step_at(tokens: list[Token], start: int) -> Step | None:
         at += 2 * after
         while after and at < len(tokens) and tokens[at].lower in ("first", "is", "being", "was"):
             at += 1
+    led = _way_before(tokens, at)
+    at = led or at
     number = tokens[at] if at < len(tokens) else None
     if number is None or number.terminal != "NUM" or not isinstance(number.value, float):
         return None
     unit, at = number.unit, at + 1
     if at < len(tokens) and tokens[at].terminal in _UNITS:
         unit, at = _UNITS[tokens[at].terminal], at + 1
-    way = _way(tokens, at)
-    if way == 0:
+    behind = _way(tokens, at)
+    way = behind or (_WAYS[tokens[led - 1].lower] if led else 0)
+    if way == 0 or (number.sign and not led):
         return None
-    comparative = tokens[at].lower not in ("up", "down", "short", "long", "flat", "upright", "off")
-    at += 1
+    comparative = led > 0 or tokens[at].lower not in ("up", "down", "short", "long", "flat", "upright", "off")
+    at += behind != 0
     if at < len(tokens) and tokens[at - 1].lower in _BETWEEN and _way(tokens, at):
         at += 1
     previous = _than_before(tokens, at)
     at = previous or at
     if not each:
-        while at < len(tokens) and tokens[at].terminal in _LOOSE and tokens[at].lower not in _THINGS:
+        while at < len(tokens) and tokens[at].terminal in _LOOSE and tokens[at].lower not in _NOT_LOOSE:
             at += 1
         each = at < len(tokens) and tokens[at].lower in (*_EACH, "per")
+        if not each and tokens[at - 1].lower == "a" and _past_thing(tokens, at) > at:
+            each, at = True, at - 1  # "half an inch less a club"
         thing = _past_thing(tokens, at + 1)
         counted = thing > at + 1 or (each and " " in tokens[at].lower)
         at = thing
@@ -126,9 +154,19 @@ def step_at(tokens: list[Token], start: int) -> Step | None:
             return None
     elif not (previous or (after and comparative)):
         return None
+    told = bool(unit)
     length = not unit and (tokens[at - 1].terminal == "SHORT" or abs(number.value) < 1 or previous)
     unit = unit or ("mm" if length and number.value > 3 else "in" if length else "deg")
-    return Step(way * number.value, unit, bool(previous), _past_end(tokens, at))
+    return Step(way * number.value, unit, bool(previous), _past_end(tokens, at), told)
+
+
+def _way_before(tokens: list[Token], at: int) -> int:
+    """The place behind the "down" of "down half an inch a club", "and going up by 0.5 per club"; 0 for none."""
+    while at < len(tokens) and (tokens[at].lower in _GOING or tokens[at].lower in ("and", "then")):
+        at += 1
+    if at + 1 >= len(tokens) or tokens[at].lower not in _WAYS:
+        return 0
+    return at + 1
 
 
 def _way(tokens: list[Token], at: int) -> int:

@@ -90,8 +90,8 @@ def _read_row(row: list[Token], columns: list[str], told: set[str]) -> None:
         small = zone == "shaft" and alone is not None and alone.terminal == "WORD" and alone.text in _SMALL_FLEXES
         if alone is not None and small and "FLEXWORD" in told:
             alone.terminal, alone.value = "FLEXCODE", alone.text.upper()
-        if zone == "sleeve" and cell and cell[0].terminal == "SWV":
-            cell[0].terminal, cell[0].kind = "WORD", "word"  # the D2 of a column of positions is no swing weight
+        if zone == "sleeve" and cell:
+            _position_in_cell(cell)
         if zone == "sole" and alone is not None and alone.terminal in ("FLEXCODE", "WORD") and len(alone.text) < 3:
             alone.terminal, alone.value = "LETTER", alone.text  # the S of a column of soles is no flex
         if zone == "head" and "maker" in columns and cell and cell[0].text[:1].isupper():
@@ -109,6 +109,18 @@ def _read_row(row: list[Token], columns: list[str], told: set[str]) -> None:
             _whole_name(cell, {"FLEXCODE", "LETTER"})
         if alone is not None and alone.lower in _NOTHING:
             alone.terminal, alone.kind = "BULLET", "mark"
+
+
+def _position_in_cell(cell: list[Token]) -> None:
+    """The D2 of a column of positions is no swing weight, and its 2H no hybrid."""
+    first = cell[0]
+    letter = len(cell) == 1 and len(first.text) == 1 and first.text.isupper()
+    if first.terminal in ("SWV", "POSCODE") or letter:
+        first.terminal, first.kind = "WORD", "word"
+    if len(cell) > 1 and first.text.isdigit() and cell[1].glued and len(cell[1].text) == 1 and cell[1].text.isupper():
+        first.text, first.end = first.text + cell[1].text, cell[1].end
+        first.terminal, first.kind = "WORD", "word"
+        cell[1].terminal, cell[1].kind, cell[1].text = "SILENT", "mark", ""
 
 
 def _mass_behind_name(cell: list[Token]) -> None:

@@ -220,11 +220,17 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         return position + 1
     after_number = before is not None and before.kind == "number"
     near = [entry.terminal for entry in tagged[-3:] if entry.kind != "number"]
-    led = ("SLEEVE" in near and len(near) == len(tagged[-3:])) or _position_corrected(tagged)
+    led = ("SLEEVE" in near and len(near) == len(tagged[-3:])) or (before is not None and before.terminal == "SLEEVE")
+    led = led or _position_corrected(tagged)
     if led and token.text.isupper() and (len(token.text) == 1 or _POSITION.fullmatch(token.text)):
         token.terminal, token.value = "POSCODE", token.text
         tagged.append(token)
         return _with_signs(tokens, position, tagged)
+    if _figure_of_position(tokens, position, tagged):
+        joined = _joined(tokens, position - 1, position + 1)  # "sleeve 2H"
+        joined.terminal, joined.value = "POSCODE", joined.text
+        tagged[-1] = joined
+        return position + 1
     ends = position + 1 >= len(tokens) or tokens[position + 1].kind in ("mark", "newline")
     listed = len(tagged) > 2 and tagged[-2].terminal in ("COMMA", "SLASH", "PIPE")
     if token.text == "U" and token.glued and before is not None and _few_degrees(before) and ends and listed:
@@ -416,6 +422,14 @@ def _with_signs(tokens: list[Token], position: int, tagged: list[Token]) -> int:
         joined.terminal, joined.value = "POSCODE", joined.text
         tagged[-1] = joined
     return end
+
+
+def _figure_of_position(tokens: list[Token], position: int, tagged: list[Token]) -> bool:
+    """True at the H of "sleeve 2H", "sleeve at 1L": a figure right behind the sleeve and a capital tied to it."""
+    token, led = tokens[position], [entry.terminal for entry in tagged[-3:-1]]
+    tied = token.glued and len(token.text) == 1 and token.text.isupper() and bool(tagged) and tagged[-1].text.isdigit()
+    behind = led[-1:] == ["SLEEVE"] or (led[:1] == ["SLEEVE"] and led[1] in ("AT", "IN", "EQ", "RANGE"))
+    return tied and behind and tagged[-1] is tokens[position - 1]
 
 
 def _said_after_letter(tokens: list[Token], at: int) -> int:

@@ -14,7 +14,8 @@ from asplayed.intake.sleeve_words import told_in_bracket
 from asplayed.intake.tokens import Token, told_by_number
 
 _AND_MORE = ("COMMA", "AND", "NECK", "FACEBALANCED", "HYPHEN")  # "a face-balanced, slant-neck putter"
-_POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?")
+_ROW = 60  # tokens of a line that tells each club's position
+_POSITION = re.compile(r"[A-Z]{1,2}\d{1,2}[+-]?|\d[A-Z]")
 _STRETCH = 8  # tokens: "length changed from 45.5 inches to 45"
 _LABELS = {"LENGTH": "length", "LOFT": "head.loft"}
 _DENIABLE = ("swing", "flex", "wraps", "change", "labelled")
@@ -377,20 +378,33 @@ class Taking(Series):
         """A code alone between separators ("P6") on a club with a sleeve is its position; or one put right."""
         scene = self.scene
         after = scene.tokens[self.at + 1] if self.at + 1 < len(scene.tokens) else None
+        if after is not None and after.kind == "mark" and not after.text:
+            after = scene.tokens[self.at + 2] if self.at + 2 < len(scene.tokens) else None
         alone = after is None or after.terminal in ("COMMA", "NEWLINE", "STOP", "SLASH", "RPAR", "PIPE", "DASH")
         alone = alone or told_in_bracket(self.tokens, self.at + 1)
         focus = scene.focus
+        lettered = scene.cell == "sleeve" and len(token.text) == 1 and token.text.isupper()
         alone = alone or (scene.cell == "sleeve" and after is not None and after.terminal == "LPAR")
         if not (alone and focus and focus[-1].adjustable):
             return False
         corrected = token.terminal == "POSCODE" and scene.correcting > 0 and focus[-1].has("sleeve.position")
         fresh = token.terminal == "WORD" and scene.chunk_opens(self.at) and focus[-1].has("head.name")
-        if not corrected and not (fresh and _POSITION.fullmatch(token.text) and not focus[-1].has("sleeve.position")):
+        fresh = fresh or (self.at == scene.last_end and self._of_sleeves())
+        if not corrected and not (
+            fresh and (lettered or _POSITION.fullmatch(token.text)) and not focus[-1].has("sleeve.position")
+        ):
             return False
         self.put(focus, "sleeve.position", Entry(token.text, "1", token.line, token.text))
         scene.claims[self.at] = "club"
         self.at += 1
         return True
+
+    def _of_sleeves(self) -> bool:
+        """True in the line "Sleeves: Dr A2, 3w B1"."""
+        at = self.at
+        while at > 0 and self.at - at < _ROW and self.tokens[at - 1].terminal not in ("NEWLINE", "STOP"):
+            at -= 1
+        return self.tokens[at].terminal == "SLEEVE"
 
     def _of_putter_behind(self, phrase: Phrase) -> bool:
         """ "A slant-neck putter", "the face-balanced Stint putter": told of the putter that is named behind it."""

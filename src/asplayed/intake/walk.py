@@ -114,7 +114,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
             if phrase is not None and self._phrase(phrase):
                 continue
             worded = token.terminal in ("WORD", "POSCODE") or token.lower == "but"
-            if worded and (self._position(token) or self._except(token)):
+            if worded and (self._position_explained(token) or self._position(token) or self._except(token)):
                 continue
             if not self._opens_name(token) or not self._name():
                 if token.terminal in _JOINING:
