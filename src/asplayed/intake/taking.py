@@ -6,7 +6,6 @@ import re
 
 from asplayed.intake import facts as said
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.names import NameRun
 from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.scene import Doubt
 from asplayed.intake.series import Series
@@ -563,16 +562,3 @@ class Taking(Series):
         spent = ("loft", "lie", "bounce", "length", "torque", "toe_hang", "sleeve", "bend", "wraps", "total")
         if self.zone in spent and scene.table is None:
             self.zone = ""
-
-    def _without_flex(self, run: NameRun) -> NameRun:
-        """The "Reed" of "it says Reed R on all of them": the letter that closes a shaft's name is its flex."""
-        last = self.tokens[run.end - 1]
-        behind = self.tokens[run.end] if run.end < len(self.tokens) else None
-        closed = behind is None or behind.kind == "newline" or behind.terminal in ("STOP", "AT", "IN", "COMMA")
-        if run.end - run.start < 2 or last.text not in ("R", "S") or not closed:
-            return run
-        if any(draft.has("shaft.flex") for draft in self.scene.focus):
-            return run
-        self.put(self.scene.focus, "shaft.flex", Entry(last.text, "1", last.line, last.text))
-        self.scene.claims[run.end - 1] = "club"
-        return run._replace(end=run.end - 1, text=self.scene.words(run.start, run.end - 1))

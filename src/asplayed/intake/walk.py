@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-import re
-
-from asplayed.intake.ahead import TAILS, flexed, unnamed
+from asplayed.intake.ahead import TAILS, unnamed
 from asplayed.intake.asked import part_asked
-from asplayed.intake.balls import ball_run
 from asplayed.intake.by_model import ByModel
 from asplayed.intake.cells import Cells
-from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.drafts import Draft
 from asplayed.intake.figure_rows import FigureRows
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.labels import Labels
 from asplayed.intake.likened import PARTS, parts_alike
 from asplayed.intake.making import wedge_name
-from asplayed.intake.names import NameRun, run_at
+from asplayed.intake.naming import Naming
 from asplayed.intake.opening import Opening
 from asplayed.intake.part_labels import PartLabels
-from asplayed.intake.persons import with_initials
 from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
 from asplayed.intake.run_ends import RunEnds
 from asplayed.intake.scene import Doubt
@@ -27,9 +23,7 @@ from asplayed.intake.steps import Steps
 from asplayed.intake.taking import Taking
 from asplayed.intake.tokens import Token
 from asplayed.intake.voices import name_in_full
-from asplayed.intake.wording import prose
 
-_SHOUTED = re.compile(r"^[A-Z]{3,} (?=[A-Z][a-z]+ [A-Z][a-z])")  # "WINNER Ada Brandt": a heading's word
 _JOINING = {
     "AND", "AT", "BY", "IN", "WITH", "EQ", "RANGE", "DASH", "UP", "DOWN", "OPEN", "SHORT", "LONG", "FOOT", "OR",
 }  # fmt: skip
@@ -49,7 +43,7 @@ _OTHER_DATES = {
 }  # not the list's
 
 
-class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRows, RunEnds, ByModel):
+class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, FigureRows, RunEnds, ByModel):
     """One walk over a list's tokens; its outcome is in `scene`."""
 
     def run(self) -> None:
@@ -537,93 +531,6 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Labels, FigureRow
         if not counted or phrase.amounts[-1].value < len(self.scene.drafts):
             return phrase
         return Phrase(phrase.rule, phrase.tokens[:-1], phrase.start, last)
-
-    def _name(self) -> bool:
-        run = run_at(self.scene, self.names.known, self.at)
-        if run is None:
-            return False
-        if not self.names.in_the_family(run) and self._again(run):
-            return True
-        if self._picked(run):
-            self._take_name(run, "head")
-            return True
-        role = self.names.role(run, self.zone)
-        if role is None:
-            if self.scene.line_start(run.start) and self.scene.focus and not prose(self.scene, run.start):
-                self.scene.lost = True
-            self.at = run.end
-            return True
-        self._take_name(run, role)
-        return True
-
-    def _take_name(self, run: NameRun, role: str) -> None:
-        scene = self.scene
-        if role == "shaft" and scene.either and not flexed(scene, run.end) and scene.focus[-1].has("head.name"):
-            role = "head"  # "the Gannet or the Dunlin"
-        if role == "head" and (row := self._row_without_model()):
-            scene.focus, scene.grouped, scene.implicit = row, True, False
-        if role == "shaft":
-            run = self._without_flex(run)
-        self.names.weigh(run, role, self.zone)
-        if role == "player":
-            run = with_initials(scene, run)
-        if role in ("player", "event"):
-            run = run._replace(text=re.sub(r"['’][sS]?$", "", run.text))
-            if role == "player":
-                run = run._replace(text=_SHOUTED.sub("", run.text))
-            onward = role in scene.facts and self.zone == role and scene.claims[run.start - 1] == "set"
-            scene.facts[role] = f"{scene.facts[role]} {run.text}" if onward else scene.facts.get(role, run.text)
-            kind = "set"
-        elif role == "ball":
-            run = ball_run(self.scene, run)
-            used = self.tokens[run.start - 1].lower if run.start else ""
-            if used in ("use", "uses", "play", "plays") and run.text[-2:] not in ("us", "ss", "is"):
-                run = run._replace(text=run.text.removesuffix("s"))  # "I use Pellan Darts"
-            known = scene.ball.get("name") if run.start and scene.claims[run.start - 1] in ("ball", "silent") else None
-            if known is None and "name" in scene.ball:
-                self.at = run.end
-                return  # "a pink puffcap if it matters": talk behind the ball
-            scene.ball["name"] = f"{known} {run.text}" if known else run.text
-            self.zone = "ball"
-            kind = "ball"
-        elif role == "maker":
-            for draft in scene.focus:
-                draft.put("head.maker", Entry(run.text, "1", run.line, run.text))
-            kind = "club"
-        elif role == "waiting":
-            self.names.waiting = Draft("iron")
-            scene.focus = [self.names.waiting]
-            self.put(scene.focus, "shaft.name", Entry(self.names.tidy(run, 1), "1", run.line, run.text))
-            self.zone = "shaft"
-            kind = "club"
-        elif role == "pending":
-            self.names.pending = run
-            scene.name_waits = True
-            kind = "club"
-        else:
-            self.put(scene.focus, f"{role}.name", Entry(self.names.tidy(run, self._count()), "1", run.line, run.text))
-            if role == "shaft" and run.start and self.tokens[run.start - 1].terminal == "SAME":
-                scene.same.append(
-                    (
-                        list(scene.focus),
-                        "SHAFTWORD",
-                        Phrase("same", self.tokens[run.start - 1 : run.start], run.start - 1, run.start),
-                    )
-                )
-            if role in ("shaft", "grip"):
-                self.zone = role
-            elif self.zone in ("shaft", "grip", "shaft~", "grip~") or role == "head":
-                self.zone = ""
-            self.names.last = (role, run, list(scene.focus))
-            kind = "club"
-        for index in range(run.start, run.end):
-            scene.claims[index] = scene.claims[index] or kind
-        self.at = run.end
-
-    def _count(self) -> int:
-        """How many clubs are in focus; a family's header stands for several."""
-        focus = self.scene.focus
-        return 2 if focus and focus[0] not in self.scene.drafts else len(focus)
 
 
 _HANDLERS = {

@@ -141,11 +141,12 @@ class Wedges(Rows):
 
     def _wedge_of_the_range(self, phrase: Phrase) -> bool:
         """True for the "Wedge: forty-six" that ends the figures of "four iron through wedge", told iron by iron."""
-        scene, behind = self.scene, phrase_at(self.scene.tokens, phrase.end + 1)
-        colon = phrase.end < len(scene.tokens) and scene.tokens[phrase.end].text == ":"
+        scene = self.scene
+        colon = phrase.end + 1 < len(scene.tokens) and scene.tokens[phrase.end].text == ":"
+        behind = phrase_at(scene.tokens, phrase.end + 1) if colon else None
         own = any(draft.in_range and draft.name == "pitching wedge" for draft in scene.drafts)
         figure = behind is not None and behind.rule == "bare" and 42 <= behind.amounts[0].value < 50
-        return colon and own and figure and not any(draft.family == "wedge" for draft in scene.drafts)
+        return own and figure and not any(draft.family == "wedge" for draft in scene.drafts)
 
     def _closes_irons(self, phrase: Phrase) -> bool:
         """True for "six to nine and the wedge", "7, 8, 9, wedge": the wedge that goes on where the irons end."""
