@@ -63,7 +63,7 @@ def _weigh(scene: Scene, start: int, mark: int, at: int) -> None:
     tokens = scene.tokens
     asked, said = _phrases(tokens, start, mark), tokens[at].lower
     clubs = [phrase for phrase in asked if phrase.rule in CLUB_RULES]
-    denied = said.split()[0] in _NO
+    denied = said.partition(" ")[0] in _NO
     if denied and _nothing_more(scene, at + 1):
         # "The putter hasn't changed?" "No.": more than whether it is there is asked
         told = any(token.terminal in TOLD | _FIGURED | {"WORD"} for token in tokens[start:mark])

@@ -140,7 +140,7 @@ class Pieces:
             return mass
         if word in ("name", "called", "named") and "name" in told:
             return Part("no", word, at, at + 1)  # "Leather grips on all, name on the cap: Norrby"
-        if token.terminal == "NOTE" and "name" in told and word.split()[0] in ("logo", "alignment"):
+        if token.terminal == "NOTE" and "name" in told and word.partition(" ")[0] in ("logo", "alignment"):
             return Part("note", word, at, at + 1)
         if token.terminal in _MARKS or (token.kind == "mark" and token.text in _MARKED):
             ok = token.kind != "mark" or token.text in _MARKED

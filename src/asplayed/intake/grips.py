@@ -170,7 +170,7 @@ class Grips:
         scene.grips.append((tokens[start], told))
         for given in told.given:
             name = given.facts.get("grip.name")
-            maker = str(name.value).split()[0] if name is not None else ""
+            maker = str(name.value).partition(" ")[0] if name is not None else ""
             if maker and maker not in self.models:
                 scene.evidence.append((maker, "grip", 4))
         # what other rooms would make of its words is nothing

@@ -207,8 +207,8 @@ def _goes_on(tokens: list[Token], at: int) -> bool:
 
 
 def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
-    """The longest sensible phrase that begins at `position`, or None."""
-    if tokens[position].terminal in _STARTS:
+    """The longest sensible phrase that begins at `position`, or None; behind the last token there is none."""
+    if position >= len(tokens) or tokens[position].terminal in _STARTS:
         return None
     told: list[int] = []
     whole: list[tuple[int, str]] = []  # every length at which the terminals are a phrase, with its rule
