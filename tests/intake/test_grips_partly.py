@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+import sys
+from pathlib import Path
+
 import pytest
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from told import told
 
 from asplayed.intake import read
 
@@ -107,3 +114,14 @@ def test_a_grip_like_another_clubs(said: str, grip: str) -> None:
 def test_wraps_below_a_heading_of_wedges() -> None:
     text = "WEDGES: Burr heads, Basalt shafts 120 g S, Norrby grips, 2 extra wraps\n50 deg, 35.5 in\n54 deg, 35.25 in\n"
     assert _short(text, "gap wedge", "sand wedge") == ["Norrby 2", "Norrby 2"]
+
+
+def test_names_on_a_ticket_for_a_regrip_are_grips() -> None:
+    text = (
+        "REGRIP TICKET 12\n"
+        "Driver, Gannet 460 ..... Squill Tack, 50 g\n"
+        "Irons 6-PW, Dunlin ..... Squill Mid, 58 g, 1 extra wrap\n"
+        "Putter, Wick ..... Squill Paddle, 85 g\n"
+    )
+    assert told(text, "grip.name")["driver"] == "Squill Tack" and told(text, "grip.mass")["putter"] == 85
+    assert told(text, "grip.wraps")["6 iron"] == 1 and not told(text, "shaft.name")

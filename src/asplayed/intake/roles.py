@@ -116,6 +116,8 @@ class Names(Plurals):
                 return "head"  # "Driver" on a line of its own, and below it "Crossbill LS (9 degrees)"
             if ahead is not None or bracketed:
                 return ahead
+        if scene.regripped and scene.focus[-1].has("head.name") and not flexed(scene, run.end):
+            return "grip"
         known = self.known.role_of_name(run.text)
         if known not in ("shaft", "grip") and self._out_of_the_blue(run, zone):
             return None

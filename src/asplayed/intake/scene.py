@@ -147,6 +147,12 @@ class Scene:
         return frozenset(tuple(lower[at : at + size]) for at in led for size in range(1, 6))
 
     @cached_property
+    def regripped(self) -> bool:
+        """True for a ticket whose first line says "regrip": a name behind a club's model is its grip."""
+        heading = self.tokens[: self.first_line_end]
+        return "SHAFTWORD" not in self.terminals and any(token.lower in ("regrip", "regrips") for token in heading)
+
+    @cached_property
     def first_line_end(self) -> int:
         """The position of the first line's end; asked for in the walk, which changes no token."""
         return next((at for at, token in enumerate(self.tokens) if token.kind == "newline"), len(self.tokens))

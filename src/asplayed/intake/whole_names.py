@@ -36,6 +36,23 @@ _APART = {"SILENT", "AND", "COMMA", "NAMEDWEDGE", *FAMILIES}  # what no name end
 _OF_EVENTS = {"for", "at", "won", "win", "winning", "wins", "in", "after", "before", "week", "since", "the"}
 _FIGURES = {"NUM", "SNUM", "GRAM", "FLEX", "FLEXCODE"}
 _UNITS = {"DEG", "INCH", "MM", "CM", "METRE", "GRAM", "CPM", "PCT"}
+_CLUBS_LETTERS = ("DIRON", "HYBRID", "WOOD", "NAMEDWEDGE")
+
+
+def _coded_shafts(tokens: list[Token]) -> list[int]:
+    """Where the UT of "UT-7, 58 g, R" stands: letters and a number before a shaft's mass are its name and no club."""
+    found = []
+    for at in range(len(tokens) - 4):
+        letters, hyphen, number = tokens[at : at + 3]
+        tied = hyphen.glued and number.glued and hyphen.text == "-" and number.text.isdigit()
+        coded = tied and letters.terminal in _CLUBS_LETTERS and letters.text.isupper() and len(letters.text) == 2
+        behind = tokens[at + 3 : at + 6]
+        if coded and behind[0].terminal in ("COMMA", "PIPE"):
+            behind = behind[1:]
+        massive = coded and len(behind) > 1 and isinstance(behind[0].value, float) and 38 <= behind[0].value <= 150
+        if massive and behind[1].terminal in ("GRAM", "PIPE", "FLEX", "FLEXCODE"):
+            found.append(at)
+    return found
 
 
 def keep_names_whole(scene: Scene) -> None:
@@ -48,6 +65,10 @@ def keep_names_whole(scene: Scene) -> None:
                 join(tokens[part])
         elif _saint(tokens, at):
             tokens[at + 1].terminal = "HYPHEN"
+    for at in _coded_shafts(tokens):
+        tokens[at + 1].terminal = "HYPHEN"
+        for part in (at, at + 2):
+            join(tokens[part])
     for at in _partners(tokens):
         tokens[at].terminal = "HYPHEN"
     for start, end in _quoted(tokens):
