@@ -26,9 +26,7 @@ def answered(scene: Scene) -> None:
     for mark, token in enumerate(tokens):
         if token.text != "?" or scene.claims[mark]:
             continue
-        start = mark
-        while start > max(0, mark - _LONGEST) and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
-            start -= 1
+        start = scene.clause_opening(mark, within=_LONGEST)
         while start < mark and tokens[start].terminal == "BULLET":
             start += 1
         at = mark + 1
@@ -43,10 +41,9 @@ def part_asked(scene: Scene, at: int, zone: str) -> str:
 
     An answer that says of what it is made ("Steel.") leaves the part to the sentence behind it; "" for any other mark.
     """
-    tokens, start = scene.tokens, at
-    while start > max(0, at - _LONGEST) and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
-        start -= 1
-    said = [token for token in tokens[start:at] if token.terminal not in ("SILENT", "BULLET", "EQ", "WITH", "AND")]
+    tokens = scene.tokens
+    asked = tokens[scene.clause_opening(at, within=_LONGEST) : at]
+    said = [token for token in asked if token.terminal not in ("SILENT", "BULLET", "EQ", "WITH", "AND")]
     if tokens[at].text == ".":
         return zone if zone == "shaft" and said and all(token.lower in _MADE_OF for token in said) else ""
     if tokens[at].text != "?" or any(token.kind == "number" for token in said if token.terminal != "NUM"):

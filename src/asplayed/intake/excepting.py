@@ -112,12 +112,8 @@ class Excepting(Through):
 
     def _all_said_before(self) -> bool:
         """True where "all" or "every" stands before in the clause: "all one degree up but the 5"."""
-        at = self.at
-        while at > 0 and self.tokens[at - 1].terminal not in ("STOP", "NEWLINE"):
-            at -= 1
-            if self.tokens[at].terminal == "ALL":
-                return True
-        return False
+        start = self.scene.clause_opening(self.at, within=self.at)
+        return any(token.terminal == "ALL" for token in self.tokens[start : self.at])
 
     def _closed(self, at: int) -> bool:
         """True where what is told ends here, or goes on about the club just named ("…, which is two up")."""

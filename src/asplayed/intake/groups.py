@@ -139,10 +139,8 @@ class Groups:
 
     def _part_told(self, phrase: Phrase) -> str:
         """ "grip" or "shaft" where the sentence around a group of the rest speaks of such."""
-        tokens, start = self.scene.tokens, phrase.start
-        while start > 0 and tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
-            start -= 1
-        said = {token.terminal for token in tokens[start : self.scene.clause_end(phrase.end)]}
+        start = self.scene.clause_opening(phrase.start, within=phrase.start)
+        said = {token.terminal for token in self.scene.tokens[start : self.scene.clause_end(phrase.end)]}
         if {"GRIPWORD", "WRAP"} & said:
             return "grip"
         return "shaft" if "SHAFTWORD" in said or self.scene.shaft_line else ""

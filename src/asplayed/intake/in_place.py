@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at, says
-from asplayed.intake.scene import CLAUSE, Scene
+from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import ordinary
 
@@ -48,10 +48,7 @@ def points_back(tokens: list[Token], at: int) -> bool:
 
 def _club_in_clause(scene: Scene, at: int) -> bool:
     """True for the 2 iron of "so a 2 iron in its place": the clause itself names the club that comes in."""
-    start = at
-    while start > 0 and at - start < CLAUSE and scene.tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
-        start -= 1
-    places = (place for place in range(start, at) if not scene.claims[place])
+    places = (place for place in range(scene.clause_opening(at), at) if not scene.claims[place])
     found = (phrase_at(scene.tokens, place) for place in places)
     return any(phrase is not None and phrase.rule in CLUBS_NAMED for phrase in found)
 

@@ -90,9 +90,7 @@ class Making(Groups):
     def with_driver(self, phrase: Phrase, members: list[Draft]) -> list[Draft]:
         """ "Shafts: woods Ostrane 60 S, hybrids …": on such a line the woods are the driver too, unless it is named."""
         scene = self.scene
-        start = phrase.start
-        while start > 0 and scene.tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
-            start -= 1
+        start = scene.clause_opening(phrase.start, within=phrase.start)
         said = scene.tokens[start : scene.clause_end(phrase.start)]
         if phrase.tokens[-1].lower != "woods" or any(token.terminal == "DRIVER" for token in said):
             return members

@@ -287,9 +287,7 @@ def _heads_figures(scene: Scene, token: Token) -> bool:
 def _clubs_before(scene: Scene, token: Token) -> bool:
     """True when a club is named before this word in its line and no event is announced there."""
     at = scene.tokens.index(token)
-    start = at
-    while start > 0 and scene.tokens[start - 1].terminal not in ("NEWLINE", "STOP"):
-        start -= 1
+    start = scene.clause_opening(at, within=at)
     while at > start and scene.tokens[at - 1].terminal == "WORD" and _title_case(scene.tokens[at - 1]):
         at -= 1
     words = scene.tokens[max(start, at - 3) : at]

@@ -225,6 +225,13 @@ class Scene:
             end += 1
         return end
 
+    def clause_opening(self, position: int, within: int = CLAUSE) -> int:
+        """The position of the token that opens the clause `position` lies in, looked for so many tokens back."""
+        start, limit = position, max(0, position - within)
+        while start > limit and self.tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
+            start -= 1
+        return start
+
     def line_start(self, position: int) -> bool:
         """True when no telling token stands before `position` on its line or in its sentence."""
         at = position - 1
@@ -360,14 +367,7 @@ class Scene:
 
     def line_words(self, position: int) -> str:
         """The user's words from the clause's start to its end."""
-        start = position
-        while start > max(0, position - CLAUSE) and self.tokens[start - 1].terminal not in ("STOP", "NEWLINE"):
-            start -= 1
-        return self.words(start, self.clause_end(position))
-
-    def line_piped(self, position: int) -> bool:
-        """True when the clause has cells, parted by bars or strokes."""
-        return any(token.terminal in ("PIPE", "SLASH") for token in self.tokens[position : self.clause_end(position)])
+        return self.words(self.clause_opening(position), self.clause_end(position))
 
     def lost_line(self, position: int) -> None:
         """Leave the rest of the clause to what is not understood."""
