@@ -23,6 +23,7 @@ TAILS = {
     "DOWN",
     "STD",
 }
+_WHOSE = {"my", "the", "his", "her", "our", "your"}
 
 
 def grip_ahead(scene: Scene, position: int) -> bool:
@@ -173,14 +174,7 @@ def names_next(scene: Scene, position: int) -> bool:
     tokens = scene.tokens
     at = position
     if [token.lower for token in tokens[at : at + 1]] == ["is"] and club_at(scene, at + 2):
-        return tokens[at + 1].lower in (
-            "my",
-            "the",
-            "his",
-            "her",
-            "our",
-            "your",
-        )  # "the Quarle 5 Light is my seven wood"
+        return tokens[at + 1].lower in _WHOSE  # "the Quarle 5 Light is my seven wood"
     if at < len(tokens) and tokens[at].terminal in ("IN", "BY") and not scene.table:
         club = at + 1
         while club < len(tokens) and tokens[club].terminal == "SILENT":

@@ -5,11 +5,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from asplayed.intake.columns import header
-from asplayed.intake.grids import Line, lines_of, made, said
-from asplayed.intake.tokens import Token
+from asplayed.intake.grids import made
+from asplayed.intake.tokens import Line, Token, lines_of, said
 
 _GAP = 2  # blanks that part two cells
 _FEWEST = 3  # cells of a row
@@ -20,7 +18,7 @@ _OF = {
 }  # fmt: skip
 _WORDS = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BENT": "bent", "RANGE": "to"}
 _LEFT = {"as stamped", "left alone", "as is", "untouched", "no change", "unchanged", "leave", "as found", "ok"}
-_ARROWS = {"→", "->", "=>", "➔", "➜", "⇒", ">", "-", ">>"}
+_ARROWS = {"→", "->", "=>", "➔", "➜", "⇒", ">", ">>"}
 _OF_CLUBS = {"IRON", "NAMEDWEDGE", "WEDGE", "CODE"}
 _OTHERS = {"DRIVER", "WOOD", "HYBRID", "PUTTER", "DASH", "RANGE", "EQ", "STOP"}
 
@@ -95,8 +93,8 @@ def _tell(lines: list[Line], grid: list[list[Line]], first: int) -> None:
                 _insert(line, cell[0], "BENT", before=True)
             elif lies and len(cell) == 1:
                 _insert(line, cell[0], "LIE", before=True)
-            elif arrow := _arrow(cell):
-                _was_and_is(line, cell, arrow, lies=figures)
+            elif _arrow(cell):
+                _was_and_is(line, cell, lies=figures)
 
 
 def _head(line: Line, grid: list[list[Line]]) -> None:
@@ -155,18 +153,18 @@ def _in_lies(cell: Line) -> bool:
     return bool(figures) and all(_lie([token]) for token in figures)
 
 
-def _arrow(cell: Line) -> int:
-    """Where the arrow of "29 -> 28" stands; 0 for any other cell."""
+def _arrow(cell: Line) -> bool:
+    """True for "29 -> 28": two figures with an arrow between them."""
     figures = [at for at, token in enumerate(cell) if token.terminal == "NUM"]
     if len(figures) != 2 or figures != [0, len(cell) - 1] or len(cell) < 3:
-        return 0
+        return False
     between = "".join(token.text for token in cell[1:-1])
-    return 1 if between in _ARROWS - {"-"} and not cell[-1].sign else 0
+    return between in _ARROWS and not cell[-1].sign
 
 
-def _was_and_is(line: Line, cell: Line, arrow: int, *, lies: bool) -> None:
+def _was_and_is(line: Line, cell: Line, *, lies: bool) -> None:
     """ "29 -> 28" is a stamp and what it was bent to; of "62 -> 63" the second is the lie."""
-    for token in _between(cell, arrow):
+    for token in cell[1:-1]:
         token.terminal = "BULLET"
     if lies:
         cell[0].terminal = "BULLET"
@@ -174,7 +172,3 @@ def _was_and_is(line: Line, cell: Line, arrow: int, *, lies: bool) -> None:
     else:
         _insert(line, cell[-1], "BENT", before=True)
         _insert(line, cell[-1], "RANGE", before=True)
-
-
-def _between(cell: Line, arrow: int) -> Iterable[Token]:
-    return cell[arrow:-1]

@@ -9,9 +9,9 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import NamedTuple
 
-from asplayed.intake.grids import Line, lines_of, made, said
+from asplayed.intake.grids import made
 from asplayed.intake.phrases import TOLD, UNITS, phrase_at
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Line, Token, lines_of, said
 
 _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "*", "•", "●", "xx"}
 _TICKED, _EMPTY = {"☑", "☒", "■", "●", "◉", "⦿"}, {"☐", "□", "○", "◯"}

@@ -13,10 +13,9 @@ from asplayed.intake.bare import WOOD_LOFTS
 from asplayed.intake.columns import OF_CLUBS, header, is_mark, words_of, zone_of
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.spaced import with_columns
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Line, Token, lines_of, said
 from asplayed.intake.wedge_words import LETTERED, WEDGE_WORDS
 
-Line = list[Token]
 Cell = list[Token]
 
 _RULED = set("-–—=:+|_")
@@ -38,21 +37,6 @@ def laid_out(tokens: list[Token]) -> list[Token]:
     lines = _turned(_unboxed(_slashed(lines_of(with_columns(tokens)))))
     _fill(lines)
     return [token for line in lines for token in line]
-
-
-def lines_of(tokens: list[Token]) -> list[Line]:
-    """The tokens line by line, each with its newline."""
-    lines: list[Line] = [[]]
-    for token in tokens:
-        lines[-1].append(token)
-        if token.kind == "newline":
-            lines.append([])
-    return lines if lines[-1] else lines[:-1]
-
-
-def said(line: Line) -> Line:
-    """The line without its newline."""
-    return [token for token in line if token.kind != "newline"]
 
 
 def cells_of(line: Line, mark: str = "PIPE", *, led: bool = True) -> list[Cell]:

@@ -16,15 +16,13 @@ from asplayed.intake.scene import Scene
 _ROW = re.compile(
     r"(?i)\s*(?:no|nr|item|line|pos|position)?[-*(#.]*\s*0?(\d{1,2})(?:\s*[-–]\s*\d{1,2})?(?:\s*[.):\]]|\s{2,})"
 )
+_AT_ONCE = 60  # statements given as the list goes; what a longer list tells is given at its end alone
 _RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
 
 
 def _wedge(draft: Draft) -> str:
     """The name of a wedge, said or by its loft."""
     return draft.name or wedge_name(draft.value("head.loft") or 0.0)
-
-
-_AT_ONCE = 60  # statements given as the list goes; what a longer list tells is given at its end alone
 
 
 class Met:

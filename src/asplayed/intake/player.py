@@ -9,7 +9,7 @@ import re
 from itertools import pairwise
 
 from asplayed.intake.persons import OWNED, RELATED, clubs_of
-from asplayed.intake.phrases import CLUB_RULES, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, says
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import Token, line_end
 from asplayed.intake.wording import KIN, ordinary_words
@@ -176,7 +176,12 @@ def _regards(scene: Scene) -> None:
             continue
         end = _name_at(scene, at + 2)
         closed = end < len(tokens) - 1 and tokens[end].kind == "newline"
-        if end > at + 2 and closed and "my" in scene.lowers and _names_club(scene, end, min(end + _HEAD, len(tokens))):
+        if (
+            end > at + 2
+            and closed
+            and "my" in scene.lowers
+            and says(tokens, end, min(end + _HEAD, len(tokens)), CLUB_RULES)
+        ):
             _take(scene, at + 2, end)
         return
 
@@ -189,7 +194,7 @@ def _sold_to(scene: Scene) -> None:
         if led not in (["sold", "to"], ["supplied", "to"], ["delivered", "to"]) or not scene.line_start(at):
             continue
         end = _name_at(scene, at + 2)
-        if end > at + 2 and not _names_club(scene, 0, at):
+        if end > at + 2 and not says(tokens, 0, at, CLUB_RULES):
             _take(scene, at + 2, end)
             scene.hide(at, at + 2)
         return
@@ -311,9 +316,3 @@ def _of_a_person(token: Token) -> bool:
         return token.text in (".", "&")
     letter = len(token.text) == 1 and token.text.isupper()
     return token.kind == "word" and (letter or (token.terminal == "WORD" and token.text[:1].isupper()))
-
-
-def _names_club(scene: Scene, start: int, end: int) -> bool:
-    """True where a club is named between two places."""
-    found = (phrase_at(scene.tokens, at) for at in range(start, end))
-    return any(phrase is not None and phrase.rule in CLUB_RULES for phrase in found)

@@ -77,13 +77,12 @@ class RunEnds(Through):
             at += 1
         step = phrase_at(self.tokens, at) if at < len(self.tokens) else None
         low, high = first.entry.value, last.entry.value
-        stepped = step is not None and step.rule == "bare" and step.end < len(self.tokens)
-        if not stepped or self.tokens[step.end].lower not in _STEPS or not len(run) > 2:  # type: ignore[union-attr]
+        if step is None or step.rule != "bare" or step.end >= len(self.tokens) or len(run) < 3:
             return
-        if not isinstance(low, float) or not isinstance(high, float):
+        if self.tokens[step.end].lower not in _STEPS or not isinstance(low, float) or not isinstance(high, float):
             return
         each = (high - low) / (len(run) - 1)
-        if abs(abs(each) - step.amounts[0].value) > _NEAR:  # type: ignore[union-attr]
+        if abs(abs(each) - step.amounts[0].value) > _NEAR:
             return
         ordered = run if run[0] is first.club else run[::-1]
         for place, draft in enumerate(ordered[1:-1], 1):

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from asplayed.intake.columns import OF_CLUBS, without_unit, words_of, zone_of, zones
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, lines_of, said
 from asplayed.intake.wedge_words import LETTERED
 
 _MOST_COLUMNS = 60  # a club each, and their labels
@@ -15,11 +15,7 @@ _GAP = 2  # spaces that part two cells
 
 def with_columns(tokens: list[Token]) -> list[Token]:
     """The tokens with a tab between the cells of tables that are set out with spaces under a row of names."""
-    lines: list[list[Token]] = [[]]
-    for token in tokens:
-        lines[-1].append(token)
-        if token.kind == "newline":
-            lines.append([])
+    lines = lines_of(tokens)
     kept: list[Token] = []
     starts: list[int] = []
     for index, line in enumerate(lines):
@@ -45,9 +41,7 @@ def with_columns(tokens: list[Token]) -> list[Token]:
 def _by_gaps(line: list[Token]) -> list[list[Token]]:
     """The line's stretches between wide gaps; none for a line with bars, tabs or commas between figures."""
     cells: list[list[Token]] = []
-    for token in line:
-        if token.kind == "newline":
-            break
+    for token in said(line):
         if token.terminal == "PIPE":
             return []
         last = cells[-1][-1] if cells else None

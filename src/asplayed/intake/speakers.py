@@ -29,7 +29,7 @@ def speakers_before(tokens: list[Token]) -> list[Token]:
         whole = tokens[at : at + name]
         label = whole[0]
         if len(whole) > 1 and whole[-1].kind == "number":  # "Speaker 2" is one word
-            label.text = label.lower = f"{label.text} {whole[-1].text}"
+            label.text = f"{label.text} {whole[-1].text}"
             label.end, whole = whole[-1].end, [label]
             label.lower = label.text.lower()
         mark = tokens[end]
@@ -42,11 +42,11 @@ def speakers_before(tokens: list[Token]) -> list[Token]:
 
 def _opens(tokens: list[Token]) -> list[int]:
     """Where the lines begin."""
-    return [at for at, token in enumerate(tokens) if token.kind != "newline" and (not at or _ends(tokens[at - 1]))]
-
-
-def _ends(token: Token) -> bool:
-    return token.kind == "newline"
+    return [
+        at
+        for at, token in enumerate(tokens)
+        if token.kind != "newline" and (not at or tokens[at - 1].kind == "newline")
+    ]
 
 
 def _head(tokens: list[Token], start: int) -> tuple[int, int] | None:
@@ -54,8 +54,8 @@ def _head(tokens: list[Token], start: int) -> tuple[int, int] | None:
 
     The line is a name and a clock, or "Speaker 2" alone, and what is said stands on the next line.
     """
-    end = next((at for at in range(start, min(start + _LONGEST, len(tokens))) if _ends(tokens[at])), -1)
-    if end < 0 or end + 1 >= len(tokens) or _ends(tokens[end + 1]):
+    end = next((at for at in range(start, min(start + _LONGEST, len(tokens))) if tokens[at].kind == "newline"), -1)
+    if end < 0 or end + 1 >= len(tokens) or tokens[end + 1].kind == "newline":
         return None
     name = start
     while name < end and name - start < 3 and tokens[name].terminal == "WORD":

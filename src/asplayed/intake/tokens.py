@@ -84,6 +84,9 @@ class Token:
         return f"<{self.line}:{self.column} {self.text!r} {self.terminal} {self.value!r}>"
 
 
+Line = list[Token]
+
+
 class Source:
     """The text as its lines, with what is not speech or list (timing, cue numbers, tags) set apart."""
 
@@ -286,6 +289,21 @@ def _sign(found: list[Token], token: Token) -> None:
         token.value = token.value * token.sign
     token.text = mark.text + token.text
     token.start, token.column, token.glued = mark.start, mark.column, mark.glued
+
+
+def lines_of(tokens: list[Token]) -> list[Line]:
+    """The tokens line by line, each with its newline."""
+    lines: list[Line] = [[]]
+    for token in tokens:
+        lines[-1].append(token)
+        if token.kind == "newline":
+            lines.append([])
+    return lines if lines[-1] else lines[:-1]
+
+
+def said(line: Line) -> Line:
+    """The line without its newline."""
+    return [token for token in line if token.kind != "newline"]
 
 
 def line_end(tokens: list[Token], at: int) -> int:

@@ -49,8 +49,7 @@ def _coded_shafts(tokens: list[Token]) -> list[int]:
         behind = tokens[at + 3 : at + 6]
         if coded and behind[0].terminal in ("COMMA", "PIPE"):
             behind = behind[1:]
-        massive = coded and len(behind) > 1 and isinstance(behind[0].value, float) and 38 <= behind[0].value <= 150
-        if massive and behind[1].terminal in ("GRAM", "PIPE", "FLEX", "FLEXCODE"):
+        if coded and len(behind) > 1 and massive(behind) and behind[1].terminal in ("GRAM", "PIPE", "FLEX", "FLEXCODE"):
             found.append(at)
     return found
 
@@ -60,15 +59,11 @@ def keep_names_whole(scene: Scene) -> None:
     tokens = scene.tokens
     for at in range(1, len(tokens) - 2):
         if _tied(scene, at):
-            tokens[at + 1].terminal = "HYPHEN"
-            for part in (at, at + 2):
-                join(tokens[part])
+            _hyphened(tokens, at)
         elif _saint(tokens, at):
             tokens[at + 1].terminal = "HYPHEN"
     for at in _coded_shafts(tokens):
-        tokens[at + 1].terminal = "HYPHEN"
-        for part in (at, at + 2):
-            join(tokens[part])
+        _hyphened(tokens, at)
     for at in _partners(tokens):
         tokens[at].terminal = "HYPHEN"
     for start, end in _quoted(tokens):
@@ -88,6 +83,13 @@ def keep_names_whole(scene: Scene) -> None:
     for at in events:
         if (tokens[at - 1].text, tokens[at].text) in models:
             join(tokens[at])
+
+
+def _hyphened(tokens: list[Token], at: int) -> None:
+    """Make one name of two words and the hyphen between them."""
+    tokens[at + 1].terminal = "HYPHEN"
+    for part in (at, at + 2):
+        join(tokens[part])
 
 
 def _words_of_name(scene: Scene, at: int, small: bool, numbered: Counter[tuple[str, str]]) -> int:
