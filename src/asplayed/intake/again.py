@@ -56,6 +56,18 @@ class Again(Stamps):
         self._claim(phrase, "club")
         return True
 
+    def _built_to_standard(self, phrase: Phrase) -> bool:
+        """ "The two fairway woods are standard", in a list that speaks of no sleeve: of their length."""
+        scene = self.scene
+        told = phrase.start > 0 and self.tokens[phrase.start - 1].lower in ("is", "are", "they're", "it's")
+        if not told or self.zone or len(phrase.tokens) > 1 or scene.terminals & {"SLEEVE", "POSCODE"}:
+            return False
+        if not all(draft.adjustable for draft in scene.focus):
+            return False
+        self.put(scene.focus, "length_change", Entry(0.0, "in", phrase.line, phrase.tokens[0].text))
+        self._claim(phrase, "club")
+        return True
+
     def _near(self, phrase: Phrase, mass: Entry) -> bool:
         """True for a number that can be another mass of the same shaft: "105 S, but 95 in the 5 and 6"."""
         amount = phrase.amounts[0] if phrase.amounts else None

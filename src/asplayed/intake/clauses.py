@@ -34,6 +34,7 @@ from asplayed.intake.proper import (
     free_shafts,
     free_tails,
 )
+from asplayed.intake.put_right import put_right
 from asplayed.intake.remarks import keep_remarks
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.sheets import (
@@ -106,6 +107,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     units_of_lengths(scene)
     units_of_keys(scene)
     carries(scene)
+    put_right(scene)
     _lofted_wedges(scene)
     _bent_clubs(scene)
     _bracketed(scene)

@@ -272,6 +272,8 @@ class Making(Groups):
                 continue
             if found.rule == "family" and scene.shaft_line:
                 return False  # "Shafts: woods Ostrane 60 S, irons 4-PW Ostrane 115 S"
+            if found.rule == "dashed" and found.amounts[0].value >= 70:
+                continue  # "90-102": the masses of their shafts
             if found.rule in ("span", "dashed", "amounts", "code"):
                 return True
             if found.rule in ("club", "named") and family == "wedge" and found.has("WEDGE", "NAMEDWEDGE"):

@@ -136,6 +136,12 @@ class Mentions(Wedges):
             return same[-1] if len(same) == 1 or not plural else None
         return self._new(family, phrase)
 
+    def _another_stamp(self, phrase: Phrase, last: Draft) -> bool:
+        """True for the 60 of "a 54 with a full sole and a 60 with heel relief": a higher loft behind "and a"."""
+        before = [token.lower for token in self.scene.tokens[max(0, phrase.start - 2) : phrase.start]]
+        higher = phrase.amounts[0].value > float(last.value("head.loft") or 90)
+        return higher and before in (["and", "a"], ["plus", "a"], ["and", "one"])
+
     def _lofted_otherwise(self, draft: Draft, phrase: Phrase) -> bool:
         """True for the five of "a 22-degree hybrid …. The 5 hybrid is a Gannet, 25 degrees": of another loft."""
         loft, tokens = draft.value("head.loft"), self.scene.tokens
@@ -254,7 +260,7 @@ class Mentions(Wedges):
             return self._focus([self._by_loft(value, phrase)], phrase)
         if header is not None and header.family == "wedge" and (wedges or not focus or focus == [header]):
             return self._focus([self._by_loft(value, phrase)], phrase)
-        if wedges and (opens or self._pointed(phrase)):
+        if wedges and (opens or self._pointed(phrase) or self._another_stamp(phrase, focus[-1])):
             return self._focus([self._by_loft(value, phrase)], phrase)
         listed = not focus or focus[-1].family in ("iron", "wedge", "wood", "hybrid", "diron")
         labelled = phrase.end < len(scene.tokens) and scene.tokens[phrase.end].text == ":"

@@ -107,6 +107,8 @@ def _kinds_in_names(scene: Scene) -> list[int]:
         if not token.text[:1].isupper():
             if _of_shafts(tokens, at) and told_kind(tokens, start_of(tokens, at)) == token.terminal:
                 token.terminal, token.kind = "SILENT", "word"  # "5 hybrid …, Burr hybrid shafts, 70 g"
+            elif token.terminal in _KINDS and _kind_of_shaft(scene, at, told_kind(tokens, start_of(tokens, at))):
+                found.append(at)  # "w/ reed utility 100g x", in a list of small letters
             continue
         start = start_of(tokens, at)
         told = told_kind(tokens, start)

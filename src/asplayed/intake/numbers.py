@@ -272,7 +272,7 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
         if skip > 0:
             reader.at += skip
         return fraction, "number"
-    if word == "point" and reader.word(1) in {**_ONES, **_TENS}:
+    if word == "point" and reader.word(1) in {**_ONES, **_TENS} and not _closes_name(reader.tokens, start):
         reader.at += 1
         digits = _decimals(reader)
         return float("0." + digits), "number"
@@ -311,6 +311,11 @@ def _read(reader: _Reader, previous: str) -> tuple[float | tuple[float, float], 
         skip = _following_unit(reader)  # "forty-four and three quarters of an inch"
         reader.at += max(0, skip)
     return read
+
+
+def _closes_name(tokens: list[Token], at: int) -> bool:
+    """True for the Point of "Yew Point seventy-five gram": a capital word behind another."""
+    return at > 0 and tokens[at].text[:1].isupper() and tokens[at - 1].text[:1].isupper() and _plain(tokens[at - 1])
 
 
 def _tail(reader: _Reader, whole: float, *, counted: bool) -> tuple[float | tuple[float, float], str]:

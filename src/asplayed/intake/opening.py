@@ -594,7 +594,10 @@ class Opening(Stride):
         """Two clubs for one place: both are kept, and which it is is asked."""
         scene = self.scene
         first, second = scene.drafts[-2], scene.drafts[-1]
-        if first.row != second.row:
+        led = phrase.start - 1
+        while led > 0 and scene.tokens[led].terminal == "SILENT":
+            led -= 1
+        if first.row != second.row and not (scene.tokens[led].terminal == "OR" and scene.line_start(led)):
             return
         scene.either = False
         scene.doubts.append(

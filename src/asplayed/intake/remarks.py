@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.scene import Scene
+from asplayed.intake.tables import cells_of_row
 from asplayed.intake.tokens import Token
 
 _SPEEDS = ("mph", "miles an", "miles per", "kph", "kmh", "km / h")
@@ -30,6 +31,17 @@ def keep_remarks(scene: Scene) -> None:
                 _steepness(scene, start, end)
                 _speed(scene, start, end)
         start = end + 1
+
+
+def keep_remarks_of_rows(scene: Scene) -> None:
+    """Keep as notes the words of a column of remarks that nothing was made of ("insert chipped")."""
+    for start, columns in scene.rows.items():
+        club = next((draft for draft in scene.drafts if start <= draft.place < scene.clause_end(start)), None)
+        for zone, (low, high) in zip(columns, cells_of_row(scene, start), strict=False):
+            untold = all(scene.claims[at] in ("", "left", "silent") for at in range(low, high))
+            if not zone and untold and any(token.kind == "word" for token in scene.tokens[low:high]):
+                scene.claims[low:high] = ["note"] * (high - low)
+                scene.add_note(low, high, club)
 
 
 def _of_speeds(told: list[Token]) -> bool:

@@ -262,7 +262,7 @@ def _short_wedge(cell: list[Token]) -> None:
 
 def _old_cells(scene: Scene, start: int, columns: list[str]) -> None:
     """Keep aside what a club was; and all of a row whose club is said to be out."""
-    cells = _split(scene.tokens, start, scene.clause_end(start))
+    cells = cells_of_row(scene, start)
     now = next((cell for cell, zone in zip(cells, columns, strict=False) if zone == "now"), (0, 0))
     kept = " ".join(token.lower for token in scene.tokens[slice(*now)]) in _KEPT  # "Driver | Gannet 9 | unchanged"
     if not kept and (same := _same_club(scene.tokens[slice(*now)])):  # "same putter, cut to 33.5"
@@ -297,6 +297,11 @@ def _same_club(cell: list[Token]) -> int:
         return 0
     comma = next((at for at, token in enumerate(cell) if token.terminal in ("COMMA", "LPAR", "DASH")), 0)
     return comma + 1 if 0 < comma < 4 else 0
+
+
+def cells_of_row(scene: Scene, start: int) -> list[tuple[int, int]]:
+    """Where the cells of the row that begins here begin and end."""
+    return _split(scene.tokens, start, scene.clause_end(start))
 
 
 def _split(tokens: list[Token], start: int, end: int) -> list[tuple[int, int]]:

@@ -139,7 +139,7 @@ class Taking(Series):
             return True
         if phrase.rule == "bare" and (self._mass_before_flex(phrase) or self._same_but(phrase)):
             return True
-        if phrase.rule == "plainly" and self._standard_again(phrase):
+        if phrase.rule == "plainly" and (self._standard_again(phrase) or self._built_to_standard(phrase)):
             return True
         if phrase.rule in ("flex", "sole") and self._letter(phrase):
             return True
@@ -493,6 +493,7 @@ class Taking(Series):
             path, drafts = self._nearest(amount), scene.focus
         if not path or not drafts:
             return False
+        drafts = [draft for draft in drafts if draft in scene.focus] or drafts  # "… 70 g. Sorry, 80 in the 7 wood"
         if len({draft.value(path) for draft in drafts}) > 1:
             drafts = drafts[-1:]  # "50, 56, sorry, 55": the last of them
         old = drafts[0].facts.get(path)

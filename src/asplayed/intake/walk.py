@@ -17,6 +17,7 @@ from asplayed.intake.opening import Opening
 from asplayed.intake.part_labels import PartLabels
 from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
 from asplayed.intake.run_ends import RunEnds
+from asplayed.intake.remarks import keep_remarks_of_rows
 from asplayed.intake.scene import Doubt
 from asplayed.intake.sharing import Sharing
 from asplayed.intake.steps import Steps
@@ -117,6 +118,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         self._end_clause(True)
         self.grips.give()
         name_in_full(scene)
+        keep_remarks_of_rows(scene)
 
     def _opens_name(self, token: Token) -> bool:
         """True where a name can begin: at a word of nobody's, or at a capital word of the trade before one."""

@@ -16,7 +16,7 @@ from asplayed.intake.wording import EXCEPT
 
 _ENDS = ("COMMA", "STOP", "NEWLINE", "LPAR", "BREAK", "AND")
 _JOINS = ("COMMA", "AND", "SILENT")
-_LABELS = ("SHAFTWORD", "GRIPWORD", "WITH", "SWINGWEIGHT", "LENGTH", "LIE")
+_LABELS = ("SHAFTWORD", "GRIPWORD", "WITH", "SWINGWEIGHT", "LENGTH", "LIE", "CORRECTION")
 _OPENING = ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV", "SWINGWEIGHT", "BOUNCE", "STD", "LIE", "LENGTH")
 _OTHERS = ("other", "others")
 _UNLIKE = ("THAN", "SAME", "ASIDE", "OR", "UNSURE", "CORRECTION", "NOTE")
@@ -98,7 +98,7 @@ class Whose(Through):
         """True behind a mark, behind the word "shafts" or "grips", and behind "… in the irons and"."""
         scene, tokens = self.scene, self.tokens
         label = self.at - 1
-        while label > 0 and tokens[label].terminal in ("EQ", "SILENT"):
+        while label > 0 and (tokens[label].terminal in ("EQ", "SILENT") or tokens[label].text == ":"):
             label -= 1
         joined = tokens[label].terminal == "AND" and scene.claims[label - 1] == "club"
         joined = joined or "but" in [token.lower for token in tokens[label + 1 : self.at]]

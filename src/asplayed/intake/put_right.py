@@ -1,0 +1,98 @@
+"""What is put right by saying it anew: "50, 54 and 60. Sorry, 58, not 60", "white, no, yellow"."""
+
+from __future__ import annotations
+
+from asplayed.intake.phrases import wedge_loft
+from asplayed.intake.scene import CLAUSE, Scene
+from asplayed.intake.tokens import Token
+
+_NOT = ("not", "not the", "not a", "not an", "instead of", "rather than")
+_LEADS = ("SILENT", "COMMA", "CORRECTION", "EQ", "AT", "IN")
+_UNITS = ("DEG", "GRAM", "INCH")
+_JOINS = ("COMMA", "AND", "SLASH")
+_NEAR = 4  # tokens between a colour and the one in its place
+
+
+def put_right(scene: Scene) -> None:
+    """Write the right figure or colour where the wrong one stands, and pass over the words that say so."""
+    for at, token in enumerate(scene.tokens):
+        if token.terminal == "CORRECTION" and not scene.claims[at]:
+            _figure_put_right(scene, at)
+            _colour_put_right(scene, at)
+
+
+def _figure_put_right(scene: Scene, at: int) -> None:
+    tokens = scene.tokens
+    first = _onward(tokens, at + 1)
+    if first < len(tokens) and tokens[first].lower in _NOT:  # "no, not 58, 60"
+        wrong = _onward(tokens, first + 1)
+        right = _onward(tokens, wrong + 1)
+        end = right + 1 if _figure(tokens, wrong) else 0
+    else:
+        right = first
+        end, wrong = _denied(tokens, right)
+    if not _figure(tokens, right):
+        return
+    place = _said_before(tokens, at, wrong) if end else _last_of_row(tokens, at, right)
+    if place >= 0:
+        tokens[place].value, tokens[place].lower = tokens[right].value, tokens[right].lower
+        scene.take(at, end or right + 1)
+        if end:
+            scene.claims[wrong] = "silent"  # the list itself says that it does not hold
+
+
+def _colour_put_right(scene: Scene, at: int) -> None:
+    tokens = scene.tokens
+    right = _onward(tokens, at + 1)
+    if right >= len(tokens) or tokens[right].terminal != "COLOUR":
+        return
+    near = range(at - 1, max(-1, at - 1 - _NEAR), -1)
+    wrong = next((place for place in near if tokens[place].terminal == "COLOUR"), -1)
+    if wrong >= 0:
+        tokens[wrong].text, tokens[wrong].lower = tokens[right].text, tokens[right].lower
+        tokens[wrong].value = tokens[right].value
+        scene.take(at, right + 1)
+
+
+def _onward(tokens: list[Token], at: int) -> int:
+    """The place of the first telling token from here on, behind a correction's opening words."""
+    while at < len(tokens) and (tokens[at].terminal in _LEADS or tokens[at].lower in ("it's", "that's", "is", "but")):
+        at += 1
+    return at
+
+
+def _figure(tokens: list[Token], at: int) -> bool:
+    return at < len(tokens) and tokens[at].terminal == "NUM" and isinstance(tokens[at].value, float)
+
+
+def _denied(tokens: list[Token], right: int) -> tuple[int, int]:
+    """The place behind the wrong figure of "58, not 60" and the figure's own; 0 where none is named."""
+    at = right + 1
+    while at < len(tokens) and tokens[at].terminal in (*_UNITS, "COMMA"):
+        at += 1
+    if at >= len(tokens) or tokens[at].lower not in _NOT:
+        return 0, 0
+    wrong = _onward(tokens, at + 1)
+    unit = wrong + 1 < len(tokens) and tokens[wrong + 1].terminal in _UNITS
+    return (wrong + 1 + unit, wrong) if _figure(tokens, wrong) else (0, 0)
+
+
+def _said_before(tokens: list[Token], at: int, wrong: int) -> int:
+    """The nearest place before the correction where the wrong figure stands; -1 for none."""
+    near = range(at - 1, max(-1, at - 1 - CLAUSE), -1)
+    return next((place for place in near if tokens[place].value == tokens[wrong].value and _figure(tokens, place)), -1)
+
+
+def _last_of_row(tokens: list[Token], at: int, right: int) -> int:
+    """The last stamp of the row of wedges that a sentence "Sorry, 58." stands right behind; -1 for none."""
+    closed = right + 1 >= len(tokens) or tokens[right + 1].terminal in ("STOP", "NEWLINE", "COMMA")
+    last = at - 1
+    while last > 0 and tokens[last].terminal in ("STOP", "COMMA", "DEG", "NEWLINE"):
+        last -= 1
+    row = last > 1 and _stamp(tokens[last]) and tokens[last - 1].terminal in _JOINS and _stamp(tokens[last - 2])
+    return last if closed and row and _stamp(tokens[right]) else -1
+
+
+def _stamp(token: Token) -> bool:
+    value = token.value
+    return token.terminal == "NUM" and isinstance(value, float) and wedge_loft(value)
