@@ -30,7 +30,7 @@ def ask_for_only_named(scene: Scene) -> None:
 
 
 def leave_out_told_aside(scene: Scene) -> None:
-    """Take out a club of which nothing is told but, elsewhere, that it stays behind: "5w or 3h? … The 3h is in the car".
+    """Take out a club of which nothing is told but that it stays behind: "5w or 3h? … The 3h is in the car".
 
     The sentence that says so is kept aside already.
     """

@@ -16,8 +16,8 @@ from asplayed.intake.naming import Naming
 from asplayed.intake.opening import Opening
 from asplayed.intake.part_labels import PartLabels
 from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
-from asplayed.intake.run_ends import RunEnds
 from asplayed.intake.remarks import keep_remarks_of_rows
+from asplayed.intake.run_ends import RunEnds
 from asplayed.intake.scene import Doubt
 from asplayed.intake.sharing import Sharing
 from asplayed.intake.steps import Steps
