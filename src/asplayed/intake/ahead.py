@@ -248,6 +248,17 @@ def numbered_club(scene: Scene, at: int) -> bool:
     return named and club is not None and bool(club.amounts) and club.amounts[0].value <= 9
 
 
+def numbered_row(scene: Scene, at: int) -> bool:
+    """True where a run of irons stands that is told by its ends: "four to nine", "5-PW"."""
+    phrase = phrase_at(scene.tokens, at) if at < len(scene.tokens) else None
+    return (
+        phrase is not None
+        and phrase.rule in ("span", "dashed")
+        and bool(phrase.amounts)
+        and all(amount.whole and amount.unit == "" and amount.value <= 9 for amount in phrase.amounts)
+    )
+
+
 def club_at(scene: Scene, position: int) -> bool:
     """True when a club is named at `position`."""
     phrase = phrase_at(scene.tokens, position) if position < len(scene.tokens) else None

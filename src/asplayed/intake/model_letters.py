@@ -18,7 +18,7 @@ _ARTICLES = {"a", "an", "the", "his", "her", "my"}
 _FLEXES = {"FLEX", "FLEXCODE"}
 _TO_FLEX = {"GRAM", "COMMA", "IN", "EQ", "FLEXWORD", "SILENT", "PIPE", "SLASH"}
 _FEW = 12  # tokens of a row of lofts before their model
-_KINDS = {"IRON", "HYBRID", "WOOD"}
+_KINDS = {"IRON", "HYBRID", "WOOD", "DIRON"}
 _LABELS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
 _ENDS = {"NEWLINE", "STOP", "BREAK"}
 
@@ -103,12 +103,14 @@ def _kinds_in_names(scene: Scene) -> list[int]:
     for at in range(1, len(tokens)):
         token = tokens[at]
         if not _close_behind(scene, at, capitals=False, coloured=True):
+            small = token.terminal in _KINDS and tokens[at - 1].terminal == "WORD" and not scene.claims[at]
+            led = [one.terminal for one in tokens[max(0, at - 3) : at - 1]]
+            if small and (led[-1:] == ["WITH"] or led == ["WITH", "SLASH"]) and _kind_of_shaft(scene, at, "WITH"):
+                found.append(at)  # "w/ reed utility 100g x", in a list of small letters
             continue
         if not token.text[:1].isupper():
             if _of_shafts(tokens, at) and told_kind(tokens, start_of(tokens, at)) == token.terminal:
                 token.terminal, token.kind = "SILENT", "word"  # "5 hybrid …, Burr hybrid shafts, 70 g"
-            elif token.terminal in _KINDS and _kind_of_shaft(scene, at, told_kind(tokens, start_of(tokens, at))):
-                found.append(at)  # "w/ reed utility 100g x", in a list of small letters
             continue
         start = start_of(tokens, at)
         told = told_kind(tokens, start)
@@ -139,7 +141,8 @@ def _kind_of_shaft(scene: Scene, at: int, told: str) -> bool:
         return tokens[min(at + 2, len(tokens) - 1)].text != ":"
     behind = [token for token in tokens[at + 1 : at + 6] if token.terminal not in (*_BETWEEN, "IN", *_FLEXES)][:2]
     weighed = len(behind) > 1 and _massive(behind[0]) and behind[1].terminal == "GRAM"
-    kin = told == tokens[at].terminal or (told, tokens[at].terminal) in (("WEDGE", "IRON"), ("DIRON", "HYBRID"))
+    word = tokens[at].terminal
+    kin = told in ("WITH", word) or (told, word) in (("WEDGE", "IRON"), ("DIRON", "HYBRID"))
     led = start_of(tokens, at) - 1
     while led > 0 and tokens[led].terminal == "SILENT":
         led -= 1

@@ -11,7 +11,7 @@ from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token, line_end
-from asplayed.intake.wording import KIN, VERBS, ordinary_words, prose
+from asplayed.intake.wording import KIN, VERBS, ordinary_words, plain_word, prose
 
 _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
@@ -151,7 +151,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         around == ["LPAR", "RPAR"]
         and run.start > 1
         and tokens[run.start - 2].lower in _SETS
-        and words[0].lower not in ordinary_words()
+        and not plain_word(words[0])
         and "player" not in scene.facts
         and not scene.drafts
     ):
@@ -163,7 +163,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return False  # "SCHEDULE OF ITEMS STOLEN"
     if words[0].lower.split("'")[0] in KIN | {"guest", "visitor", "caller"}:
         return False
-    if words[0].lower.split("'")[0] in ordinary_words() or any(token.lower in _PAPERS for token in words):
+    owner = words[0].lower.split("'")[0]
+    if (owner in ordinary_words() and not words[0].named) or any(token.lower in _PAPERS for token in words):
         return False
     after = tokens[run.end : run.end + 3]
     owned = words[-1].lower.endswith(("'s", "s'"))
@@ -484,7 +485,7 @@ def _introduced_in_small_letters(scene: Scene, run: NameRun, words: list[Token])
     greeted = len(words) == 1 and scene.tokens[0].lower in _HELLOS and run.start <= 6  # "hey coach its ada, …"
     if len(words) != 2 and not greeted:
         return False
-    plain = all(word.terminal == "WORD" and word.lower not in ordinary_words() for word in words)
+    plain = all(word.terminal == "WORD" and not plain_word(word) for word in words)
     after = scene.tokens[run.end]
     closed = after.kind == "newline" or after.terminal in ("AND", "COMMA", "STOP") or after.lower == "here"
     return plain and closed and _introduced(scene, run)

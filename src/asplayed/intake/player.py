@@ -8,11 +8,12 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+from asplayed.intake.model_letters import join
 from asplayed.intake.persons import OWNED, RELATED, clubs_of
 from asplayed.intake.phrases import CLUB_RULES, says
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import Token, line_end
-from asplayed.intake.wording import KIN, ordinary_words
+from asplayed.intake.wording import KIN, ordinary_words, plain_word
 
 _OWNERSHIP = re.compile(r"['’][sS]?$")
 _STAFF = {
@@ -27,6 +28,9 @@ _ROLES = {
     "captain", "vice-captain", "president", "member", "player", "champion", "winner", "pro", "secretary", "guest",
     "juniors", "junior",
 }  # fmt: skip
+_GIVEN = {
+    "Art", "Buddy", "Chip", "Guy", "Hope", "Lance", "Len", "Mark", "Miles", "Reg", "Rusty", "Sandy", "Van", "Will",
+}  # fmt: skip
 _GREETED = {"hi", "hey", "hello", "its", "it's", "im", "i'm", "this", "everyone", "everybody", "all", "g'day"}
 
 
@@ -36,6 +40,24 @@ def name_player(scene: Scene) -> None:
     for told in (_whose, _of_the_bag, _all_of, _with_me, _role_bag, _regards, _sold_to, _fetched_by, _mail_head, _here):
         if "player" not in scene.facts:
             told(scene)
+
+
+def free_given_names(scene: Scene) -> None:
+    """The Len of "Len Ashwater", the L of "Mr L. Ashwater": no length and no flex, whatever the trade calls so."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 1):
+        token, after = tokens[at : at + 2]
+        if token.text in _GIVEN and not after.glued and after.line == token.line and _surname(after):
+            join(token)
+        initial = token.terminal == "FLEXCODE" and len(token.text) == 1 and after.text == "." and after.glued
+        led = at == 0 or tokens[at - 1].kind == "newline" or tokens[at - 1].lower.rstrip(".") in TITLES
+        if initial and led and at + 2 < len(tokens) and _surname(tokens[at + 2]):
+            token.terminal, token.value = "LETTER", token.lower
+
+
+def _surname(token: Token) -> bool:
+    plain = token.lower.removesuffix("'s") not in ordinary_words()
+    return token.terminal == "WORD" and token.text[:1].isupper() and not token.text.isupper() and plain
 
 
 def _name_at(scene: Scene, at: int) -> int:
@@ -62,7 +84,7 @@ def _name_at(scene: Scene, at: int) -> int:
 
 
 def _of_a_name(token: Token) -> bool:
-    return token.terminal == "WORD" and token.text[:1].isupper() and token.lower not in ordinary_words()
+    return token.terminal == "WORD" and token.text[:1].isupper() and not plain_word(token)
 
 
 def _take(scene: Scene, start: int, end: int) -> None:
@@ -278,7 +300,7 @@ def _here(scene: Scene) -> None:
             start, names = start + 1, names[1:]
         led = tokens[start - 1] if start else None
         capital = all(_of_a_name(token) for token in names) or (
-            not scene.cased and not any(token.lower in ordinary_words() for token in names)
+            not scene.cased and not any(plain_word(token) for token in names)
         )
         opens = led is None or led.lower in _GREETED or led.kind in ("mark", "newline")
         onward = tokens[at + 1] if at + 1 < len(tokens) else None

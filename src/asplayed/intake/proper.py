@@ -9,7 +9,7 @@ from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import phrase_at, says
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import DASHES, Token
-from asplayed.intake.wording import ordinary_words
+from asplayed.intake.wording import plain_word
 
 # Words that say a direction, a level or a shape, and that makers also take for names.
 _VERBS = {
@@ -38,7 +38,7 @@ def free_proper_names(scene: Scene) -> None:
         token, before, after = tokens[at], tokens[at - 1], tokens[at + 1]
         if token.terminal not in _TAKEN or scene.claims[at] or not _title_case(token) or not _title_case(after):
             continue
-        if after.terminal != "WORD" or after.glued or after.lower in ordinary_words() or len(after.text) < 3:
+        if after.terminal != "WORD" or after.glued or plain_word(after) or len(after.text) < 3:
             continue
         spoken_of = before.terminal == "EQ" and before.text != ":"
         if (
@@ -305,7 +305,7 @@ def _close(before: Token, token: Token) -> bool:
 
 
 def _unknown_name(token: Token) -> bool:
-    return token.terminal == "WORD" and _title_case(token) and token.lower not in ordinary_words()
+    return token.terminal == "WORD" and _title_case(token) and not plain_word(token)
 
 
 def _title_case(token: Token) -> bool:

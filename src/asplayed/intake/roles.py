@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from asplayed.intake.ahead import flexed, grip_ahead, held, leads_in, names_next, shaft_ahead, weighed_apart
+from asplayed.intake.ahead import (
+    flexed,
+    grip_ahead,
+    held,
+    leads_in,
+    names_next,
+    numbered_row,
+    shaft_ahead,
+    weighed_apart,
+)
 from asplayed.intake.balls import ball_ahead, ball_clause, last_line
 from asplayed.intake.drafts import Draft, Entry, of_group
 from asplayed.intake.known import Known
@@ -477,7 +486,8 @@ class Names(Plurals):
             if tokens[at].lower == "there" and tokens[at - 1].terminal == "IN":
                 return None  # "Foehn 75 X in there" is of the club before
             if tokens[at].terminal == "COMMA" and (scene.source.spoken or not terse(self.scene, run.start)):
-                return None
+                opens = at == run.end and scene.line_start(run.start)
+                return "pending" if opens and numbered_row(scene, at + 1) else None
             phrase = phrase_at(tokens, at)
             each = phrase is not None and phrase.rule == "amounts" and len(scene.focus) == len(phrase.amounts) > 1
             if each and not any(draft.facts for draft in scene.focus):

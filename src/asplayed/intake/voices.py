@@ -11,7 +11,7 @@ from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.player import for_somebody, name_player
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import DASHES, Token
-from asplayed.intake.wording import KIN, ordinary_words
+from asplayed.intake.wording import KIN, ordinary_words, plain_word
 
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
@@ -321,7 +321,7 @@ def _initialled(names: list[Token]) -> bool:
 def _full_name_at(tokens: list[Token], start: int) -> bool:
     """True for two capital words of nobody's on one line."""
     names = tokens[start : start + 2]
-    plain = all(_of_a_name(token) and token.lower not in ordinary_words() for token in names)
+    plain = all(_of_a_name(token) and not plain_word(token) for token in names)
     return plain and len(names) == 2 and names[0].line == names[1].line
 
 

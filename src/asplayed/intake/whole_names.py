@@ -11,7 +11,7 @@ from asplayed.intake.model_letters import join, start_of, told_kind
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tokens import DASHES, Token
-from asplayed.intake.wording import ordinary_words
+from asplayed.intake.wording import plain_word
 
 # Words that makers end a model's name with, and that label no figure.
 _TAILS = {"SPIN", "SOLEWORD", "SIZE", "LAUNCH"}
@@ -119,7 +119,7 @@ def _behind_name(tokens: list[Token], at: int) -> bool:
     before, token = tokens[at - 1 : at + 1]
     named = before.terminal in ("WORD", "COLOUR") and before.text[:1].isupper()
     close = token.line == before.line and token.start - before.end == 1
-    return named and close and _title(token) and before.lower not in ordinary_words()
+    return named and close and _title(token) and not plain_word(before)
 
 
 def _writes_small(tokens: list[Token]) -> bool:
@@ -163,8 +163,8 @@ def _partners(tokens: list[Token]) -> list[int]:
         if tokens[at].lower == "and"
         and tokens[at - 1].terminal == tokens[at + 1].terminal == "WORD"
         and all(_title(word) and word.line == tokens[at].line for word in (tokens[at - 1], tokens[at + 1]))
-        and tokens[at - 1].lower not in ordinary_words()
-        and tokens[at + 1].lower not in ordinary_words()
+        and not plain_word(tokens[at - 1])
+        and not plain_word(tokens[at + 1])
     ]
     pairs = Counter((tokens[at - 1].text, tokens[at + 1].text) for at in places)
     words = Counter(token.text for token in tokens)
@@ -189,7 +189,7 @@ def _behind_number(tokens: list[Token], at: int, numbered: Counter[tuple[str, st
     """True for the "Rescue" of "Skerret 2 Rescue" beside a "Skerret 2", the "Long" of "Chaffer 5 Long"."""
     name, number, token = tokens[at - 2 : at + 1]
     close = number.start - name.end == 1 and token.start - number.end == 1 and token.line == name.line
-    named = name.terminal == "WORD" and _title(name) and name.lower not in ordinary_words()
+    named = name.terminal == "WORD" and _title(name) and not plain_word(name)
     if not (close and named and _title(token) and number.text.isdigit() and int(number.text) < 100):
         return False
     if token.terminal in _KINDS and not token.lower.endswith("s"):
@@ -217,7 +217,7 @@ def _small_tail(tokens: list[Token], at: int) -> bool:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     closed = after is None or (after.kind in ("mark", "newline") and after.text not in (":", "-"))
     unknown = before.terminal == "WORD" and before.text.islower() and len(before.text) > 2
-    unknown = unknown and before.lower not in ordinary_words() and token.start - before.end == 1
+    unknown = unknown and not plain_word(before) and token.start - before.end == 1
     if token.lower == "steel":
         return unknown and _weighed(tokens, at + 1)  # "w the cobnut steel 95 r"
     return token.terminal in ("SPIN", "SOLEWORD") and token.text.islower() and closed and unknown
@@ -230,7 +230,7 @@ def _shade(tokens: list[Token], at: int) -> bool:
         return False
     led = tokens[at - 2] if at > 1 else None
     named = led is not None and led.terminal == "WORD" and led.text[:1].isupper() and before.start - led.end == 1
-    tinted = before.terminal == "WORD" and before.text.islower() and before.lower not in ordinary_words()
+    tinted = before.terminal == "WORD" and before.text.islower() and not plain_word(before)
     if (
         token.start - before.end != 1
         or before.line != token.line

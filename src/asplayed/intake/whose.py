@@ -242,13 +242,20 @@ class Whose(Through):
                 left = [draft for draft in self.parted if draft not in self.told_apart] if resting else []
                 clubs = left or (self.mentions.group(phrase) if told else self._first_or_last(phrase))
             else:
-                clubs = self.mentions.with_driver(phrase, self.mentions.find(phrase))
+                clubs = self._counted(phrase) or self.mentions.with_driver(phrase, self.mentions.find(phrase))
             if not clubs:
                 break
             first = at if first < 0 else first
             found += [club for club in clubs if club not in found]
             at = end = phrase.end
         return Owners(led, first, end, found) if found else None
+
+    def _counted(self, phrase: Phrase) -> list[Draft]:
+        """ "The two wedges": all of a family, where there are as many."""
+        family = self.mentions.family_of(phrase)
+        members = [draft for draft in self.scene.drafts if draft.family == family]
+        plural = phrase.tokens[-1].lower.endswith("s") and bool(phrase.amounts)
+        return members if plural and phrase.amounts[0].value == len(members) > 1 else []
 
     def _first_or_last(self, phrase: Phrase) -> list[Draft]:
         """ "The first two", "the last" of the clubs spoken of together."""

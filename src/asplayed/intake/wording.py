@@ -9,6 +9,7 @@ from itertools import pairwise
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.numbers import MONTHS
 from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
 
 # What people do with clubs: a word behind a person's name.
 VERBS = {
@@ -61,7 +62,7 @@ def _models_in_small_letters(scene: Scene) -> bool:
     behind = [
         after
         for token, after in pairwise(scene.tokens)
-        if token.terminal in FAMILIES and after.terminal == "WORD" and after.lower not in ordinary_words()
+        if token.terminal in FAMILIES and after.terminal == "WORD" and not plain_word(after)
     ]
     return len(behind) > 1 and not any(after.text[:1].isupper() or after.text[:1].isdigit() for after in behind)
 
@@ -155,7 +156,7 @@ def _behind_club(scene: Scene, position: int) -> bool:
     after = tokens[position + 1] if position + 1 < len(tokens) else None
     closed = after is None or after.kind in ("number", "newline") or after.terminal in ("SLASH", "PIPE", "COMMA")
     closed = closed or (after is not None and after.lower in ("too", "again", "also"))
-    onward = after is not None and after.terminal == "WORD" and after.lower not in ordinary_words()
+    onward = after is not None and after.terminal == "WORD" and not plain_word(after)
     closed = closed or (onward and not scene.cased)
     between = tokens[last:position] if 0 <= last <= position < last + 4 else [tokens[position]]
     linked = all(token.terminal in _LINKING for token in between)
@@ -181,7 +182,12 @@ def _weighed(scene: Scene, position: int) -> bool:
 
 def ordinary(scene: Scene, position: int) -> bool:
     """True for a plain English word."""
-    return scene.tokens[position].lower.replace("'", "") in ordinary_words()
+    return plain_word(scene.tokens[position])
+
+
+def plain_word(token: Token) -> bool:
+    """True for a plain English word that is not settled to be part of a name."""
+    return not token.named and token.lower.replace("'", "") in ordinary_words()
 
 
 def prose(scene: Scene, position: int) -> bool:
@@ -220,5 +226,5 @@ def terse(scene: Scene, position: int) -> bool:
     while end < min(len(tokens), position + 40) and tokens[end].terminal not in ("NEWLINE", "STOP"):
         end += 1
     words = [token for token in tokens[start:end] if token.kind == "word"]
-    plain = sum(token.terminal == "SILENT" or token.lower in ordinary_words() for token in words) - 1
+    plain = sum(token.terminal == "SILENT" or plain_word(token) for token in words) - 1
     return plain * 4 <= len(words)
