@@ -12,6 +12,8 @@ _OF_ITSELF = ("head.name", "head.loft", "length")  # what a club can have been t
 # What follows these is said of the excepted club.
 _OWN = {"which", "wants", "gets", "takes", "that", "where", "has", "wears", "having", "who", "with"}
 
+_BESIDES = {"included", "too", "also", "besides"}
+
 
 class Excepting(Through):
     """Takes clubs out of a group, and reads on about them where the words do."""
@@ -41,6 +43,21 @@ class Excepting(Through):
         self.past_exception = club.end
         self.excepted = found
         return left
+
+    def _and_besides(self, phrase: Phrase, drafts: list[Draft]) -> list[Draft]:
+        """ "All of those, the 3 iron included, have …": the group with the club that is named besides."""
+        tokens, at = self.tokens, phrase.end
+        while at < len(tokens) and (tokens[at].terminal in ("COMMA", "AND") or tokens[at].lower == "the"):
+            at += 1
+        club = phrase_at(tokens, at) if phrase.end < at < len(tokens) else None
+        named = club is not None and club.rule in ("club", "named")
+        said = [token.lower for token in tokens[club.end : club.end + 2]] if club is not None else []
+        end = 2 if said == ["as", "well"] else int(said[:1] != [] and said[0] in _BESIDES)
+        if club is None or not named or not end:
+            return drafts
+        self.scene.take(phrase.end, club.end + end)
+        self.past_exception = club.end + end
+        return [*drafts, *(draft for draft in self.mentions.find(club) if draft not in drafts)]
 
     def _before_exception(self, phrase: Phrase) -> Phrase:
         """The "everything" of "everything but the wedges", which is no group of wedges."""

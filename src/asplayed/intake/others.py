@@ -239,13 +239,26 @@ class _Others:
                 told = near and not self._of_the_set(subject) and of_writer
                 if told or (self.teller == "first" and self._told_before(start, at)):
                     return max(subject, start) if near else at
-            if word in ("my", "mine", "mine's") and self._of_the_writer(at, end):
+            if word in ("my", "mine", "mine's") and (self._of_the_writer(at, end) or self._own_besides(at)):
                 return at
         return -1
 
     def _of_the_writer(self, at: int, end: int) -> bool:
         """True for "mine" in a list of another's set; in a talk whose it is has been settled."""
         return self.teller != "first" and not self.scene.talk and self._mine(at, end)
+
+    def _own_besides(self, at: int) -> bool:
+        """True for "my own lob wedge is a 64" where the set's lob wedge has been told."""
+        opens = at == 0 or self.tokens[at - 1].terminal in _ENDS or self.tokens[at - 1].text == ":"
+        own = [token.lower for token in self.tokens[at : at + 2]] == ["my", "own"]
+        if not (opens and own and self._club_at(at + 2)):
+            return False
+        club = phrase_at(self.tokens, at + 2)
+        named = [token.value for token in club.tokens] if club is not None else []
+        return any(
+            [token.value for token in self.tokens[place : place + len(named)]] == named and self._club_at(place)
+            for place in range(at)
+        )
 
     def _mine(self, at: int, end: int) -> bool:
         """True for "mine's 45.5", "my own driver is 46": of the one who writes about another's set."""

@@ -473,7 +473,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         if phrase.tokens[0].lower == "all":
             self.scene.all_said = phrase.end
         if drafts and phrase.has("ALL"):
-            drafts = unnamed(self.scene, phrase, self._all_but(phrase, drafts))
+            drafts = unnamed(self.scene, phrase, self._and_besides(phrase, self._all_but(phrase, drafts)))
         if drafts:
             before, self.scene.focus = self.scene.focus, drafts
             self.scene.implicit = False

@@ -156,7 +156,8 @@ class Whose(Through):
         """ "Bounce is 12 on the 56, 8 on the 60", "lengths: 45 for the driver, 43 for the 3 wood"."""
         scene, tokens = self.scene, self.tokens
         zone = ROWS.get(token.terminal, "")
-        if not zone or len(scene.drafts) < 2 or scene.table is not None or not scene.chunk_opens(self.at):
+        opens = scene.chunk_opens(self.at) or tokens[self.at - 1].text == ":"  # "Note: swing weight D0 on …"
+        if not zone or len(scene.drafts) < 2 or scene.table is not None or not opens:
             return False
         starts, at, end = [], self.at + 1, scene.clause_end(self.at)
         while at < end and tokens[at].terminal in ("EQ", "SILENT", "BULLET"):

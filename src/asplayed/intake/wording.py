@@ -97,8 +97,9 @@ def eligible(scene: Scene, position: int) -> bool:
     if token.text[:1].isupper():
         return not _one_who_says(scene, position)
     article = position > 0 and scene.tokens[position - 1].lower in ("a", "an", "the", "all", "both", "same", "called")
-    if not scene.cased and _weighed(scene, position + 1):
-        return True  # "peatreed 60 stiff"
+    joined = position + 1 < len(scene.tokens) and scene.tokens[position + 1].named
+    if not scene.cased and _weighed(scene, position + 1 + joined):
+        return True  # "peatreed 60 stiff", "mooring utility 95 g x"
     verbal = len(word) > 5 and word.endswith(("ing", "ed", "ly"))
     if verbal and not article and not _behind_club(scene, position) and not _opens_list_line(scene, position):
         return False
