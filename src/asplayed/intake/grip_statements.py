@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from asplayed.intake.drafts import Entry
 from asplayed.intake.grip_parts import Part, Reach
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.scene import Scene
 
 _EVERY = ("all", "of them")
@@ -242,6 +243,8 @@ class Reader:
             return self.leaning in ("taken", "line")  # "Putter untouched."
         if self.leaning == "taken" and named and not (reaches or gripped or wraps or correcting):
             return False  # "All clubs with Norrby grips. Collection only."
+        if self.leaning == "taken" and not (gripped or wraps or correcting) and self._first_told_of(reaches):
+            return False  # "All grips Norrby. Driver Gannet 9. …": the clubs themselves, and no grips of theirs
         if self.leaning == "taken" or (self.leaning == "heading" and (named or wraps)):
             return True
         if self.leaning == "line" and not gripped:
@@ -274,6 +277,15 @@ class Reader:
         on = everything is not None and self.tokens[everything.start - 1].lower == "on"
         only = all(set(one.facts) <= {"grip.name"} for one in given)
         return on and only and parts[0].sort == "name" and parts[1] is everything
+
+    def _first_told_of(self, reaches: list[Reach]) -> bool:
+        """True where a club is meant that the list names nowhere else."""
+        said = [token for reach in reaches if reach.phrase for token in reach.phrase.tokens]
+        kinds = [token for token in said if token.terminal in FAMILIES]
+        return any(
+            all(other.terminal != token.terminal or other.start == token.start for other in self.tokens)
+            for token in kinds
+        )
 
     def _labelled(self) -> bool:
         """True for "Putter grip: Norrby", "Grip, irons: Norrby"."""
