@@ -30,8 +30,9 @@ from asplayed.errors import Refused
 from asplayed.intake.accounting import unplaced
 from asplayed.intake.bare import limits
 from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.kept_behind import leave_out_kept_behind
 from asplayed.intake.making import number_by_loft, wedge_name
-from asplayed.intake.only_named import ask_for_only_named, leave_out_told_aside
+from asplayed.intake.only_named import ask_for_only_named
 from asplayed.intake.reach import give_to_everyone, whose
 from asplayed.intake.scene import Doubt, Note, Scene
 from asplayed.intake.unlikely import ask_for_unlikely
@@ -436,7 +437,7 @@ def assemble(scene: Scene) -> GolfSet:
         if draft in scene.drafts:
             scene.drafts.remove(draft)  # "Hybrid?", "No, a driving iron": asked for, and not there
     distribute(scene)
-    leave_out_told_aside(scene)
+    leave_out_kept_behind(scene)
     ask_for_only_named(scene)
     ask_for_unlikely(scene)
     give_to_everyone(scene.everyone, scene.drafts, scene.everyone_but, headed=scene.everyone_headed)

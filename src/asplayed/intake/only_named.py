@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
-from asplayed.intake.groups import FAMILIES
-from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Doubt, Scene
 from asplayed.intake.wording import prose
 
@@ -29,30 +27,7 @@ def ask_for_only_named(scene: Scene) -> None:
         scene.doubts.append(Doubt(scene.tokens[draft.place].line, None, "club", question))
 
 
-def leave_out_told_aside(scene: Scene) -> None:
-    """Take out a club of which nothing is told but that it stays behind: "5w or 3h? … The 3h is in the car".
-
-    The sentence that says so is kept aside already.
-    """
-    aside = {_club(scene, at) for at, claim in enumerate(scene.claims) if claim == "aside"}
-    for draft in list(scene.drafts):
-        if (draft.family, draft.number or draft.name) in aside and _untold(draft):
-            scene.drafts.remove(draft)
-            scene.doubts = [doubt for doubt in scene.doubts if doubt.draft is not draft]
-
-
-def _club(scene: Scene, at: int) -> tuple[str, int | str | None]:
-    """The family and the number or name of the club that is named at this place."""
-    phrase = phrase_at(scene.tokens, at)
-    word = phrase.first(*FAMILIES) if phrase is not None and phrase.rule in ("club", "named") else None
-    if phrase is None or word is None:
-        return "", None
-    if word.terminal == "NAMEDWEDGE":
-        return "wedge", str(word.value)
-    return FAMILIES[word.terminal], int(phrase.amounts[0].value) if phrase.amounts else None
-
-
-def _untold(draft: Draft) -> bool:
+def untold(draft: Draft) -> bool:
     """True for a club by itself of which no fact, mass or heading is known."""
     if draft.family == "putter" or draft.in_range or draft.header is not None or draft.place < 0:
         return False
@@ -61,4 +36,4 @@ def _untold(draft: Draft) -> bool:
 
 
 def _only_named(scene: Scene, draft: Draft) -> bool:
-    return _untold(draft) and prose(scene, draft.place)
+    return untold(draft) and prose(scene, draft.place)
