@@ -99,11 +99,23 @@ def _of_groups(clause: list[Token]) -> bool:
     plural = sum(token.lower.endswith("s") for token in families)
     if {"SWINGWEIGHT", "SWV"} <= set(told) and plural == len(families) > 1:
         return True  # "Swing weight D1 on the woods and hybrids, D3 on the irons and wedges."
+    if _figures_by_club(clause) > 1 and ("ALL" in told or plural):
+        return True  # "All the woods have the Reed: 60 in the driver, 70 in the three wood."
     if "ALL" not in told or not _TOLD & set(told) or any(token.text == ":" for token in clause[:2]):
         return False
     excepting = any(token.lower in _EXCEPTING for token in clause)
     ranged = any(token.terminal in ("DOWN", "UP", "RANGE") for token in clause) and bool(families)
     return bool(families) and (excepting or ranged or plural == len(families) > 1)
+
+
+def _figures_by_club(clause: list[Token]) -> int:
+    """How many figures stand before the club that they are of: "60 in the driver, 70 g for the three wood"."""
+    found = 0
+    for at, token in enumerate(clause):
+        behind = [one.terminal for one in clause[at + 1 : at + _OPENS + 2]]
+        lead = behind.index("IN") if "IN" in behind[:2] else -1
+        found += token.kind == "number" and lead >= 0 and bool(_KINDS & set(behind[lead:]))
+    return found
 
 
 def _told_again(clause: list[Token], rest: list[Token]) -> bool:

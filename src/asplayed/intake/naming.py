@@ -107,7 +107,7 @@ class Naming(Reach):
         if used in ("use", "uses", "play", "plays") and text[-2:] not in ("us", "ss", "is"):
             text = text.removesuffix("s")  # "I use Pellan Darts"
         known = scene.ball.get("name") if run.start and scene.claims[run.start - 1] in ("ball", "silent") else None
-        if known is None and "name" in scene.ball:
+        if known is None and "name" in scene.ball and not scene.correcting:
             return False
         scene.ball["name"] = f"{known} {text}" if known else text
         self.zone = "ball"

@@ -13,6 +13,7 @@ from asplayed.intake.tokens import Token
 
 _SEVERAL = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}  # lofts of clubs that a heading has several of
 
+_PLUS = ("and", "plus", "&")
 _DESCRIBING = {"NECK", "FACEBALANCED", "WORD", "NUM", "DEG", "INCH", "COLOUR", "SILENT", "HYPHEN", "NECKWORD"}
 
 
@@ -190,20 +191,21 @@ class NextClub:
         """True for the "Smew 56" of "Pipit 7-AW with Hornby 75 R, Smew 56 and Ruddock putter"."""
         scene, tokens = self.scene, self.scene.tokens
         bounced = any(each.terminal == "BOUNCE" for each in tokens[end : min(end + 4, scene.clause_end(run.start))])
-        article = bounced and run.start and tokens[run.start - 1].lower in ("a", "an", "my")
+        one = run.start > 1 and tokens[run.start - 1].lower in ("a", "an") and tokens[run.start - 2].lower in _PLUS
+        article = one or (bounced and run.start and tokens[run.start - 1].lower in ("a", "an", "my"))
         opens = run.start - bool(article)
         before = tokens[opens - 1].terminal if opens else "NEWLINE"
         behind = tokens[end].terminal if end < len(tokens) else "NEWLINE"
         closed = behind in ("COMMA", "STOP", "NEWLINE", "AND", "NAMEDWEDGE", "RPAR", "WITH")
         if (
             rule != "bare"
-            or before not in ("COMMA", "AND")
+            or not (one or before in ("COMMA", "AND"))
             or not closed
             or not 46 <= loft <= 64
             or not wedge_loft(loft)
         ):
             return False
-        listed = bounced or (scene.header is not None and scene.header.family == "wedge")
+        listed = bounced or one or (scene.header is not None and scene.header.family == "wedge")
         # "and a Smew 56, 12 bounce", "Wedges: Pipit 46, Smew 56"
         told = ("head.name", "head.loft") if listed else ("head.name", "shaft.name")
         if not scene.focus or not all(draft.has(path) for draft in scene.focus for path in told):

@@ -399,7 +399,9 @@ class Opening(Stride):
             more = listed and at + 1 < len(tokens) and tokens[at].terminal == "COMMA"
             at += more and tokens[at + 1].text in LETTERED
         other = word in ("HYBRID", "WOOD", "DIRON")
-        rising = all(one < two if other or letters else one + 1 == two for one, two in pairwise(numbers))
+        irons = word == "IRON" or (headed and scene.header is not None and scene.header.family == "iron")
+        apart = other or bool(letters) or irons  # "irons 3 5 7 9"
+        rising = all(one < two if apart else one + 1 == two for one, two in pairwise(numbers))
         fewest = 2 if other or (word == "IRON" and tokens[at - 1].kind == "number") else 3
         if len(numbers) + len(letters) < fewest or len(numbers) < 2 or not rising or at >= len(tokens):
             return False

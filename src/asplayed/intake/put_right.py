@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from asplayed.intake.phrases import wedge_loft
+from asplayed.intake.phrases import phrase_at, wedge_loft
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 
@@ -16,9 +16,31 @@ _NEAR = 4  # tokens between a colour and the one in its place
 def put_right(scene: Scene) -> None:
     """Write the right figure or colour where the wrong one stands, and pass over the words that say so."""
     for at, token in enumerate(scene.tokens):
+        if token.lower == "actually" and scene.line_start(at) and _tells_anew(scene, _onward(scene.tokens, at + 1)):
+            token.terminal = "CORRECTION"  # "Irons are four to pitching wedge. Actually five to pitching wedge"
+        if token.lower == "not" and at and scene.tokens[at - 1].terminal == "LPAR":
+            _not_so(scene, at)
         if token.terminal == "CORRECTION" and not scene.claims[at]:
             _figure_put_right(scene, at)
             _colour_put_right(scene, at)
+
+
+def _tells_anew(scene: Scene, at: int) -> bool:
+    """True where a figure or a range of clubs stands."""
+    phrase = phrase_at(scene.tokens, at) if at < len(scene.tokens) else None
+    return phrase is not None and phrase.rule in ("span", "dashed", "bare", "change", "flex", "swing")
+
+
+def _not_so(scene: Scene, at: int) -> None:
+    """Leave the bracket of "Gannet 10.5 (not 9 as I wrote)": the figure in it does not hold."""
+    tokens = scene.tokens
+    if at < 2 or not _figure(tokens, _onward(tokens, at + 1)) or tokens[at - 2].kind == "newline":
+        return
+    end = next((place for place in range(at, min(at + CLAUSE, len(tokens))) if tokens[place].terminal == "RPAR"), 0)
+    if end and not scene.claims[at]:
+        for place in range(at - 1, end + 1):
+            tokens[place].terminal = "BULLET"
+        scene.leave(at, end)
 
 
 def _figure_put_right(scene: Scene, at: int) -> None:

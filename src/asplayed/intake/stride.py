@@ -51,7 +51,9 @@ class Stride:
         modelled = [draft for draft in drafts if "head.name" in draft.facts]
         others = path == "head.name" and 0 < len(modelled) < len(drafts) and not scene.correcting
         for draft in drafts:
-            if (draft in scene.widened or self.at >= scene.beforehand) and path in draft.facts:
+            said = draft.facts.get(path)
+            narrower = said is not None and said.line == entry.line and said.group > entry.group == 0
+            if (draft in scene.widened or self.at >= scene.beforehand) and said is not None and not narrower:
                 continue
             if others and draft in modelled:
                 continue  # "irons and PW are Stilts … the wedges are Whins"

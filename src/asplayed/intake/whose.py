@@ -55,24 +55,31 @@ class Whose(Through):
             owners = self._owners(self.at)
         if owners is None:
             return False
+        labelled = bool(part)
+        stretch = {token.terminal for token in tokens[self.at : owners.led]}
+        part = part or ("shaft" if "SHAFTWORD" in stretch or self._weight_and_flex() else "")
         path = f"{part}.name" if part else ""
         name = next((draft.facts[path] for draft in scene.focus if path in draft.facts), None)
         flexes = [draft.facts["shaft.flex"] for draft in scene.focus if path and "shaft.flex" in draft.facts]
         flex = flexes[0] if flexes else None
-        if not part:
+        if not labelled:
             self._told_apart(owners)
         scene.focus = owners.clubs
         scene.grouped = len(owners.clubs) > 1
         gripped = bool(scene.clause_puts) and scene.clause_puts[-1][0].startswith("grip.")
         self.zone = part or ("grip" if gripped else "")  # "grips Norrby, 1 extra wrap, 2 on the 3 wood"
         if name is not None and tokens[self.at].kind == "number" and name.line == tokens[self.at].line:
-            self.put(owners.clubs, path, name)
-            stretch = {token.terminal for token in tokens[self.at : owners.led]}
+            self.put(owners.clubs if labelled else [club for club in owners.clubs if not club.has(path)], path, name)
             if flex is not None and flex.line == name.line and not stretch & {"FLEX", "FLEXCODE"}:
                 self.put(owners.clubs, "shaft.flex", flex)  # "Shafts: Reed S, 60 driver, 70 3 wood"
         for index in range(owners.led, owners.end):
             scene.claims[index] = "club" if tokens[index].kind != "mark" and index >= owners.first else "silent"
         return True
+
+    def _weight_and_flex(self) -> bool:
+        """True for "60 S", "60 g stiff": nothing but a shaft is told so."""
+        kinds = [token.terminal for token in self.tokens[self.at : self.at + 3] if token.terminal != "GRAM"]
+        return kinds[0] == "NUM" and kinds[1:2] in (["FLEX"], ["FLEXCODE"]) and _of_a_shaft(self.tokens[self.at])
 
     def _told_apart(self, owners: Owners) -> None:
         """Keep in mind of which clubs spoken of together these have a figure of their own."""
@@ -102,7 +109,8 @@ class Whose(Through):
             label -= 1
         joined = tokens[label].terminal == "AND" and scene.claims[label - 1] == "club"
         joined = joined or "but" in [token.lower for token in tokens[label + 1 : self.at]]
-        return joined or scene.chunk_opens(self.at) or tokens[label].terminal in _LABELS
+        told = self.at > 0 and tokens[self.at - 1].text == ":"  # "The woods have Reed: 60 S in the driver, 70 S in …"
+        return joined or told or scene.chunk_opens(self.at) or tokens[label].terminal in _LABELS
 
     def _owners(self, start: int) -> Owners | None:
         """The clubs behind "in" or "for" at the end of the stretch that begins here."""
@@ -310,8 +318,9 @@ class Whose(Through):
         """True where a mass in grams stands behind a comma: of a shaft, with its flex behind."""
         behind = self.tokens[at : at + 5]
         kinds = [token.terminal for token in behind]
-        flexed = kinds[3:4] in (["FLEX"], ["FLEXCODE"]) or kinds[4:5] in (["FLEX"], ["FLEXCODE"])
-        return kinds[:3] == ["COMMA", "NUM", "GRAM"] and flexed and _of_a_shaft(behind[1])
+        united = kinds[:3] == ["COMMA", "NUM", "GRAM"]
+        places = kinds[3:5] if united else kinds[2:3]
+        return kinds[:2] == ["COMMA", "NUM"] and bool({"FLEX", "FLEXCODE"} & set(places)) and _of_a_shaft(behind[1])
 
 
 _FIGURES = ("FLEX", "FLEXCODE", "FLEXWORD", "GRAM", "SLASH", "SHAFTWORD")
