@@ -78,7 +78,9 @@ def _colour_put_right(scene: Scene, at: int) -> None:
 
 def _onward(tokens: list[Token], at: int) -> int:
     """The place of the first telling token from here on, behind a correction's opening words."""
-    while at < len(tokens) and (tokens[at].terminal in _LEADS or tokens[at].lower in ("it's", "that's", "is", "but")):
+    while at < len(tokens) and tokens[at].lower not in _NOT:
+        if tokens[at].terminal not in _LEADS and tokens[at].lower not in ("it's", "that's", "is", "but"):
+            break
         at += 1
     return at
 
