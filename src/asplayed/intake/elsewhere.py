@@ -395,7 +395,7 @@ def _phrased(tokens: list[Token], sentence: _Sentence) -> int:
 
 
 def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "The newer Redpoll launches higher but it is loud": a model not carried, told only to compare it."""
+    """ "The newer Redpoll launches higher", "the newer one launches higher": not carried, told only to compare it."""
     at = sentence.start
     led = [token.lower for token in tokens[at : at + 2]]
     if led[:1] != ["the"] or led[1:] not in (["newer"], ["latest"], ["new"], ["next"]):
@@ -405,6 +405,7 @@ def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
         name < sentence.end and tokens[name].terminal in ("WORD", "LETTER", "SWV") and tokens[name].text[:1].isupper()
     ):
         name += 1
+    name += name == at + 2 and name < sentence.end and tokens[name].lower in ("one", "model", "version")
     said = tokens[name : min(name + 5, sentence.end)]
     more = any(len(token.text) > 4 and token.lower.endswith("er") for token in said)
     figured = any(token.kind == "number" or token.terminal in _FIGURES for token in tokens[name : sentence.end])

@@ -38,6 +38,7 @@ ROW_WORDS = (
     "position",
     "positions",
 )
+_UNTOLD = {"idea", "clue", "record", "count", "counts", "showing", "shown", "note", "telling"}
 _SINGLES = {"one": 1.0, "two": 2.0, "three": 3.0}
 _PASSED = {"of", "the", "my", "his", "her", "our", "single", "one", "below", "here"}
 _MARKS = {"COMMA", "EQ", "DASH", "BULLET", "BREAK", "LPAR", "RPAR", "MARK", "AND", "SLASH"}
@@ -92,6 +93,8 @@ class Pieces:
         word = token.lower
         told = {part.sort for part in before}
         following = tokens[at + 1].lower if at + 1 < end else ""
+        if (unknown := self._unknown(at, end)) is not None:
+            return unknown
         if (wraps := self.wraps(at, end, told)) is not None:
             return wraps
         if (hand := self._under_hand(at, end, before)) is not None:
@@ -239,6 +242,15 @@ class Pieces:
         if signed or lone:
             return Part("wraps", value, at, at + 1)
         return None
+
+    def _unknown(self, at: int, end: int) -> Part | None:
+        """ "No idea how much tape", "no tape showing", "no tape count": what nobody knows, and no wraps."""
+        said = [token.lower for token in self.tokens[at : min(at + 3, end)]]
+        taped = len(said) > 2 and self.tokens[at + 1].terminal == "WRAP" and said[2] in _UNTOLD
+        if said[:1] != ["no"] or not (taped or (len(said) > 1 and said[1] in _UNTOLD)):
+            return None
+        stop = next((place for place in range(at, end) if self.tokens[place].kind == "mark"), end)
+        return Part("note", None, at, stop)
 
     def _mass(self, at: int, before: list[Part]) -> Part | None:
         """ "50 g", and behind a grip's name "50"."""

@@ -103,6 +103,9 @@ class Reader:
                 self.given[0].reach.clear()
         entry = Entry(value, "g" if path == "grip.mass" else "1", token.line, self.scene.words(part.start, part.end))
         now = self.given[-1]
+        led = next((one for one in reversed(self.parts[:index]) if one.sort != "mark"), None)
+        if path == "grip.name" and led is not None and led.sort == "keeps":
+            self.own = True  # "putter has its own, the Norrby Fat"
         self.replacing = self.replacing and not self._on_others(index)  # "… one, sorry, two on the irons"
         if self.own and self.out:
             now = self._open(*self.out)

@@ -145,6 +145,11 @@ class Grips:
         if start in self.labels:
             words = [token for token in words if token.start >= self.tokens[self.labels[start]].start]
         gripped = any(token.terminal in ("GRIPWORD", "WRAP") for token in words)
+        asked = end < len(self.tokens) and self.tokens[end].text == "?"
+        if gripped and asked and not any(token.kind == "number" for token in words):
+            parts = [self.pieces.reach(at, end) for at in range(start, end)]
+            self.heading = [part.value for part in parts if part is not None and isinstance(part.value, Reach)]
+            return "heading"  # "What about the grips on the others?"
         if gripped and (len(words) == 1 or self.heading):
             return "heading"
         return "said" if gripped else ""

@@ -133,7 +133,8 @@ class Taking(Series):
             return True
         if scene.correcting and phrase.rule == "change" and self._other_way(phrase):
             return True
-        if scene.correcting and phrase.rule == "bare" and not denied and self._correct(phrase):
+        signed = len(phrase.tokens) == 2 and phrase.tokens[0].lower == "plus"  # "half an inch, no, plus a quarter"
+        if scene.correcting and (phrase.rule == "bare" or signed) and not denied and self._correct(phrase):
             return True
         if scene.replaced and phrase.rule == "bare" and self._replace(phrase):
             return True
