@@ -34,6 +34,7 @@ from asplayed.intake.proper import (
     free_proper_names,
     free_shafts,
     free_tails,
+    join_abbreviations,
 )
 from asplayed.intake.put_right import put_right
 from asplayed.intake.remarks import keep_remarks
@@ -90,6 +91,7 @@ _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 def prepare(scene: Scene, *, tables: bool = True) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     free_given_names(scene)
+    join_abbreviations(scene)
     hide_handles(scene)
     entries_of_forms(scene)
     read_marks(scene)

@@ -15,9 +15,14 @@ _ORDINALS = {"first", "second", "third", "fourth", "fifth", "sixth", "seventh", 
 _ITEMS = {"item", "position", "pos", "line"}  # words that count lines whatever stands behind their colon
 
 
+_ROW_LABELS = {"LOFT", "LIE", "LENGTH", "SWINGWEIGHT", "BOUNCE"}
+_COUNTING = {"again", "also", "starting", "counting", "reading", "going", "the", "from", "on", "down", "up"}
+
+
 def lay_out(scene: Scene) -> None:
     """Step over what counts or ticks lines, and see whether clubs are named behind what is said of them."""
     _second_thoughts(scene)
+    _row_from(scene)
     _boxes(scene)
     _counted_lines(scene)
     _quantities(scene)
@@ -27,6 +32,24 @@ def lay_out(scene: Scene) -> None:
     _numbered_clubs(scene)
     _keyed_items(scene)
     scene.club_last = _club_last(scene)
+
+
+def _row_from(scene: Scene) -> None:
+    """The ", again from the four" of "Lies, again from the four: 60.5, 61, …": where a row of figures begins."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3):
+        if tokens[at].terminal not in _ROW_LABELS:
+            continue
+        end, numbers, led = at + 1, 0, False
+        while end < len(tokens) and end - at < 9 and tokens[end].text != ":":
+            token = tokens[end]
+            led = led or token.lower == "from"
+            numbers += token.kind == "number"
+            if token.terminal not in ("COMMA", "IRON", "NUM") and token.lower not in _COUNTING:
+                break
+            end += 1
+        if led and numbers == 1 and end < len(tokens) and tokens[end].text == ":":
+            scene.hide(at + 1, end)
 
 
 def entries_of_forms(scene: Scene) -> None:

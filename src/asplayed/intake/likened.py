@@ -13,6 +13,7 @@ _APART = {"COMMA", "AND", "SLASH"}
 _POINTING = {"SILENT", "IN", "AT", "WITH", "EQ", "OR"}
 _GAP = 4  # tokens between two parts of a row
 _ENDS = {"COMMA", "STOP", "NEWLINE", "AND", "PIPE", "RPAR", "LPAR", "SLASH", "DASH", "THAN"}
+_ALIKE = {"is", "are", "just", "exactly", "the same", "the", "same"}
 _ALSO = {"too", "also", "again", "as well", "throughout", "both", "in", "on", "at", "standard"}
 
 
@@ -80,7 +81,7 @@ def _same_of_the_club(tokens: list[Token], at: int) -> Likeness | None:
 def _all_as_the_club(tokens: list[Token], at: int) -> Likeness | None:
     """ "Everything as the 3 wood except 42¼ long": all that is not said of the club itself."""
     end = at + 1
-    while end < len(tokens) and tokens[end].lower in ("is", "just", "exactly", "the same"):
+    while end < len(tokens) and tokens[end].lower in _ALIKE:
         end += 1
     if end >= len(tokens) or tokens[end].lower not in ("as", "like"):
         return None

@@ -25,6 +25,7 @@ _CLUB_LETTERS = {
 }  # fmt: skip
 _CELLS = 12  # tokens of a line before its head
 _LEADS = {"the", "a", "an", "called", "named", "is", "it's", "its", "are", "they're"}  # what a name stands behind
+_ABBREVIATIONS = {"Bros", "Co", "Jr", "Sr", "Ltd", "Mk", "Nr", "Ser"}
 _SIZES = {"little", "big", "small"}
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
 # Words of the trade that end a model's name before "heads".
@@ -176,6 +177,15 @@ def free_before_heads(scene: Scene) -> None:
             continue
         if tail.terminal in _BEFORE_HEADS and tail.text[:1].isupper() and not scene.claims[at - 1]:
             tail.terminal, tail.kind, tail.value = "WORD", "word", tail.lower
+
+
+def join_abbreviations(scene: Scene) -> None:
+    """The full stop of "Hartwell Bros. Persimmon", "Reed & Co. Blue": it ends no sentence."""
+    for at in range(1, len(scene.tokens) - 1):
+        before, stop, after = scene.tokens[at - 1 : at + 2]
+        short = stop.text == "." and stop.glued and before.text in _ABBREVIATIONS
+        if short and after.terminal == "WORD" and after.text[:1].isupper() and after.line == stop.line:
+            stop.terminal = "HYPHEN"
 
 
 def free_tails(scene: Scene) -> None:
