@@ -104,6 +104,8 @@ class Groups:
         if any(token.lower == "each" for token in phrase.tokens) and not behind_in:
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
         recent = self.recent()
+        if phrase.tokens[0].lower.startswith("every one") and len(recent) == 2:
+            return self._run_about(recent[-1])  # of two clubs one says "both"
         if phrase.tokens[0].lower in ("all", "all of") and len(recent) == 1 and len(drafts) > 1:
             return [draft for draft in drafts if draft.family != "putter"]
         if phrase.tokens[0].lower in ("all", "all of") and not scene.clause_drafts and recent:

@@ -7,6 +7,7 @@ from asplayed.intake.ahead import flexed_ahead
 from asplayed.intake.drafts import Draft
 from asplayed.intake.groups import FAMILIES, RESTING, Groups
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
+from asplayed.intake.wedge_words import SET_WORDS
 
 MOST_CLUBS = 60
 MOST_NAMED = 1_500  # times in one list, each club of a range counted: many times an hour's talk of one set
@@ -226,7 +227,11 @@ class Making(Groups):
         scene = self.scene
         at = phrase.start - 1
         seps: set[str] = set()
-        while at >= 0 and scene.tokens[at].terminal in ("SILENT", "AND", "COMMA", "SLASH", "HYPHEN"):
+        own = phrase.rule == "named"  # "irons 6, 7, 8, 9 and the matching pitching wedge"
+        while at >= 0 and (
+            scene.tokens[at].terminal in ("SILENT", "AND", "COMMA", "SLASH", "HYPHEN")
+            or (own and scene.tokens[at].lower in SET_WORDS)
+        ):
             seps.add(scene.tokens[at].terminal)
             at -= 1
         scene.implicit = False

@@ -487,28 +487,19 @@ class Taking(Series):
         scene = self.scene
         amount = phrase.amounts[0]
         path, drafts = scene.last_number
-        if path and drafts and not any(draft in scene.focus for draft in drafts) and scene.clause_drafts:
-            path, drafts = self._nearest(amount), scene.focus  # another club has been named since
-        if not path:
-            path, drafts = self._nearest(amount), scene.focus
-        if not path or not drafts:
-            return False
+        spoken = any(draft in scene.focus for draft in drafts)  # else another club has been named since
+        if not spoken or not _in_place_of(amount, drafts[-1].value(path)):
+            path, drafts = self._nearest(amount), scene.focus  # "fifty-six with fourteen. Sorry, fifty-four"
         if len({draft.value(path) for draft in drafts}) > 1:
             drafts = drafts[-1:]  # "50, 56, sorry, 55": the last of them
-        old = drafts[0].facts.get(path)
+        old = drafts[0].facts.get(path) if drafts else None
         if old is None or not isinstance(old.value, int | float):
             return False
-        if not amount.unit and abs(amount.value - abs(float(old.value))) > max(6.0, 0.5 * abs(float(old.value))):
-            path, drafts = self._nearest(amount), scene.focus  # "fifty-six with fourteen. Sorry, fifty-four"
-            old = drafts[0].facts.get(path) if path else None
-            if old is None or not isinstance(old.value, int | float):
-                return False
-        assert isinstance(old.value, int | float)
         known = float(old.value)
         unit = {"deg": "deg", "in": "in", "g": "g"}.get(amount.unit, "")
         if unit and unit != old.unit:
             return False
-        if not unit and abs(amount.value - abs(known)) > max(6.0, 0.5 * abs(known)):
+        if not _in_place_of(amount, known):
             return False
         value = -amount.value if known < 0 and not amount.signed else amount.value
         for draft in drafts:
@@ -562,3 +553,9 @@ class Taking(Series):
         spent = ("loft", "lie", "bounce", "length", "torque", "toe_hang", "sleeve", "bend", "wraps", "total")
         if self.zone in spent and scene.table is None:
             self.zone = ""
+
+
+def _in_place_of(amount: Amount, known: float | None) -> bool:
+    """True for a figure with its unit, and for one so near to the known one that it can put it right."""
+    unit = amount.unit in ("deg", "in", "g")
+    return known is not None and (unit or abs(amount.value - abs(known)) <= max(6.0, 0.5 * abs(known)))
