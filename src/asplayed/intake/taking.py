@@ -155,8 +155,8 @@ class Taking(Series):
         for draft in focus:
             mass = draft.facts.get("shaft.mass")
             draft.narrowed = mass is not None and mass.group > len(focus) and self._near(phrase, mass)
+        zone = self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
         for draft in focus:
-            zone = self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
             facts = said.facts_of(phrase, draft, zone, at=behind[-1:] in (["at"], ["@"]))
             if not facts or (len(focus) > 1 and self._only_one_can_have(facts[0][0], phrase)):
                 continue
