@@ -41,8 +41,9 @@ class Labels(Stride):
         if self._hand_asked(str(token.value)) or self._of_the_grip(token):
             return True
         before = self.tokens[max(0, self.at - 5) : self.at]
-        if "hand" in self.scene.facts and any(each.lower.removesuffix("'s") in RELATED for each in before):
-            self.at += 1  # "she's right-handed, it's her husband who's the lefty"
+        others = any(each.lower.removesuffix("'s") in RELATED | {"hers", "theirs"} for each in before)
+        if "hand" in self.scene.facts and others:
+            self.at += 1  # "she's right-handed, it's her husband who's the lefty", "but hers is right-handed"
             return True
         self.scene.facts["hand"] = str(token.value)
         self.scene.hand_clause = self.scene.clause

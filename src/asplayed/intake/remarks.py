@@ -1,6 +1,10 @@
-"""Facts that no record has a field for: how fast and how steeply the player swings, wishes, care of a club."""
+"""Facts that no record has a field for: how fast and how steeply the player swings, what a club has gone through."""
 
 from __future__ import annotations
+
+import tomllib
+from functools import cache
+from importlib import resources
 
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.scene import Scene
@@ -16,10 +20,18 @@ _OF_SPEED = {
     *FAMILIES, "NUM", "SILENT", "WITH", "COMMA", "AND", "SLASH", "DASH", "EQ", "IN", "AT", "BULLET", "NOTE", "BY",
     "UP", "DOWN", "DEG", "LPAR", "RPAR",
 }  # fmt: skip
+_OF_WEAR = {"WORD", "SILENT", "PLACE", "SOLEWORD", "HEADWORD", "AT", "IN", "EQ", "ROUGH", "NOTE", "WEIGHT", "HYPHEN"}
+_PLACED = ("on", "of", "in")
+
+
+@cache
+def _words(sort: str) -> frozenset[str]:
+    text = resources.files("asplayed.intake").joinpath("data/remarks.toml").read_text(encoding="utf-8")
+    return frozenset(tomllib.loads(text)[sort].split())
 
 
 def keep_remarks(scene: Scene) -> None:
-    """Keep as notes what is told of the player's swing, before its figures are taken for a club's."""
+    """Keep as notes what is told of the player's swing and of a club's wear, before it is taken for a club's figure."""
     tokens, start = scene.tokens, 0
     while start < len(tokens):
         end = scene.clause_end(start)
@@ -29,6 +41,7 @@ def keep_remarks(scene: Scene) -> None:
             else:
                 _steepness(scene, start, end)
                 _speed(scene, start, end)
+                _wear(scene, start, end)
         start = end + 1
 
 
@@ -71,6 +84,36 @@ def _speed(scene: Scene, start: int, end: int) -> None:
             if tokens[stop - 1].kind == "number":
                 _note(scene, at, stop + 1)
             return
+
+
+def _wear(scene: Scene, start: int, end: int) -> None:
+    """ "Small ding on the toe", "heel repaired", "sole of the 3 wood re-screwed": and no weight in the toe or heel."""
+    tokens = scene.tokens
+    for at in range(start, end):
+        opens = at == start and at + 1 < end and tokens[at + 1].lower in _PLACED  # "Scratch on the heel."
+        word = tokens[at].lower if opens else tokens[at].text
+        told = tokens[at].terminal == "WORD" and word in _words("wear")
+        joined = at > start and tokens[at - 1].text == "-" and f"re{tokens[at].text}" in _words("wear")
+        if not (told or joined) or scene.claims[at]:
+            continue
+        first, last = at, at + 1
+        while first > start and _said_of_wear(tokens, first - 1):
+            first -= 1
+        while last < end and _said_of_wear(tokens, last):
+            last += 1
+        if any(token.terminal in ("PLACE", "SOLEWORD") for token in tokens[first:last]):
+            _note(scene, first, last)
+
+
+def _said_of_wear(tokens: list[Token], at: int) -> bool:
+    """True for a plain word beside one of wear, a part of the head, the club of "on the 3 wood"."""
+    token = tokens[at]
+    small = token.text.islower() or token.terminal in ("PLACE", "SOLEWORD") or token.kind == "mark"
+    begin = at - (token.terminal in FAMILIES and tokens[at - 1].terminal == "NUM")
+    club = (
+        token.terminal in ("NUM", *FAMILIES) and tokens[begin - 1].lower == "the" and tokens[begin - 2].lower in _PLACED
+    )
+    return club or (token.terminal in _OF_WEAR and small)
 
 
 def _note(scene: Scene, start: int, end: int) -> None:

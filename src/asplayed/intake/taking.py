@@ -128,6 +128,10 @@ class Taking(Series):
             scene.claims[phrase.start - 1 : phrase.end] = ["left"] * (len(phrase.tokens) + 1)
             self.at = phrase.end  # "D2, not D3"
             return True
+        flexed = phrase.rule == "flex" and all(draft.has("shaft.flex") for draft in scene.focus)
+        if flexed and phrase.tokens[0].lower == "firm" and not scene.correcting:
+            self._claim(phrase, "left")
+            return True  # "Dray 110 X (firm. …": of the ground
         if scene.correcting and len(scene.focus) > 1 and self._series(phrase):
             scene.correcting = 0  # "eighteen and twenty-two, no, eighteen and twenty-one"
             return True
