@@ -218,7 +218,12 @@ class Excepting(Through):
         scene.grouped = len(found) > 1
         scene.implicit = False
         gripped = scene.last_path[0].startswith("grip.")
-        self.zone = "grip" if gripped else self.zone
+        says_what = (
+            at + 2 < len(tokens)
+            and tokens[at].lower in _TELLS
+            and {"a", "an"} & {token.lower for token in tokens[at + 1 : at + 3]}
+        )
+        self.zone = "grip" if gripped else "" if says_what else self.zone  # "…, that's a Burr": what club it is
 
     def _figure_of_its_own(self, at: int) -> bool:
         """True for the D6 of "all D4 apart from the 58, D6": a swing weight or a change, and no more."""
