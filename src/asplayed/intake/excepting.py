@@ -215,6 +215,7 @@ class Excepting(Through):
             scene.claims[index] = "silent"
         self.at = at
         scene.focus = list(found)
+        scene.widened = [draft for draft in scene.widened if draft not in found]
         scene.grouped = len(found) > 1
         scene.implicit = False
         gripped = scene.last_path[0].startswith("grip.")
