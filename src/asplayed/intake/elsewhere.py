@@ -354,7 +354,7 @@ def _not_yet(tokens: list[Token], sentence: _Sentence) -> int:
     """ "A Kestrel 7 wood is on its way", "the 4 iron comes later"."""
     for at in range(sentence.start, sentence.end - 1):
         words = [token.lower for token in tokens[at : min(at + 3, sentence.end)]]
-        gone = words[:1] == ["went"] and words[1:2] in ([","], [";"], ["and"], ["away"])
+        gone = words[:1] == ["went"] and words[1:2] in ([","], [";"], ["and"], ["away"], ["out"])
         if gone and any(club[1] == at for club in sentence.clubs):
             return at  # "the 5w went, I now have a 4w"
         later = words[:2] in _NEXT and words[2:] and words[2] in _TIMES

@@ -192,8 +192,14 @@ class Labels(Stride):
             self.scene.facts["player"] = self.scene.words(whose + 1, last)
 
     def _of_part(self) -> str:
-        """The part that an indented "name:" below "ball:" or below a club names; "" for the player's own."""
-        scene = self.scene
+        """The part that an indented "name:" below "ball:" or below a club names; "" for the player's own.
+
+        So too in "ball: {name: Dabchick, colour: yellow}", "Ball name: Dabchick".
+        """
+        scene, row = self.scene, self.tokens[self.at].line
+        near = self.tokens[max(0, self.at - 3) : self.at]
+        if self.zone == "ball" and any(token.terminal == "BALLWORD" and token.line == row for token in near):
+            return "ball"
         line = scene.source.lines[self.tokens[self.at].line - 1]
         if not line[:1].isspace():
             return ""

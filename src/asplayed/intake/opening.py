@@ -594,7 +594,11 @@ class Opening(Stride):
         """Two clubs for one place: both are kept, and which it is is asked."""
         scene = self.scene
         first, second = scene.drafts[-2], scene.drafts[-1]
-        if first.row != second.row:
+        led = phrase.start - 1
+        while led > 0 and scene.tokens[led].terminal in ("SILENT", "NEWLINE"):
+            led -= 1
+        below = scene.tokens[led].lower == "or" and scene.line_start(led)  # "or 7 wood: …" below a 4 hybrid
+        if first.row != second.row and not below:
             return
         scene.either = False
         scene.doubts.append(

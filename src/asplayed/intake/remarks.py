@@ -7,13 +7,16 @@ from functools import cache
 from importlib import resources
 
 from asplayed.intake.groups import FAMILIES
+from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
 _SPEEDS = ("mph", "miles an", "miles per", "kph", "kmh", "km / h")
 _STRIKES = {"hits", "hit", "hitting", "strikes", "striking", "attacks", "attacking", "attack", "swings", "swinging"}
 _STEEP = {"UP", "DOWN"}
+_THEY = {"i", "he", "she", "they", "we"}
 _SLOWEST = 40.0  # mph with any club
+_NEAREST, _FARTHEST = 100.0, 350.0  # yards or metres told as a bare number
 _LINKS = {*FAMILIES, "SILENT", "AT", "EQ", "IN", "WITH", "BY"}
 _SWUNG = {*_LINKS, "NUM", "UNSURE", "THOSE"}
 _OF_SPEED = {
@@ -36,11 +39,12 @@ def keep_remarks(scene: Scene) -> None:
     while start < len(tokens):
         end = scene.clause_end(start)
         if end > start and start not in scene.rows and not any(scene.claims[start:end]):
-            if _of_speeds(tokens[start:end]):
+            if _of_speeds(tokens[start:end]) or _of_distances(tokens, start, end):
                 _note(scene, start, end)
             else:
                 _steepness(scene, start, end)
                 _speed(scene, start, end)
+                _distance(scene, start, end)
                 _wear(scene, start, end)
         start = end + 1
 
@@ -86,12 +90,46 @@ def _speed(scene: Scene, start: int, end: int) -> None:
             return
 
 
+def _of_distances(tokens: list[Token], start: int, end: int) -> bool:
+    """True for "7i 188 / 8i 174 / pw 147", "add 5 a club in this heat": how far clubs go, in nothing but numbers."""
+    words = [token.lower for token in tokens[start : start + 4]]
+    if words[:1] == ["add"] and words[2:4] in (["a", "club"], ["per", "club"]):
+        return True
+    at, pairs = start, 0
+    while at < end:
+        club = phrase_at(tokens, at)
+        far = tokens[club.end] if club is not None and club.rule in ("club", "named") and club.end < end else None
+        if club is None or far is None or not _far(far) or (club.end + 1 < end and tokens[club.end + 1].kind == "word"):
+            return False
+        at, pairs = club.end + 1, pairs + 1
+        while at < end and tokens[at].terminal in ("SLASH", "COMMA", "PIPE", "AND", "DASH"):
+            at += 1
+    return pairs > 2
+
+
+def _far(token: Token) -> bool:
+    """True for a number that can only be yards or metres, of a club of the set."""
+    return token.terminal == "NUM" and isinstance(token.value, float) and _NEAREST <= token.value <= _FARTHEST
+
+
+def _distance(scene: Scene, start: int, end: int) -> None:
+    """ "Hits driver about 150", "hits her 7 iron 120": how far, at the end of a stretch."""
+    tokens = scene.tokens
+    for at in range(start, end - 1):
+        if tokens[at].lower not in _STRIKES or scene.claims[at]:
+            continue
+        stop = next((place for place in range(at + 1, end) if tokens[place].terminal not in {*_SWUNG, "AND"}), end)
+        if stop - at > 2 and _far(tokens[stop - 1]) and (stop == end or tokens[stop].kind == "mark"):
+            _note(scene, at - (at > start and tokens[at - 1].lower in _THEY), stop)
+            return
+
+
 def _wear(scene: Scene, start: int, end: int) -> None:
     """ "Small ding on the toe", "heel repaired", "sole of the 3 wood re-screwed": and no weight in the toe or heel."""
     tokens = scene.tokens
     for at in range(start, end):
-        opens = at == start and at + 1 < end and tokens[at + 1].lower in _PLACED  # "Scratch on the heel."
-        word = tokens[at].lower if opens else tokens[at].text
+        small = at == start and at + 1 < end and tokens[at + 1].text.islower()  # "Scratch on the heel."
+        word = tokens[at].lower if small else tokens[at].text
         told = tokens[at].terminal == "WORD" and word in _words("wear")
         joined = at > start and tokens[at - 1].text == "-" and f"re{tokens[at].text}" in _words("wear")
         if not (told or joined) or scene.claims[at]:
@@ -101,7 +139,8 @@ def _wear(scene: Scene, start: int, end: int) -> None:
             first -= 1
         while last < end and _said_of_wear(tokens, last):
             last += 1
-        if any(token.terminal in ("PLACE", "SOLEWORD") for token in tokens[first:last]):
+        parts = {token.terminal for token in tokens[first:last]}
+        if parts & {"PLACE", "SOLEWORD"} or ("NOTE" in parts and last == end):
             _note(scene, first, last)
 
 
