@@ -94,8 +94,8 @@ def fits(
         texted = after is not None and after.lower in ("a", "an", "the", "my") and token.text == "w"
         return texted or (after is not None and after.text == "/" and after.glued)
     if terminal == "SIZE" and meaning == "blade" and before is not None and before.terminal == "WORD":
-        led = tokens[position - 2].terminal in ("NAMEDWEDGE", "IRON") and position > 1  # "irons 5-pw corran blade"
-        if token.text[:1].isupper() or (led and token.lower == "blade"):
+        irons = position > 1 and tokens[position - 2].terminal in ("NAMEDWEDGE", "IRON")  # "irons 5-pw dunlin blade"
+        if token.text[:1].isupper() or (irons and token.lower == "blade"):
             return token.text.isupper()
     if terminal == "SOLE" and token.lower == "full" and end == position + 1 and after is not None:
         named = before is not None and before.lower in ("sole", "grind")  # "sole full   lie 1 up"
