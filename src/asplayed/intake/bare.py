@@ -105,7 +105,7 @@ def bare(amount: Amount, phrase: Phrase, draft: Draft, zone: str, *, at: bool = 
 def _grams(value: float, phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
     if zone == "grip":
         return [("grip.mass", entry_of(value, "g", phrase))]
-    if zone == "head":
+    if zone in ("head", "head.mass"):
         return [("head.mass", entry_of(value, "g", phrase))] if value >= 150 else None
     if zone == "total":
         return [("stated.mass", entry_of(value, "g", phrase))]

@@ -155,12 +155,15 @@ def _falling_irons(scene: Scene) -> None:
 
 
 def _irons_to_p(scene: Scene) -> None:
-    """ "My irons are 7, 8, 9 and P": the wedge that the row of irons ends with."""
+    """ "My irons are 7, 8, 9 and P", "5 to 9 plus a P": the wedge that the row of irons ends with."""
     tokens, found = scene.tokens, False
     for at in range(2, len(tokens)):
         if tokens[at].text not in LETTERED:
             continue
-        joined = tokens[at - 1].terminal in ("AND", "COMMA") and _digit(tokens[at - 2]) and tokens[at - 2].text == "9"
+        joint = at - 1 - (tokens[at - 1].lower in ("a", "the"))
+        if tokens[joint].lower == "plus":
+            tokens[joint].terminal = "AND"
+        joined = tokens[joint].terminal in ("AND", "COMMA") and tokens[joint - 1].text in ("9", "nine")
         ends = joined and tokens[at].text == "P"
         labelled = at + 1 < len(tokens) and scene.line_start(at) and tokens[at + 1].text == ":"
         told = at + 1 < len(tokens) and tokens[at - 1].lower == "the"

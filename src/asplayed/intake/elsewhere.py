@@ -156,22 +156,28 @@ def _was_old(tokens: list[Token], sentence: _Sentence) -> int:
 
 
 def _given_to(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "The three and the four went to the scrap man", "that one's going to my nephew": a club that somebody gets."""
+    """ "The three and the four went to the scrap man", "the 5 wood I gave to a friend": a club that somebody gets."""
+    clubs = (*sentence.clubs, *sentence.numbers)
     for at in range(sentence.start + 1, sentence.end - 2):
         verb = tokens[at].lower.split(" ")
-        if verb[0] not in words_of("given") or not (verb[1:] == ["to"] or tokens[at + 1].lower == "to"):
+        if verb[0] not in words_of("given"):
+            continue
+        if any(0 < club[0] - at <= 3 and tokens[club[1]].lower == "to" for club in sentence.clubs):
+            club = next(club for club in sentence.clubs if club[0] > at)
+            if verb[0] in words_of("gave") and _somebody(tokens, club[1] + 1):
+                return at  # "I gave the 5 wood to my nephew"
+        if not (verb[1:] == ["to"] or tokens[at + 1].lower == "to"):
             continue
         who = at + 2 - (verb[1:] == ["to"])
         if who + 1 >= sentence.end or tokens[who].lower not in _OWNERS - {"of"}:
             continue
         got = tokens[who + 1 : min(who + 3, sentence.end)]
         plain = all(token.terminal in ("WORD", "SILENT", "HYPHEN") and not token.text[:1].isupper() for token in got)
-        told = [club for club in (*sentence.clubs, *sentence.numbers) if club[1] <= at]
-        near = bool(told) and not any(token.kind == "number" for token in tokens[told[-1][1] : at])
-        subject = near and not any(
-            token.terminal in _PARTS or token.lower in _THEY for token in tokens[told[-1][1] : at]
-        )
-        if plain and subject:
+        told = [club for club in clubs if club[1] <= at]
+        between = tokens[told[-1][1] : at] if told else []
+        theirs = _THEY if verb[0] not in words_of("gave") else set()  # "the 5 wood I have given to": the club is given
+        parted = any(token.kind == "number" or token.terminal in _PARTS or token.lower in theirs for token in between)
+        if (plain or _somebody(tokens, who)) and told and not parted:
             return at
     return -1
 
@@ -348,7 +354,7 @@ def _not_yet(tokens: list[Token], sentence: _Sentence) -> int:
     """ "A Kestrel 7 wood is on its way", "the 4 iron comes later"."""
     for at in range(sentence.start, sentence.end - 1):
         words = [token.lower for token in tokens[at : min(at + 3, sentence.end)]]
-        gone = words[:1] == ["went"] and words[1:2] in ([","], [";"], ["and"], ["away"])
+        gone = words[:1] == ["went"] and words[1:2] in ([","], [";"], ["and"], ["away"], ["out"])
         if gone and any(club[1] == at for club in sentence.clubs):
             return at  # "the 5w went, I now have a 4w"
         later = words[:2] in _NEXT and words[2:] and words[2] in _TIMES

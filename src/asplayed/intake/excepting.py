@@ -10,7 +10,8 @@ from asplayed.intake.wording import EXCEPT
 
 _OF_ITSELF = ("head.name", "head.loft", "length")  # what a club can have been told by itself in the same clause
 # What follows these is said of the excepted club.
-_OWN = {"which", "wants", "gets", "takes", "that", "where", "has", "wears", "having", "who", "with"}
+_OWN = {"which", "wants", "gets", "takes", "that", "that's", "it's", "where", "has", "wears", "having", "who", "with"}
+_TELLS = {"which", "that", "that's", "it's"}  # what leads a figure of the excepted club
 
 _BESIDES = {"included", "too", "also", "besides"}
 
@@ -152,12 +153,13 @@ class Excepting(Through):
     def _only_in_a_figure(self, at: int) -> bool:
         """True for "half an inch long and 1 up, except the 4 and 5, which stay at 2 up": in the rest they are alike."""
         tokens = self.tokens
-        several = len({path for path, _entry in self.scene.clause_puts if not path.startswith(("grip.", "shaft."))}) > 1
+        told = {path for path, _entry in self.scene.clause_puts if not path.startswith("grip.")}
         led = [token.lower for token in tokens[at : at + 2]]
-        if not several or led[:1] != [","] or led[1:] not in (["which"], ["that"]):
+        if len(told) < 2 or led[:1] != [","] or led[1] not in _TELLS:
             return False
         end = next((index for index in range(at + 2, len(tokens)) if tokens[index].kind in ("mark", "newline")), at)
-        return says(tokens, at + 2, end, ("change", "labelled", "bare"))
+        named = any(token.terminal == "WORD" and token.text[:1].isupper() for token in tokens[at + 2 : end])
+        return not named and says(tokens, at + 2, end, ("change", "labelled", "bare", "swing"))
 
     def _shafts_but(self, at: int) -> list[Draft] | None:
         """ "All the shafts except the putter's are Reedmace": whose the name behind is."""
@@ -230,10 +232,16 @@ class Excepting(Through):
             scene.claims[index] = "silent"
         self.at = at
         scene.focus = list(found)
+        scene.widened = [draft for draft in scene.widened if draft not in found]
         scene.grouped = len(found) > 1
         scene.implicit = False
         gripped = scene.last_path[0].startswith("grip.")
-        self.zone = "grip" if gripped else self.zone
+        says_what = (
+            at + 2 < len(tokens)
+            and tokens[at].lower in _TELLS
+            and {"a", "an"} & {token.lower for token in tokens[at + 1 : at + 3]}
+        )
+        self.zone = "grip" if gripped else "" if says_what else self.zone  # "…, that's a Burr": what club it is
 
     def _figure_of_its_own(self, at: int) -> bool:
         """True for the D6 of "all D4 apart from the 58, D6": a swing weight or a change, and no more."""

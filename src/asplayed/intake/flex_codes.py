@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from asplayed.intake.tokens import DASHES, Token
 
+_READS = {"says", "reads", "marked", "stamped", "lettered", "an"}
+
 
 def is_flex_code(
     token: Token,
@@ -25,6 +27,8 @@ def is_flex_code(
             )
         )
     if token.text.isupper():
+        if token.text == "A" and before is not None and before.lower in _READS:
+            return after is None or after.kind != "word" or after.lower == "on"  # "it says A on the shaft"
         if token.text == "A":
             return (
                 before is not None

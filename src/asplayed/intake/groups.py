@@ -13,6 +13,7 @@ FAMILIES = {
 _POINTING = {"as", "like", "than", "with", "from", "matches", "match"}
 RESTING = {"rest", "the rest", "others", "the others", "everything else", "all else", "the remainder", "remainder"}
 _OF_THEM = {"of", "them", "these", "those", "the"}
+_VERBS = {"is", "was", "has", "been", "have"}  # "the last has been bent one weak"
 _THROUGHOUT = ("throughout", "across the board", "all round", "all around")
 
 
@@ -104,6 +105,8 @@ class Groups:
         if any(token.lower == "each" for token in phrase.tokens) and not behind_in:
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
         recent = self.recent()
+        if phrase.tokens[0].lower.startswith("every one") and len(recent) == 2:
+            return self._run_about(recent[-1])  # of two clubs one says "both"
         if phrase.tokens[0].lower in ("all", "all of") and len(recent) == 1 and len(drafts) > 1:
             return [draft for draft in drafts if draft.family != "putter"]
         if phrase.tokens[0].lower in ("all", "all of") and not scene.clause_drafts and recent:
@@ -237,11 +240,11 @@ class Groups:
 
     def _ordered(self, which: str, count: int | None, pool: list[Draft], family: str | None, end: int) -> list[Draft]:
         scene = self.scene
-        if which in ("first", "last"):
+        if which in ("first", "last", "middle"):
             if count is None and scene.tokens[end - 1].lower in ("latter", "former"):
                 return scene.before_drafts[-1:] if not scene.clause_drafts else scene.clause_drafts[-1:]
             if count is None:
-                while end < len(scene.tokens) - 1 and scene.tokens[end].lower in _OF_THEM:
+                while end < len(scene.tokens) - 1 and scene.tokens[end].lower in _OF_THEM | _VERBS:
                     end += 1
                 after = scene.tokens[end] if end < len(scene.tokens) else None
                 told = after is not None and (after.terminal in ("BENT", "NUM", "TURNED") or after.lower == "one")
@@ -249,6 +252,8 @@ class Groups:
                     return []
                 count = 1
             pool = pool if family else [draft for draft in pool if draft.family == pool[-1].family]
+            if which == "middle":
+                return pool[len(pool) // 2 :][:1] if len(pool) % 2 else []
             return pool[:count] if which == "first" else pool[-count:]
         wedges = [draft for draft in pool if draft.family == "wedge" and draft.has("head.loft")]
         if family == "iron" or not wedges or (scene.focus and scene.focus[-1].family == "iron" and which != "high"):

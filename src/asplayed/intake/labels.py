@@ -41,8 +41,9 @@ class Labels(Stride):
         if self._hand_asked(str(token.value)) or self._of_the_grip(token):
             return True
         before = self.tokens[max(0, self.at - 5) : self.at]
-        if "hand" in self.scene.facts and any(each.lower.removesuffix("'s") in RELATED for each in before):
-            self.at += 1  # "she's right-handed, it's her husband who's the lefty"
+        others = any(each.lower.removesuffix("'s") in RELATED | {"hers", "theirs"} for each in before)
+        if "hand" in self.scene.facts and others:
+            self.at += 1  # "she's right-handed, it's her husband who's the lefty", "but hers is right-handed"
             return True
         self.scene.facts["hand"] = str(token.value)
         self.scene.hand_clause = self.scene.clause
@@ -191,8 +192,14 @@ class Labels(Stride):
             self.scene.facts["player"] = self.scene.words(whose + 1, last)
 
     def _of_part(self) -> str:
-        """The part that an indented "name:" below "ball:" or below a club names; "" for the player's own."""
-        scene = self.scene
+        """The part that an indented "name:" below "ball:" or below a club names; "" for the player's own.
+
+        So too in "ball: {name: Dabchick, colour: yellow}", "Ball name: Dabchick".
+        """
+        scene, row = self.scene, self.tokens[self.at].line
+        near = self.tokens[max(0, self.at - 3) : self.at]
+        if self.zone == "ball" and any(token.terminal == "BALLWORD" and token.line == row for token in near):
+            return "ball"
         line = scene.source.lines[self.tokens[self.at].line - 1]
         if not line[:1].isspace():
             return ""

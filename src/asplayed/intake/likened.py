@@ -115,4 +115,6 @@ def _of_the_club(tokens: list[Token], at: int) -> Likeness | None:
 
 def _closes(tokens: list[Token], at: int) -> bool:
     """True where nothing more is said of a part: its figure does not follow."""
+    while at < len(tokens) and tokens[at].terminal == "SILENT" and tokens[at].lower not in _ALSO:
+        at += 1
     return at >= len(tokens) or tokens[at].terminal in _ENDS or tokens[at].lower in _ALSO

@@ -7,12 +7,14 @@ from asplayed.intake.ahead import flexed_ahead
 from asplayed.intake.drafts import Draft
 from asplayed.intake.groups import FAMILIES, RESTING, Groups
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
+from asplayed.intake.wedge_words import SET_WORDS
 
 MOST_CLUBS = 60
 MOST_NAMED = 1_500  # times in one list, each club of a range counted: many times an hour's talk of one set
 _BROAD = {"driver": "wood", "hybrid": "wood", "diron": "wood"}
 _WEDGE_NAMES = {"P": "pitching wedge", "W": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge"}
 _WEDGE_RUN = ("pitching wedge", "gap wedge", "sand wedge", "lob wedge")
+_OWN = SET_WORDS | {"own", "same"}
 POINTERS = {"the", "his", "her", "my", "that", "this", "their", "its", "your", "our", "those", "these"}
 
 
@@ -226,9 +228,14 @@ class Making(Groups):
         scene = self.scene
         at = phrase.start - 1
         seps: set[str] = set()
+        own = phrase.rule == "named" and at >= 0 and scene.tokens[at].lower in _OWN
+        while own and at >= 0 and scene.tokens[at].lower in _OWN:
+            at -= 1  # "irons 6, 7, 8, 9 and the matching pitching wedge", "… and the set's own pitching wedge"
         while at >= 0 and scene.tokens[at].terminal in ("SILENT", "AND", "COMMA", "SLASH", "HYPHEN"):
             seps.add(scene.tokens[at].terminal)
             at -= 1
+        if own and "AND" not in seps:
+            return []  # "the set PW, the set gap wedge, 50°"
         scene.implicit = False
         if at < 0 or not scene.focus or scene.focus[-1] not in scene.drafts:
             return []

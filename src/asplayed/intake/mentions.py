@@ -460,16 +460,22 @@ class Mentions(Wedges):
         scene.correcting = 0
 
     def _lofts_corrected(self, values: list[float], phrase: Phrase) -> list[Draft] | None:
-        """ "50, 54, 60. I mean 50, 55, 60": as many wedges as before, with the lofts said last."""
-        scene = self.scene
-        focus = scene.focus
-        lofts = all(value > 11 and draft.has("head.loft") for draft, value in zip(focus, values, strict=False))
-        if not scene.correcting or len(focus) != len(values) or not lofts:
+        """ "50, 54, 60. I mean 50, 55, 60": as many wedges as before, with the lofts said last.
+
+        "50, 54, I mean 55, and 60" puts only the last right and goes on.
+        """
+        scene, focus = self.scene, self.scene.focus
+        told = [draft.value("head.loft") or 0.0 for draft in focus]
+        if not scene.correcting or min(told, default=0.0) == 0.0 or min(values) <= 11:
             return None
-        for draft, value in zip(focus, values, strict=True):
+        onward = focus[-1].family == "wedge" and abs(values[0] - told[-1]) < abs(values[0] - told[0])
+        if not onward and len(told) != len(values):
+            return None
+        for draft, value in zip(focus[-1:] if onward else focus, values, strict=False):
             draft.put("head.loft", Entry(value, "deg", phrase.line, f"{value:g}"), correcting=True)
         scene.correcting = 0
-        return focus
+        more = [self._by_loft(value, phrase) for value in values[1:]] if onward else []
+        return self._focus([*focus, *more], phrase) if more else focus
 
     # ------------------------------------------------------------------------------------- headers and groups
 

@@ -597,9 +597,10 @@ class Opening(Stride):
         scene = self.scene
         first, second = scene.drafts[-2], scene.drafts[-1]
         led = phrase.start - 1
-        while led > 0 and scene.tokens[led].terminal == "SILENT":
+        while led > 0 and scene.tokens[led].terminal in ("SILENT", "NEWLINE"):
             led -= 1
-        if first.row != second.row and not (scene.tokens[led].terminal == "OR" and scene.line_start(led)):
+        below = scene.tokens[led].lower == "or" and scene.line_start(led)  # "or 7 wood: …" below a 4 hybrid
+        if first.row != second.row and not below:
             return
         scene.either = False
         scene.doubts.append(

@@ -276,8 +276,9 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
                 continue  # "1 up standard length": not "½ short of standard"
         onward = length < len(told) and tokens[told[length]].terminal in ("NUM", "SNUM")
         listed = length > 1 and tokens[told[length - 2]].terminal in ("COMMA", "SLASH", "AND")
+        onward = onward or (last.terminal == "GRIPWORD" and not _closes(tokens, _end_of(told, length)))
         if rule == "plainly" and onward and listed and last.terminal != "STD":
-            continue  # "std lie, loft 1 weak": the last noun belongs to what follows
+            continue  # "std lie, loft 1 weak", "std lie, regripped": the last noun belongs to what follows
         end = told[length - 1] + 1
         phrase = Phrase(rule, [tokens[index] for index in told[:length]], position, end)
         if _sensible(phrase):

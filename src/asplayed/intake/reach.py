@@ -143,10 +143,14 @@ class Reach(Whose):
 
     def _again(self, run: NameRun) -> bool:
         """True for the model said once more of the same club: nothing new is named."""
-        focus = self.scene.focus
-        if len(focus) != 1 or "head.name" not in focus[0].facts or self.zone or self.scene.table is not None:
+        names = {
+            str(entry.value).casefold() if (entry := draft.facts.get("head.name")) else "" for draft in self.scene.focus
+        }
+        if len(names) != 1 or names == {""} or self.zone or self.scene.table is not None:
             return False
-        same = str(focus[0].facts["head.name"].value).casefold() == run.text.casefold()
+        known, said = names.pop(), run.text.casefold()
+        led = self.tokens[run.start - 1].lower == "the" if run.start else False
+        same = known == said or (led and known.endswith(f" {said}"))  # "the Saddler Pro … that are the Pro"
         after = self.tokens[run.end].terminal if run.end < len(self.tokens) else "NEWLINE"
         if after in ("NUM", "CODE", "LPAR"):
             return False  # another club of the same model

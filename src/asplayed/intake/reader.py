@@ -15,6 +15,8 @@ from asplayed.intake.bench_rows import columns_told
 from asplayed.intake.blocks import in_blocks
 from asplayed.intake.boxes import chosen
 from asplayed.intake.clauses import prepare
+from asplayed.intake.counted_lines import named_where_pointed
+from asplayed.intake.downwards import runs_downwards
 from asplayed.intake.footnotes import where_marked, without_marks
 from asplayed.intake.grids import laid_out
 from asplayed.intake.groups import FAMILIES
@@ -102,6 +104,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     words = load_vocabulary(vocabulary)
     tagged = speakers_before(tag(fold(join_lines(tokens, source.captions) if source.spoken else tokens), words))
     _check_size(tagged, len(text))
+    tagged = runs_downwards(named_where_pointed(tagged))
     tagged, blocks = in_blocks(columns_told(laid_out(chosen(tagged))))
     tagged, beforehand = heard_last(tagged)
     known = Known()

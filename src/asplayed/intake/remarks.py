@@ -1,8 +1,13 @@
-"""Facts that no record has a field for: how fast and how steeply the player swings, wishes, care of a club."""
+"""Facts that no record has a field for: how fast and how steeply the player swings, what a club has gone through."""
 
 from __future__ import annotations
 
+import tomllib
+from functools import cache
+from importlib import resources
+
 from asplayed.intake.groups import FAMILIES
+from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tables import cells_of_row
 from asplayed.intake.tokens import Token
@@ -10,26 +15,38 @@ from asplayed.intake.tokens import Token
 _SPEEDS = ("mph", "miles an", "miles per", "kph", "kmh", "km / h")
 _STRIKES = {"hits", "hit", "hitting", "strikes", "striking", "attacks", "attacking", "attack", "swings", "swinging"}
 _STEEP = {"UP", "DOWN"}
+_THEY = {"i", "he", "she", "they", "we"}
 _SLOWEST = 40.0  # mph with any club
+_NEAREST, _FARTHEST = 100.0, 350.0  # yards or metres told as a bare number
 _LINKS = {*FAMILIES, "SILENT", "AT", "EQ", "IN", "WITH", "BY"}
 _SWUNG = {*_LINKS, "NUM", "UNSURE", "THOSE"}
 _OF_SPEED = {
     *FAMILIES, "NUM", "SILENT", "WITH", "COMMA", "AND", "SLASH", "DASH", "EQ", "IN", "AT", "BULLET", "NOTE", "BY",
     "UP", "DOWN", "DEG", "LPAR", "RPAR",
 }  # fmt: skip
+_OF_WEAR = {"WORD", "SILENT", "PLACE", "SOLEWORD", "HEADWORD", "AT", "IN", "EQ", "ROUGH", "NOTE", "WEIGHT", "HYPHEN"}
+_PLACED = ("on", "of", "in")
+
+
+@cache
+def _words(sort: str) -> frozenset[str]:
+    text = resources.files("asplayed.intake").joinpath("data/remarks.toml").read_text(encoding="utf-8")
+    return frozenset(tomllib.loads(text)[sort].split())
 
 
 def keep_remarks(scene: Scene) -> None:
-    """Keep as notes what is told of the player's swing, before its figures are taken for a club's."""
+    """Keep as notes what is told of the player's swing and of a club's wear, before it is taken for a club's figure."""
     tokens, start = scene.tokens, 0
     while start < len(tokens):
         end = scene.clause_end(start)
         if end > start and start not in scene.rows and not any(scene.claims[start:end]):
-            if _of_speeds(tokens[start:end]):
+            if _of_speeds(tokens[start:end]) or _of_distances(tokens, start, end):
                 _note(scene, start, end)
             else:
                 _steepness(scene, start, end)
                 _speed(scene, start, end)
+                _distance(scene, start, end)
+                _wear(scene, start, end)
         start = end + 1
 
 
@@ -83,6 +100,71 @@ def _speed(scene: Scene, start: int, end: int) -> None:
             if tokens[stop - 1].kind == "number":
                 _note(scene, at, stop + 1)
             return
+
+
+def _of_distances(tokens: list[Token], start: int, end: int) -> bool:
+    """True for "7i 188 / 8i 174 / pw 147", "add 5 a club in this heat": how far clubs go, in nothing but numbers."""
+    words = [token.lower for token in tokens[start : start + 4]]
+    if words[:1] == ["add"] and words[2:4] in (["a", "club"], ["per", "club"]):
+        return True
+    at, pairs = start, 0
+    while at < end:
+        club = phrase_at(tokens, at)
+        far = tokens[club.end] if club is not None and club.rule in ("club", "named") and club.end < end else None
+        if club is None or far is None or not _far(far) or (club.end + 1 < end and tokens[club.end + 1].kind == "word"):
+            return False
+        at, pairs = club.end + 1, pairs + 1
+        while at < end and tokens[at].terminal in ("SLASH", "COMMA", "PIPE", "AND", "DASH"):
+            at += 1
+    return pairs > 2
+
+
+def _far(token: Token) -> bool:
+    """True for a number that can only be yards or metres, of a club of the set."""
+    return token.terminal == "NUM" and isinstance(token.value, float) and _NEAREST <= token.value <= _FARTHEST
+
+
+def _distance(scene: Scene, start: int, end: int) -> None:
+    """ "Hits driver about 150", "hits her 7 iron 120": how far, at the end of a stretch."""
+    tokens = scene.tokens
+    for at in range(start, end - 1):
+        if tokens[at].lower not in _STRIKES or scene.claims[at]:
+            continue
+        stop = next((place for place in range(at + 1, end) if tokens[place].terminal not in {*_SWUNG, "AND"}), end)
+        if stop - at > 2 and _far(tokens[stop - 1]) and (stop == end or tokens[stop].kind == "mark"):
+            _note(scene, at - (at > start and tokens[at - 1].lower in _THEY), stop)
+            return
+
+
+def _wear(scene: Scene, start: int, end: int) -> None:
+    """ "Small ding on the toe", "heel repaired", "sole of the 3 wood re-screwed": and no weight in the toe or heel."""
+    tokens = scene.tokens
+    for at in range(start, end):
+        small = at == start and at + 1 < end and tokens[at + 1].text.islower()  # "Scratch on the heel."
+        word = tokens[at].lower if small else tokens[at].text
+        told = tokens[at].terminal == "WORD" and word in _words("wear")
+        joined = at > start and tokens[at - 1].text == "-" and f"re{tokens[at].text}" in _words("wear")
+        if not (told or joined) or scene.claims[at]:
+            continue
+        first, last = at, at + 1
+        while first > start and _said_of_wear(tokens, first - 1):
+            first -= 1
+        while last < end and _said_of_wear(tokens, last):
+            last += 1
+        parts = {token.terminal for token in tokens[first:last]}
+        if parts & {"PLACE", "SOLEWORD"} or ("NOTE" in parts and last == end):
+            _note(scene, first, last)
+
+
+def _said_of_wear(tokens: list[Token], at: int) -> bool:
+    """True for a plain word beside one of wear, a part of the head, the club of "on the 3 wood"."""
+    token = tokens[at]
+    small = token.text.islower() or token.terminal in ("PLACE", "SOLEWORD") or token.kind == "mark"
+    begin = at - (token.terminal in FAMILIES and tokens[at - 1].terminal == "NUM")
+    club = (
+        token.terminal in ("NUM", *FAMILIES) and tokens[begin - 1].lower == "the" and tokens[begin - 2].lower in _PLACED
+    )
+    return club or (token.terminal in _OF_WEAR and small)
 
 
 def _note(scene: Scene, start: int, end: int) -> None:

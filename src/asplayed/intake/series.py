@@ -10,7 +10,13 @@ from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.tokens import Token
 
 _SEPARATORS = ("COMMA", "SLASH", "AND")
-_NOUN_ZONES = {"LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SHAFTWORD": "shaft"}
+_NOUN_ZONES = {
+    "LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SHAFTWORD": "shaft", "HEADWORD": "head.mass",
+    "HEADMASS": "head.mass", "FREQUENCY": "frequency", "TOTALMASS": "total",
+}  # fmt: skip
+_EACH = {
+    "head.loft", "head.bounce", "head.mass", "length", "as_played.lie", "shaft.mass", "stated.frequency", "stated.mass",
+}  # fmt: skip
 
 
 class Series(Again):
@@ -169,11 +175,14 @@ class Series(Again):
         return row == ["NUM"] * (count - 1) + ["BOUNCE"]
 
     def _swings(self, phrase: Phrase) -> bool:
-        """One swing weight a club, in order ("D4/D4/D5")."""
+        """One swing weight a club, in order ("D4/D4/D5", "swing weights D4 D4 D5")."""
         scene, tokens = self.scene, self.tokens
         found = [phrase]
-        while found[-1].end + 1 < len(tokens) and tokens[found[-1].end].terminal in _SEPARATORS:
-            following = phrase_at(tokens, found[-1].end + 1)
+        while len(found) <= len(scene.focus):
+            at = found[-1].end
+            while at < len(tokens) and tokens[at].terminal in _SEPARATORS:
+                at += 1
+            following = phrase_at(tokens, at)
             if following is None or following.rule != "swing":
                 break
             found.append(following)
@@ -200,7 +209,7 @@ class Series(Again):
                 return False
             entries.append((draft, *facts[0]))
         paths = {path for _draft, path, _entry in entries}
-        if len(paths) != 1 or not paths & {"head.loft", "head.bounce", "length", "as_played.lie", "shaft.mass"}:
+        if len(paths) != 1 or not paths & _EACH:
             return False
         if paths == {"head.loft"} and found and any("head.loft" in draft.facts for draft in scene.focus):
             return False

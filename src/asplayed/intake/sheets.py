@@ -93,8 +93,13 @@ def heights(scene: Scene) -> None:
 
 
 def ages(scene: Scene) -> None:
-    """ "When I was sixteen", "she is seventy-one now": how old somebody is."""
+    """ "When I was sixteen", "she is seventy-one now", "he's 11 and hits it far": how old somebody is."""
     tokens = scene.tokens
+    for at in range(1, len(tokens) - 2):
+        led = tokens[at - 1].lower in ("he's", "she's", "i'm") and tokens[at].terminal == "NUM"
+        goes_on = tokens[at + 1].terminal == "AND" and tokens[at + 2].kind == "word"
+        if led and goes_on and tokens[at].text.isalnum() and phrase_at(tokens, at + 2) is None:
+            no_figure(scene, at)
     for at in range(2, len(tokens) - 1):
         told = (
             tokens[at - 1].lower in _BEEN and tokens[at - 2].lower in ("i", "he", "she") and tokens[at].kind == "number"

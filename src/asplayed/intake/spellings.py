@@ -93,14 +93,10 @@ def fits(
     if terminal == "WITH" and token.lower == "w":
         texted = after is not None and after.lower in ("a", "an", "the", "my") and token.text == "w"
         return texted or (after is not None and after.text == "/" and after.glued)
-    if (
-        terminal == "SIZE"
-        and meaning == "blade"
-        and token.text[:1].isupper()
-        and before is not None
-        and before.terminal == "WORD"
-    ):
-        return token.text.isupper()
+    if terminal == "SIZE" and meaning == "blade" and before is not None and before.terminal == "WORD":
+        irons = position > 1 and tokens[position - 2].terminal in ("NAMEDWEDGE", "IRON")  # "irons 5-pw dunlin blade"
+        if token.text[:1].isupper() or (irons and token.lower == "blade"):
+            return token.text.isupper()
     if terminal == "SOLE" and token.lower == "full" and end == position + 1 and after is not None:
         named = before is not None and before.lower in ("sole", "grind")  # "sole full   lie 1 up"
         return named or after.kind != "word" or after.lower in ("on", "bounce", "with")  # "the full set of them"

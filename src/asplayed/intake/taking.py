@@ -128,6 +128,10 @@ class Taking(Series):
             scene.claims[phrase.start - 1 : phrase.end] = ["left"] * (len(phrase.tokens) + 1)
             self.at = phrase.end  # "D2, not D3"
             return True
+        flexed = phrase.rule == "flex" and all(draft.has("shaft.flex") for draft in scene.focus)
+        if flexed and phrase.tokens[0].lower == "firm" and not scene.correcting:
+            self._claim(phrase, "left")
+            return True  # "Dray 110 X (firm. …": of the ground
         if scene.correcting and len(scene.focus) > 1 and self._series(phrase):
             scene.correcting = 0  # "eighteen and twenty-two, no, eighteen and twenty-one"
             return True
@@ -156,8 +160,8 @@ class Taking(Series):
         for draft in focus:
             mass = draft.facts.get("shaft.mass")
             draft.narrowed = mass is not None and mass.group > len(focus) and self._near(phrase, mass)
+        zone = self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
         for draft in focus:
-            zone = self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
             facts = said.facts_of(phrase, draft, zone, at=behind[-1:] in (["at"], ["@"]))
             if not facts or (len(focus) > 1 and self._only_one_can_have(facts[0][0], phrase)):
                 continue
@@ -488,29 +492,20 @@ class Taking(Series):
         scene = self.scene
         amount = phrase.amounts[0]
         path, drafts = scene.last_number
-        if path and drafts and not any(draft in scene.focus for draft in drafts) and scene.clause_drafts:
-            path, drafts = self._nearest(amount), scene.focus  # another club has been named since
-        if not path:
-            path, drafts = self._nearest(amount), scene.focus
-        if not path or not drafts:
-            return False
+        spoken = any(draft in scene.focus for draft in drafts)  # else another club has been named since
+        if not spoken or not _in_place_of(amount, drafts[-1].value(path)):
+            path, drafts = self._nearest(amount), scene.focus  # "fifty-six with fourteen. Sorry, fifty-four"
         drafts = [draft for draft in drafts if draft in scene.focus] or drafts  # "… 70 g. Sorry, 80 in the 7 wood"
         if len({draft.value(path) for draft in drafts}) > 1:
             drafts = drafts[-1:]  # "50, 56, sorry, 55": the last of them
-        old = drafts[0].facts.get(path)
+        old = drafts[0].facts.get(path) if drafts else None
         if old is None or not isinstance(old.value, int | float):
             return False
-        if not amount.unit and abs(amount.value - abs(float(old.value))) > max(6.0, 0.5 * abs(float(old.value))):
-            path, drafts = self._nearest(amount), scene.focus  # "fifty-six with fourteen. Sorry, fifty-four"
-            old = drafts[0].facts.get(path) if path else None
-            if old is None or not isinstance(old.value, int | float):
-                return False
-        assert isinstance(old.value, int | float)
         known = float(old.value)
         unit = {"deg": "deg", "in": "in", "g": "g"}.get(amount.unit, "")
         if unit and unit != old.unit:
             return False
-        if not unit and abs(amount.value - abs(known)) > max(6.0, 0.5 * abs(known)):
+        if not _in_place_of(amount, known):
             return False
         value = -amount.value if known < 0 and not amount.signed else amount.value
         for draft in drafts:
@@ -564,3 +559,9 @@ class Taking(Series):
         spent = ("loft", "lie", "bounce", "length", "torque", "toe_hang", "sleeve", "bend", "wraps", "total")
         if self.zone in spent and scene.table is None:
             self.zone = ""
+
+
+def _in_place_of(amount: Amount, known: float | None) -> bool:
+    """True for a figure with its unit, and for one so near to the known one that it can put it right."""
+    unit = amount.unit in ("deg", "in", "g")
+    return known is not None and (unit or abs(amount.value - abs(known)) <= max(6.0, 0.5 * abs(known)))

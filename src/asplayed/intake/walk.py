@@ -527,7 +527,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         last = phrase.start + len(phrase.tokens) - 1
         rest = phrase.has("THOSE") and not phrase.has("ALL")  # "every one of these seven" counts them
         counted = len(phrase.tokens) > 1 and rest and phrase.tokens[-1].kind == "number"
-        if not counted or phrase.amounts[-1].value < len(self.scene.drafts):
+        they = phrase.tokens[0].lower.startswith("they")  # "they've got ten, fourteen and six of bounce"
+        if not counted or (phrase.amounts[-1].value < len(self.scene.drafts) and not they):
             return phrase
         return Phrase(phrase.rule, phrase.tokens[:-1], phrase.start, last)
 

@@ -193,7 +193,7 @@ def _in_one_breath(scene: Scene) -> None:
     for at, token in enumerate(tokens):
         if scene.claims[at] or token.lower not in ("was", "were", "current", "currently") or at == 0:
             continue
-        part = tokens[at - 1].terminal in _PARTS
+        part = tokens[at - 1].terminal in _PARTS or _figure_apart(tokens, at)
         if tokens[_behind_club(tokens, at)].terminal not in _CLUBS and not part:
             continue
         behind = at + 1
@@ -219,6 +219,13 @@ def _in_one_breath(scene: Scene) -> None:
             scene.claims[behind] = "silent"
             if tokens[behind - 1].terminal == "STOP":
                 tokens[behind - 1].terminal = "COMMA"  # the club is still spoken of
+
+
+def _figure_apart(tokens: list[Token], at: int) -> bool:
+    """True for "…, was 45½ in, now 45 in": a stretch of nothing but what a figure was."""
+    figure = phrase_at(tokens, at + 1) if tokens[at - 1].text == "," else None
+    now = tokens[figure.end + 1] if figure is not None and figure.end + 1 < len(tokens) else None
+    return figure is not None and bool(figure.amounts) and now is not None and now.lower == "now"
 
 
 def _behind_club(tokens: list[Token], at: int) -> int:

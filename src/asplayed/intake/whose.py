@@ -19,6 +19,7 @@ _JOINS = ("COMMA", "AND", "SILENT")
 _LABELS = ("SHAFTWORD", "GRIPWORD", "WITH", "SWINGWEIGHT", "LENGTH", "LIE", "CORRECTION")
 _OPENING = ("WORD", "NUM", "SNUM", "FLEX", "FLEXCODE", "SWV", "SWINGWEIGHT", "BOUNCE", "STD", "LIE", "LENGTH")
 _OTHERS = ("other", "others")
+_AGAIN = ("again", "too", "also", "as well")
 _UNLIKE = ("THAN", "SAME", "ASIDE", "OR", "UNSURE", "CORRECTION", "NOTE")
 
 
@@ -291,7 +292,7 @@ class Whose(Through):
     def _shaft_by_club(self) -> Owners | None:
         """ "Quellon 60 S in the driver, 70 S in the fairways" of clubs named before: it begins with a shaft.
 
-        So too "Quellon in the 3 wood and the 7 wood, 70 grams, stiff".
+        So too "Quellon in the 3 wood and the 7 wood, 70 grams, stiff", "Quellon again in the wedges, but 115 grams".
         """
         scene, tokens = self.scene, self.tokens
         if not scene.drafts or scene.table is not None or not scene.line_start(self.at):
@@ -299,9 +300,10 @@ class Whose(Through):
         run = run_at(scene, self.names.known, self.at)
         if run is None or run.end >= len(tokens):
             return None
-        if tokens[run.end].terminal == "IN":
-            owners = self._row_of_clubs(run.end)
-            told = owners is not None and self._weighed_behind(owners.end)
+        led = run.end + (tokens[run.end].lower in _AGAIN)
+        if led < len(tokens) and tokens[led].terminal == "IN":
+            owners = self._row_of_clubs(led)
+            told = owners is not None and self._weighed_behind(owners.end, run.text)
             return owners if told else None
         if not _of_a_shaft(tokens[run.end]):
             return None
@@ -314,13 +316,16 @@ class Whose(Through):
         closed = owners is not None and (owners.end >= len(tokens) or tokens[owners.end].terminal in _ENDS)
         return owners if closed else None
 
-    def _weighed_behind(self, at: int) -> bool:
-        """True where a mass in grams stands behind a comma: of a shaft, with its flex behind."""
-        behind = self.tokens[at : at + 5]
-        kinds = [token.terminal for token in behind]
-        united = kinds[:3] == ["COMMA", "NUM", "GRAM"]
-        places = kinds[3:5] if united else kinds[2:3]
-        return kinds[:2] == ["COMMA", "NUM"] and bool({"FLEX", "FLEXCODE"} & set(places)) and _of_a_shaft(behind[1])
+    def _weighed_behind(self, at: int, name: str) -> bool:
+        """True where a mass in grams stands behind a comma: of a shaft, with its flex behind or of a name known so."""
+        behind = self.tokens[at : at + 8]
+        told = [token for token in behind if token.terminal not in ("COMMA", "SILENT") and token.lower not in _AGAIN]
+        kinds = [token.terminal for token in told]
+        known = any(entry.value == name for draft in self.scene.drafts if (entry := draft.facts.get("shaft.name")))
+        united = kinds[1:2] == ["GRAM"]
+        flexed = kinds[1 + united : 2 + united] in (["FLEX"], ["FLEXCODE"]) or (known and united)
+        apart = "COMMA" in [token.terminal for token in behind[:3]]
+        return apart and kinds[:1] == ["NUM"] and flexed and _of_a_shaft(told[0])
 
 
 _FIGURES = ("FLEX", "FLEXCODE", "FLEXWORD", "GRAM", "SLASH", "SHAFTWORD")

@@ -1,0 +1,66 @@
+"""Irons told by the number of the longest: "six down are the Burr", "from the 6 on down", "the seven and down"."""
+
+from __future__ import annotations
+
+from copy import copy
+
+from asplayed.intake.phrases import phrase_at
+from asplayed.intake.tokens import Token
+
+_LEADS = ("from", "the")
+_ONWARD = ("and", "on")
+_SAID_OF = ("EQ", "WITH", "ALL", "THOSE")
+_HAVE = {"that", "have", "has", "get", "got", "wear", "share", "the", "it's", "they're"}
+_LEAST = 3  # "2 down" is told of a lie or a loft
+
+
+def runs_downwards(tokens: list[Token]) -> list[Token]:
+    """The tokens with "six to pitching wedge" for "six down", where a run of irons that ends so was named before."""
+    found: list[Token] = []
+    first, last = 0, None
+    at = 0
+    while at < len(tokens):
+        phrase = phrase_at(tokens, at) if tokens[at].kind == "number" else None
+        down = _down_behind(tokens, at) if last is not None and _inside(tokens[at], first) else 0
+        if down and last is not None:
+            found.append(tokens[at])
+            for token in tokens[at + 1 : down]:
+                token.terminal = "SILENT"
+            tokens[down].terminal = "RANGE"
+            end = copy(last)
+            end.line, end.column, end.again = tokens[down].line, tokens[down].column, True
+            found += [*tokens[at + 1 : down + 1], end]
+            at = down + 1
+            continue
+        if phrase is not None and phrase.rule in ("span", "dashed") and not phrase.has("WOOD", "HYBRID", "DIRON"):
+            numbers = [amount.value for amount in phrase.amounts]
+            if numbers[0] in range(1, 9) and not phrase.amounts[0].unit:
+                first, last = int(numbers[0]), phrase.first("NAMEDWEDGE", "LETTER") or phrase.amounts[-1].token
+        found.append(tokens[at])
+        at += 1
+    return found
+
+
+def _inside(token: Token, first: int) -> bool:
+    """True for the number of an iron of the run, and not for a change of two degrees."""
+    return isinstance(token.value, float) and token.value in range(max(first, _LEAST), 10) and not token.sign
+
+
+def _down_behind(tokens: list[Token], at: int) -> int:
+    """The place of the "down" of "six down are", "from the 6 on down"; 0 where no run of irons alone is told."""
+    led = at
+    while led > 0 and tokens[led - 1].lower in _LEADS:
+        led -= 1
+    if led > 0 and tokens[led - 1].terminal in ("ALL", "GRIPWORD"):
+        return 0  # "everything from the six down": the wedges too
+    down = at + 1
+    while down < len(tokens) and tokens[down].lower in _ONWARD:
+        down += 1
+    if down + 1 >= len(tokens) or tokens[down].terminal != "DOWN":
+        return 0
+    behind, before = tokens[down + 1], tokens[at - 1].lower if at else ""
+    if behind.terminal == "RANGE" or behind.kind == "number":
+        return 0  # "six down to the wedge", "the 6 down 1"
+    named = behind.terminal == "WORD" and behind.text[:1].isupper()
+    told = named or behind.terminal in _SAID_OF or behind.lower in _HAVE
+    return down if told or before in _LEADS or down > at + 1 else 0
