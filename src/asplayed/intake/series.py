@@ -227,8 +227,9 @@ class Series(Again):
         focus = self.scene.focus
         if phrase.rule != "bare" or all(draft.family != "iron" for draft in focus):
             return False
-        if phrase.start and self.tokens[phrase.start - 1].terminal == "ALL":
-            return False  # "one length, all 37½"
+        led = [token.terminal for token in self.tokens[max(0, phrase.start - 2) : phrase.start]]
+        if led[-1:] == ["ALL"] or led == ["ALL", "THOSE"]:
+            return False  # "one length, all 37½", "every one of them 37½"
         return path in ("head.loft", "head.bounce", "as_played.lie", "length", "target.loft") and not self.zone
 
     def _individual(self, phrase: Phrase) -> bool:
