@@ -68,7 +68,9 @@ class Grips:
             taken = at > start and (self._alike(start, at) or self._taken(start, at, leaning))
             asked = at < len(tokens) and tokens[at].text == "?" and at - start < _ASKED and not taken
             if at > start and not (asked and leaning in ("taken", "line")):  # "one?" puts in a word
-                passed = leaning == "taken" and not taken and self._other_talk(start, at)  # "New in May."
+                stops = at < len(tokens) and tokens[at].terminal == "STOP"
+                leans = leaning == "taken" or (leaning == "line" and stops)
+                passed = leans and not taken and self._other_talk(start, at)  # "New in May."
                 leaning = "passed" if passed else self._leaned_on(start, at, taken)
                 self.under = leaning == "heading" or (self.under and taken)
             if at < len(tokens) and tokens[at].terminal == "NEWLINE" and leaning == "taken":
@@ -207,6 +209,8 @@ class Grips:
         gone = words("gone") if dated and not kept else frozenset()
         self.pieces.gone = bool(gone)
         breaks = words("breaks") - kept - (gone and words("gone_too"))
+        if any(one.lower == "could" and other.lower in ("you", "i", "we") for one, other in pairwise(told_of)):
+            breaks -= {"could"}  # "Could you put the Norrby on everything?"
         parts = self._parts(at, end, breaks)
         if parts is None:
             return None

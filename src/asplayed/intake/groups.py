@@ -161,7 +161,9 @@ class Groups:
         """The clubs of "PW is a 46, and there's a 50 and a 54. Same shaft": all that the last sentence told of."""
         focus, before = self.scene.focus, self.scene.before_drafts
         alike = bool(before) and len(self._kin(before)) == len(before) and not self.scene.clause_drafts
-        told = alike and all(draft in before for draft in focus) and not any(draft.has("shaft.name") for draft in before)
+        told = (
+            alike and all(draft in before for draft in focus) and not any(draft.has("shaft.name") for draft in before)
+        )
         return list(before) if told and focus else focus
 
     def _of_bending(self, phrase: Phrase) -> bool:

@@ -191,7 +191,7 @@ class Making(Groups):
         return spoken and at >= 0 and self.scene.tokens[at].terminal == "CORRECTION"
 
     def _of_its_loft(self, draft: Draft, number: float) -> bool:
-        """True for the three of "Hybrid, nineteen degrees, three hybrid if you like": only a loft is told that it has."""
+        """True for the three of "Hybrid, 19 degrees, three hybrid if you like": of it only its own loft is told."""
         loft = draft.value("head.loft")
         return set(draft.facts) == {"head.loft"} and loft is not None and number_by_loft(draft.family, loft) == number
 

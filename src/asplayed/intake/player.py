@@ -98,7 +98,7 @@ def _closes(tokens: list[Token], at: int) -> bool:
 
 
 def _of_the_bag(scene: Scene) -> None:
-    """ "COL: Right, this is Isla Merrow's bag", "Dictating this for Isla Merrow's file": who speaks is not the player."""
+    """ "COL: Right, this is Isla Merrow's bag", "Note for Isla Merrow's file": who speaks is not the player."""
     tokens = scene.tokens
     for at in range(1, len(tokens) - 2):
         led = [token.lower for token in tokens[max(0, at - 2) : at]]

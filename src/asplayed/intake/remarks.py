@@ -1,13 +1,19 @@
-"""Facts that no record has a field for: how fast and how steeply the player swings, wishes, care of a club."""
+"""Facts that no record has a field for: how fast and how steeply the player swings, how far a club goes."""
 
 from __future__ import annotations
 
 from asplayed.intake.groups import FAMILIES
+from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
 _SPEEDS = ("mph", "miles an", "miles per", "kph", "kmh", "km / h")
 _STRIKES = {"hits", "hit", "hitting", "strikes", "striking", "attacks", "attacking", "attack", "swings", "swinging"}
+_FLIES = {"goes", "go", "went", "flies", "flew", "travels", "reaches"}
+_SENDS = _STRIKES | {"carries", "carry", "flies", "fly"}
+_WHO = {"her", "him", "me", "you", "them", "us"}
+_FAR = (60.0, 350.0)  # yards or metres with any club
+_UNITS = {"yards", "yds", "yd", "y", "m", "metres", "meters", "carry"}
 _STEEP = {"UP", "DOWN"}
 _SLOWEST = 40.0  # mph with any club
 _LINKS = {*FAMILIES, "SILENT", "AT", "EQ", "IN", "WITH", "BY"}
@@ -29,6 +35,7 @@ def keep_remarks(scene: Scene) -> None:
             else:
                 _steepness(scene, start, end)
                 _speed(scene, start, end)
+        _distance(scene, start, end)
         start = end + 1
 
 
@@ -71,6 +78,47 @@ def _speed(scene: Scene, start: int, end: int) -> None:
             if tokens[stop - 1].kind == "number":
                 _note(scene, at, stop + 1)
             return
+
+
+def _distance(scene: Scene, start: int, end: int) -> None:
+    """ "The driver goes two thirty-five", "hits the 7 iron 150", "seven iron's 155 for her": how far, and no mass."""
+    tokens = scene.tokens
+    for at in range(start, end):
+        club = phrase_at(tokens, at) if not scene.claims[at] else None
+        if club is None or club.rule not in ("club", "named", "bare") or (club.rule == "bare" and club.amounts[0].unit):
+            continue
+        verb, first = club.end, at - (at > start and tokens[at - 1].terminal == "SILENT")
+        flies = verb < end and tokens[verb].lower in _FLIES
+        sent = first > start and tokens[first - 1].lower in _SENDS and club.rule != "bare"
+        onward = first > start + 1 and tokens[first - 1].terminal in ("AND", "COMMA") and _noted(scene, first - 2)
+        drawn = tokens[verb - 1].text.endswith(("'s", "’s"))  # "the seven iron's 155"
+        verbal = verb < end and tokens[verb].terminal == "EQ"
+        far = verb + (flies or verbal)
+        while far < end and tokens[far].terminal in ("SILENT", "UNSURE", "AT"):
+            far += 1
+        value = tokens[far].value if far < end and tokens[far].terminal == "NUM" else None
+        if not isinstance(value, float) or not _FAR[0] <= value <= _FAR[1] or value != int(value):
+            continue
+        stop = far + 1 + (far + 1 < end and tokens[far + 1].lower in _UNITS)
+        measured = stop < end and tokens[stop].terminal in (
+            "GRAM",
+            "DEG",
+            "INCH",
+            "CM",
+            "MM",
+            "CPM",
+            "FLEX",
+            "FLEXCODE",
+        )
+        whose = [token.lower for token in tokens[stop : stop + 2]]
+        told = (verbal or drawn) and club.rule != "bare" and whose[:1] == ["for"] and bool(set(whose[1:]) & _WHO)
+        if (flies or sent or told or onward) and not measured:
+            who = sent and first - 1 > start and tokens[first - 2].lower in ("i", "he", "she", "we")
+            _note(scene, first - sent - who, stop + 2 * told)
+
+
+def _noted(scene: Scene, at: int) -> bool:
+    return scene.claims[at] == "note"
 
 
 def _note(scene: Scene, start: int, end: int) -> None:

@@ -16,8 +16,8 @@ from asplayed.intake.wording import KIN, ordinary_words
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
     "greetings", "hälsningar", "hälsning", "mvh", "hilsen", "grüße", "gruß", "groeten", "groetjes", "saludos",
-    "cordialement", "salutations", "terveisin",
-    "pozdrawiam", "love", "advance", "signed", "bye", "goodbye", "cheerio", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
+    "cordialement", "salutations", "terveisin", "bye", "goodbye", "cheerio",
+    "pozdrawiam", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
 }  # fmt: skip
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
 _OWNERSHIP = re.compile(r"['’][sS]$")
