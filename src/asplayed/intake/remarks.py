@@ -11,6 +11,8 @@ _SPEEDS = ("mph", "miles an", "miles per", "kph", "kmh", "km / h")
 _STRIKES = {"hits", "hit", "hitting", "strikes", "striking", "attacks", "attacking", "attack", "swings", "swinging"}
 _FLIES = {"goes", "go", "went", "flies", "flew", "travels", "reaches"}
 _SENDS = _STRIKES | {"carries", "carry", "flies", "fly"}
+_MEASURES = {"GRAM", "DEG", "INCH", "CM", "MM", "CPM", "FLEX", "FLEXCODE"}  # what is no distance
+_POINTING = {"it", "one", "that", "this"}
 _WHO = {"her", "him", "me", "you", "them", "us"}
 _FAR = (60.0, 350.0)  # yards or metres with any club
 _UNITS = {"yards", "yds", "yd", "y", "m", "metres", "meters", "carry"}
@@ -84,13 +86,15 @@ def _distance(scene: Scene, start: int, end: int) -> None:
     """ "The driver goes two thirty-five", "hits the 7 iron 150", "seven iron's 155 for her": how far, and no mass."""
     tokens = scene.tokens
     for at in range(start, end):
-        club = phrase_at(tokens, at) if not scene.claims[at] else None
-        if club is None or club.rule not in ("club", "named", "bare") or (club.rule == "bare" and club.amounts[0].unit):
+        if scene.claims[at] or not (verb := _behind_club(scene, at)):
             continue
-        verb, first = club.end, at - (at > start and tokens[at - 1].terminal == "SILENT")
+        stated = tokens[verb - 1].kind == "word"  # "the 7 goes 150", and not "hits 7, 150"
+        first = at - (at > start and tokens[at - 1].terminal == "SILENT" and tokens[at - 1].lower not in _SENDS)
         flies = verb < end and tokens[verb].lower in _FLIES
-        sent = first > start and tokens[first - 1].lower in _SENDS and club.rule != "bare"
-        onward = first > start + 1 and tokens[first - 1].terminal in ("AND", "COMMA") and _noted(scene, first - 2)
+        sent = first > start and tokens[first - 1].lower in _SENDS and stated
+        onward = (
+            first > start + 1 and tokens[first - 1].terminal in ("AND", "COMMA") and scene.claims[first - 2] == "note"
+        )
         drawn = tokens[verb - 1].text.endswith(("'s", "’s"))  # "the seven iron's 155"
         verbal = verb < end and tokens[verb].terminal == "EQ"
         far = verb + (flies or verbal)
@@ -100,25 +104,21 @@ def _distance(scene: Scene, start: int, end: int) -> None:
         if not isinstance(value, float) or not _FAR[0] <= value <= _FAR[1] or value != int(value):
             continue
         stop = far + 1 + (far + 1 < end and tokens[far + 1].lower in _UNITS)
-        measured = stop < end and tokens[stop].terminal in (
-            "GRAM",
-            "DEG",
-            "INCH",
-            "CM",
-            "MM",
-            "CPM",
-            "FLEX",
-            "FLEXCODE",
-        )
+        measured = stop < end and tokens[stop].terminal in _MEASURES
         whose = [token.lower for token in tokens[stop : stop + 2]]
-        told = (verbal or drawn) and club.rule != "bare" and whose[:1] == ["for"] and bool(set(whose[1:]) & _WHO)
+        named = stated and tokens[at].lower not in _POINTING  # not "it is 60 for him"
+        told = (verbal or drawn) and named and whose[:1] == ["for"] and bool(set(whose[1:]) & _WHO)
         if (flies or sent or told or onward) and not measured:
             who = sent and first - 1 > start and tokens[first - 2].lower in ("i", "he", "she", "we")
             _note(scene, first - sent - who, stop + 2 * told)
 
 
-def _noted(scene: Scene, at: int) -> bool:
-    return scene.claims[at] == "note"
+def _behind_club(scene: Scene, at: int) -> int:
+    """The place behind a club, its number alone, or a word that points to one; 0 where none stands."""
+    club = phrase_at(scene.tokens, at)
+    if club is not None and club.rule in ("club", "named", "bare"):
+        return 0 if club.rule == "bare" and club.amounts[0].unit else club.end
+    return at + 1 if scene.tokens[at].lower in _POINTING else 0
 
 
 def _note(scene: Scene, start: int, end: int) -> None:
