@@ -17,6 +17,7 @@ _SUBJECTS = {"there's", "there", "i", "he", "she", "we", "they", "and", "but", "
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
 _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], ["bought", "three"], ["got", "a"])
 _POINTING = {"it", "one", "them", "any", "that", "those", "this", "either"}
+_STANDING = {"stood", "standing", "sat", "sitting"}  # where who speaks is
 _NOT_DONE = {"nearly", "almost", "never", "not", "wasn't", "isn't", "hasn't", "haven't", "thinking", "considering"}
 
 _SELLING = {"selling", "for sale"}
@@ -336,6 +337,9 @@ def _still_in(scene: Scene, at: int) -> bool:
         had = tokens[at + 1 : at + 3]
         if had and not _club_soon(tokens, at) and not any(token.lower in _POINTING for token in had):
             return True  # "if you don't have the number"
+    led = [token.lower.replace("’", "'") for token in tokens[max(0, at - 2) : at]]
+    if led[-1:] and led[-1] in _STANDING and led[0] in ("i'm", "im", "am", "we're", "he's", "she's"):
+        return True  # "I'm stood in the garage reading it off"
     if any(_of_the_whole_set(tokens, place) for place in range(max(0, at - 2), at)):
         return True  # "the clubs are in the car": where the set is, not what is out of it
     if tokens[at].lower.startswith("out") and at and tokens[at - 1].lower in ("went", "go", "goes", "going", "came"):
@@ -505,7 +509,9 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     for comma in range(at, end):
         if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
             return start, comma  # "he used to have the old one, now it's the new one"
-        if tokens[comma].terminal == "COMMA" and [token.lower for token in tokens[comma + 1 : comma + 3]] in SO:
+        marked = tokens[comma].terminal == "COMMA"
+        words = [token.lower for token in tokens[comma + marked : comma + marked + 2]]
+        if words in SO and (marked or words[1] != "it"):
             return start, comma  # "I started the year with an Avocet, so it's a Stint now"
     opens = at == 0 or tokens[at - 1].kind == "newline"
     wide = at + 1 < len(tokens) and tokens[at + 1].start - tokens[at].end > 1

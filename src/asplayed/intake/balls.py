@@ -22,6 +22,7 @@ _ON = {
     "but",
     "so",
 }  # where talk goes on behind a ball
+_OF_CLUBS = {"SHAFTWORD", "GRIPWORD", "HEADWORD", "BALLWORD", "PLAYERWORD", "EVENTWORD", "COLOUR"}
 _NUMBERS = {"one", "two", "three", "four", "five", "six", "seven", "x"}
 
 
@@ -45,15 +46,23 @@ def ball_run(scene: Scene, run: NameRun) -> NameRun:
     end = run.end
     while end < len(tokens) and not scene.claims[end]:
         lettered = tokens[end].glued and len(tokens[end].text) == 1 and tokens[end].text.isupper()  # "Merle 4U"
-        if tokens[end].terminal not in _BALL_NAME and not lettered:
+        if tokens[end].terminal not in _BALL_NAME and not lettered and not _closes_name(scene, end):
             break
-        if tokens[end].lower in _ON:
-            break  # "a pink puffcap if it matters"
+        if tokens[end].lower in _ON or (tokens[end].text.islower() and "'" in tokens[end].lower):
+            break  # "a pink puffcap if it matters", "any Dart you've got"
         end += 1
     coloured = [token.terminal for token in tokens[end : end + 2]] == ["COMMA", "COLOUR"]  # "Flint Red, white"
     while end - 1 > run.start and tokens[end - 1].terminal == "COLOUR" and not coloured:
         end -= 1
     return NameRun(run.start, end, scene.words(run.start, end), run.line)
+
+
+def _closes_name(scene: Scene, at: int) -> bool:
+    """True for the Bounce of "the Pellan Bounce.": a capital word of the trade that ends a name and what is said."""
+    token, behind = scene.tokens[at], scene.tokens[at + 1 : at + 2]
+    closed = not behind or behind[0].kind in ("mark", "newline") or behind[0].terminal in ("COLOUR", "IN", "BALLWORD")
+    own = token.kind == "word" and token.terminal not in {*FAMILIES, *_OF_CLUBS}
+    return own and closed and token.text[:1].isupper() and token.text[1:].islower()
 
 
 def ball_clause(scene: Scene, position: int) -> bool:

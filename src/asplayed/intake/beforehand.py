@@ -13,6 +13,7 @@ _TOLD = {"SHAFTWORD", "GRIPWORD", "FLEX", "FLEXCODE", "UPRIGHT", "FLAT", "LONG",
 _EXCEPTING = {*EXCEPT, "but"}
 _ENDS = ("STOP", "NEWLINE")
 _KINDS = {*FAMILIES, "NAMEDWEDGE"}
+_LONGEST = 60  # tokens of such a sentence; a longer one tells of a whole set in one breath
 _OPENS = 4  # tokens in which a sentence names its own club
 
 
@@ -101,7 +102,12 @@ def _of_groups(clause: list[Token]) -> bool:
         return True  # "Swing weight D1 on the woods and hybrids, D3 on the irons and wedges."
     if _figures_by_club(clause) > 1 and ("ALL" in told or plural):
         return True  # "All the woods have the Reed: 60 in the driver, 70 in the three wood."
-    if "ALL" not in told or not _TOLD & set(told) or any(token.text == ":" for token in clause[:2]):
+    if (
+        len(told) > _LONGEST
+        or "ALL" not in told
+        or not _TOLD & set(told)
+        or any(token.text == ":" for token in clause[:2])
+    ):
         return False
     excepting = any(token.lower in _EXCEPTING for token in clause)
     ranged = any(token.terminal in ("DOWN", "UP", "RANGE") for token in clause) and bool(families)

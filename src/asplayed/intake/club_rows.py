@@ -7,7 +7,7 @@ from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wedge_words import LETTERED
 
-_OF_THE_SET = {"the", "a", "its", "their", "set's", "set", "matching", "set’s"}
+_OF_THE_SET = {"the", "a", "its", "their", "set's", "set", "matching", "set’s", "own", "same"}
 
 
 def read_club_rows(scene: Scene) -> None:
@@ -18,6 +18,7 @@ def read_club_rows(scene: Scene) -> None:
     _spaced_numbers(scene)
     _numbers_and_lofts(scene)
     _nine_and_pitching(scene)
+    _set_wedges(scene)
     _falling_irons(scene)
     _irons_to_p(scene)
 
@@ -139,6 +140,23 @@ def _nine_and_pitching(scene: Scene) -> None:
             start, end = (at + 1, behind + 1) if far else (at, behind)
             scene.hide(start, end)
             for hidden in tokens[start:end]:
+                hidden.terminal = "SILENT"
+
+
+def _set_wedges(scene: Scene) -> None:
+    """ "7-PW plus the set gap wedge", "PW and matching GW": the wedge goes on where the irons end."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens)):
+        if tokens[at].terminal != "NAMEDWEDGE":
+            continue
+        start = at
+        while start > 1 and tokens[start - 1].lower in _OF_THE_SET:
+            start -= 1
+        joined = tokens[start - 1].terminal == "AND" or tokens[start - 1].lower in ("plus", "with", "+")
+        if start < at and joined and tokens[start - 2].terminal == "NAMEDWEDGE":
+            tokens[start - 1].terminal = "AND"
+            scene.hide(start, at)
+            for hidden in tokens[start:at]:
                 hidden.terminal = "SILENT"
 
 

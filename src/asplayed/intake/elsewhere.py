@@ -36,6 +36,7 @@ _NOT_YET = (
     ["arrived", "yet"], ["comes", "later"], ["come", "later"], ["coming", "later"], ["follows", "later"],
     ["comes", "soon"], ["coming", "soon"],
 )  # fmt: skip
+_MORE = {"more", "less"}
 _NEXT = (["comes", "next"], ["coming", "next"], ["arrives", "next"])  # and a time: "comes next" alone goes on
 _TIMES = {"week", "month", "year", "season", "time", "spring", "summer", "autumn", "fall", "winter"}
 
@@ -402,9 +403,12 @@ def _phrased(tokens: list[Token], sentence: _Sentence) -> int:
 
 def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
     """ "The newer Redpoll launches higher", "the newer one launches higher": not carried, told only to compare it."""
-    at = sentence.start
-    led = [token.lower for token in tokens[at : at + 2]]
-    if led[:1] != ["the"] or led[1:] not in (["newer"], ["latest"], ["new"], ["next"]):
+    opens = (
+        at for at in range(sentence.start, sentence.end) if at == sentence.start or tokens[at - 1].terminal == "COMMA"
+    )
+    newer = (["the", "newer"], ["the", "latest"], ["the", "new"], ["the", "next"])
+    at = next((at for at in opens if [token.lower for token in tokens[at : at + 2]] in newer), -1)
+    if at < 0:
         return -1
     name = at + 2
     while (
@@ -413,7 +417,7 @@ def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
         name += 1
     name += name == at + 2 and name < sentence.end and tokens[name].lower in ("one", "model", "version")
     said = tokens[name : min(name + 5, sentence.end)]
-    more = any(len(token.text) > 4 and token.lower.endswith("er") for token in said)
+    more = any((len(token.text) > 4 and token.lower.endswith("er")) or token.lower in _MORE for token in said)
     figured = any(token.kind == "number" or token.terminal in _FIGURES for token in tokens[name : sentence.end])
     verb = said[0].lower if said else ""
     return at + 1 if name > at + 2 and more and not figured and verb.endswith("s") else -1

@@ -279,7 +279,8 @@ class Reader:
             return True  # "Every club here wears a Norrby, 42 g"
         on = everything is not None and self.tokens[everything.start - 1].lower == "on"
         only = all(set(one.facts) <= {"grip.name"} for one in given)
-        return on and only and parts[0].sort == "name" and parts[1] is everything
+        named = parts[parts[0].sort == "has" :][:2]  # "Can I have the Norrby on everything"
+        return on and only and named[0].sort == "name" and named[1:] == [everything]
 
     def _first_told_of(self, reaches: list[Reach]) -> bool:
         """True where a club is meant that the list names nowhere else."""

@@ -68,7 +68,9 @@ class Grips:
             taken = at > start and (self._alike(start, at) or self._taken(start, at, leaning))
             asked = at < len(tokens) and tokens[at].text == "?" and at - start < _ASKED and not taken
             if at > start and not (asked and leaning in ("taken", "line")):  # "one?" puts in a word
-                passed = leaning == "taken" and not taken and self._other_talk(start, at)  # "New in May."
+                stops = at < len(tokens) and tokens[at].terminal == "STOP"
+                leans = leaning == "taken" or (leaning == "line" and stops)
+                passed = leans and not taken and self._other_talk(start, at)  # "New in May."
                 leaning = "passed" if passed else self._leaned_on(start, at, taken)
                 self.under = leaning == "heading" or (self.under and taken)
             if at < len(tokens) and tokens[at].terminal == "NEWLINE" and leaning == "taken":
@@ -146,7 +148,10 @@ class Grips:
             words = [token for token in words if token.start >= self.tokens[self.labels[start]].start]
         gripped = any(token.terminal in ("GRIPWORD", "WRAP") for token in words)
         asked = end < len(self.tokens) and self.tokens[end].text == "?"
-        if gripped and asked and not any(token.kind == "number" for token in words):
+        others = any(
+            token.kind == "number" or token.terminal in ("BALLWORD", "SHAFTWORD", "HEADWORD") for token in words
+        )
+        if gripped and asked and not others:
             parts = [self.pieces.reach(at, end) for at in range(start, end)]
             self.heading = [part.value for part in parts if part is not None and isinstance(part.value, Reach)]
             return "heading"  # "What about the grips on the others?"
@@ -212,6 +217,8 @@ class Grips:
         gone = words("gone") if dated and not kept else frozenset()
         self.pieces.gone = bool(gone)
         breaks = words("breaks") - kept - (gone and words("gone_too"))
+        if any(one.lower == "could" and other.lower in ("you", "i", "we") for one, other in pairwise(told_of)):
+            breaks -= {"could"}  # "Could you put the Norrby on everything?"
         parts = self._parts(at, end, breaks)
         if parts is None:
             return None

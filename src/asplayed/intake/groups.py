@@ -14,6 +14,10 @@ _POINTING = {"as", "like", "than", "with", "from", "matches", "match"}
 RESTING = {"rest", "the rest", "others", "the others", "everything else", "all else", "the remainder", "remainder"}
 _OF_THEM = {"of", "them", "these", "those", "the"}
 _VERBS = {"is", "was", "has", "been", "have"}  # "the last has been bent one weak"
+_EVERY_ONE = {
+    "all", "all of", "every one", "every one of", "every one of them", "every single one", "every single one of",
+    "each of", "each one of",
+}  # fmt: skip
 _THROUGHOUT = ("throughout", "across the board", "all round", "all around")
 
 
@@ -109,7 +113,7 @@ class Groups:
             return self._run_about(recent[-1])  # of two clubs one says "both"
         if phrase.tokens[0].lower in ("all", "all of") and len(recent) == 1 and len(drafts) > 1:
             return [draft for draft in drafts if draft.family != "putter"]
-        if phrase.tokens[0].lower in ("all", "all of") and not scene.clause_drafts and recent:
+        if phrase.tokens[0].lower in _EVERY_ONE and not scene.clause_drafts and recent:
             run = self._run_of(recent[-1])
             scene.widened = [draft for draft in run if draft not in recent]
             return scene.widened + recent
@@ -155,6 +159,15 @@ class Groups:
             for draft in self.scene.drafts
             if not draft.has(f"{part}.name") and not (part == "shaft" and draft.family == "putter")
         ]
+
+    def unshafted(self) -> list[Draft]:
+        """The clubs of "PW is a 46, and there's a 50 and a 54. Same shaft": all that the last sentence told of."""
+        focus, before = self.scene.focus, self.scene.before_drafts
+        alike = bool(before) and len(self._kin(before)) == len(before) and not self.scene.clause_drafts
+        told = (
+            alike and all(draft in before for draft in focus) and not any(draft.has("shaft.name") for draft in before)
+        )
+        return list(before) if told and focus else focus
 
     def _of_bending(self, phrase: Phrase) -> bool:
         """True for "everything is a degree flat": what only a bend does."""

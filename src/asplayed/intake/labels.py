@@ -10,6 +10,8 @@ from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import DASHES, Token
 
+_NEAR = 8  # tokens between a ball's name and its colour: a stop, a line's end, who speaks
+
 
 class Labels(Stride):
     """Takes what stands behind such a word."""
@@ -124,15 +126,21 @@ class Labels(Stride):
         self.scene.claims[self.at] = "ball"
         self.zone = "ball"
         self.at += 1
-        said = [each.lower for each in self.tokens[self.at : self.at + 2]]
-        if {"whatever", "anything", "any"} & set(said):
-            self.at = self.scene.clause_end(self.at)  # "ball is whatever I find": none is named
+        end = self.scene.clause_end(self.at)
+        said = [each.lower for each in self.tokens[self.at : min(self.at + 3, end)]]
+        if {"whatever", "whatever's", "anything"} & set(
+            said
+        ):  # "ball is whatever I find": none is named, or behind "but"
+            self.at = next((at for at in range(self.at, end) if self.tokens[at].lower == "but"), end)
+        elif "any" in said and not self.tokens[self.at + said.index("any") + 1].text[:1].isupper():
+            self.at = end  # "ball: any", and not "ball: any Pellan you have"
         return True
 
     def _colour(self, token: Token) -> bool:
         scene = self.scene
         led = [each.lower for each in self.tokens[max(0, self.at - 2) : self.at]]
         under = led in (["colour", ":"], ["color", ":"]) and bool(scene.ball) and "colour" not in scene.ball
+        under = under or self._colour_of_the_ball()
         if self.zone == "ball" or under or any(test(scene, self.at) for test in (ball_ahead, ball_clause, ball_colour)):
             self.zone = "ball"
             self.scene.ball.setdefault("colour", str(token.value))
@@ -140,6 +148,15 @@ class Labels(Stride):
             self.at += 1
             return True
         return False
+
+    def _colour_of_the_ball(self) -> bool:
+        """True for the "Yellow" of "Ball's a Pellan Dart. Yellow, so I can find it.": it opens the next sentence."""
+        scene, tokens = self.scene, self.tokens
+        end = self.at + 1
+        closed = end >= len(tokens) or tokens[end].kind in ("mark", "newline") or tokens[end].lower in ("ones", "one")
+        if not (scene.line_start(self.at) and closed and "name" in scene.ball) or "colour" in scene.ball:
+            return False
+        return "ball" in scene.claims[max(0, self.at - _NEAR) : self.at]
 
     def _label(self, token: Token) -> bool:
         """A word for the player, the event or the title: what follows it is that."""

@@ -192,6 +192,16 @@ class Making(Groups):
         spoken = len(self.scene.focus) == 1 and draft.family == family and draft in near
         return spoken and at >= 0 and self.scene.tokens[at].terminal == "CORRECTION"
 
+    def _of_its_loft(self, draft: Draft, number: float) -> bool:
+        """True for the three of "Hybrid, 19 degrees, three hybrid if you like": of it only its own loft is told."""
+        loft = draft.value("head.loft")
+        return set(draft.facts) == {"head.loft"} and loft is not None and number_by_loft(draft.family, loft) == number
+
+    def _length_behind(self, at: int) -> bool:
+        """True for a number that only a club's length is so great as."""
+        length = self.scene.tokens[at].value if at < len(self.scene.tokens) else None
+        return isinstance(length, float) and 30 < length < 50
+
     def _just_named(self) -> bool:
         """True when nothing but its name was said of the club in focus: a correction then corrects the name."""
         draft = self.scene.focus[-1]

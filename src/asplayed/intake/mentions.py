@@ -103,6 +103,7 @@ class Mentions(Wedges):
                 self.scene.drafts.append(last)
             return last
         titled = last is not None and set(last.facts) <= {"head.name"} and self._behind_dash(phrase)
+        titled = titled or (last is not None and amount is not None and self._of_its_loft(last, amount.value))
         unsaid = last is not None and last.family == family and last.number is None and (not last.facts or titled)
         between = self.scene.tokens[self.scene.last_end : phrase.start] if self.scene.last_end >= 0 else []
         asked = last in self.scene.drafts and not last.facts and any(token.text == "?" for token in between)
@@ -194,6 +195,8 @@ class Mentions(Wedges):
                 return self._focus(stamped, phrase)  # "correction: the 54 is a 55"
         if scene.correcting and (other := self._number_corrected(phrase)) is not None:
             return self._focus([other], phrase)
+        if scene.correcting and self._length_behind(phrase.end + 1) and (one := self._pointed_number(phrase, zone)):
+            return self._focus([one], phrase)  # "No, sorry, the nine is thirty-three"
         if amount.signed or amount.unit not in ("", "deg") or scene.correcting:
             return None
         header = scene.header
@@ -291,11 +294,9 @@ class Mentions(Wedges):
         plain = phrase.amounts[0].whole and 1 <= value <= 11 and free
         if not plain or not self._pointed(phrase) or after is None:
             return None
-        if after.terminal not in ("EQ", "SILENT", "BENT", "NUM", "WITH", "TURNED") or after.lower in (
-            "are",
-            "were",
-            "of",
-        ):
+        told = after.terminal in ("EQ", "SILENT", "BENT", "NUM", "WITH", "TURNED", "LENGTH")
+        long = after.lower in ("at", "to") and self._length_behind(phrase.end + 1)  # "the 3 at 43 and the 5 to 42"
+        if not (told or long) or after.lower in ("are", "were", "of"):
             return None
         found = [draft for draft in self.scene.drafts if draft.number == value]
         if len(found) > 1:

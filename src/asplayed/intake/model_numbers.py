@@ -24,6 +24,8 @@ _BEFORE_LOFT = {
     "AT",
     "SILENT",
     "EQ",
+    "AND",
+    "IN",
     "NEWLINE",
     "LOFT",
     "DRIVER",
@@ -106,7 +108,7 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
         return 1  # "3 wood Gannet 14, fourteen and a half degrees"
     if after is not None and after.terminal == "LOFT" and _loft_labelled(scene, at + 1):
         return 1  # "a Gannet 8 stamped 10.5"
-    if token.text.isdigit() and _figure_labelled(scene, at):
+    if token.text.isdigit() and (_figure_labelled(scene, at) or _lofts_of_each(scene, at)):
         return 1
     if phrase is None or phrase.rule != "bare" or phrase.end != at + 1:
         return 0
@@ -230,6 +232,24 @@ def _loft_behind_comma(scene: Scene, at: int) -> bool:
     return one and not focus[0].has("head.loft") and not focus[0].has("head.name")
 
 
+def _lofts_of_each(scene: Scene, at: int) -> bool:
+    """True for the 22 of "3 and 5 woods: Gannet 22, 15° and 18°": behind it stands a loft for each of the clubs.
+
+    Woods or hybrids without numbers are as many as there are lofts in degrees, of which the number is none.
+    """
+    tokens, focus, start = scene.tokens, scene.focus, at + 1
+    start += start < len(tokens) and (tokens[start].terminal in ("COMMA", "LPAR", "SLASH", "DASH", "EQ", "AT"))
+    phrase = phrase_at(tokens, start) if start < len(tokens) else None
+    if phrase is None or phrase.rule != "amounts" or any(draft.has("head.name") for draft in focus):
+        return False
+    if not focus or any(draft.family not in ("wood", "hybrid", "diron") or draft.has("head.loft") for draft in focus):
+        return False
+    values = [amount.value for amount in phrase.amounts]
+    if values != sorted(set(values)) or not all(loft_fits(value, focus[0]) for value in values):
+        return False
+    return len(values) == len(focus) or (len(focus) == 1 and int(tokens[at].text) >= values[0])
+
+
 def _figure_labelled(scene: Scene, at: int) -> bool:
     """True for "Gannet 10, loft 10.5" and the putter's "Stint 4 but cut to 33.5": the figure comes with its label."""
     tokens, focus, label = scene.tokens, scene.focus, at + 1
@@ -265,7 +285,7 @@ def _loft_later(scene: Scene, at: int, *, words: int = 0) -> bool:
     """True where another loft of a driver stands behind the number at `at`, or behind so many `words` more."""
     tokens, start = scene.tokens, at + 1 + words
     number = cast(float, tokens[at].value)
-    while start < len(tokens) and start - at < 5 and tokens[start].terminal in _BEFORE_LOFT:
+    while start < len(tokens) and start - at < 6 and tokens[start].terminal in _BEFORE_LOFT:
         start += 1
     phrase = phrase_at(tokens, start) if start < len(tokens) else None
     if phrase is None or not phrase.amounts or phrase.rule not in ("bare", "labelled"):
@@ -274,12 +294,14 @@ def _loft_later(scene: Scene, at: int, *, words: int = 0) -> bool:
     behind = tokens[phrase.end].terminal if phrase.end < len(tokens) else "NEWLINE"
     lofty = 7 <= amount.value <= 13.5 and amount.unit in ("", "deg") and behind not in ("GRAM", "INCH", "CM", "MM")
     between = {token.terminal for token in tokens[at + 1 : start]}
-    stamped = "STOP" in between and ("HEADWORD" in between or behind == "HEADWORD")  # "… 8. It's a nine degree head"
+    stamped = behind == "HEADWORD" or {"STOP", "HEADWORD"} <= between  # "… 8. It's a nine degree head"
     played = bool(between & {"AT", "LPAR", "NOTE", "SILENT"}) and abs(amount.value - number) <= 1.5  # "9 playing 9.5"
     told = {"DRIVER", "LPAR"} <= between and (amount.value == number or behind == "COMMA")  # "Cairn 9 driver (9°)"
     played = played and not (stamped or told or words or phrase.has("LOFT"))
     if "WITH" in between and not phrase.has("LOFT"):
         return False  # "Gannet 8 with 10.5 stamped on it"
+    if "AND" in between and not (stamped or phrase.has("LOFT")):
+        return False  # "Gannet 9 and 10.5"
     return lofty and not played and ("NEWLINE" not in between or amount.unit == "deg")
 
 

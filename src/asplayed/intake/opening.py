@@ -220,7 +220,9 @@ class Opening(Stride):
         """ "Her fairways are a fifteen-degree Gannet and an eighteen-degree Plover": each is one of the heading's."""
         scene = self.scene
         low, high = _LOFTS_FIRST.get(header.family, (1.0, 0.0))
-        if not low <= loft.value <= high or flexed(scene, run.end):
+        last = scene.focus[-1]
+        waits = last is not header and last in scene.clause_drafts and not last.facts  # "The PW is a 46-degree Gannet"
+        if not low <= loft.value <= high or flexed(scene, run.end) or waits:
             return False
         draft = Draft(header.family, line=run.line)
         draft.header = header

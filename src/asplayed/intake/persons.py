@@ -16,7 +16,7 @@ from asplayed.intake.wording import KIN, VERBS, ordinary_words, plain_word, pros
 _PAPERS = {
     "note", "notes", "sheet", "spec", "specs", "card", "ticket", "report", "order", "form", "setup", "summary", "van",
     "workshop", "fitting", "winner", "winner's", "winners", "champion", "champion's", "sir", "madam", "team", "all",
-    "update", "wishlist", "job", "repair", "regrip", "file", "slip", "inventory", "summer", "winter", "spring",
+    "update", "wishlist", "check", "job", "repair", "regrip", "file", "slip", "inventory", "summer", "winter", "spring",
     "autumn",
 }  # fmt: skip
 _HELLOS = {"hi", "g'day", "gday", "hey", "hello", "dear", "hej", "hallo", "moin", "servus", "bonjour", "ciao", "hola"}

@@ -120,11 +120,12 @@ def _closes(tokens: list[Token], at: int) -> bool:
 
 
 def _of_the_bag(scene: Scene) -> None:
-    """ "COL: Right, this is Isla Merrow's bag": said in a talk, where who speaks is not the player."""
+    """ "COL: Right, this is Isla Merrow's bag", "Note for Isla Merrow's file": who speaks is not the player."""
     tokens = scene.tokens
-    for at in range(2, len(tokens) - 2):
-        led = [token.lower for token in tokens[at - 2 : at]]
-        end = _name_at(scene, at) if led in (["this", "is"], ["these", "are"], ["it", "is"]) else at
+    for at in range(1, len(tokens) - 2):
+        led = [token.lower for token in tokens[max(0, at - 2) : at]]
+        told = led in (["this", "is"], ["these", "are"], ["it", "is"]) or led[-1] == "for"
+        end = _name_at(scene, at) if told else at
         owned = end > at and _OWNERSHIP.search(tokens[end - 1].text) and end < len(tokens)
         if owned and tokens[end].lower in OWNED:
             _take(scene, at, end)

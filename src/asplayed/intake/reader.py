@@ -14,6 +14,7 @@ from asplayed.intake.beforehand import heard_last
 from asplayed.intake.bench_rows import columns_told
 from asplayed.intake.blocks import in_blocks
 from asplayed.intake.boxes import chosen
+from asplayed.intake.breath import parted
 from asplayed.intake.clauses import prepare
 from asplayed.intake.counted_lines import named_where_pointed
 from asplayed.intake.downwards import runs_downwards
@@ -100,7 +101,7 @@ def _check_size(tokens: list[Token], characters: int) -> None:
 def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     plain, notes = without_marks(plain_text(text))
     source = Source(plain)
-    tokens = where_marked(unwrapped(source, tokens_of(source)), notes)
+    tokens = parted(where_marked(unwrapped(source, tokens_of(source)), notes))
     words = load_vocabulary(vocabulary)
     tagged = speakers_before(tag(fold(join_lines(tokens, source.captions) if source.spoken else tokens), words))
     _check_size(tagged, len(text))

@@ -1,4 +1,4 @@
-"""Facts that no record has a field for: how fast and how steeply the player swings, what a club has gone through."""
+"""Facts that no record has a field for: how the player swings, how far a club goes, what it has gone through."""
 
 from __future__ import annotations
 
@@ -14,6 +14,13 @@ from asplayed.intake.tokens import Token
 
 _SPEEDS = ("mph", "miles an", "miles per", "kph", "kmh", "km / h")
 _STRIKES = {"hits", "hit", "hitting", "strikes", "striking", "attacks", "attacking", "attack", "swings", "swinging"}
+_FLIES = {"goes", "go", "went", "flies", "flew", "travels", "reaches"}
+_SENDS = _STRIKES | {"carries", "carry", "flies", "fly"}
+_MEASURES = {"GRAM", "DEG", "INCH", "CM", "MM", "CPM", "FLEX", "FLEXCODE"}  # what is no distance
+_POINTING = {"it", "one", "that", "this"}
+_WHO = {"her", "him", "me", "you", "them", "us"}
+_FAR = (60.0, 350.0)  # yards or metres with any club
+_UNITS = {"yards", "yds", "yd", "y", "m", "metres", "meters", "carry"}
 _STEEP = {"UP", "DOWN"}
 _THEY = {"i", "he", "she", "they", "we"}
 _SLOWEST = 40.0  # mph with any club
@@ -45,8 +52,8 @@ def keep_remarks(scene: Scene) -> None:
             else:
                 _steepness(scene, start, end)
                 _speed(scene, start, end)
-                _distance(scene, start, end)
                 _wear(scene, start, end)
+        _distance(scene, start, end)
         start = end + 1
 
 
@@ -124,18 +131,6 @@ def _far(token: Token) -> bool:
     return token.terminal == "NUM" and isinstance(token.value, float) and _NEAREST <= token.value <= _FARTHEST
 
 
-def _distance(scene: Scene, start: int, end: int) -> None:
-    """ "Hits driver about 150", "hits her 7 iron 120": how far, at the end of a stretch."""
-    tokens = scene.tokens
-    for at in range(start, end - 1):
-        if tokens[at].lower not in _STRIKES or scene.claims[at]:
-            continue
-        stop = next((place for place in range(at + 1, end) if tokens[place].terminal not in {*_SWUNG, "AND"}), end)
-        if stop - at > 2 and _far(tokens[stop - 1]) and (stop == end or tokens[stop].kind == "mark"):
-            _note(scene, at - (at > start and tokens[at - 1].lower in _THEY), stop)
-            return
-
-
 def _wear(scene: Scene, start: int, end: int) -> None:
     """ "Small ding on the toe", "heel repaired", "sole of the 3 wood re-screwed": and no weight in the toe or heel."""
     tokens = scene.tokens
@@ -165,6 +160,45 @@ def _said_of_wear(tokens: list[Token], at: int) -> bool:
         token.terminal in ("NUM", *FAMILIES) and tokens[begin - 1].lower == "the" and tokens[begin - 2].lower in _PLACED
     )
     return club or (token.terminal in _OF_WEAR and small)
+
+
+def _distance(scene: Scene, start: int, end: int) -> None:
+    """ "The driver goes two thirty-five", "hits the 7 iron 150", "seven iron's 155 for her": how far, and no mass."""
+    tokens = scene.tokens
+    for at in range(start, end):
+        if scene.claims[at] or not (verb := _behind_club(scene, at)):
+            continue
+        stated = tokens[verb - 1].kind == "word"  # "the 7 goes 150", and not "hits 7, 150"
+        first = at - (at > start and tokens[at - 1].terminal == "SILENT" and tokens[at - 1].lower not in _SENDS)
+        flies = verb < end and tokens[verb].lower in _FLIES
+        sent = first > start and tokens[first - 1].lower in _SENDS and stated
+        onward = (
+            first > start + 1 and tokens[first - 1].terminal in ("AND", "COMMA") and scene.claims[first - 2] == "note"
+        )
+        drawn = tokens[verb - 1].text.endswith(("'s", "’s"))  # "the seven iron's 155"
+        verbal = verb < end and tokens[verb].terminal == "EQ"
+        far = verb + (flies or verbal)
+        while far < end and tokens[far].terminal in ("SILENT", "UNSURE", "AT"):
+            far += 1
+        value = tokens[far].value if far < end and tokens[far].terminal == "NUM" else None
+        if not isinstance(value, float) or not _FAR[0] <= value <= _FAR[1] or value != int(value):
+            continue
+        stop = far + 1 + (far + 1 < end and tokens[far + 1].lower in _UNITS)
+        measured = stop < end and tokens[stop].terminal in _MEASURES
+        whose = [token.lower for token in tokens[stop : stop + 2]]
+        named = stated and tokens[at].lower not in _POINTING  # not "it is 60 for him"
+        told = (verbal or drawn) and named and whose[:1] == ["for"] and bool(set(whose[1:]) & _WHO)
+        if (flies or sent or told or onward) and not measured:
+            who = sent and first - 1 > start and tokens[first - 2].lower in ("i", "he", "she", "we")
+            _note(scene, first - sent - who, stop + 2 * told)
+
+
+def _behind_club(scene: Scene, at: int) -> int:
+    """The place behind a club, its number alone, or a word that points to one; 0 where none stands."""
+    club = phrase_at(scene.tokens, at)
+    if club is not None and club.rule in ("club", "named", "bare"):
+        return 0 if club.rule == "bare" and club.amounts[0].unit else club.end
+    return at + 1 if scene.tokens[at].lower in _POINTING else 0
 
 
 def _note(scene: Scene, start: int, end: int) -> None:

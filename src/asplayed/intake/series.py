@@ -19,6 +19,11 @@ _EACH = {
 }  # fmt: skip
 
 
+def _noun(phrase: Phrase) -> str:
+    """The noun that says of what a figure is, before or behind it: "bounce 8", "eight bounce"."""
+    return next((token.terminal for token in phrase.tokens if token.terminal in _NOUN_ZONES), "")
+
+
 class Series(Again):
     """Gives each club its own of several figures."""
 
@@ -126,6 +131,8 @@ class Series(Again):
         label = phrase.rule == "labelled" and not phrase.directions
         if phrase.rule != "bare" and not label:
             return False
+        noun = _noun(phrase) if label else ""
+        led = phrase.tokens[0].terminal in _NOUN_ZONES  # "bounce 8, 10, 6"
         found = [(phrase.amounts[0], phrase)]
         at = phrase.end
         rowed = all(
@@ -150,23 +157,26 @@ class Series(Again):
             named = following is not None and following.rule == "labelled" and not following.directions
             if following is None or not (named or following.rule in ("bare", "amounts", "dashed")):
                 return False
+            if noun and not (named or led):
+                return False  # "the 52 with ten bounce and the 56 with 14"
             found += [(amount, following) for amount in following.amounts]
             at = following.end
+            if named and noun and _noun(following) == noun and len(found) < len(focus):
+                continue  # "eight bounce, ten bounce, six bounce"
             if named:
                 # "ten, fourteen and six degrees of bounce": the noun behind the last is the noun of all
                 if len(found) != len(focus):
                     return False
-                return self._each(found, at, _NOUN_ZONES.get(following.tokens[-1].terminal, "none"))
+                return self._each(found, at, _NOUN_ZONES.get(_noun(following), "none"))
         more = at < len(tokens) and tokens[at].terminal in _SEPARATORS
         after = phrase_at(tokens, at + 1) if more and at + 1 < len(tokens) else None
         if len(found) != len(focus) or (
             after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit
         ):
             return False
-        zone = _NOUN_ZONES.get(phrase.tokens[0].terminal, "")
-        if label and not zone:
+        if label and not noun:
             return False
-        return self._each(found, at, zone)
+        return self._each(found, at, _NOUN_ZONES.get(noun, ""))
 
     def _row_before_noun(self, at: int) -> bool:
         """True for the rest of "10 8 6 bounce" said of three clubs: numbers alone, and the noun behind them all."""
@@ -236,8 +246,9 @@ class Series(Again):
         focus = self.scene.focus
         if phrase.rule != "bare" or all(draft.family != "iron" for draft in focus):
             return False
-        if phrase.start and self.tokens[phrase.start - 1].terminal == "ALL":
-            return False  # "one length, all 37½"
+        led = [token.terminal for token in self.tokens[max(0, phrase.start - 2) : phrase.start]]
+        if led[-1:] == ["ALL"] or led == ["ALL", "THOSE"]:
+            return False  # "one length, all 37½", "every one of them 37½"
         return path in ("head.loft", "head.bounce", "as_played.lie", "length", "target.loft") and not self.zone
 
     def _individual(self, phrase: Phrase) -> bool:

@@ -6,9 +6,11 @@ import re
 from itertools import pairwise
 from typing import NamedTuple
 
+from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import CLUB_RULES, phrase_at, says
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
+from asplayed.intake.wording import KIN
 
 _UNNAMED = {"guest", "caller", "member", "him", "her", "visitor", "answer", "reply"}  # who speaks, and no name
 _ASKING = {
@@ -172,8 +174,8 @@ def _tells(scene: Scene, turn: Turn) -> bool:
 
 
 def _names(label: str) -> bool:
-    """True for a label that names who speaks: no letter, and no "Speaker 2"."""
-    return label not in _UNNAMED and len(label) > 1 and not label[-1].isdigit()
+    """True for a label that names who speaks: no letter, no "Speaker 2", and no "Dad", who speaks for another."""
+    return label not in _UNNAMED | KIN | RELATED and len(label) > 1 and not label[-1].isdigit()
 
 
 def _asks_first(scene: Scene, labels: dict[str, list[tuple[int, int]]]) -> bool:

@@ -16,7 +16,7 @@ from asplayed.intake.wording import KIN, ordinary_words, plain_word
 _SIGN_OFFS = {
     "thanks", "thank", "you", "cheers", "regards", "best", "wishes", "sincerely", "faithfully", "truly", "ta", "yours",
     "greetings", "hälsningar", "hälsning", "mvh", "hilsen", "grüße", "gruß", "groeten", "groetjes", "saludos",
-    "cordialement", "salutations", "terveisin",
+    "cordialement", "salutations", "terveisin", "bye", "goodbye", "cheerio",
     "pozdrawiam", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
 }  # fmt: skip
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}

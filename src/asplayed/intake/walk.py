@@ -398,6 +398,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             nouns = nouns or self._same_cell()
             if not nouns and scene.focus and not any(draft.has("head.name") for draft in scene.focus):
                 nouns = ["WHOLE"]  # "3 wood: ditto, 15, Ostrane 70 S"
+            if nouns == ["SHAFTWORD"] and scene.line_start(phrase.start):
+                scene.focus = self.mentions.unshafted()
             scene.same += [(list(scene.focus), one, phrase) for one in nouns or [""]]  # "same head and shaft"
             scene.referring = True
             self._claim(phrase, "club")
