@@ -11,6 +11,7 @@ _VERBS = {
     "have", "has", "had", "are", "were", "get", "got", "take", "took", "wear", "carry", "come", "came", "with", "on",
     "use", "stay", "share", "all", "both", "each", "go", "want", "need", "play",
 }  # fmt: skip
+_ONES = {"ones", "clubs", "heads", "models"}
 _LONGEST = 4  # words of a model's name
 
 
@@ -49,7 +50,9 @@ class ByModel(Stride):
             if word.kind == "newline" or word.terminal == "STOP":
                 break
             name = self.scene.words(start, end).casefold()
-            if not word.text.endswith("s") or any(name == head for head, _ in told):
+            if word.lower in _ONES and end - start > 1:
+                name = f"{self.scene.words(start, end - 1).casefold()}s"  # "the Pomander ones"
+            if not name.endswith("s") or any(name == head for head, _ in told):
                 continue
             drafts = [draft for head, draft in told if head == name[:-1]]
             drafts = drafts or [draft for head, draft in told if head.startswith(f"{name[:-1]} ")]

@@ -49,7 +49,8 @@ def _row_from(scene: Scene) -> None:
                 break
             end += 1
         if led and numbers == 1 and end < len(tokens) and tokens[end].text == ":":
-            scene.hide(at + 1, end)
+            tokens.insert(end - 1, tokens.pop(at))  # right before the colon, as in "Lies: 60.5, 61, …"
+            scene.hide(at, end - 1)
 
 
 def entries_of_forms(scene: Scene) -> None:

@@ -39,7 +39,7 @@ def read_model_letters(scene: Scene) -> None:
         join(tokens[at])
     for at in _letters_before_masses(scene):
         join(tokens[at])
-    for at in _kinds_in_names(scene):
+    for at in (*_kinds_in_names(scene), *_numbered_kinds(scene)):
         join(tokens[at])
     for at in _lettered_numbers(scene):
         join(tokens[at])
@@ -130,6 +130,22 @@ def _kinds_in_names(scene: Scene) -> list[int]:
         labelled = labelled or (tokens[start - 1].terminal == "SHAFTWORD" and not colon)  # "shaft Reed Iron with 75 g"
         if kind and (labelled or _kind_of_shaft(scene, at, told) or _kind_of_head(scene, at, start, told)):
             found.append(at)
+    return found
+
+
+def _numbered_kinds(scene: Scene) -> list[int]:
+    """The "2H" of "4h is the Copperline 2H 21.5": the club and its number have been told, and no other follows."""
+    tokens, found = scene.tokens, []
+    for at in range(3, len(tokens)):
+        name, number, kind = tokens[at - 2 : at + 1]
+        short = kind.terminal in ("HYBRID", "WOOD", "DIRON") and kind.text.isupper() and kind.glued
+        if not short or number.terminal != "NUM" or number.glued or name.terminal != "WORD":
+            continue
+        told = next((place for place in range(at - 3, 0, -1) if tokens[place].terminal == kind.terminal), 0)
+        near = told > 0 and tokens[told].line == kind.line and tokens[told - 1].terminal == "NUM"
+        near = near and all(one.terminal in ("SILENT", "EQ") or one.text == ":" for one in tokens[told + 1 : at - 2])
+        if near and name.text[:1].isupper() and _lofted(scene, at + 1):
+            found += [at - 1, at]
     return found
 
 
