@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import TOLD, UNITS, phrase_at
 from asplayed.intake.scene import LEAD, Scene
 from asplayed.intake.tokens import DASHES, Token, line_end
@@ -48,7 +49,9 @@ def _row_from(scene: Scene) -> None:
             if token.terminal not in ("COMMA", "IRON", "NUM") and token.lower not in _COUNTING:
                 break
             end += 1
-        if led and numbers == 1 and end < len(tokens) and tokens[end].text == ":":
+        row = tokens[end : scene.clause_end(end)] if end < len(tokens) else []
+        plain = all(token.terminal not in FAMILIES for token in row)
+        if led and numbers == 1 and plain and row and row[0].text == ":":
             tokens.insert(end - 1, tokens.pop(at))  # right before the colon, as in "Lies: 60.5, 61, …"
             scene.hide(at, end - 1)
 

@@ -31,13 +31,26 @@ _ROLES = {
 _GIVEN = {
     "Art", "Buddy", "Chip", "Guy", "Hope", "Lance", "Len", "Mark", "Miles", "Reg", "Rusty", "Sandy", "Van", "Will",
 }  # fmt: skip
+_CARRIES = {"carries", "carry", "carrying", "caddies", "caddie", "caddying", "loops", "looping", "caddied"}
 _GREETED = {"hi", "hey", "hello", "its", "it's", "im", "i'm", "this", "everyone", "everybody", "all", "g'day"}
 
 
 def name_player(scene: Scene) -> None:
     """Take the player from where a list says outright whose clubs these are; leave out who only works on them."""
     _staff(scene)
-    for told in (_whose, _of_the_bag, _all_of, _with_me, _role_bag, _regards, _sold_to, _fetched_by, _mail_head, _here):
+    for told in (
+        _whose,
+        _of_the_bag,
+        _all_of,
+        _carried_for,
+        _with_me,
+        _role_bag,
+        _regards,
+        _sold_to,
+        _fetched_by,
+        _mail_head,
+        _here,
+    ):
         if "player" not in scene.facts:
             told(scene)
 
@@ -154,6 +167,17 @@ def _all_of(scene: Scene) -> None:
             _take(scene, start, stop)
             return
         at = end + 1
+
+
+def _carried_for(scene: Scene) -> None:
+    """ "Wim here, who carries for Ada Brandt": a caddie talks, and it is her bag."""
+    tokens = scene.tokens
+    for at in range(min(_HEAD, len(tokens) - 2)):
+        if tokens[at].lower in _CARRIES and tokens[at + 1].lower == "for":
+            end = _name_at(scene, at + 2)
+            if end > at + 2:
+                _take(scene, at + 2, end)
+                return
 
 
 def _with_me(scene: Scene) -> None:

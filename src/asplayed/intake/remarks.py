@@ -97,8 +97,14 @@ def _steepness(scene: Scene, start: int, end: int) -> None:
 
 
 def _speed(scene: Scene, start: int, end: int) -> None:
-    """ "Swings it at 98 miles an hour", "swings the driver at about 85 mph": how fast, in the words that say it."""
+    """ "Swings it at 98 miles an hour", "swings the driver at about 85 mph", "6i speed 68": how fast, as it is said."""
     tokens = scene.tokens
+    for at in range(start, end - 2):
+        club = phrase_at(tokens, at) if tokens[at].kind in ("number", "word") else None
+        if club is not None and club.rule in ("club", "named") and club.end + 1 < end and not scene.claims[at]:
+            told = [one.lower if one.kind == "word" else one.kind for one in tokens[club.end : club.end + 2]]
+            if told in (["speed", "number"], ["speed", "about"]):
+                _note(scene, at, club.end + 2 + (told[1] == "about"))
     for at in range(start, end - 2):
         if tokens[at].lower not in _STRIKES or scene.claims[at]:
             continue

@@ -39,6 +39,19 @@ class Series(Again):
         if other is not None and other.rule == "bare" and other.amounts[0].unit == "in" and other.amounts[0].value > 28:
             scene.focus = clubs
 
+    def _row_of_all(self, phrase: Phrase) -> None:
+        """ "… The 52 is bent 1 strong. Bounces 10, 8, 12 and 6": as many as there are wedges are of all of them."""
+        scene, tokens = self.scene, self.tokens
+        plural = phrase.rule == "labelled" and phrase.tokens[0].lower.endswith("s") and bool(phrase.amounts)
+        if not plural or len(scene.focus) != 1 or not scene.line_start(phrase.start):
+            return
+        row = tokens[phrase.start + 1 : scene.clause_end(phrase.start)]
+        if any(token.terminal not in (*_SEPARATORS, "AND", "NUM", "EQ", "DEG", "INCH") for token in row):
+            return
+        kin = [draft for draft in scene.drafts if draft.family == scene.focus[0].family]
+        if len(kin) == sum(token.terminal == "NUM" for token in row) > 1:
+            scene.focus, scene.grouped = kin, True
+
     def _shafts_each(self) -> bool:
         """ "Lindrake 70 TX and 80 TX" said of two woods: as many masses with a flex as there are clubs, one each."""
         scene, tokens, at = self.scene, self.tokens, self.at

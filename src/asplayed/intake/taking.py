@@ -152,6 +152,7 @@ class Taking(Series):
             return True
         taken = False
         self._row_of_lengths(phrase)
+        self._row_of_all(phrase)
         focus = scene.focus
         if len(focus) > 1 and self._series(phrase):
             return True
