@@ -50,8 +50,11 @@ def _row_from(scene: Scene) -> None:
                 break
             end += 1
         row = tokens[end : scene.clause_end(end)] if end < len(tokens) else []
-        plain = all(token.terminal not in FAMILIES for token in row)
-        if led and numbers == 1 and plain and row and row[0].text == ":":
+        if not led or numbers != 1 or not row or row[0].text != ":":
+            continue
+        if any(token.terminal in FAMILIES for token in row):
+            scene.hide(at + 1, end)
+        else:
             tokens.insert(end - 1, tokens.pop(at))  # right before the colon, as in "Lies: 60.5, 61, …"
             scene.hide(at, end - 1)
 

@@ -208,8 +208,10 @@ class Sharing(Stride):
         built = led.lower in _BUILT and tokens[at].lower in ("like", "as")
         if not built and led.lower in ("well", "such", "known", "same", "soon", "just"):
             return False
+        lofted = led.terminal in ("NUM", "DEG") and phrase.end >= scene.clause_end(phrase.end)  # "SW 55 as irons"
+        named = tokens[at].lower == "as" and (scene.last_end == at or lofted)  # "SW as the irons but 1/2 short"
         if not built and not (
-            led.text == ":" or led.terminal in _LED or led.lower in _OTHERWISE or tokens[at].lower in _MATCHES
+            named or led.text == ":" or led.terminal in _LED or led.lower in _OTHERWISE or tokens[at].lower in _MATCHES
         ):
             return False
         found = [draft for draft in self.mentions.find(phrase) if draft not in scene.focus]
