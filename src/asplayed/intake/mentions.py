@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from asplayed.intake.bare import WOOD_LOFTS
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.making import POINTERS, wedges_to
 from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
+from asplayed.intake.tables import cells_of_row
 from asplayed.intake.tokens import Token, told_by_number
 from asplayed.intake.wedges import Wedges
 
@@ -204,6 +206,8 @@ class Mentions(Wedges):
         if cell and wedge_loft(value):
             return self._focus([self._by_loft(value, phrase)], phrase)  # a table's row of a wedge by its loft
         if cell and amount.whole and 1 <= value <= 9 and (header is None or header.family == "iron"):
+            if self._wood_of_row(phrase):
+                return self._focus([self.numbered("WOOD", int(value), phrase)], phrase)
             return self._focus(self.irons([int(value)], phrase), phrase)
         opens = scene.chunk_opens(phrase.start) or (header is not None and scene.focus == [header] and not header.facts)
         if (known := self._pointed_number(phrase, zone)) is not None:
@@ -283,6 +287,16 @@ class Mentions(Wedges):
         ):
             return self._focus([self._by_loft(value, phrase)], phrase)
         return None
+
+    def _wood_of_row(self, phrase: Phrase) -> bool:
+        """True for the "3" of a table's row below the driver's, with the loft that a wood of this number has."""
+        scene = self.scene
+        low, high = WOOD_LOFTS.get(phrase.amounts[0].token.text, (0.0, 0.0))
+        if scene.table is None or not scene.drafts or scene.drafts[-1].family not in ("driver", "wood"):
+            return False
+        row = zip(scene.table, cells_of_row(scene, phrase.start), strict=False)
+        told = [scene.tokens[at].value for zone, cell in row if zone == "loft" for at in range(*cell)]
+        return any(isinstance(loft, float) and low <= loft <= high for loft in told)
 
     def _pointed_number(self, phrase: Phrase, zone: str) -> Draft | None:
         """ "The nine is a quarter inch long": the one club of that number, when it is pointed to."""
