@@ -27,6 +27,7 @@ _OUT = {"out", "gone", "removed", "dropped", "sold", "benched", "reserve", "rese
 
 # Said of other things than clubs too: "I am at home", "on the bench today is Ada's set".
 _OF_ANYTHING = {"at home", "in the car", "outgrown", "outgrew", "lent", "on the bench"}
+_WHOLE_SET = 4  # kinds of clubs that are no single clubs for sale
 _FURTHER = {"other", "more", "further", "extra", "additional"}
 
 
@@ -284,9 +285,12 @@ def _heads_the_whole_list(scene: Scene, at: int, end: int) -> bool:
     """True for the "FOR SALE, one owner:" that every club of the list stands below: these are the set."""
     tokens = scene.tokens
     if at < LEAD and tokens[at].lower in _SELLING and not says(tokens, 0, at, CLUB_RULES):
-        led = [token.lower for token in tokens[at : at + 6]]
+        led = [token.lower for token in tokens[at : at + 8]]
         if ":" in led and {"set", "bag", "clubs", "lot", "everything"} & set(led[: led.index(":")]):
             return True  # "Selling my whole set: driver Gannet 10.5, …"
+        clubs = sum(token.terminal in FAMILIES for token in tokens[at : scene.clause_end(at)])
+        if ":" in led and clubs >= _WHOLE_SET:
+            return True  # "For sale, one owner: driver …, 3 wood …, irons …, putter …"
     if tokens[at].line > 2 or says(tokens, 0, end, CLUB_RULES):
         return False
     below = _under_heading(scene, at, end)

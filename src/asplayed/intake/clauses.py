@@ -25,7 +25,7 @@ from asplayed.intake.marks import read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.others import set_others_clubs_aside
 from asplayed.intake.phrases import CLUBS_NAMED, TOLD, phrase_at
-from asplayed.intake.player import free_given_names
+from asplayed.intake.player import first_names, free_given_names
 from asplayed.intake.proper import (
     free_before_heads,
     free_compounds,
@@ -91,6 +91,7 @@ _RANGED = {"IRON", "WOOD", "HYBRID", "DIRON"}
 def prepare(scene: Scene, *, tables: bool = True) -> None:
     """Soften line breaks inside sentences, find tables, set aside clubs that are not in the set."""
     free_given_names(scene)
+    first_names(scene)
     join_abbreviations(scene)
     hide_handles(scene)
     entries_of_forms(scene)

@@ -91,6 +91,7 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
         clubs, at, named = [], start, False
         while at < end:
             phrase = phrase_at(tokens, at) if not scene.claims[at] else None
+            named = named or (phrase is not None and phrase.rule == "amounts" and phrase.has("IRON", "WOOD", "WEDGE"))
             if phrase is not None and phrase.rule in _NAMES:
                 named = True
                 if phrase.end >= end or tokens[phrase.end].text != ":":
@@ -106,6 +107,7 @@ def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
         tests = (_newer_one, _given_to, _was_old, _let_be, _for_show)
         return next((at for test in tests if (at := test(tokens, sentence)) >= 0), -1)
     for test in (
+        _odd_or_even,
         _second_putter,
         _lies_elsewhere,
         _broke,
@@ -125,6 +127,21 @@ def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
         if at >= 0:
             return at
     return -1
+
+
+def _odd_or_even(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "The odd irons (3, 5, 7, 9) are back at the depot": the other half of a half set, and nothing told of it."""
+    at = sentence.start + (tokens[sentence.start].lower in _POINTING)
+    if at + 2 >= sentence.end or tokens[at].lower not in ("odd", "even", "missing"):
+        return -1
+    behind = at + 2
+    if tokens[behind].terminal == "LPAR":
+        while behind < sentence.end and tokens[behind].terminal != "RPAR":
+            behind += 1
+    said = tokens[behind : sentence.end]
+    told = any(token.kind == "number" or token.terminal in (*_PARTS, *_FIGURES) for token in said)
+    named = any(token.terminal == "WORD" and token.text[:1].isupper() for token in said)
+    return at if tokens[at + 1].terminal == "IRON" and len(said) > 2 and not (told or named) else -1
 
 
 def _by_number(tokens: list[Token], start: int, end: int) -> list[tuple[int, int]]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.model_letters import join
 from asplayed.intake.persons import OWNED, RELATED, clubs_of
 from asplayed.intake.phrases import CLUB_RULES, says
@@ -66,6 +67,20 @@ def free_given_names(scene: Scene) -> None:
         led = at == 0 or tokens[at - 1].kind == "newline" or tokens[at - 1].lower.rstrip(".") in TITLES
         if initial and led and at + 2 < len(tokens) and _surname(tokens[at + 2]):
             token.terminal, token.value = "LETTER", token.lower
+
+
+def first_names(scene: Scene) -> None:
+    """ "… with Ada Brandt, and Ada's driver is the Gannet": her first name before a club names no model."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens) - 1):
+        base = _OWNERSHIP.sub("", tokens[at].text)
+        if base == tokens[at].text or tokens[at].terminal != "WORD" or tokens[at + 1].terminal not in FAMILIES:
+            continue
+        full = next((one for one in range(at - 1) if tokens[one].text == base and _surname(tokens[one + 1])), -1)
+        if full >= 0 and tokens[full].terminal == "WORD":
+            tokens[at].terminal = "SILENT"
+            if "player" not in scene.facts:
+                _take(scene, full, full + 2)
 
 
 def _surname(token: Token) -> bool:

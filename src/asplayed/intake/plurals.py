@@ -46,6 +46,13 @@ class Plurals(NextClub):
             return False
         return len(scene.source.lines[run.line - 1]) < 90 and terse(scene, run.start)
 
+    def _before_its_mass(self, run: NameRun) -> bool:
+        """True for the "Pampas" of "shafted with the Pampas 50 in A flex": a shaft's mass stands behind its name."""
+        behind = self.scene.tokens[run.end : run.end + 2]
+        mass = behind[0].value if behind and behind[0].terminal == "NUM" else None
+        flexed = len(behind) > 1 and behind[1].terminal in ("FLEX", "FLEXCODE", "IN", "GRAM")
+        return flexed and isinstance(mass, float) and 38 <= mass <= 150 and self.scene.tokens[run.end].text.isdigit()
+
     def tidy(self, run: NameRun, count: int) -> str:
         """The name as kept: the user's words, a plural's s gone where several clubs are said to be "Dunlins"."""
         name = self._single(run, count)
@@ -57,6 +64,8 @@ class Plurals(NextClub):
             return text
         if text.lower().endswith(("'s", "’s")):
             text = text[:-2]
+        elif self._before_its_mass(run):
+            return text
         at = run.start - 1
         while at >= 0 and self.scene.tokens[at].terminal == "SILENT":
             if self.scene.tokens[at].lower in ("are", "theyre", "they're") and count > 1 and _may_be_plural(text):
