@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from asplayed.intake.drafts import Draft
-from asplayed.intake.likened import likeness_at
-from asplayed.intake.phrases import Phrase
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.likened import Likeness, likeness_at
+from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 from asplayed.intake.wedge_words import SET_WORDS
@@ -23,6 +23,7 @@ _COPIES = {
     "LOFT": ("head.loft",),
     "LIE": ("as_played.lie", "bend.lie"),
 }  # fmt: skip
+_NAMING = ("WORD", "LETTER", "COLOUR")
 _OTHERWISE = {"otherwise", "rest", "the rest"}  # "otherwise as the irons": in lie and length too
 _SET_WEDGES = ("pitching wedge", "gap wedge")
 _IN_ALL = (["in", "everything"], ["in", "all"], ["in", "every"])  # "matches the irons in everything"
@@ -225,7 +226,7 @@ class Sharing(Stride):
     def _parts_likened(self) -> bool:
         """ "Shaft, length and lie as the irons", "on the irons' shaft": each part is lent by the club pointed at."""
         scene = self.scene
-        likeness = likeness_at(self.tokens, self.at) if not scene.referring else None
+        likeness = (likeness_at(self.tokens, self.at) or self._named_alike()) if not scene.referring else None
         targets = list(scene.focus) or ([scene.header] if scene.header is not None else [])
         found = self.mentions.find(likeness.club) if likeness is not None else []
         lenders = [draft for draft in found if draft not in targets]
@@ -236,6 +237,26 @@ class Sharing(Stride):
         scene.take(self.at, likeness.end)
         self.at = likeness.end
         return True
+
+    def _named_alike(self) -> Likeness | None:
+        """ "Same Reed as the irons": the part by its name, and the club that is told to have it."""
+        tokens, end = self.tokens, self.at + 1
+        while end < len(tokens) and tokens[end].terminal in _NAMING and tokens[end].text[:1].isupper():
+            end += 1
+        named = tokens[self.at].terminal == "SAME" and self.at + 1 < end < len(tokens)
+        if not named or tokens[end].lower not in ("as", "like"):
+            return None
+        name, end = self.scene.words(self.at + 1, end).casefold(), end + 1
+        while end < len(tokens) and tokens[end].terminal in ("SILENT", "IN", "AT", "WITH"):
+            end += 1
+        club = phrase_at(tokens, end) if end < len(tokens) else None
+        if club is None or club.rule not in CLUB_RULES:
+            return None
+        for part in ("SHAFTWORD", "HEADWORD", "GRIPWORD"):
+            told = [draft.said(_COPIES[part][0]) for draft in self.mentions.find(club)]
+            if any(entry is not None and str(entry.value).casefold().startswith(name) for entry in told):
+                return Likeness([part], club, club.end)
+        return None
 
     def _reference(self, phrase: Phrase) -> bool:
         drafts = self.mentions.find(phrase)
@@ -313,10 +334,19 @@ class Sharing(Stride):
         if draft.name in _SET_WEDGES and len(paths) > len(_COPIES["SHAFTWORD"]) and irons:
             return irons[-1]  # "the pitching wedge came with them and is the same in everything"
         end = drafts.index(draft) if draft in drafts else len(drafts)
+        own = draft.said("shaft.name") if paths == _COPIES["SHAFTWORD"] else None
+        if own is not None:  # "the same Reed", "Reed again": as where that name was told
+            alike = (one for one in reversed(drafts[:end]) if one not in targets and self._so_named(one, own))
+            return next(alike, None)
         for other in reversed(drafts[:end]):
             if other not in targets and any(other.has(path) for path in paths[:3]):
                 return other
         return None
+
+    def _so_named(self, draft: Draft, shaft: Entry) -> bool:
+        """True for a club whose shaft has this name too."""
+        told = draft.said("shaft.name")
+        return told is not None and str(told.value).casefold() == str(shaft.value).casefold()
 
     def _share(self) -> None:
         """Several irons or wedges named in one clause: a part named once there belongs to all of them."""
