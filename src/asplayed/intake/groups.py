@@ -214,7 +214,9 @@ class Groups:
             if len(kin) > 1:
                 return kin
         if len(scene.before_drafts) > 1 and all(draft in scene.before_drafts for draft in scene.focus):
-            return list(scene.before_drafts)
+            kin = self._kin(scene.before_drafts) if scene.source.spoken else []
+            # who speaks makes no sentences: "driver Gannet … irons four to nine Plover … Reed in all of those"
+            return kin if len(kin) > 1 else list(scene.before_drafts)
         if len(scene.focus) > 1:
             return scene.focus
         drafts = scene.drafts

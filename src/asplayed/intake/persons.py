@@ -337,7 +337,9 @@ def _hand_in_bracket(scene: Scene, at: int) -> bool:
 def _event_or_day_behind(scene: Scene, at: int) -> bool:
     """True for ", Ravelin Cup, 6 June 2025:" behind a name: an event or a day, no club, and then the list."""
     tokens = scene.tokens
-    end = next((place for place in range(at, len(tokens)) if tokens[place].text == ":" or tokens[place].kind == "newline"), at)
+    end = next(
+        (place for place in range(at, len(tokens)) if tokens[place].text == ":" or tokens[place].kind == "newline"), at
+    )
     heading = tokens[at:end]
     if not heading or heading[0].text not in (",", "-", "–", "—") or says(tokens, at, end, ("club", "family", "named")):
         return False

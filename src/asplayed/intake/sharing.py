@@ -15,6 +15,7 @@ SHARED = (
 )  # fmt: skip
 _COPIES = {
     "SHAFTWORD": ("shaft.name", "shaft.flex", "shaft.mass", "shaft.torque", "shaft.launch", "shaft.spin"),
+    "SHAFTMASS": ("shaft.mass",),
     "GRIPWORD": ("grip.name", "grip.mass", "grip.wraps"),
     "LENGTH": ("length", "length_change"),
     "FLEXWORD": ("shaft.flex",),
@@ -185,6 +186,18 @@ class Sharing(Stride):
         self.at += 1
         return True
 
+    def _same_weight(self, phrase: Phrase) -> bool:
+        """ "Reed in all three as well, same weight but in stiff": the mass of the shaft that another club has."""
+        scene = self.scene
+        behind = self.tokens[phrase.end].lower if phrase.end < len(self.tokens) else ""
+        if behind != "weight" or len(phrase.tokens) > 1 or not scene.last_path[0].startswith("shaft."):
+            return False
+        scene.same.append((list(scene.focus), "SHAFTMASS", phrase))
+        self._claim(phrase, "club")
+        scene.claims[self.at] = "club"
+        self.at += 1
+        return True
+
     def _same_in(self, phrase: Phrase) -> bool:
         """True for the club of "same head in the three wood", which has what another club has."""
         between = self.tokens[self.scene.same[-1][2].end : phrase.start]
@@ -334,7 +347,7 @@ class Sharing(Stride):
         if draft.name in _SET_WEDGES and len(paths) > len(_COPIES["SHAFTWORD"]) and irons:
             return irons[-1]  # "the pitching wedge came with them and is the same in everything"
         end = drafts.index(draft) if draft in drafts else len(drafts)
-        own = draft.said("shaft.name") if paths == _COPIES["SHAFTWORD"] else None
+        own = draft.said("shaft.name") if paths in (_COPIES["SHAFTWORD"], _COPIES["SHAFTMASS"]) else None
         if own is not None:  # "the same Reed", "Reed again": as where that name was told
             alike = (one for one in reversed(drafts[:end]) if one not in targets and self._so_named(one, own))
             return next(alike, None)

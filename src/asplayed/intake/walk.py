@@ -383,7 +383,12 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         if rule == "group":
             return self._group(phrase)
         if rule == "same":
-            if self._of_the_set(phrase) or self._same_make(phrase) or self._same_spec(phrase):
+            if (
+                self._of_the_set(phrase)
+                or self._same_make(phrase)
+                or self._same_weight(phrase)
+                or self._same_spec(phrase)
+            ):
                 return True
             noun = phrase.tokens[-1].terminal
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
