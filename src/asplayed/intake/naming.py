@@ -75,7 +75,7 @@ class Naming(Reach):
             self.put(scene.focus, f"{role}.name", Entry(self.names.tidy(run, self._count()), "1", run.line, run.text))
             if role == "shaft" and self._named_again(run):
                 again = Phrase("same", self.tokens[run.start : run.end], run.start, run.end)
-                scene.same.append((list(scene.focus), "SHAFTWORD", again))
+                scene.same.append((list(scene.focus), "SHAFTAGAIN", again))
             if role in ("shaft", "grip"):
                 self.zone = role
             elif self.zone in ("shaft", "grip", "shaft~", "grip~") or role == "head":

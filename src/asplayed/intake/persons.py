@@ -142,8 +142,6 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     dated = run.end < len(tokens) and scene.claims[run.end] == "set" and tokens[run.end].kind == "number"
     if alone and len(words) == 2 and dated:
         return True  # "Ada Brandt   22/3/26   RH"
-    if alone and len(words) == 2 and len(words[1].text) > 1 and _event_or_day_behind(scene, run.end):
-        return True  # "Ada Brandt, Ravelin Cup, 6 June: driver …"
     if alone and len(words) == 2 and _tells_what_set(scene, run.end):
         return True  # "Ada Brandt, ladies half set"
     noted = begin > 1 and tokens[begin - 1].text == ":" and tokens[begin - 2].lower in _PAPERS
@@ -169,6 +167,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     owner = words[0].lower.split("'")[0]
     if (owner in ordinary_words() and not words[0].named) or any(token.lower in _PAPERS for token in words):
         return False
+    if alone and len(words) == 2 and len(words[1].text) > 1 and _event_or_day_behind(scene, run.end):
+        return True  # "Ada Brandt, Ravelin Cup, 6 June: driver …"
     after = tokens[run.end : run.end + 3]
     owned = words[-1].lower.endswith(("'s", "s'"))
     if owned and "player" not in scene.facts and club_at(scene, run.end):

@@ -15,6 +15,7 @@ SHARED = (
 )  # fmt: skip
 _COPIES = {
     "SHAFTWORD": ("shaft.name", "shaft.flex", "shaft.mass", "shaft.torque", "shaft.launch", "shaft.spin"),
+    "SHAFTAGAIN": ("shaft.flex", "shaft.mass", "shaft.torque", "shaft.launch", "shaft.spin"),
     "SHAFTMASS": ("shaft.mass",),
     "GRIPWORD": ("grip.name", "grip.mass", "grip.wraps"),
     "LENGTH": ("length", "length_change"),
@@ -347,7 +348,7 @@ class Sharing(Stride):
         if draft.name in _SET_WEDGES and len(paths) > len(_COPIES["SHAFTWORD"]) and irons:
             return irons[-1]  # "the pitching wedge came with them and is the same in everything"
         end = drafts.index(draft) if draft in drafts else len(drafts)
-        own = draft.said("shaft.name") if paths in (_COPIES["SHAFTWORD"], _COPIES["SHAFTMASS"]) else None
+        own = draft.said("shaft.name") if paths in (_COPIES["SHAFTAGAIN"], _COPIES["SHAFTMASS"]) else None
         if own is not None:  # "the same Reed", "Reed again": as where that name was told
             alike = (one for one in reversed(drafts[:end]) if one not in targets and self._so_named(one, own))
             return next(alike, None)
