@@ -37,6 +37,7 @@ _NOT_YET = (
     ["comes", "soon"], ["coming", "soon"],
 )  # fmt: skip
 _NEXT = (["comes", "next"], ["coming", "next"], ["arrives", "next"])  # and a time: "comes next" alone goes on
+_WENT = {"was", "were", "had", "went", "spun", "flew", "felt", "hit", "ran", "fell", "rose", "kept", "came"}
 _TIMES = {"week", "month", "year", "season", "time", "spring", "summer", "autumn", "fall", "winter"}
 
 
@@ -102,10 +103,11 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
 def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
     """The place of the word that tells it; -1 where the sentence tells of no club outside the set."""
     if not sentence.clubs:
-        tests = (_newer_one, _given_to, _was_old, _let_be, _for_show)
+        tests = (_newer_one, _last_years, _given_to, _was_old, _let_be, _for_show)
         return next((at for test in tests if (at := test(tokens, sentence)) >= 0), -1)
     for test in (
         _second_putter,
+        _last_years,
         _lies_elsewhere,
         _broke,
         _asked_to_try,
@@ -144,13 +146,13 @@ def _by_number(tokens: list[Token], start: int, end: int) -> list[tuple[int, int
 
 
 def _was_old(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "My old driver was forty-six", "the old ones were 52, 56 and 60": what was, told in the past."""
+    """ "My old driver was forty-six", "the old ones were 52, 56", "the demo driver was 46": what was, told in the past."""
     for at in range(sentence.start + 1, sentence.end - 2):
-        if tokens[at].lower not in _OLD or tokens[at - 1].lower not in _OWNERS - {"a", "of"}:
+        if tokens[at].lower not in _OLD | words_of("lent") or tokens[at - 1].lower not in _OWNERS - {"a", "of"}:
             continue
         club = next((end for start, end in sentence.clubs if 0 < start - at <= 3), 0)
         club = club or (at + 2 if tokens[at + 1].lower in _ONES else 0)
-        if club and any(token.lower in ("was", "were", "had") for token in tokens[club : min(club + 3, sentence.end)]):
+        if club and any(token.lower in ("was", "were", "had") for token in tokens[club : min(club + 5, sentence.end)]):
             return at
     return -1
 
@@ -395,7 +397,7 @@ def _phrased(tokens: list[Token], sentence: _Sentence) -> int:
 
 
 def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "The newer Redpoll launches higher but it is loud": a model not carried, told only to compare it."""
+    """ "The newer Redpoll launches higher but it is loud", "the new one spins less": not carried, told to compare it."""
     at = sentence.start
     led = [token.lower for token in tokens[at : at + 2]]
     if led[:1] != ["the"] or led[1:] not in (["newer"], ["latest"], ["new"], ["next"]):
@@ -405,8 +407,21 @@ def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
         name < sentence.end and tokens[name].terminal in ("WORD", "LETTER", "SWV") and tokens[name].text[:1].isupper()
     ):
         name += 1
+    name += name == at + 2 and name < sentence.end and tokens[name].lower == "one"
     said = tokens[name : min(name + 5, sentence.end)]
     more = any(len(token.text) > 4 and token.lower.endswith("er") for token in said)
     figured = any(token.kind == "number" or token.terminal in _FIGURES for token in tokens[name : sentence.end])
     verb = said[0].lower if said else ""
     return at + 1 if name > at + 2 and more and not figured and verb.endswith("s") else -1
+
+
+def _last_years(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "Last year's Redpoll spun four hundred more": a model told of as it was, by its name alone."""
+    words = " ".join(token.lower.replace("’", "'") for token in tokens[sentence.start : sentence.start + 2])
+    name = sentence.start + (2 if tokens[sentence.start].lower == "last" else 1)
+    led = words.startswith(("last year's", "last season's")) and name + 1 < sentence.end
+    if not led or not tokens[name].text[:1].isupper():
+        return -1
+    verb = next((at for at in range(name, sentence.end) if tokens[at].text.islower()), sentence.end - 1)
+    past = tokens[verb].lower.endswith("ed") or tokens[verb].lower in _WENT
+    return sentence.start if past else -1

@@ -10,7 +10,7 @@ from asplayed.intake.wording import EXCEPT
 
 _OF_ITSELF = ("head.name", "head.loft", "length")  # what a club can have been told by itself in the same clause
 # What follows these is said of the excepted club.
-_OWN = {"which", "wants", "gets", "takes", "that", "where", "has", "wears", "having", "who", "with"}
+_OWN = {"which", "wants", "gets", "takes", "that", "that's", "thats", "where", "has", "wears", "having", "who", "with"}
 
 _BESIDES = {"included", "too", "also", "besides"}
 
