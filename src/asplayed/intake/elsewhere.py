@@ -146,7 +146,7 @@ def _by_number(tokens: list[Token], start: int, end: int) -> list[tuple[int, int
 
 
 def _was_old(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "My old driver was forty-six", "the old ones were 52, 56", "the demo driver was 46": what was, told in the past."""
+    """ "My old driver was forty-six", "the old ones were 52", "the demo driver was 46": told in the past."""
     for at in range(sentence.start + 1, sentence.end - 2):
         if tokens[at].lower not in _OLD | words_of("lent") or tokens[at - 1].lower not in _OWNERS - {"a", "of"}:
             continue
@@ -397,7 +397,7 @@ def _phrased(tokens: list[Token], sentence: _Sentence) -> int:
 
 
 def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "The newer Redpoll launches higher but it is loud", "the new one spins less": not carried, told to compare it."""
+    """ "The newer Redpoll launches higher but is loud", "the new one flies lower": not carried, told to compare it."""
     at = sentence.start
     led = [token.lower for token in tokens[at : at + 2]]
     if led[:1] != ["the"] or led[1:] not in (["newer"], ["latest"], ["new"], ["next"]):
