@@ -221,7 +221,7 @@ class Excepting(Through):
         if not own and (at >= len(tokens) or tokens[at].lower not in _OWN):
             return
         verbs = ("has", "have", "wears", "with", "gets", "get", "takes")
-        if at == self.at and tokens[at].lower in verbs and not scene.clause_puts:
+        if tokens[at].lower in verbs and not scene.clause_puts:
             return  # "every club except the putter has a Tessary": nothing was said of the others before
         close = scene.clause_end(at)
         if tokens[at].lower == "with" and any(each.terminal == "WRAP" for each in tokens[at : min(at + 4, close)]):
@@ -233,7 +233,8 @@ class Excepting(Through):
         scene.grouped = len(found) > 1
         scene.implicit = False
         gripped = scene.last_path[0].startswith("grip.")
-        self.zone = "grip" if gripped else self.zone
+        putters = all(draft.family == "putter" for draft in found)
+        self.zone = "grip" if gripped else "" if putters else self.zone  # "bar the putter, that's a Stint": its head
 
     def _figure_of_its_own(self, at: int) -> bool:
         """True for the D6 of "all D4 apart from the 58, D6": a swing weight or a change, and no more."""

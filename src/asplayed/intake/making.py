@@ -92,7 +92,11 @@ class Making(Groups):
         scene = self.scene
         start = scene.clause_opening(phrase.start, within=phrase.start)
         said = scene.tokens[start : scene.clause_end(phrase.start)]
-        if phrase.tokens[-1].lower != "woods" or any(token.terminal == "DRIVER" for token in said):
+        every = (
+            phrase.tokens[-1].lower == "wood" and phrase.start > 0 and scene.tokens[phrase.start - 1].lower == "every"
+        )
+        woods = phrase.tokens[-1].lower.endswith(("woods", "wood head", "wood heads")) or every
+        if not woods or any(token.terminal == "DRIVER" for token in said):
             return members
         return [draft for draft in scene.drafts if draft.family == "driver"] + members
 

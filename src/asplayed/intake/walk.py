@@ -8,7 +8,7 @@ from asplayed.intake.by_model import ByModel
 from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft
 from asplayed.intake.figure_rows import FigureRows
-from asplayed.intake.groups import FAMILIES
+from asplayed.intake.groups import FAMILIES, RESTING
 from asplayed.intake.labels import Labels
 from asplayed.intake.likened import PARTS, parts_alike
 from asplayed.intake.making import wedge_name
@@ -474,10 +474,14 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         if led[-1:] == ["in"] and len(phrase.tokens) == 1 and self.scene.same and phrase.has("ALL"):
             self._claim(phrase, "silent")  # "the same in everything", "matches the irons in everything"
             return True
+        if led[-1:] == ["in"] and phrase.tokens[-1].lower == "them" and self._named_before(phrase.start):
+            self._claim(phrase, "silent")  # "the woods have the Reed in them, 60 g"
+            return True
         drafts = self.mentions.group(phrase)
         if phrase.tokens[0].lower == "all":
             self.scene.all_said = phrase.end
-        if drafts and phrase.has("ALL"):
+        resting = any(token.lower in RESTING for token in phrase.tokens)
+        if drafts and (phrase.has("ALL") or resting):
             drafts = unnamed(self.scene, phrase, self._and_besides(phrase, self._all_but(phrase, drafts)))
         if drafts:
             before, self.scene.focus = self.scene.focus, drafts
@@ -497,8 +501,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             elif phrase.has("ALL") and led[-1:] in (["in"], ["on"]) and phrase.end >= self.scene.clause_end(phrase.end):
                 self._lend_shaft(before, drafts)
             self.scene.grouped = len(drafts) > 1
-            resting = phrase.has("THOSE") and self.scene.last_path[0] == "head.bounce"
-            told = "bounce" if resting else ""  # "the sixty has six degrees of bounce, the others have ten"
+            bounced = phrase.has("THOSE") and self.scene.last_path[0] == "head.bounce"
+            told = "bounce" if bounced else ""  # "the sixty has six degrees of bounce, the others have ten"
             self.zone = self.zone if self.zone in ("shaft", "grip") else told
             if phrase.has("IRON", "WOOD", "HYBRID", "WEDGE", "THOSE"):
                 self.scene.last_end = phrase.end  # "all the irons and the pitching wedge"
