@@ -222,9 +222,9 @@ class Groups:
                 return kin
         if len(scene.before_drafts) > 1 and all(draft in scene.before_drafts for draft in scene.focus):
             kin = self._kin(scene.before_drafts) if scene.source.spoken else []
-            apart = all(draft in kin or draft.family != kin[-1].family for draft in scene.before_drafts)
+            others = {draft.family for draft in scene.before_drafts if draft not in kin}
             # who speaks makes no sentences: "driver Gannet … irons four to nine Plover … Reed in all of those"
-            return kin if len(kin) > 1 and apart else list(scene.before_drafts)
+            return kin if len(kin) > 1 and kin[-1].family not in others else list(scene.before_drafts)
         if len(scene.focus) > 1:
             return scene.focus
         drafts = scene.drafts
