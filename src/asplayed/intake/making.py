@@ -7,6 +7,7 @@ from asplayed.intake.ahead import flexed_ahead
 from asplayed.intake.drafts import Draft
 from asplayed.intake.groups import FAMILIES, RESTING, Groups
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
+from asplayed.intake.wording import EXCEPT
 
 MOST_CLUBS = 60
 MOST_NAMED = 1_500  # times in one list, each club of a range counted: many times an hour's talk of one set
@@ -270,6 +271,8 @@ class Making(Groups):
         end = scene.clause_end(phrase.end)
         for position in range(phrase.end, min(end, phrase.end + 24)):
             found = phrase_at(scene.tokens, position)
+            if scene.tokens[position].lower in EXCEPT:
+                return False  # "all the irons and wedges go 1 up, except the lob wedge": known already
             if scene.tokens[position].terminal == "PIPE" and self._club_behind(position):
                 return False  # "Hybrid: Gannet 22 | Irons: Dunlin 5-PW"
             if found is None:
