@@ -12,6 +12,7 @@ _OF_ITSELF = ("head.name", "head.loft", "length")  # what a club can have been t
 # What follows these is said of the excepted club.
 _OWN = {"which", "wants", "gets", "takes", "that", "that's", "thats", "where", "has", "wears", "having", "who", "with"}
 
+_DOES = {"is", "are", "does", "do", "has", "have", "gets", "get", "goes", "go"}
 _BESIDES = {"included", "too", "also", "besides"}
 
 
@@ -125,6 +126,39 @@ class Excepting(Through):
         scene.focus = [draft for draft in scene.focus if draft not in found] or scene.focus
         self.at = club.end
         self._go_on_about(found)
+        return True
+
+    def _number_excepted(self) -> bool:
+        """ "The irons are all ½ short, the 7 excepted": a club told by its number alone."""
+        scene, behind = self.scene, self.at + 1
+        named = behind < len(self.tokens) and self.tokens[behind].lower in ("excepted", "excluded")
+        phrase = phrase_at(self.tokens, self.at) if named and scene.clause_puts else None
+        found = self._meant(phrase) if phrase is not None and phrase.end == behind else []
+        if not found:
+            return False
+        self._withdraw(found)
+        scene.focus = [draft for draft in scene.focus if draft not in found] or scene.focus
+        scene.take(self.at, behind + 1)
+        self.at = behind + 1
+        return True
+
+    def _so_too(self, token: Token) -> bool:
+        """ "The irons are ½ short, and so is the sand wedge": what the clause said is said of that club too."""
+        scene, tokens, at = self.scene, self.tokens, self.at + 2
+        if token.lower != "so" or at >= len(tokens) or tokens[at - 1].lower not in _DOES or not scene.clause_puts:
+            return False
+        while at < len(tokens) - 1 and tokens[at].terminal == "SILENT":
+            at += 1
+        club = phrase_at(tokens, at)
+        found = self.mentions.find(club) if club is not None and club.rule in ("club", "named", "family") else []
+        if club is None or not found:
+            return False
+        for path, entry in dict(scene.clause_puts).items():
+            for draft in found:
+                if path not in draft.facts:
+                    draft.put(path, entry)
+        scene.take(self.at, club.end)
+        scene.focus, scene.grouped, self.at = found, len(found) > 1, club.end
         return True
 
     def _all_said_before(self) -> bool:

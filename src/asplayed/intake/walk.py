@@ -85,6 +85,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
                 continue
             if self._figures_and_clubs(token) or self._clubs_by_model(token):
                 continue
+            if self._so_too(token) or (token.kind == "number" and self._number_excepted()):
+                continue
             if self._parts_likened() or self._goes_with_the_set(token) or self._at_both_ends(token):
                 continue
             if (token.terminal == "SOLEWORD" or len(token.text) == 1) and (self._soles_each() or self._soles_by_club()):
@@ -474,7 +476,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         if led[-1:] == ["in"] and len(phrase.tokens) == 1 and self.scene.same and phrase.has("ALL"):
             self._claim(phrase, "silent")  # "the same in everything", "matches the irons in everything"
             return True
-        if led[-1:] == ["in"] and phrase.tokens[-1].lower == "them" and self._named_before(phrase.start):
+        alone = [token.lower for token in phrase.tokens] == ["them"]
+        if led[-1:] == ["in"] and alone and self._named_before(phrase.start):
             self._claim(phrase, "silent")  # "the woods have the Reed in them, 60 g"
             return True
         drafts = self.mentions.group(phrase)
