@@ -151,8 +151,9 @@ class Whose(Through):
             return None
         told, at = False, self.at
         while at < owners.led:
-            if tokens[at].terminal in _UNLIKE:
-                return None
+            another = at > self.at and tokens[at].terminal in ROWS and tokens[at + 1].terminal == "EQ"
+            if tokens[at].terminal in _UNLIKE or (another and scene.source.spoken):
+                return None  # "… bent to fifty-five", and in the next line "bounce is eight on the fifty"
             phrase = phrase_at(tokens, at)
             if phrase is not None and (phrase.rule in CLUB_RULES or phrase.rule in ("same", "group")):
                 return None
@@ -199,10 +200,11 @@ class Whose(Through):
         """Where "…, and the 60 has six" begins behind "8 on the 50, 10 on the 54", and what it tells."""
         tokens = self.tokens
         for joint in range(at, end - 2):
-            owners = self._row_of_clubs(joint, end) if tokens[joint].terminal in ("COMMA", "AND") else None
-            if owners is None or owners.end >= end or tokens[owners.end].lower not in ("has", "have", "gets"):
+            verb = next((to for to in range(joint, end) if tokens[to].lower in ("has", "have", "gets")), end)
+            owners = self._row_of_clubs(joint, verb) if tokens[joint].terminal in ("COMMA", "AND") else None
+            if verb == end or owners is None or owners.end != verb:
                 continue
-            figures = figures_at(tokens, owners.end + 1, end)
+            figures = figures_at(tokens, verb + 1, end)
             told = of_each(figures, zone, owners.clubs) if figures and figures[-1].end == end else []
             return (joint, told) if told else (end, [])
         return end, []
