@@ -45,11 +45,11 @@ class ByModel(Stride):
     def _told_by_a_word(self, start: int) -> tuple[int, list[Draft]]:
         """The place behind "the (two) hollow ones", and the clubs with that word in their model; (0, []) for none."""
         end = start + 2
-        if end > len(self.tokens) or self.tokens[start + 1].lower not in ("one", "ones"):
-            return 0, []
+        if end > len(self.tokens) or self.tokens[start + 1].text not in ("one", "ones"):
+            return 0, []  # "the Gannet One" is a model's whole name
         word = self.tokens[start].lower
         told = [(str(entry.value), draft) for draft in self.scene.drafts if (entry := draft.said("head.name"))]
-        drafts = [draft for head, draft in told if word in head.casefold().split()]
+        drafts = [draft for head, draft in told if word in head.casefold().split()[1:]]
         several = self.tokens[start + 1].lower == "ones"
         return (end, drafts) if (len(drafts) > 1) == several else (0, [])
 
