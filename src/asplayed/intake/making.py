@@ -101,6 +101,16 @@ class Making(Groups):
             return members
         return [draft for draft in scene.drafts if draft.family == "driver"] + members
 
+    def _told_to_be(self, phrase: Phrase, family: str) -> list[Draft]:
+        """The clubs of "the 46, the 50 and the 56 are wedges, the Gannet, … and the 60's a Gannet too"; else []."""
+        scene = self.scene
+        linked = phrase.start > 0 and scene.tokens[phrase.start - 1].lower in ("are", "were", "all")
+        told = list(scene.clause_drafts) if linked and scene.last_end == phrase.start - 1 else []
+        if not told or any(draft.family != family for draft in told):
+            return []
+        scene.focus, scene.grouped, scene.last_end = told, len(told) > 1, phrase.end
+        return told
+
     def _shafts_of_woods(self, phrase: Phrase) -> bool:
         """True for "Woods and hybrids are all on Ostrane 60 stiff" below a driver that has no shaft yet."""
         drafts = self.scene.drafts

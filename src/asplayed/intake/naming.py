@@ -87,10 +87,12 @@ class Naming(Reach):
         self.at = run.end
 
     def _named_again(self, run: NameRun) -> bool:
-        """True for "the same Reed", "that Reed", "Reed again": what is not told anew is as before."""
+        """True for "the same Reed", "that Reed", "Reed again", "the Reed too": what is not told anew is as before."""
         led = self.tokens[run.start - 1] if run.start else None
         behind = self.tokens[run.end].lower if run.end < len(self.tokens) else ""
-        return behind == "again" or (led is not None and (led.terminal == "SAME" or led.lower == "that"))
+        return behind in ("again", "too", "as well") or (
+            led is not None and (led.terminal == "SAME" or led.lower == "that")
+        )
 
     def _take_person(self, run: NameRun, role: str) -> None:
         """The player's or the event's name, on which a name right behind it goes on."""
