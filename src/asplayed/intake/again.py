@@ -36,7 +36,7 @@ class Again(Stamps):
             not massive
             or led[-1:] != ["the"]
             or not {"but", "only"} & set(led)
-            or not parts & {"", "WHOLE", "SHAFTWORD"}
+            or not parts & {"", "WHOLE", "SHAFTWORD", "SHAFTAGAIN"}
         ):
             return False
         self.put(scene.focus, "shaft.mass", Entry(amount.value, "g", phrase.line, amount.token.text))

@@ -123,7 +123,8 @@ def flexed_ahead(scene: Scene, position: int) -> bool:
     for at in range(position, scene.clause_end(position)):
         if tokens[at].terminal in ("IRON", "WEDGE", "NAMEDWEDGE", "PUTTER", "DRIVER"):
             return False
-        if tokens[at].terminal in ("FLEX", "FLEXCODE") and tokens[at - 1].kind == "number":
+        massive = tokens[at - 2 if tokens[at - 1].terminal == "COMMA" else at - 1]  # "Reed, 60 g, regular"
+        if tokens[at].terminal in ("FLEX", "FLEXCODE") and (massive.kind == "number" or massive.terminal == "GRAM"):
             return True
     return False
 

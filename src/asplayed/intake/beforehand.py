@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from asplayed.intake.groups import FAMILIES
+from asplayed.intake.groups import FAMILIES, RESTING
 from asplayed.intake.phrases import CLUB_RULES, says
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import EXCEPT
@@ -30,7 +30,7 @@ def heard_last(tokens: list[Token]) -> tuple[list[Token], int]:
         while end < len(tokens) and tokens[end].terminal not in _ENDS:
             end += 1
         clause = tokens[at : end + 1]
-        if _of_groups(clause) or _told_again(clause, tokens[end + 1 :]):
+        if _of_groups(clause) or _told_again(clause, tokens[end + 1 :]) or _and_the_rest(tokens, at, end):
             moved += _parted(clause)
         elif _names_a_club(clause):
             break
@@ -112,6 +112,22 @@ def _of_groups(clause: list[Token]) -> bool:
     excepting = any(token.lower in _EXCEPTING for token in clause)
     ranged = any(token.terminal in ("DOWN", "UP", "RANGE") for token in clause) and bool(families)
     return bool(families) and (excepting or ranged or plural == len(families) > 1)
+
+
+def _and_the_rest(tokens: list[Token], start: int, end: int) -> bool:
+    """True for "The woods have the Reed, 60 g, regular. Everything else has the Osier 100 S": for each of the two."""
+    resting = _opens_with_rest(tokens, start)
+    before = next((at for at in range(start - 2, -1, -1) if tokens[at].terminal in _ENDS), -1) + 1
+    first = (before, start - 1) if resting else (start, end)
+    clause = tokens[first[0] : first[1]]
+    families = [token for token in clause if token.terminal in FAMILIES]
+    group = bool(families) and all(token.lower.endswith(("s", "head")) for token in families)
+    shafted = {"FLEX", "FLEXCODE"} & {token.terminal for token in clause}
+    return group and bool(shafted) and _opens_with_rest(tokens, start if resting else end + 1)
+
+
+def _opens_with_rest(tokens: list[Token], at: int) -> bool:
+    return any(token.lower in RESTING for token in tokens[at : at + 2])
 
 
 def _figures_by_club(clause: list[Token]) -> int:

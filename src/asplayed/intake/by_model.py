@@ -1,4 +1,4 @@
-"""Clubs that are spoken of by their model in the plural: "The five Pomanders have Cirrel Rose Iron, 55 g, L"."""
+"""Clubs that are spoken of by their model: "The five Pomanders have Cirrel Rose Iron, 55 g, L", "the hollow ones"."""
 
 from __future__ import annotations
 
@@ -26,19 +26,33 @@ class ByModel(Stride):
         counted = token.kind == "number" and isinstance(token.value, float) and 2 <= token.value <= 12
         led = counted or (at > 0 and self.tokens[at - 1].lower in _LEADS)
         start = at + counted
-        if not led or start >= len(self.tokens) or not self.tokens[start].text[:1].isupper():
+        if not led or start >= len(self.tokens):
             return False
-        end, drafts = self._named_in_plural(start)
-        verb = self.tokens[end].lower.split()[:1] if 0 < end < len(self.tokens) else []
-        if len(drafts) < 2 or (counted and token.value != len(drafts)) or not verb or verb[0] not in _VERBS:
+        end, drafts = self._told_by_a_word(start)
+        if not drafts and self.tokens[start].text[:1].isupper():
+            end, drafts = self._named_in_plural(start)
+            verb = self.tokens[end].lower.split()[:1] if 0 < end < len(self.tokens) else []
+            drafts = drafts if len(drafts) > 1 and verb and verb[0] in _VERBS else []
+            end += verb[:1] in (["all"], ["both"], ["each"])  # "the Larders all have": no others
+        if not drafts or (counted and token.value != len(drafts)):
             return False
-        end += verb[0] in ("all", "both", "each")  # "the Larders all have": no others
         for place in range(at, end):
             scene.claims[place] = scene.claims[place] or "club"
         scene.focus, scene.grouped, scene.implicit = drafts, True, False
         scene.last_end = self.at = end
         self.zone = ""
         return True
+
+    def _told_by_a_word(self, start: int) -> tuple[int, list[Draft]]:
+        """The place behind "the (two) hollow ones", and the clubs with that word in their model; (0, []) for none."""
+        end = start + 2
+        if end > len(self.tokens) or self.tokens[start + 1].text not in ("one", "ones"):
+            return 0, []  # "the Gannet One" is a model's whole name
+        word = self.tokens[start].lower
+        told = [(str(entry.value), draft) for draft in self.scene.drafts if (entry := draft.said("head.name"))]
+        drafts = [draft for head, draft in told if word in head.casefold().split()[1:]]
+        several = self.tokens[start + 1].lower == "ones"
+        return (end, drafts) if (len(drafts) > 1) == several else (0, [])
 
     def _named_in_plural(self, start: int) -> tuple[int, list[Draft]]:
         """The place behind a model's name with an s, and the clubs of this model or maker; (0, []) for none."""

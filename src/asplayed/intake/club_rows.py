@@ -13,6 +13,7 @@ _OF_THE_SET = {"the", "a", "its", "their", "set's", "set", "matching", "set’s"
 def read_club_rows(scene: Scene) -> None:
     """Put rows of clubs' numbers in the form that phrases are found in."""
     _numbers_in_bracket(scene)
+    _two_numbers(scene)
     _model_in_bracket(scene)
     _club_behind_loft(scene)
     _spaced_numbers(scene)
@@ -34,6 +35,18 @@ def _numbers_in_bracket(scene: Scene) -> None:
             end += 1
         if end > at + 3 and end < len(tokens) and tokens[end].terminal == "RPAR":
             tokens[at].terminal = tokens[end].terminal = "SILENT"
+
+
+def _two_numbers(scene: Scene) -> None:
+    """ "4, 5: Gannet" on a line below "Irons": two clubs, and no club with its loft; the comma stands like "and"."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 3):
+        if not (scene.line_start(at) and _digit(tokens[at]) and tokens[at + 1].terminal == "COMMA"):
+            continue
+        rising = _digit(tokens[at + 2]) and 1 < int(tokens[at].text) < int(tokens[at + 2].text)
+        named = tokens[at + 3].text == ":" or (tokens[at + 3].terminal == "WORD" and tokens[at + 3].text[:1].isupper())
+        if rising and named:
+            tokens[at + 1].terminal = "AND"
 
 
 def _model_in_bracket(scene: Scene) -> None:

@@ -38,6 +38,7 @@ _NOT_YET = (
 )  # fmt: skip
 _MORE = {"more", "less"}
 _NEXT = (["comes", "next"], ["coming", "next"], ["arrives", "next"])  # and a time: "comes next" alone goes on
+_WENT = {"was", "were", "had", "went", "spun", "flew", "felt", "hit", "ran", "fell", "rose", "kept", "came"}
 _TIMES = {"week", "month", "year", "season", "time", "spring", "summer", "autumn", "fall", "winter"}
 
 
@@ -104,11 +105,12 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
 def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
     """The place of the word that tells it; -1 where the sentence tells of no club outside the set."""
     if not sentence.clubs:
-        tests = (_newer_one, _given_to, _was_old, _let_be, _for_show)
+        tests = (_newer_one, _last_years, _given_to, _was_old, _let_be, _for_show)
         return next((at for test in tests if (at := test(tokens, sentence)) >= 0), -1)
     for test in (
         _odd_or_even,
         _second_putter,
+        _last_years,
         _lies_elsewhere,
         _broke,
         _asked_to_try,
@@ -162,13 +164,13 @@ def _by_number(tokens: list[Token], start: int, end: int) -> list[tuple[int, int
 
 
 def _was_old(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "My old driver was forty-six", "the old ones were 52, 56 and 60": what was, told in the past."""
+    """ "My old driver was forty-six", "the old ones were 52", "the demo driver was 46": told in the past."""
     for at in range(sentence.start + 1, sentence.end - 2):
-        if tokens[at].lower not in _OLD or tokens[at - 1].lower not in _OWNERS - {"a", "of"}:
+        if tokens[at].lower not in _OLD | words_of("lent") or tokens[at - 1].lower not in _OWNERS - {"a", "of"}:
             continue
         club = next((end for start, end in sentence.clubs if 0 < start - at <= 3), 0)
         club = club or (at + 2 if tokens[at + 1].lower in _ONES else 0)
-        if club and any(token.lower in ("was", "were", "had") for token in tokens[club : min(club + 3, sentence.end)]):
+        if club and any(token.lower in ("was", "were", "had") for token in tokens[club : min(club + 5, sentence.end)]):
             return at
     return -1
 
@@ -438,3 +440,15 @@ def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
     figured = any(token.kind == "number" or token.terminal in _FIGURES for token in tokens[name : sentence.end])
     verb = said[0].lower if said else ""
     return at + 1 if name > at + 2 and more and not figured and verb.endswith("s") else -1
+
+
+def _last_years(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "Last year's Redpoll spun four hundred more": a model told of as it was, by its name alone."""
+    words = " ".join(token.lower.replace("’", "'") for token in tokens[sentence.start : sentence.start + 2])
+    name = sentence.start + (2 if tokens[sentence.start].lower == "last" else 1)
+    led = words.startswith(("last year's", "last season's")) and name + 1 < sentence.end
+    if not led or not tokens[name].text[:1].isupper():
+        return -1
+    verb = next((at for at in range(name, sentence.end) if tokens[at].text.islower()), sentence.end - 1)
+    past = tokens[verb].lower.endswith("ed") or tokens[verb].lower in _WENT
+    return sentence.start if past else -1

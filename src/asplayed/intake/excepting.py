@@ -10,9 +10,13 @@ from asplayed.intake.wording import EXCEPT
 
 _OF_ITSELF = ("head.name", "head.loft", "length")  # what a club can have been told by itself in the same clause
 # What follows these is said of the excepted club.
-_OWN = {"which", "wants", "gets", "takes", "that", "that's", "it's", "where", "has", "wears", "having", "who", "with"}
+_OWN = {
+    "which", "wants", "gets", "takes", "that", "that's", "thats", "it's", "where", "has", "wears", "having", "who",
+    "with",
+}  # fmt: skip
 _TELLS = {"which", "that", "that's", "it's"}  # what leads a figure of the excepted club
 
+_DOES = {"is", "are", "does", "do", "has", "have", "gets", "get", "goes", "go"}
 _BESIDES = {"included", "too", "also", "besides"}
 
 
@@ -128,6 +132,39 @@ class Excepting(Through):
         self._go_on_about(found)
         return True
 
+    def _number_excepted(self) -> bool:
+        """ "The irons are all ½ short, the 7 excepted": a club told by its number alone."""
+        scene, behind = self.scene, self.at + 1
+        named = behind < len(self.tokens) and self.tokens[behind].lower in ("excepted", "excluded")
+        phrase = phrase_at(self.tokens, self.at) if named and scene.clause_puts else None
+        found = self._meant(phrase) if phrase is not None and phrase.end == behind else []
+        if not found:
+            return False
+        self._withdraw(found)
+        scene.focus = [draft for draft in scene.focus if draft not in found] or scene.focus
+        scene.take(self.at, behind + 1)
+        self.at = behind + 1
+        return True
+
+    def _so_too(self, token: Token) -> bool:
+        """ "The irons are ½ short, and so is the sand wedge": what the clause said is said of that club too."""
+        scene, tokens, at = self.scene, self.tokens, self.at + 2
+        if token.lower != "so" or at >= len(tokens) or tokens[at - 1].lower not in _DOES or not scene.clause_puts:
+            return False
+        while at < len(tokens) - 1 and tokens[at].terminal == "SILENT":
+            at += 1
+        club = phrase_at(tokens, at)
+        found = self.mentions.find(club) if club is not None and club.rule in ("club", "named", "family") else []
+        if club is None or not found:
+            return False
+        for path, entry in dict(scene.clause_puts).items():
+            for draft in found:
+                if path not in draft.facts:
+                    draft.put(path, entry)
+        scene.take(self.at, club.end)
+        scene.focus, scene.grouped, self.at = found, len(found) > 1, club.end
+        return True
+
     def _all_said_before(self) -> bool:
         """True where "all" or "every" stands before in the clause: "all one degree up but the 5"."""
         start = self.scene.clause_opening(self.at, within=self.at)
@@ -223,7 +260,7 @@ class Excepting(Through):
         if not own and (at >= len(tokens) or tokens[at].lower not in _OWN):
             return
         verbs = ("has", "have", "wears", "with", "gets", "get", "takes")
-        if at == self.at and tokens[at].lower in verbs and not scene.clause_puts:
+        if tokens[at].lower in verbs and not scene.clause_puts:
             return  # "every club except the putter has a Tessary": nothing was said of the others before
         close = scene.clause_end(at)
         if tokens[at].lower == "with" and any(each.terminal == "WRAP" for each in tokens[at : min(at + 4, close)]):
@@ -239,8 +276,9 @@ class Excepting(Through):
         says_what = (
             at + 2 < len(tokens)
             and tokens[at].lower in _TELLS
-            and {"a", "an"} & {token.lower for token in tokens[at + 1 : at + 3]}
+            and bool({"a", "an"} & {token.lower for token in tokens[at + 1 : at + 3]})
         )
+        says_what = says_what or all(draft.family == "putter" for draft in found)  # "bar the putter, that's a Stint"
         self.zone = "grip" if gripped else "" if says_what else self.zone  # "…, that's a Burr": what club it is
 
     def _figure_of_its_own(self, at: int) -> bool:

@@ -35,7 +35,7 @@ class Reader:
     def __init__(self, scene: Scene, parts: list[Part], leaning: str, *, partly: bool) -> None:
         self.scene = scene
         self.tokens = scene.tokens
-        self.parts = parts
+        self.parts = [_has_by_name(parts, at) for at in range(len(parts))]
         self.leaning = leaning
         self.partly = partly  # a stretch of the sentence tells of other things
         self.given: list[Given] = []
@@ -314,3 +314,11 @@ class Reader:
             or reach.first > 1
             or phrase.tokens[-1].lower.endswith("s")
         )
+
+
+def _has_by_name(parts: list[Part], at: int) -> Part:
+    """The "keeps its" of "the putter keeps its Norrby" as "has": what it keeps is named."""
+    end = next((place for place in range(at, len(parts)) if parts[place].sort != "keeps"), len(parts))
+    start = next((place for place in range(at, -1, -1) if parts[place].sort != "keeps"), -1)
+    named = end < len(parts) and parts[end].sort == "name" and start >= 0 and parts[start].sort == "club"
+    return parts[at]._replace(sort="has", value="has") if parts[at].sort == "keeps" and named else parts[at]

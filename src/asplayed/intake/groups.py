@@ -103,6 +103,8 @@ class Groups:
         others = [draft for draft in scene.clause_drafts if draft not in scene.focus]
         if resting and others and len(others) < len(scene.clause_drafts):
             return others
+        if resting and drafts[-1].family == "putter" and self._flexed(phrase):
+            return self.lacking("shaft")  # "The woods have the Reed 60 S, everything else the Osier 100 S"
         if resting:
             return self._others_of_the_kind(led)
         behind_in = led == "in" and len(scene.focus) == 1 and not scene.clause_drafts
@@ -151,6 +153,11 @@ class Groups:
         if {"GRIPWORD", "WRAP"} & said:
             return "grip"
         return "shaft" if "SHAFTWORD" in said or self.scene.shaft_line else ""
+
+    def _flexed(self, phrase: Phrase) -> bool:
+        """True where a flex is told behind a group in its clause."""
+        told = self.scene.tokens[phrase.end : self.scene.clause_end(phrase.end)]
+        return any(token.terminal in ("FLEX", "FLEXCODE") for token in told)
 
     def lacking(self, part: str) -> list[Draft]:
         """The clubs of the set that have no such part yet."""
@@ -230,7 +237,10 @@ class Groups:
             if len(kin) > 1:
                 return kin
         if len(scene.before_drafts) > 1 and all(draft in scene.before_drafts for draft in scene.focus):
-            return list(scene.before_drafts)
+            kin = self._kin(scene.before_drafts) if scene.source.spoken else []
+            others = {draft.family for draft in scene.before_drafts if draft not in kin}
+            # who speaks makes no sentences: "driver Gannet … irons four to nine Plover … Reed in all of those"
+            return kin if len(kin) > 1 and kin[-1].family not in others else list(scene.before_drafts)
         if len(scene.focus) > 1:
             return scene.focus
         drafts = scene.drafts

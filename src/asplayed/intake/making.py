@@ -8,6 +8,7 @@ from asplayed.intake.drafts import Draft
 from asplayed.intake.groups import FAMILIES, RESTING, Groups
 from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
 from asplayed.intake.wedge_words import SET_WORDS
+from asplayed.intake.wording import EXCEPT
 
 MOST_CLUBS = 60
 MOST_NAMED = 1_500  # times in one list, each club of a range counted: many times an hour's talk of one set
@@ -94,9 +95,23 @@ class Making(Groups):
         scene = self.scene
         start = scene.clause_opening(phrase.start, within=phrase.start)
         said = scene.tokens[start : scene.clause_end(phrase.start)]
-        if phrase.tokens[-1].lower != "woods" or any(token.terminal == "DRIVER" for token in said):
+        every = (
+            phrase.tokens[-1].lower == "wood" and phrase.start > 0 and scene.tokens[phrase.start - 1].lower == "every"
+        )
+        woods = phrase.tokens[-1].lower.endswith(("woods", "wood head", "wood heads")) or every
+        if not woods or any(token.terminal == "DRIVER" for token in said):
             return members
         return [draft for draft in scene.drafts if draft.family == "driver"] + members
+
+    def _told_to_be(self, phrase: Phrase, family: str) -> list[Draft]:
+        """The clubs of "the 46, the 50 and the 56 are wedges, the Gannet, … and the 60's a Gannet too"; else []."""
+        scene = self.scene
+        linked = phrase.start > 0 and scene.tokens[phrase.start - 1].lower in ("are", "were", "all")
+        told = list(scene.clause_drafts) if linked and scene.last_end == phrase.start - 1 else []
+        if not told or any(draft.family != family for draft in told):
+            return []
+        scene.focus, scene.grouped, scene.last_end = told, len(told) > 1, phrase.end
+        return told
 
     def _shafts_of_woods(self, phrase: Phrase) -> bool:
         """True for "Woods and hybrids are all on Ostrane 60 stiff" below a driver that has no shaft yet."""
@@ -283,6 +298,8 @@ class Making(Groups):
         end = scene.clause_end(phrase.end)
         for position in range(phrase.end, min(end, phrase.end + 24)):
             found = phrase_at(scene.tokens, position)
+            if scene.tokens[position].lower in EXCEPT:
+                return False  # "all the irons and wedges go 1 up, except the lob wedge": known already
             if scene.tokens[position].terminal == "PIPE" and self._club_behind(position):
                 return False  # "Hybrid: Gannet 22 | Irons: Dunlin 5-PW"
             if found is None:

@@ -513,6 +513,8 @@ class Mentions(Wedges):
         if family == "wedge" and word.lower == "wedge" and (loft := self._only_loft(phrase)):
             known = [draft for draft in scene.drafts if draft.family == "wedge" and draft.value("head.loft") == loft]
             return self._focus(known[-1:] or [self._new("wedge", phrase)], phrase)  # "Wedge: Crake, 52°"
+        if told := self._told_to_be(phrase, family):
+            return told
         members = [draft for draft in scene.drafts if draft.family == family or (family == "iron" and draft.in_range)]
         if family == "iron" and not any(draft.in_range and draft.family != "iron" for draft in members):
             members += [draft for draft in scene.drafts if draft not in members and self._of_the_irons(draft)]

@@ -325,8 +325,9 @@ def _closes_model(scene: Scene, known: Known, start: int, at: int, after: Token 
     )
     if not (closed and 50 <= value <= 160) or led or scene.table is not None or focus[-1] not in scene.drafts:
         return False
-    if known.role(tokens[start].text) in ("shaft", "grip"):
-        return False
+    heading = focus[-1].header or scene.header
+    if known.role(tokens[start].text) in ("shaft", "grip") or (heading is not None and heading.has("head.name")):
+        return False  # "Sand and lob wedges: Gannet, 55/12 and 59/8, Reed 115, R"
     if focus[-1].family == "wedge" and wedge_loft(value):
         onward = phrase_at(tokens, at + 2) if at + 2 < len(tokens) else None
         if onward is None or onward.rule != "bare" or focus[-1].has("head.loft"):

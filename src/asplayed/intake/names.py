@@ -332,14 +332,17 @@ def _tail_letter(scene: Scene, start: int, at: int) -> bool:
 def _lettered_model(scene: Scene, at: int) -> bool:
     """True for a letter and a figure right behind a capital word that are no swing weight.
 
-    Nobody builds a club to C0 to C5; and a clause that tells its swing weight later does not tell it here.
+    Nobody builds a club to C0 to C5; and a clause that tells its swing weight later does not tell it here, nor one
+    that goes on with the irons' shaft: they are balanced with it.
     """
     tokens = scene.tokens
     token, before = tokens[at], tokens[at - 1]
     close = before.terminal == "WORD" and before.text[:1].isupper() and token.start - before.end == 1
     light = str(token.value)[:1] == "C" and float(str(token.value)[1:]) < 6
     later = any(other.terminal == "SWV" for other in tokens[at + 1 : scene.clause_end(at)])
-    return close and token.text.isupper() and (light or later)
+    irons = scene.focus[-1].family == "iron" and [one.terminal for one in tokens[at + 1 : at + 3]] == ["COMMA", "WORD"]
+    shafted = irons and flexed_later(scene, at + 1)  # "5-PW Gannet C7, Reed 95 R"
+    return close and token.text.isupper() and (light or later or shafted)
 
 
 def _lettered_number(token: Token, after: Token | None) -> bool:

@@ -73,14 +73,9 @@ class Naming(Reach):
             kind = "club"
         else:
             self.put(scene.focus, f"{role}.name", Entry(self.names.tidy(run, self._count()), "1", run.line, run.text))
-            if role == "shaft" and run.start and self.tokens[run.start - 1].terminal == "SAME":
-                scene.same.append(
-                    (
-                        list(scene.focus),
-                        "SHAFTWORD",
-                        Phrase("same", self.tokens[run.start - 1 : run.start], run.start - 1, run.start),
-                    )
-                )
+            if role == "shaft" and self._named_again(run):
+                again = Phrase("same", self.tokens[run.start : run.end], run.start, run.end)
+                scene.same.append((list(scene.focus), "SHAFTAGAIN", again))
             if role in ("shaft", "grip"):
                 self.zone = role
             elif self.zone in ("shaft", "grip", "shaft~", "grip~") or role == "head":
@@ -90,6 +85,14 @@ class Naming(Reach):
         for index in range(run.start, run.end):
             scene.claims[index] = scene.claims[index] or kind
         self.at = run.end
+
+    def _named_again(self, run: NameRun) -> bool:
+        """True for "the same Reed", "that Reed", "Reed again", "the Reed too": what is not told anew is as before."""
+        led = self.tokens[run.start - 1] if run.start else None
+        behind = self.tokens[run.end].lower if run.end < len(self.tokens) else ""
+        return behind in ("again", "too", "as well") or (
+            led is not None and (led.terminal == "SAME" or led.lower == "that")
+        )
 
     def _take_person(self, run: NameRun, role: str) -> None:
         """The player's or the event's name, on which a name right behind it goes on."""

@@ -33,6 +33,9 @@ def _lofted(tokens: list[Token], at: int, low: float, high: float) -> bool:
     return isinstance(value, float) and low <= value <= high and after not in ("FLEX", "FLEXCODE", "GRAM", "INCH")
 
 
+_BEHIND_A_CLUB = ("EQ", "SILENT", "NEWLINE", "COMMA")
+
+
 class NextClub:
     """Looks behind a name for the next club of a heading, a row or a run of wedges."""
 
@@ -73,9 +76,16 @@ class NextClub:
         return scene.focus == [header] and not header.facts and onward
 
     def _first_of_club(self, run: NameRun) -> bool:
-        """True for the first name behind "Driver:" with its loft, though the maker's shafts are called so too."""
+        """True for the first name behind "Driver:" with its loft, though the maker's shafts are called so too.
+
+        So too behind "Putter", though its grip is of the same maker: "Putter is the Stint Round, … Stint Plump grip".
+        """
         scene, focus = self.scene, self.scene.focus[-1]
         label = run.start > 0 and scene.tokens[run.start - 1].text == ":" and scene.last_end == run.start - 1
+        between = scene.tokens[scene.last_end : run.start] if 0 <= scene.last_end <= run.start else []
+        right_behind = bool(between) and all(token.terminal in _BEHIND_A_CLUB for token in between)
+        gripped = run.end < len(scene.tokens) and scene.tokens[run.end].terminal == "GRIPWORD"
+        label = label or (focus.family == "putter" and right_behind and not gripped)
         if not label or focus.facts or focus.has("head.name") or scene.table is not None:
             return False
         flexing = shaft_ahead(scene, run.end, focus) or weighed_apart(scene, run.end) or flexed(scene, run.end)

@@ -8,7 +8,7 @@ from asplayed.intake.ahead import club_at, flexed, speaks_of_no_club
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.names import NameRun, run_at
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import phrase_at, says
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token, line_end
 from asplayed.intake.wording import KIN, VERBS, ordinary_words, plain_word, prose
@@ -34,6 +34,7 @@ _SOMEBODY = {
     "gent", "gentleman", "golfer", "player", "pro", "amateur", "beginner", "visitor",
 }  # fmt: skip
 _SETS = {"set", "bag", "clubs", "list", "build", "order", "specs", "spec", "sheet", "card"}
+_NOWADAYS = {"this", "last", "week", "season", "year", "today", "now", "currently", "here", "right"}
 _OF_CLUBS = {"HEADWORD", "SHAFTWORD", "GRIPWORD", "BALLWORD"}
 OWNED = {
     "numbers", "figures", "details", "sticks", "kit", "spec", "bag", "set", "clubs", "list", "build", "gear", "file",
@@ -166,6 +167,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     owner = words[0].lower.split("'")[0]
     if (owner in ordinary_words() and not words[0].named) or any(token.lower in _PAPERS for token in words):
         return False
+    if alone and len(words) == 2 and len(words[1].text) > 1 and _event_or_day_behind(scene, run.end):
+        return True  # "Ada Brandt, Ravelin Cup, 6 June: driver …"
     after = tokens[run.end : run.end + 3]
     owned = words[-1].lower.endswith(("'s", "s'"))
     if owned and "player" not in scene.facts and club_at(scene, run.end):
@@ -243,7 +246,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     related = run.start > 1 and tokens[run.start - 1].text == "," and tokens[run.start - 2].lower in RELATED
     if related and len(words) > 1 and tokens[run.start - 3].lower in ("my", "our") and not flexed(scene, run.end):
         return True  # "Order for my daughter, Ada Brandt (14, handicap 31)"
-    if owner == "for" and run.start > 1 and tokens[run.start - 2].lower in _SETS:
+    if owner == "for" and run.start > 1 and _set_told_before(scene, run.start - 2):
         closed = not after or after[0].kind in ("mark", "newline") or after[0].lower in ("as", "at", "dated")
         if closed and not club_at(scene, run.end):
             return True  # "half set for Ada, she is 12"
@@ -329,6 +332,25 @@ def _hand_in_bracket(scene: Scene, at: int) -> bool:
     while inside and inside[0] in ("NUM", "COMMA", "SLASH"):
         inside = inside[1:]
     return inside[:1] == ["HAND"]
+
+
+def _event_or_day_behind(scene: Scene, at: int) -> bool:
+    """True for ", Ravelin Cup, 6 June 2025:" behind a name: an event or a day, no club, and then the list."""
+    tokens = scene.tokens
+    end = next(
+        (place for place in range(at, len(tokens)) if tokens[place].text == ":" or tokens[place].kind == "newline"), at
+    )
+    heading = tokens[at:end]
+    if not heading or heading[0].text not in (",", "-", "–", "—") or says(tokens, at, end, ("club", "family", "named")):
+        return False
+    return any(token.terminal in ("EVENTKIND", "MONTH") for token in heading)
+
+
+def _set_told_before(scene: Scene, at: int) -> bool:
+    """True for the bag of "what's in the bag this week for Ada": words of time may stand between."""
+    while at > 0 and scene.tokens[at].lower in _NOWADAYS:
+        at -= 1
+    return scene.tokens[at].lower in _SETS
 
 
 def _behind_bracket(scene: Scene, at: int) -> int:

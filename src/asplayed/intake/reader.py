@@ -25,6 +25,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.plain_text import LONGEST, plain_text, unwrapped
 from asplayed.intake.scene import Scene, Word
+from asplayed.intake.slashed import parted_by_slashes
 from asplayed.intake.speakers import speakers_before
 from asplayed.intake.tagging import tag
 from asplayed.intake.tokens import Source, Token, tokens_of
@@ -106,7 +107,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     tagged = speakers_before(tag(fold(join_lines(tokens, source.captions) if source.spoken else tokens), words))
     _check_size(tagged, len(text))
     tagged = runs_downwards(named_where_pointed(tagged))
-    tagged, blocks = in_blocks(columns_told(laid_out(chosen(tagged))))
+    tagged, blocks = in_blocks(columns_told(parted_by_slashes(laid_out(chosen(tagged)))))
     tagged, beforehand = heard_last(tagged)
     known = Known()
     known.learn_parts(parts)

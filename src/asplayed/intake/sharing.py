@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from asplayed.intake.drafts import Draft
-from asplayed.intake.likened import likeness_at
-from asplayed.intake.phrases import Phrase
+from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.likened import Likeness, likeness_at
+from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 from asplayed.intake.wedge_words import SET_WORDS
@@ -15,6 +15,8 @@ SHARED = (
 )  # fmt: skip
 _COPIES = {
     "SHAFTWORD": ("shaft.name", "shaft.flex", "shaft.mass", "shaft.torque", "shaft.launch", "shaft.spin"),
+    "SHAFTAGAIN": ("shaft.flex", "shaft.mass", "shaft.torque", "shaft.launch", "shaft.spin"),
+    "SHAFTMASS": ("shaft.mass",),
     "GRIPWORD": ("grip.name", "grip.mass", "grip.wraps"),
     "LENGTH": ("length", "length_change"),
     "FLEXWORD": ("shaft.flex",),
@@ -23,6 +25,7 @@ _COPIES = {
     "LOFT": ("head.loft",),
     "LIE": ("as_played.lie", "bend.lie"),
 }  # fmt: skip
+_NAMING = ("WORD", "LETTER", "COLOUR")
 _OTHERWISE = {"otherwise", "rest", "the rest"}  # "otherwise as the irons": in lie and length too
 _SET_WEDGES = ("pitching wedge", "gap wedge")
 _IN_ALL = (["in", "everything"], ["in", "all"], ["in", "every"])  # "matches the irons in everything"
@@ -184,6 +187,18 @@ class Sharing(Stride):
         self.at += 1
         return True
 
+    def _same_weight(self, phrase: Phrase) -> bool:
+        """ "Reed in all three as well, same weight but in stiff": the mass of the shaft that another club has."""
+        scene = self.scene
+        behind = self.tokens[phrase.end].lower if phrase.end < len(self.tokens) else ""
+        if behind != "weight" or len(phrase.tokens) > 1 or not scene.last_path[0].startswith("shaft."):
+            return False
+        scene.same.append((list(scene.focus), "SHAFTMASS", phrase))
+        self._claim(phrase, "club")
+        scene.claims[self.at] = "club"
+        self.at += 1
+        return True
+
     def _same_in(self, phrase: Phrase) -> bool:
         """True for the club of "same head in the three wood", which has what another club has."""
         between = self.tokens[self.scene.same[-1][2].end : phrase.start]
@@ -227,7 +242,7 @@ class Sharing(Stride):
     def _parts_likened(self) -> bool:
         """ "Shaft, length and lie as the irons", "on the irons' shaft": each part is lent by the club pointed at."""
         scene = self.scene
-        likeness = likeness_at(self.tokens, self.at) if not scene.referring else None
+        likeness = (likeness_at(self.tokens, self.at) or self._named_alike()) if not scene.referring else None
         targets = list(scene.focus) or ([scene.header] if scene.header is not None else [])
         found = self.mentions.find(likeness.club) if likeness is not None else []
         lenders = [draft for draft in found if draft not in targets]
@@ -238,6 +253,26 @@ class Sharing(Stride):
         scene.take(self.at, likeness.end)
         self.at = likeness.end
         return True
+
+    def _named_alike(self) -> Likeness | None:
+        """ "Same Reed as the irons": the part by its name, and the club that is told to have it."""
+        tokens, end = self.tokens, self.at + 1
+        while end < len(tokens) and tokens[end].terminal in _NAMING and tokens[end].text[:1].isupper():
+            end += 1
+        named = tokens[self.at].terminal == "SAME" and self.at + 1 < end < len(tokens)
+        if not named or tokens[end].lower not in ("as", "like"):
+            return None
+        name, end = self.scene.words(self.at + 1, end).casefold(), end + 1
+        while end < len(tokens) and tokens[end].terminal in ("SILENT", "IN", "AT", "WITH"):
+            end += 1
+        club = phrase_at(tokens, end) if end < len(tokens) else None
+        if club is None or club.rule not in CLUB_RULES:
+            return None
+        for part in ("SHAFTWORD", "HEADWORD", "GRIPWORD"):
+            told = [draft.said(_COPIES[part][0]) for draft in self.mentions.find(club)]
+            if any(entry is not None and str(entry.value).casefold().startswith(name) for entry in told):
+                return Likeness([part], club, club.end)
+        return None
 
     def _reference(self, phrase: Phrase) -> bool:
         drafts = self.mentions.find(phrase)
@@ -315,10 +350,19 @@ class Sharing(Stride):
         if draft.name in _SET_WEDGES and len(paths) > len(_COPIES["SHAFTWORD"]) and irons:
             return irons[-1]  # "the pitching wedge came with them and is the same in everything"
         end = drafts.index(draft) if draft in drafts else len(drafts)
+        own = draft.said("shaft.name") if paths in (_COPIES["SHAFTAGAIN"], _COPIES["SHAFTMASS"]) else None
+        if own is not None:  # "the same Reed", "Reed again": as where that name was told
+            alike = (one for one in reversed(drafts[:end]) if one not in targets and self._so_named(one, own))
+            return next(alike, None)
         for other in reversed(drafts[:end]):
             if other not in targets and any(other.has(path) for path in paths[:3]):
                 return other
         return None
+
+    def _so_named(self, draft: Draft, shaft: Entry) -> bool:
+        """True for a club whose shaft has this name too."""
+        told = draft.said("shaft.name")
+        return told is not None and str(told.value).casefold() == str(shaft.value).casefold()
 
     def _share(self) -> None:
         """Several irons or wedges named in one clause: a part named once there belongs to all of them."""

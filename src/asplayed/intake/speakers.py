@@ -14,6 +14,7 @@ def speakers_before(tokens: list[Token]) -> list[Token]:
 
     Two speakers at least, one of whom speaks again, make a talk of it; any other text stays as it is.
     """
+    tokens = _offices_joined(tokens)
     heads = {start: head for start in _opens(tokens) if (head := _head(tokens, start)) is not None}
     names = [_said(tokens, start, name) for start, (name, _end) in heads.items()]
     if len(set(names)) < 2 or len(names) < 3 or len(set(names)) == len(names):
@@ -38,6 +39,20 @@ def speakers_before(tokens: list[Token]) -> list[Token]:
         put += [*whole, mark]
         at = end + 1
     return put
+
+
+def _offices_joined(tokens: list[Token]) -> list[Token]:
+    """The tokens with the "Ada (shop)" that several lines begin with before a colon made one word each."""
+    found: dict[str, list[int]] = {}
+    for at in _opens(tokens):
+        label = tokens[at : at + 5]
+        if [token.text for token in label[1:2] + label[3:]] == ["(", ")", ":"] and label[2].kind == "word":
+            found.setdefault(f"{label[0].text} ({label[2].text})", []).append(at)
+    spoken = {at: name for name, places in found.items() if len(places) > 1 for at in places}
+    for at, name in spoken.items():
+        tokens[at].text, tokens[at].lower, tokens[at].end = name, name.lower(), tokens[at + 3].end
+    inside = {at + step for at in spoken for step in (1, 2, 3)}
+    return [token for at, token in enumerate(tokens) if at not in inside]
 
 
 def _opens(tokens: list[Token]) -> list[int]:

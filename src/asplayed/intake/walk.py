@@ -8,7 +8,7 @@ from asplayed.intake.by_model import ByModel
 from asplayed.intake.cells import Cells
 from asplayed.intake.drafts import Draft
 from asplayed.intake.figure_rows import FigureRows
-from asplayed.intake.groups import FAMILIES
+from asplayed.intake.groups import FAMILIES, RESTING
 from asplayed.intake.labels import Labels
 from asplayed.intake.likened import PARTS, parts_alike
 from asplayed.intake.making import wedge_name
@@ -84,6 +84,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             ):
                 continue
             if self._figures_and_clubs(token) or self._clubs_by_model(token):
+                continue
+            if self._so_too(token) or (token.kind == "number" and self._number_excepted()):
                 continue
             if self._parts_likened() or self._goes_with_the_set(token) or self._at_both_ends(token):
                 continue
@@ -383,7 +385,12 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         if rule == "group":
             return self._group(phrase)
         if rule == "same":
-            if self._of_the_set(phrase) or self._same_make(phrase) or self._same_spec(phrase):
+            if (
+                self._of_the_set(phrase)
+                or self._same_make(phrase)
+                or self._same_weight(phrase)
+                or self._same_spec(phrase)
+            ):
                 return True
             noun = phrase.tokens[-1].terminal
             if (noun == "SAME" and not self._same_alone(phrase)) or self._as_before(phrase.end):
@@ -471,10 +478,15 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         if led[-1:] == ["in"] and len(phrase.tokens) == 1 and self.scene.same and phrase.has("ALL"):
             self._claim(phrase, "silent")  # "the same in everything", "matches the irons in everything"
             return True
+        alone = [token.lower for token in phrase.tokens] == ["them"]
+        if led[-1:] == ["in"] and alone and self._named_before(phrase.start):
+            self._claim(phrase, "silent")  # "the woods have the Reed in them, 60 g"
+            return True
         drafts = self.mentions.group(phrase)
         if phrase.tokens[0].lower == "all":
             self.scene.all_said = phrase.end
-        if drafts and phrase.has("ALL"):
+        resting = any(token.lower in RESTING for token in phrase.tokens)
+        if drafts and (phrase.has("ALL") or resting):
             drafts = unnamed(self.scene, phrase, self._and_besides(phrase, self._all_but(phrase, drafts)))
         if drafts:
             before, self.scene.focus = self.scene.focus, drafts
@@ -494,8 +506,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             elif phrase.has("ALL") and led[-1:] in (["in"], ["on"]) and phrase.end >= self.scene.clause_end(phrase.end):
                 self._lend_shaft(before, drafts)
             self.scene.grouped = len(drafts) > 1
-            resting = phrase.has("THOSE") and self.scene.last_path[0] == "head.bounce"
-            told = "bounce" if resting else ""  # "the sixty has six degrees of bounce, the others have ten"
+            bounced = phrase.has("THOSE") and self.scene.last_path[0] == "head.bounce"
+            told = "bounce" if bounced else ""  # "the sixty has six degrees of bounce, the others have ten"
             self.zone = self.zone if self.zone in ("shaft", "grip") else told
             if phrase.has("IRON", "WOOD", "HYBRID", "WEDGE", "THOSE"):
                 self.scene.last_end = phrase.end  # "all the irons and the pitching wedge"

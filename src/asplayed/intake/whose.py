@@ -152,8 +152,9 @@ class Whose(Through):
             return None
         told, at = False, self.at
         while at < owners.led:
-            if tokens[at].terminal in _UNLIKE:
-                return None
+            another = at > self.at and tokens[at].terminal in ROWS and tokens[at + 1].terminal == "EQ"
+            if tokens[at].terminal in _UNLIKE or (another and scene.source.spoken):
+                return None  # "… bent to fifty-five", and in the next line "bounce is eight on the fifty"
             phrase = phrase_at(tokens, at)
             if phrase is not None and (phrase.rule in CLUB_RULES or phrase.rule in ("same", "group")):
                 return None
@@ -166,6 +167,7 @@ class Whose(Through):
         scene, tokens = self.scene, self.tokens
         zone = ROWS.get(token.terminal, "")
         opens = scene.chunk_opens(self.at) or tokens[self.at - 1].text == ":"  # "Note: swing weight D0 on …"
+        opens = opens or (scene.source.spoken and tokens[self.at - 1].line < token.line)  # another line of a talk
         if not zone or len(scene.drafts) < 2 or scene.table is not None or not opens:
             return False
         starts, at, end = [], self.at + 1, scene.clause_end(self.at)
@@ -179,18 +181,34 @@ class Whose(Through):
         if len(starts) < 2:
             return False
         found: list[tuple[Draft, str, Entry]] = []
-        last = self.at
+        last, whole = self.at, end
+        end, turned = self._clubs_that_have(starts[-1][1][-1].end, whole, zone)
         for (_at, figures), stop in zip(starts, [*(place for place, _figures in starts[1:]), end], strict=True):
             owners = self._row_of_clubs(figures[-1].end, stop)
             told = of_each(figures, zone, owners.clubs) if owners is not None else []
             if owners is None or not told:
                 return False
             found, last = found + told, owners.end
+        if turned:
+            found, last = found + turned, whole
         for draft, path, entry in found:
             draft.put(path, entry, correcting=scene.correcting > 0)
         scene.take(self.at, last)
         self.at = last
         return True
+
+    def _clubs_that_have(self, at: int, end: int, zone: str) -> tuple[int, list[tuple[Draft, str, Entry]]]:
+        """Where "…, and the 60 has six" begins behind "8 on the 50, 10 on the 54", and what it tells."""
+        tokens = self.tokens
+        for joint in range(at, end - 2):
+            verb = next((to for to in range(joint, end) if tokens[to].lower in ("has", "have", "gets")), end)
+            owners = self._row_of_clubs(joint, verb) if tokens[joint].terminal in ("COMMA", "AND") else None
+            if verb == end or owners is None or owners.end != verb:
+                continue
+            figures = figures_at(tokens, verb + 1, end)
+            told = of_each(figures, zone, owners.clubs) if figures and figures[-1].end == end else []
+            return (joint, told) if told else (end, [])
+        return end, []
 
     def _soles_by_club(self) -> bool:
         """ "F grind on the 50, S on the 54 and L on the 58": letters, each with the wedges it is the sole of."""
