@@ -347,7 +347,7 @@ def _event_or_day_behind(scene: Scene, at: int) -> bool:
 
 
 def _set_told_before(scene: Scene, at: int) -> bool:
-    """True for the bag of "what's in the bag this week for Ada": words of time may stand between."""
+    """True for the bag of "and in the bag this week for Ada": words of time may stand between."""
     while at > 0 and scene.tokens[at].lower in _NOWADAYS:
         at -= 1
     return scene.tokens[at].lower in _SETS
