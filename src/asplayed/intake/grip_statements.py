@@ -286,10 +286,7 @@ class Reader:
         """True where a club is meant that the list names nowhere else."""
         said = [token for reach in reaches if reach.phrase for token in reach.phrase.tokens]
         kinds = [token for token in said if token.terminal in FAMILIES]
-        return any(
-            all(other.terminal != token.terminal or other.start == token.start for other in self.tokens)
-            for token in kinds
-        )
+        return any(sum(other.terminal == token.terminal for other in self.tokens) == 1 for token in kinds)
 
     def _labelled(self) -> bool:
         """True for "Putter grip: Norrby", "Grip, irons: Norrby"."""
