@@ -251,7 +251,7 @@ def numbered_club(scene: Scene, at: int) -> bool:
 
 def numbered_row(scene: Scene, at: int) -> bool:
     """True where a run of irons stands that is told by its ends: "four to nine", "5-PW"."""
-    phrase = phrase_at(scene.tokens, at) if at < len(scene.tokens) else None
+    phrase = phrase_at(scene.tokens, at)
     return (
         phrase is not None
         and phrase.rule in ("span", "dashed")

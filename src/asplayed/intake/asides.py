@@ -257,17 +257,18 @@ def _with_its_reason(scene: Scene, end: int) -> int:
 def _under_heading(scene: Scene, at: int, end: int) -> int:
     """Where the lines below "For sale:", "Spare:", or below "OUT" on a line of its own end; 0 for no heading."""
     tokens = scene.tokens
+    if end + 1 >= len(tokens) or tokens[end].terminal != "NEWLINE" or tokens[end + 1].terminal == "NEWLINE":
+        return 0
     last = tokens[end - 1].text if end > at else tokens[at].text
     start = at
     while start > 0 and tokens[start - 1].terminal not in ("NEWLINE", "COMMA"):
         start -= 1
     told = start > 0 and tokens[start - 1].terminal == "COMMA"
-    followed = end + 1 < len(tokens) and tokens[end].terminal == "NEWLINE" and tokens[end + 1].terminal != "NEWLINE"
     headed = last.endswith(":") and end - start < 8  # "half set, the rest stays in the car:" heads the set itself
     headed = headed or (last.endswith(":") and start == at and end - start < 14)  # "For sale, all as good as new:"
     bracketed = start == at and tokens[at + 1].text == "(" and tokens[end - 1].text == ")" and end - start < 8
     alone = start == at and (end == at + 1 or bracketed)  # "IN RESERVE (not carried)"
-    if told or not followed or not (headed or alone):
+    if told or not (headed or alone):
         return 0
     stop = end + 1
     while stop < len(tokens):

@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-import tomllib
-from functools import cache
-from importlib import resources
 from typing import Any
 
 from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.own_tables import own_table
 from asplayed.intake.phrases import FLEX_NUMBER, Amount, Phrase, stamp_fits, wedge_loft
 from asplayed.quantities import convert
 
 Facts = list[tuple[str, Entry]]
 
 
-@cache
 def limits() -> dict[str, Any]:
     """The table of possible and usual figures (`data/limits.toml`)."""
-    text = resources.files("asplayed.intake").joinpath("data/limits.toml").read_text(encoding="utf-8")
-    return tomllib.loads(text)
+    return own_table("limits")
 
 
 WOOD_LOFTS = {  # the lofts a wood of a number has (common practice, widened)

@@ -6,8 +6,7 @@
 from __future__ import annotations
 
 from asplayed.intake.columns import header
-from asplayed.intake.grids import made
-from asplayed.intake.tokens import Line, Token, lines_of, said
+from asplayed.intake.tokens import Line, Token, lines_of, made, said
 
 _GAP = 2  # blanks that part two cells
 _FEWEST = 3  # cells of a row

@@ -10,10 +10,10 @@ from typing import NamedTuple
 
 from asplayed.intake.boxes import WHICH
 from asplayed.intake.columns import header, zone_of
-from asplayed.intake.grids import heads_section, made, rows_below
+from asplayed.intake.grids import heads_section, rows_below
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, TOLD, phrase_at, says
-from asplayed.intake.tokens import DASHES, Line, Token, lines_of, said
+from asplayed.intake.tokens import DASHES, Line, Token, lines_of, made, said
 
 _PARTS = TOLD - {"BALLWORD", "PLAYERWORD"}
 _MODEL = {"model", "name", "type", "make"}

@@ -9,9 +9,8 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import NamedTuple
 
-from asplayed.intake.grids import made
 from asplayed.intake.phrases import TOLD, UNITS, phrase_at
-from asplayed.intake.tokens import Line, Token, lines_of, said
+from asplayed.intake.tokens import Line, Token, lines_of, made, said
 
 _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "*", "•", "●", "xx"}
 _TICKED, _EMPTY = {"☑", "☒", "■", "●", "◉", "⦿"}, {"☐", "□", "○", "◯"}

@@ -5,11 +5,10 @@ The words that say so are in `data/breath.toml`; a long line with hardly a mark 
 
 from __future__ import annotations
 
-import tomllib
 from functools import cache
-from importlib import resources
 
-from asplayed.intake.tokens import Line, Token, lines_of
+from asplayed.intake.own_tables import own_table
+from asplayed.intake.tokens import Line, Token, lines_of, made
 
 _LONG = 50  # words of a line that nobody writes without a mark
 _RARE = 40  # words for each mark
@@ -19,8 +18,7 @@ _MARKS = {".", ",", ";", ":", "!", "?"}
 @cache
 def _phrases(sort: str) -> list[list[str]]:
     """The phrases of one sort, each as its words; a sort of single words is written in one string."""
-    text = resources.files("asplayed.intake").joinpath("data/breath.toml").read_text(encoding="utf-8")
-    told = tomllib.loads(text)[sort]
+    told = own_table("breath")[sort]
     return [words.split() for words in (told.split() if isinstance(told, str) else told)]
 
 
@@ -37,7 +35,11 @@ def _breathless(line: Line) -> bool:
 def _with_stops(line: Line) -> Line:
     words = [token.lower for token in line]
     stops = {at for at in range(1, len(words)) if _begins(words, at)}
-    return [one for at, token in enumerate(line) for one in ([_stop(token), token] if at in stops else [token])]
+    return [
+        one
+        for at, token in enumerate(line)
+        for one in ([made(".", "mark", "", token), token] if at in stops else [token])
+    ]
 
 
 def _begins(words: list[str], at: int) -> bool:
@@ -48,10 +50,3 @@ def _begins(words: list[str], at: int) -> bool:
         return False
     thinks = words[at : at + 1] in _phrases("sounds") and words[at + 1 : at + 2] in _phrases("goes_on")
     return thinks or any(words[at : at + len(one)] == one for one in _phrases("opens"))
-
-
-def _stop(token: Token) -> Token:
-    """A full stop that nobody wrote, before this token."""
-    stop = Token(".", token.line, token.column, token.start, token.start, "mark", True)
-    stop.again = True
-    return stop

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Sequence
 from functools import cache
-from importlib import resources
 
+from asplayed.intake.own_tables import own_table
 from asplayed.intake.tokens import Token
 
 # What a figure of a bench's sheet was made, behind its name; a loft that was set stands beside its stamp.
@@ -19,8 +18,7 @@ _NUMBERS = {"no", "nr", "#", "number"}  # where no other column names the clubs,
 @cache
 def zones() -> dict[str, str]:
     """Names of columns with the zone each opens."""
-    text = resources.files("asplayed.intake").joinpath("data/columns.toml").read_text(encoding="utf-8")
-    return {name: zone for zone, names in tomllib.loads(text).items() for name in names}
+    return {name: zone for zone, names in own_table("columns").items() for name in names}
 
 
 def words_of(cell: Sequence[Token]) -> list[str]:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from copy import copy
 from itertools import pairwise
 from typing import NamedTuple
 
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
-from asplayed.intake.tokens import Line, Token, lines_of
+from asplayed.intake.tokens import Line, Token, lines_of, repeated
 
 _FEWEST = 3  # lines that make a count
 _LABELS = {"item", "line", "row", "entry"}  # words of nothing but counted lines
@@ -31,7 +30,7 @@ def named_where_pointed(tokens: list[Token]) -> list[Token]:
         end = _pointer_at(tokens, at, clubs) if clubs else 0
         if end:
             label = next(token.text.lower() for token in tokens[at:end] if token.text.lower() in clubs)
-            found += [_repeated(token, tokens[at]) for token in clubs[label]]
+            found += [repeated(token, tokens[at]) for token in clubs[label]]
             for token in tokens[at:end]:
                 token.terminal, token.lower = "SILENT", "as"
             found += tokens[at:end]
@@ -93,10 +92,3 @@ def _pointer_at(tokens: list[Token], at: int, clubs: dict[str, Line]) -> int:
         return number + 1 if number < len(tokens) and tokens[number].text.lower() in clubs else 0
     mark = _letter_at(tokens, at) if led else None
     return mark.end if mark is not None and mark.text in clubs and tokens[mark.end - 1].text != "." else 0
-
-
-def _repeated(token: Token, pointer: Token) -> Token:
-    """A word of the club's name as if it stood where the list points to its line."""
-    told = copy(token)
-    told.line, told.column, told.again = pointer.line, pointer.column, True
-    return told

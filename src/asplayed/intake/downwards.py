@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from copy import copy
-
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, repeated
 
 _LEADS = ("from", "the")
 _ONWARD = ("and", "on")
@@ -27,9 +25,7 @@ def runs_downwards(tokens: list[Token]) -> list[Token]:
             for token in tokens[at + 1 : down]:
                 token.terminal = "SILENT"
             tokens[down].terminal = "RANGE"
-            end = copy(last)
-            end.line, end.column, end.again = tokens[down].line, tokens[down].column, True
-            found += [*tokens[at + 1 : down + 1], end]
+            found += [*tokens[at + 1 : down + 1], repeated(last, tokens[down])]
             at = down + 1
             continue
         if phrase is not None and phrase.rule in ("span", "dashed") and not phrase.has("WOOD", "HYBRID", "DIRON"):

@@ -6,12 +6,11 @@ kept aside with it is settled as for every other such word (`asides`).
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator
 from functools import cache
-from importlib import resources
 from typing import NamedTuple
 
+from asplayed.intake.own_tables import own_table, own_words
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import CLAUSE, TITLES, Scene
@@ -52,23 +51,16 @@ class _Sentence(NamedTuple):
     numbers: list[tuple[int, int]]  # "the three and the four": clubs by their numbers alone
 
 
-@cache
-def _tables() -> dict[str, str | list[str]]:
-    text = resources.files("asplayed.intake").joinpath("data/elsewhere.toml").read_text(encoding="utf-8")
-    return tomllib.loads(text)
-
-
-@cache
 def words_of(sort: str) -> frozenset[str]:
     """The words of one sort."""
-    return frozenset(str(_tables()[sort]).split())
+    return own_words("elsewhere", sort)
 
 
 @cache
 def _phrases(sort: str) -> dict[str, list[list[str]]]:
     """The phrases of one sort, by their first word."""
     found: dict[str, list[list[str]]] = {}
-    for words in map(str.split, _tables()[sort]):
+    for words in map(str.split, own_table("elsewhere")[sort]):
         found.setdefault(words[0], []).append(words)
     return found
 

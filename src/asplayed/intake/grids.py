@@ -13,7 +13,7 @@ from asplayed.intake.bare import WOOD_LOFTS
 from asplayed.intake.columns import OF_CLUBS, header, is_mark, words_of, zone_of
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.spaced import with_columns
-from asplayed.intake.tokens import Line, Token, lines_of, said
+from asplayed.intake.tokens import Line, Token, lines_of, made, said
 from asplayed.intake.wedge_words import LETTERED, WEDGE_WORDS
 
 Cell = list[Token]
@@ -57,13 +57,6 @@ def _rule(line: Line) -> bool:
     """True for a line that only rules: "+----+----+", "|---|---|"."""
     row = said(line)
     return len(row) > 2 and all(set(token.text) <= _RULED for token in row)
-
-
-def made(text: str, kind: str, terminal: str, near: Token) -> Token:
-    """A token that nobody wrote: a mark between cells, the end of a row."""
-    token = Token(text, near.line, near.column, near.start, near.start, kind, True)
-    token.terminal, token.again = terminal, True
-    return token
 
 
 def _copied(cell: Cell) -> Cell:

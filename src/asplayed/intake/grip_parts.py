@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import tomllib
 from copy import copy
-from functools import cache
-from importlib import resources
 from typing import Literal, NamedTuple
 
 from asplayed.intake.groups import FAMILIES
+from asplayed.intake.own_tables import own_words
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.wording import cased, eligible, ordinary
@@ -66,12 +64,9 @@ class Part(NamedTuple):
     end: int
 
 
-@cache
 def words(sort: str) -> frozenset[str]:
     """The words of one sort of `data/grips.toml`."""
-    text = resources.files("asplayed.intake").joinpath("data/grips.toml").read_text(encoding="utf-8")
-    told = tomllib.loads(text)[sort]
-    return frozenset(told.split() if isinstance(told, str) else told)
+    return own_words("grips", sort)
 
 
 class Pieces:

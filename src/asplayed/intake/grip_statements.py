@@ -286,7 +286,11 @@ class Reader:
         """True where a club is meant that the list names nowhere else."""
         said = [token for reach in reaches if reach.phrase for token in reach.phrase.tokens]
         kinds = [token for token in said if token.terminal in FAMILIES]
-        return any(sum(other.terminal == token.terminal for other in self.tokens) == 1 for token in kinds)
+        return any(self._stands_once(token.terminal) for token in kinds)
+
+    def _stands_once(self, terminal: str) -> bool:
+        found = (token for token in self.tokens if token.terminal == terminal)
+        return next(found, None) is not None and next(found, None) is None
 
     def _labelled(self) -> bool:
         """True for "Putter grip: Norrby", "Grip, irons: Norrby"."""

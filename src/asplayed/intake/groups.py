@@ -13,7 +13,7 @@ FAMILIES = {
 _POINTING = {"as", "like", "than", "with", "from", "matches", "match"}
 RESTING = {"rest", "the rest", "others", "the others", "everything else", "all else", "the remainder", "remainder"}
 _OF_THEM = {"of", "them", "these", "those", "the"}
-_VERBS = {"is", "was", "has", "been", "have"}  # "the last has been bent one weak"
+_SAID_BETWEEN = _OF_THEM | {"is", "was", "has", "been", "have"}  # "the last has been bent one weak"
 _EVERY_ONE = {
     "all", "all of", "every one", "every one of", "every one of them", "every single one", "every single one of",
     "each of", "each one of",
@@ -267,7 +267,7 @@ class Groups:
             if count is None and scene.tokens[end - 1].lower in ("latter", "former"):
                 return scene.before_drafts[-1:] if not scene.clause_drafts else scene.clause_drafts[-1:]
             if count is None:
-                while end < len(scene.tokens) - 1 and scene.tokens[end].lower in _OF_THEM | _VERBS:
+                while end < len(scene.tokens) - 1 and scene.tokens[end].lower in _SAID_BETWEEN:
                     end += 1
                 after = scene.tokens[end] if end < len(scene.tokens) else None
                 told = after is not None and (after.terminal in ("BENT", "NUM", "TURNED") or after.lower == "one")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from asplayed.clubs import Passage
 from asplayed.intake.drafts import Draft
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.only_named import untold
@@ -61,7 +60,5 @@ def _leave_out(scene: Scene, draft: Draft) -> None:
     alone = [one for one in scene.drafts if one.row == draft.row] == [draft]
     scene.drafts.remove(draft)
     if alone and any(not entry.group for entry in draft.facts.values()):
-        start, end = draft.place, scene.clause_end(draft.place)
-        scene.claims[start:end] = ["aside"] * (end - start)
-        scene.aside.append(Passage(line=scene.tokens[start].line, text=scene.words(start, end)))
+        scene.set_aside(draft.place, scene.clause_end(draft.place))
     scene.doubts = [doubt for doubt in scene.doubts if doubt.draft is not draft]

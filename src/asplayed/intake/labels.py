@@ -12,6 +12,8 @@ from asplayed.intake.tokens import DASHES, Token
 
 _NEAR = 8  # tokens between a ball's name and its colour: a stop, a line's end, who speaks
 
+_ANYTHING = {"whatever", "whatever's", "anything"}
+
 
 class Labels(Stride):
     """Takes what stands behind such a word."""
@@ -128,9 +130,7 @@ class Labels(Stride):
         self.at += 1
         end = self.scene.clause_end(self.at)
         said = [each.lower for each in self.tokens[self.at : min(self.at + 3, end)]]
-        if {"whatever", "whatever's", "anything"} & set(
-            said
-        ):  # "ball is whatever I find": none is named, or behind "but"
+        if not _ANYTHING.isdisjoint(said):  # "ball is whatever I find": none is named, or behind "but"
             self.at = next((at for at in range(self.at, end) if self.tokens[at].lower == "but"), end)
         elif "any" in said and not self.tokens[self.at + said.index("any") + 1].text[:1].isupper():
             self.at = end  # "ball: any", and not "ball: any Pellan you have"

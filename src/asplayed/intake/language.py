@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from functools import cache
-from importlib import resources
+
+from asplayed.intake.own_tables import own_table
 
 _WORD = re.compile(r"[^\W\d_]+")
 _ENOUGH = 5  # small words of another language that a list must have before it is called foreign …
@@ -14,8 +14,7 @@ _SHARE = 0.15  # … and the share of all its words that they must be
 
 @cache
 def _small_words() -> dict[str, frozenset[str]]:
-    text = resources.files("asplayed.intake").joinpath("data/other_languages.toml").read_text(encoding="utf-8")
-    return {language: frozenset(words.split()) for language, words in tomllib.loads(text).items()}
+    return {language: frozenset(words.split()) for language, words in own_table("other_languages").items()}
 
 
 def other_language(text: str) -> str | None:

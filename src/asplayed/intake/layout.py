@@ -14,8 +14,6 @@ _NUMBERED = {"number", "numbers", "no", "nos", "#", "nr", "num", "which", "club"
 _COUNTED = {"WORD", "SILENT"}
 _ORDINALS = {"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "last"}
 _ITEMS = {"item", "position", "pos", "line"}  # words that count lines whatever stands behind their colon
-
-
 _ROW_LABELS = {"LOFT", "LIE", "LENGTH", "SWINGWEIGHT", "BOUNCE"}
 _COUNTING = {"again", "also", "starting", "counting", "reading", "going", "the", "from", "on", "down", "up"}
 

@@ -85,16 +85,21 @@ def _all_as_the_club(tokens: list[Token], at: int) -> Likeness | None:
         end += 1
     if end >= len(tokens) or tokens[end].lower not in ("as", "like"):
         return None
-    end += 1
-    while end < len(tokens) and tokens[end].terminal in ("SILENT", "IN", "AT", "WITH"):
-        end += 1
-    club = phrase_at(tokens, end) if end < len(tokens) else None
-    if club is None or club.rule not in CLUB_RULES:
+    club = club_behind(tokens, end + 1)
+    if club is None:
         return None
     stop = club.end
     if stop < len(tokens) and tokens[stop].lower in ("except", "but", "bar"):
         stop += 1
     return Likeness(["WHOLE_SPEC"], club, stop)
+
+
+def club_behind(tokens: list[Token], at: int) -> Phrase | None:
+    """The club of "(as) in the irons", behind the small words that stand before it; None where another word stands."""
+    while at < len(tokens) and tokens[at].terminal in ("SILENT", "IN", "AT", "WITH"):
+        at += 1
+    club = phrase_at(tokens, at)
+    return club if club is not None and club.rule in CLUB_RULES else None
 
 
 def _of_the_club(tokens: list[Token], at: int) -> Likeness | None:

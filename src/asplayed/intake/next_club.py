@@ -13,6 +13,7 @@ from asplayed.intake.tokens import Token
 
 _SEVERAL = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}  # lofts of clubs that a heading has several of
 
+_BEHIND_A_CLUB = ("EQ", "SILENT", "NEWLINE", "COMMA")
 _PLUS = ("and", "plus", "&")
 _DESCRIBING = {"NECK", "FACEBALANCED", "WORD", "NUM", "DEG", "INCH", "COLOUR", "SILENT", "HYPHEN", "NECKWORD"}
 
@@ -31,9 +32,6 @@ def _lofted(tokens: list[Token], at: int, low: float, high: float) -> bool:
     value = tokens[at].value if at < len(tokens) and tokens[at].terminal == "NUM" else None
     after = tokens[at + 1].terminal if at + 1 < len(tokens) else "NEWLINE"
     return isinstance(value, float) and low <= value <= high and after not in ("FLEX", "FLEXCODE", "GRAM", "INCH")
-
-
-_BEHIND_A_CLUB = ("EQ", "SILENT", "NEWLINE", "COMMA")
 
 
 class NextClub:

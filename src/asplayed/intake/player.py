@@ -72,11 +72,14 @@ def free_given_names(scene: Scene) -> None:
 def first_names(scene: Scene) -> None:
     """ "… with Ada Brandt, and Ada's driver is the Gannet": her first name before a club names no model."""
     tokens = scene.tokens
+    named: dict[str, list[int]] = {}  # where each word stands before a surname
     for at in range(2, len(tokens) - 1):
+        if _surname(tokens[at - 1]):
+            named.setdefault(tokens[at - 2].text, []).append(at - 2)
         base = _OWNERSHIP.sub("", tokens[at].text)
         if base == tokens[at].text or tokens[at].terminal != "WORD" or tokens[at + 1].terminal not in FAMILIES:
             continue
-        full = next((one for one in range(at - 1) if tokens[one].text == base and _surname(tokens[one + 1])), -1)
+        full = next((one for one in named.get(base, ()) if _surname(tokens[one + 1])), -1)
         if full >= 0 and tokens[full].terminal == "WORD":
             tokens[at].terminal = "SILENT"
             if "player" not in scene.facts:

@@ -27,7 +27,7 @@ def put_right(scene: Scene) -> None:
 
 def _tells_anew(scene: Scene, at: int) -> bool:
     """True where a figure or a range of clubs stands."""
-    phrase = phrase_at(scene.tokens, at) if at < len(scene.tokens) else None
+    phrase = phrase_at(scene.tokens, at)
     return phrase is not None and phrase.rule in ("span", "dashed", "bare", "change", "flex", "swing")
 
 

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import tomllib
-from functools import cache
-from importlib import resources
-
 from asplayed.intake.groups import FAMILIES
+from asplayed.intake.own_tables import own_words
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tables import cells_of_row
@@ -19,12 +16,12 @@ _SENDS = _STRIKES | {"carries", "carry", "flies", "fly"}
 _MEASURES = {"GRAM", "DEG", "INCH", "CM", "MM", "CPM", "FLEX", "FLEXCODE"}  # what is no distance
 _POINTING = {"it", "one", "that", "this"}
 _WHO = {"her", "him", "me", "you", "them", "us"}
-_FAR = (60.0, 350.0)  # yards or metres with any club
+_FARTHEST = 350.0  # yards or metres with any club
+_SAID, _BARE = 60.0, 100.0  # the least that is a distance: behind "goes", "carries"; as a bare number
 _UNITS = {"yards", "yds", "yd", "y", "m", "metres", "meters", "carry"}
 _STEEP = {"UP", "DOWN"}
 _THEY = {"i", "he", "she", "they", "we"}
 _SLOWEST = 40.0  # mph with any club
-_NEAREST, _FARTHEST = 100.0, 350.0  # yards or metres told as a bare number
 _LINKS = {*FAMILIES, "SILENT", "AT", "EQ", "IN", "WITH", "BY"}
 _SWUNG = {*_LINKS, "NUM", "UNSURE", "THOSE"}
 _OF_SPEED = {
@@ -35,10 +32,8 @@ _OF_WEAR = {"WORD", "SILENT", "PLACE", "SOLEWORD", "HEADWORD", "AT", "IN", "EQ",
 _PLACED = ("on", "of", "in")
 
 
-@cache
 def _words(sort: str) -> frozenset[str]:
-    text = resources.files("asplayed.intake").joinpath("data/remarks.toml").read_text(encoding="utf-8")
-    return frozenset(tomllib.loads(text)[sort].split())
+    return own_words("remarks", sort)
 
 
 def keep_remarks(scene: Scene) -> None:
@@ -134,7 +129,7 @@ def _of_distances(tokens: list[Token], start: int, end: int) -> bool:
 
 def _far(token: Token) -> bool:
     """True for a number that can only be yards or metres, of a club of the set."""
-    return token.terminal == "NUM" and isinstance(token.value, float) and _NEAREST <= token.value <= _FARTHEST
+    return token.terminal == "NUM" and isinstance(token.value, float) and _BARE <= token.value <= _FARTHEST
 
 
 def _wear(scene: Scene, start: int, end: int) -> None:
@@ -187,7 +182,7 @@ def _distance(scene: Scene, start: int, end: int) -> None:
         while far < end and tokens[far].terminal in ("SILENT", "UNSURE", "AT"):
             far += 1
         value = tokens[far].value if far < end and tokens[far].terminal == "NUM" else None
-        if not isinstance(value, float) or not _FAR[0] <= value <= _FAR[1] or value != int(value):
+        if not isinstance(value, float) or not _SAID <= value <= _FARTHEST or value != int(value):
             continue
         stop = far + 1 + (far + 1 < end and tokens[far + 1].lower in _UNITS)
         measured = stop < end and tokens[stop].terminal in _MEASURES

@@ -116,10 +116,8 @@ class RunEnds(Through):
             clubs = [draft for draft in ranged if draft.name is not None and draft.number is None][-1:]
         else:
             clubs = [draft for draft in ranged if token.terminal == "NUM" and draft.number == token.value]
-            at += clubs != [] and [one.lower for one in self.tokens[at + 1 : at + 3]] == [
-                "up",
-                "to",
-            ]  # "in the 4 up to"
+            behind = [one.lower for one in self.tokens[at + 1 : at + 3]]
+            at += clubs != [] and behind == ["up", "to"]  # "in the 4 up to"
         return Run(clubs, at + 1) if clubs else None
 
     def _end(self, figure: Phrase, club: Draft, end: int, zone: str) -> End | None:

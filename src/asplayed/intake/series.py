@@ -46,7 +46,7 @@ class Series(Again):
         if not plural or len(scene.focus) != 1 or not scene.line_start(phrase.start):
             return
         row = tokens[phrase.start + 1 : scene.clause_end(phrase.start)]
-        if any(token.terminal not in (*_SEPARATORS, "AND", "NUM", "EQ", "DEG", "INCH") for token in row):
+        if any(token.terminal not in (*_SEPARATORS, "NUM", "EQ", "DEG", "INCH") for token in row):
             return
         kin = [draft for draft in scene.drafts if draft.family == scene.focus[0].family]
         if len(kin) == sum(token.terminal == "NUM" for token in row) > 1:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.likened import Likeness, likeness_at
-from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
+from asplayed.intake.likened import Likeness, club_behind, likeness_at
+from asplayed.intake.phrases import Phrase
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 from asplayed.intake.wedge_words import SET_WORDS
@@ -108,14 +108,12 @@ class Sharing(Stride):
 
     def _of_the_set(self, phrase: Phrase) -> bool:
         """ "PW from the same set", "the matching PW": the wedge goes on where the irons end, and has their model."""
-        scene, tokens = self.scene, self.tokens
+        tokens = self.tokens
         behind = tokens[phrase.end] if phrase.end < len(tokens) else None
         told = behind is not None and (behind.lower == "set" or behind.terminal == "IRON")
         if phrase.tokens[0].lower != "same" or not told or not self._join_the_set():
             return False
-        self._claim(phrase, "club")
-        scene.claims[self.at] = "club"
-        self.at += 1
+        self._claim_with_words(phrase, 1)
         return True
 
     def _goes_with_the_set(self, token: Token) -> bool:
@@ -168,11 +166,14 @@ class Sharing(Stride):
             return False
         scene.same.append((list(scene.focus), "SPEC", phrase))
         scene.referring = scene.referring or whole
-        self._claim(phrase, "club")
-        for _told in range(1 + whole):
-            scene.claims[self.at] = "club"
-            self.at += 1
+        self._claim_with_words(phrase, 1 + whole)
         return True
+
+    def _claim_with_words(self, phrase: Phrase, words: int) -> None:
+        """Claim "same" and so many words behind it: "same make", "same head and everything"."""
+        self._claim(phrase, "club")
+        self.scene.take(self.at, self.at + words)
+        self.at += words
 
     def _same_make(self, phrase: Phrase) -> bool:
         """ "A 5 wood and a 7 wood of the same make": the model of the clubs before, where theirs is not told."""
@@ -182,9 +183,7 @@ class Sharing(Stride):
         if behind not in ("make", "brand") or len(phrase.tokens) > 1 or not bare:
             return False
         scene.same.append((list(scene.focus), "HEADWORD", phrase))
-        self._claim(phrase, "club")
-        scene.claims[self.at] = "club"
-        self.at += 1
+        self._claim_with_words(phrase, 1)
         return True
 
     def _same_weight(self, phrase: Phrase) -> bool:
@@ -194,9 +193,7 @@ class Sharing(Stride):
         if behind != "weight" or len(phrase.tokens) > 1 or not scene.last_path[0].startswith("shaft."):
             return False
         scene.same.append((list(scene.focus), "SHAFTMASS", phrase))
-        self._claim(phrase, "club")
-        scene.claims[self.at] = "club"
-        self.at += 1
+        self._claim_with_words(phrase, 1)
         return True
 
     def _same_in(self, phrase: Phrase) -> bool:
@@ -262,11 +259,8 @@ class Sharing(Stride):
         named = tokens[self.at].terminal == "SAME" and self.at + 1 < end < len(tokens)
         if not named or tokens[end].lower not in ("as", "like"):
             return None
-        name, end = self.scene.words(self.at + 1, end).casefold(), end + 1
-        while end < len(tokens) and tokens[end].terminal in ("SILENT", "IN", "AT", "WITH"):
-            end += 1
-        club = phrase_at(tokens, end) if end < len(tokens) else None
-        if club is None or club.rule not in CLUB_RULES:
+        name, club = self.scene.words(self.at + 1, end).casefold(), club_behind(tokens, end + 1)
+        if club is None:
             return None
         for part in ("SHAFTWORD", "HEADWORD", "GRIPWORD"):
             told = [draft.said(_COPIES[part][0]) for draft in self.mentions.find(club)]

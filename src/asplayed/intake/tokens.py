@@ -6,6 +6,7 @@ import re
 import unicodedata
 from bisect import bisect_right
 from collections.abc import Iterator
+from copy import copy
 
 _VULGAR = "¼½¾⅐-⅞"
 _TOKEN = re.compile(
@@ -85,6 +86,20 @@ class Token:
 
 
 Line = list[Token]
+
+
+def made(text: str, kind: str, terminal: str, near: Token) -> Token:
+    """A token that nobody wrote: a mark between cells, the end of a row or of a sentence."""
+    token = Token(text, near.line, near.column, near.start, near.start, kind, True)
+    token.terminal, token.again = terminal, True
+    return token
+
+
+def repeated(token: Token, near: Token) -> Token:
+    """The token once more, as if it stood at another's place."""
+    told = copy(token)
+    told.line, told.column, told.again = near.line, near.column, True
+    return told
 
 
 class Source:

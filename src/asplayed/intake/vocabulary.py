@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from asplayed.errors import BadInput
+from asplayed.intake.own_tables import own_table
 
 _SAFE_TO_MEND = {
     "DRIVER", "MINIDRIVER", "HYBRID", "IRON", "WEDGE", "PUTTER", "CHIPPER", "DEG", "INCH", "GRAM", "WEAK", "UPRIGHT",
@@ -99,10 +100,9 @@ def plain_words(text: str) -> str:
 @cache
 def _own() -> tuple[dict[str, Any], frozenset[str]]:
     data = resources.files("asplayed.intake").joinpath("data")
-    table = tomllib.loads(data.joinpath("vocabulary.toml").read_text(encoding="utf-8"))
     lines = data.joinpath("common_words.txt").read_text(encoding="utf-8").splitlines()
     words = " ".join(line for line in lines if not line.startswith(("#", "[")))
-    return table, frozenset(words.replace("'", "").split())
+    return own_table("vocabulary"), frozenset(words.replace("'", "").split())
 
 
 @cache
