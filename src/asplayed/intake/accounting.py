@@ -66,7 +66,7 @@ def unplaced(scene: Scene, kept: Sequence[Any]) -> list[Passage]:
         if any(abs(one - other) < _NEAR for one in forms for other in known):
             continue
         start, given_back = _line_around(scene, at, given_back)
-        found.append(Passage(line=token.line, text=scene.words(start, given_back)))
+        found.append(Passage(line=token.written, text=scene.words(start, given_back)))
     return found
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from asplayed.intake.drafts import Draft
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, FLEX_NUMBER, Phrase, phrase_at
 from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import gap
 from asplayed.intake.wording import eligible
 
 # Words of the trade that makers also end a model's name with ("Gannet Draw", "Oxbow Mid"), written with a capital.
@@ -39,7 +40,7 @@ def grip_ahead(scene: Scene, position: int) -> bool:
     if wrapped is not None and wrapped.rule == "wraps" and scene.focus and scene.focus[0].has("shaft.name"):
         return True  # "Norrby Cord with one extra wrap"
     for at in range(position, min(position + 4, len(tokens))):
-        if at and tokens[at].start - tokens[at - 1].end > 2 and tokens[at].line == tokens[at - 1].line:
+        if at and gap(tokens[at - 1], tokens[at]) > 2 and tokens[at].line == tokens[at - 1].line:
             return False  # another column
         if tokens[at].terminal == "GRIPWORD":
             return True

@@ -9,7 +9,7 @@ from asplayed.intake.groups import FAMILIES
 from asplayed.intake.in_place import INSTEAD, SO, points_back
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import CLAUSE, LEAD, Scene
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, gap
 from asplayed.intake.wording import EXCEPT
 
 _SWAPS = {"swapped", "swap", "swapping", "swaps", "traded", "switched", "replaced", "changed", "exchanged"}
@@ -216,7 +216,7 @@ def set_others_aside(scene: Scene) -> None:
         text_end = end
         while text_end > start and tokens[text_end - 1].kind == "newline":
             text_end -= 1
-        scene.aside.append(Passage(line=tokens[start].line, text=scene.words(start, text_end)))
+        scene.aside.append(Passage(line=tokens[start].written, text=scene.words(start, text_end)))
         for index in range(start, end):
             scene.claims[index] = scene.claims[index] or "aside"
         for index in range(start, end):
@@ -519,7 +519,7 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
         if words in SO and (marked or words[1] != "it"):
             return start, comma  # "I started the year with an Avocet, so it's a Stint now"
     opens = at == 0 or tokens[at - 1].kind == "newline"
-    wide = at + 1 < len(tokens) and tokens[at + 1].start - tokens[at].end > 1
+    wide = at + 1 < len(tokens) and gap(tokens[at], tokens[at + 1]) > 1
     if opens and (wide or tokens[at].text.isupper()):
         return start, end  # "TRADED IN  Knot driver 9.5, Knot 3 wood": the line's label
     if (bracket := _own_bracket(scene, at, start, end)) is not None:

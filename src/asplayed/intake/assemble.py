@@ -405,7 +405,7 @@ def check_limits(scene: Scene) -> list[Doubt]:
                     del draft.facts[path]
                     doubts.append(Doubt(entry.line, draft, path, f"{fault}: what is it? "))
                 else:
-                    faults.append(f"line {entry.line}, column {scene.column_of(entry.line, entry.text)}: {fault}")
+                    faults.append(f"{scene.place_of(entry.line, entry.text)}: {fault}")
             elif path in never and not never[path][0] <= entry.value <= never[path][1]:
                 low, high = never[path]
                 del draft.facts[path]

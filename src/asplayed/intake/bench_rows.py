@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 from asplayed.intake.columns import header
-from asplayed.intake.tokens import Line, Token, lines_of, made, said
+from asplayed.intake.tokens import Line, Token, gap, lines_of, made, said
 
 _GAP = 2  # blanks that part two cells
 _FEWEST = 3  # cells of a row
@@ -48,7 +48,7 @@ def _by_gaps(line: Line) -> list[Line]:
         if token.terminal == "PIPE":
             return []
         named = len(cells) == 1 and token.kind == "number" and cells[0][-1].terminal == "NAMEDWEDGE"  # "PW 35 3/4"
-        if not cells or named or token.start - cells[-1][-1].end >= _GAP or token.terminal == "SWV":
+        if not cells or named or gap(cells[-1][-1], token) >= _GAP or token.terminal == "SWV":
             cells.append([])
         cells[-1].append(token)
     return cells

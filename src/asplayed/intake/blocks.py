@@ -13,7 +13,7 @@ from asplayed.intake.columns import header, zone_of
 from asplayed.intake.grids import heads_section, rows_below
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, TOLD, phrase_at, says
-from asplayed.intake.tokens import DASHES, Line, Token, lines_of, made, said
+from asplayed.intake.tokens import DASHES, Line, Token, gap, lines_of, made, said
 
 _PARTS = TOLD - {"BALLWORD", "PLAYERWORD"}
 _MODEL = {"model", "name", "type", "make"}
@@ -157,7 +157,7 @@ def _label_of(row: Line) -> int:
     if label.terminal not in _PARTS and label.lower not in (WHICH | _MODEL):
         return 0
     behind = at + 1 + (row[at + 1].text == "." and row[at + 1].glued)
-    if behind < len(row) and (row[behind].text in (":", "=", *DASHES) or row[behind].start - label.end >= _WIDE):
+    if behind < len(row) and (row[behind].text in (":", "=", *DASHES) or gap(label, row[behind]) >= _WIDE):
         return behind + (row[behind].text in (":", "=", *DASHES))
     return at + 1 if label.terminal in _PARTS else 0
 
@@ -237,7 +237,7 @@ def _heading(row: Line) -> int:
     if phrase.end == len(row):
         return phrase.end
     behind = row[phrase.end]
-    marked = behind.text in (":", *DASHES) or behind.start - row[phrase.end - 1].end >= _WIDE
+    marked = behind.text in (":", *DASHES) or gap(row[phrase.end - 1], behind) >= _WIDE
     named = behind.terminal == "WORD" and behind.text[:1].isupper()
     return phrase.end if marked or named else 0
 

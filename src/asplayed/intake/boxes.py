@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from asplayed.intake.phrases import TOLD, UNITS, phrase_at
-from asplayed.intake.tokens import Line, Token, lines_of, made, said
+from asplayed.intake.tokens import Line, Token, gap, lines_of, made, said
 
 _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "*", "•", "●", "xx"}
 _TICKED, _EMPTY = {"☑", "☒", "■", "●", "◉", "⦿"}, {"☐", "□", "○", "◯"}
@@ -74,7 +74,7 @@ def _settled(line: Line, boxes: list[_Box]) -> Line:
     hidden: set[int] = set()
     commas: set[int] = set()
     closing = boxes[-1].end
-    ends = closing == len(row) or row[closing].start - row[closing - 1].end > 1
+    ends = closing == len(row) or gap(row[closing - 1], row[closing]) > 1
     behind = ends and boxes[0].start > 0 and not _labelled(row, boxes[0].start)
     if _refused(row, boxes):
         return _hidden(row, set(range(len(row)))) + [token for token in line if token.kind == "newline"]
@@ -112,7 +112,7 @@ def _settled(line: Line, boxes: list[_Box]) -> Line:
             kept[at].terminal = "HEADWORD"  # "[x] PW   Model Gannet"
             kept.insert(at + 1, made(":", "mark", "EQ", kept[at]))
             label = next((place for place in range(at + 2, len(kept)) if kept[place].terminal in TOLD), 0)
-            if label and kept[label].start - kept[label - 1].end >= _FAR:
+            if label and gap(kept[label - 1], kept[label]) >= _FAR:
                 kept.insert(label, made(",", "mark", "COMMA", kept[label]))
     return kept + _hidden(row, hidden) + [token for token in line if token.kind == "newline"]
 
@@ -153,7 +153,7 @@ def _hidden(row: Line, places: set[int]) -> Line:
 def _labelled(row: Line, at: int) -> bool:
     """True where a label, its colon or a mark stands right before a box: the box is before its choice."""
     before = row[at - 1]
-    wide = row[at].start - before.end >= _FAR
+    wide = gap(before, row[at]) >= _FAR
     unit = before.terminal in UNITS  # the inch of '45" ( )'
     return (before.kind == "mark" and not unit) or before.terminal in TOLD or wide or before.lower in WHICH
 
@@ -161,14 +161,14 @@ def _labelled(row: Line, at: int) -> bool:
 def _begins(row: Line, at: int) -> bool:
     """True where a choice begins that has its box behind it: behind a label, a mark or a wide gap."""
     before = row[at - 1]
-    return before.terminal in TOLD or before.text in ":|\t,/" or row[at].start - before.end >= _FAR
+    return before.terminal in TOLD or before.text in ":|\t,/" or gap(before, row[at]) >= _FAR
 
 
 def _parts(row: Line, start: int, at: int) -> bool:
     """True where a choice ends that has its box before it: at a mark between groups, or a label far behind it."""
     token = row[at]
     apart = token.text in ("/", "|", "\t", ";") and not token.glued
-    far = at > start and token.start - row[at - 1].end >= _FAR
+    far = at > start and gap(row[at - 1], token) >= _FAR
     labelled = token.terminal in TOLD or token.lower == "model" or any(one.text == ":" for one in row[at : at + 4])
     return apart or (far and labelled)
 

@@ -58,7 +58,7 @@ from asplayed.intake.sheets import (
 from asplayed.intake.sleeve_words import read_sleeve_words
 from asplayed.intake.tables import find_tables
 from asplayed.intake.talk import ask_and_answer
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.tokens import DASHES, Token, gap
 from asplayed.intake.voices import hide_handles, sign, title
 from asplayed.intake.was_and_is import set_was_aside
 from asplayed.intake.whole_names import keep_names_whole
@@ -447,7 +447,7 @@ def _short_wedges(scene: Scene) -> None:
         if tokens[at].lower in _SHORT_WEDGES and told and opens and tokens[at].terminal != "NAMEDWEDGE":
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", f"{tokens[at].lower} wedge"
         row = tokens[at + 1].text in (",", "/") and at + 2 < len(tokens) and _stamp(tokens[at + 2])
-        apart = name.kind == "word" and name.line == tokens[at].line and name.start - tokens[at].end > 1
+        apart = name.kind == "word" and name.line == tokens[at].line and gap(tokens[at], name) > 1
         if tokens[at].lower in _SHORT_WEDGES and apart and opens and tokens[at].terminal != "NAMEDWEDGE":
             tokens[at].terminal, tokens[at].value = "NAMEDWEDGE", f"{tokens[at].lower} wedge"  # "Sand   Burr 56"
         if row and opens and tokens[at].text == "P" and tokens[max(0, at - 2)].terminal == "WEDGE":

@@ -1,16 +1,19 @@
-"""Lines counted by figures or letters, which the list then points to: "shaft as item 2", "length as (d)", "but (f)"."""
+"""Items of a list: parted by double slashes or counted on one line; pointed to where they are counted ("as item 2")."""
 
 from __future__ import annotations
 
 from itertools import pairwise
 from typing import NamedTuple
 
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
-from asplayed.intake.tokens import Line, Token, lines_of, repeated
+from asplayed.intake.tokens import Line, Token, line_end, lines_of, made, repeated
 
+_CLUBS = {*FAMILIES, "NAMEDWEDGE"}
 _FEWEST = 3  # lines that make a count
 _LABELS = {"item", "line", "row", "entry"}  # words of nothing but counted lines
 _POINTING = {"as", "like", "but", "except", "bar", "not", "excluding", "save", "in", "on", "of", "for", "at", "with"}
+_COUNTED = (")", ".")  # behind the figure that counts an item
 _OPENING, _CLOSING = ("(", "["), (")", "]", ".")
 
 
@@ -19,6 +22,59 @@ class Mark(NamedTuple):
 
     text: str
     end: int
+
+
+def items_on_lines(tokens: list[Token]) -> list[Token]:
+    """The tokens with a line for each item of "Dr Gannet 9 // 3w Gannet 15" and of "1. Dr Gannet 9 2. 3w Gannet 15"."""
+    counts, slashes = set(_counts_inside(tokens)), set(_slashes_between(tokens))
+    found: list[Token] = []
+    for at, token in enumerate(tokens):
+        if at in counts or at in slashes:
+            found.append(made("\n", "newline", "NEWLINE", token))
+        if at in counts:
+            token.terminal = "BULLET"
+        elif at in slashes or at - 1 in slashes or at - 1 in counts:
+            continue  # the mark itself
+        found.append(token)
+    return found
+
+
+def _slashes_between(tokens: list[Token]) -> list[int]:
+    """Where "//" parts items, three of which at least tell of a club: elsewhere it parts what is told of one club."""
+    found: list[int] = []
+    start = 0
+    while start < len(tokens):
+        end = line_end(tokens, start)
+        parting = [at for at in range(start + 1, end - 2) if _two_slashes(tokens, at)]
+        items = pairwise([start, *parting, end])
+        if sum(any(token.terminal in _CLUBS for token in tokens[one:other]) for one, other in items) >= _FEWEST:
+            found += parting
+        start = end + 1
+    return found
+
+
+def _two_slashes(tokens: list[Token], at: int) -> bool:
+    """True for "//" with a blank on each side."""
+    here = tokens[at : at + 3]
+    return [token.text for token in here[:2]] == ["/", "/"] and [token.glued for token in here] == [False, True, False]
+
+
+def _counts_inside(tokens: list[Token]) -> list[int]:
+    """Where the figures stand that count a line's items, one by one, from 1 or from the line's own count on."""
+    found: list[int] = []
+    last = items = 0
+    for at in range(len(tokens) - 2):
+        token, mark, behind = tokens[at : at + 3]
+        if token.terminal == "BULLET":
+            last, items = (int(count), items + 1) if (count := token.text.rstrip(".)")).isdigit() else (0, 0)
+            continue
+        apart = not token.glued and mark.glued and not behind.glued and behind.kind != "newline"
+        if apart and token.text.isdigit() and int(token.text) == last + 1 and mark.text in _COUNTED:
+            last, items = last + 1, items + 1
+            found.append(at)
+    labels = [tokens[at - 1].lower for at in found if at and tokens[at - 1].kind == "word"]
+    labelled = len(set(labels)) < len(labels) == len(found)  # "Item 1. Driver … Item 2. 3 wood"
+    return found if items >= _FEWEST and not labelled else []
 
 
 def named_where_pointed(tokens: list[Token]) -> list[Token]:

@@ -1,4 +1,4 @@
-"""Irons told by the number of the longest: "six down are the Burr", "from the 6 on down", "the seven and down"."""
+"""Runs of irons told without "to": "six down are the Burr", "from the 6 on down", "4 up to 9", "5→PW"."""
 
 from __future__ import annotations
 
@@ -9,6 +9,9 @@ _LEADS = ("from", "the")
 _ONWARD = ("and", "on")
 _SAID_OF = ("EQ", "WITH", "ALL", "THOSE")
 _HAVE = {"that", "have", "has", "get", "got", "wear", "share", "the", "it's", "they're"}
+_NUMBERS = range(1, 10)
+_ARROWS = ("→", "->")
+_UNITS = ("DEG", "INCH", "MM", "CM", "GRAM", "UP", "DOWN", "FLAT", "UPRIGHT", "WEAK", "STRONG")
 _LEAST = 3  # "2 down" is told of a lie or a loft
 
 
@@ -16,6 +19,7 @@ def runs_downwards(tokens: list[Token]) -> list[Token]:
     """The tokens with "six to pitching wedge" for "six down", where a run of irons that ends so was named before."""
     found: list[Token] = []
     first, last = 0, None
+    _join_ends(tokens)
     at = 0
     while at < len(tokens):
         phrase = phrase_at(tokens, at) if tokens[at].kind == "number" else None
@@ -35,6 +39,23 @@ def runs_downwards(tokens: list[Token]) -> list[Token]:
         found.append(tokens[at])
         at += 1
     return found
+
+
+def _join_ends(tokens: list[Token]) -> None:
+    """Take "up to", "down to" and an arrow between the numbers of two clubs for "to": "four up to nine", "5→PW"."""
+    for at in range(len(tokens) - 2):
+        if tokens[at].kind != "number" or tokens[at].value not in _NUMBERS or tokens[at].sign:
+            continue
+        way = at + 1 + (tokens[at + 1].terminal == "IRON")
+        end = way + 1 if tokens[way].text in _ARROWS else way + 2
+        if end >= len(tokens) or tokens[way].terminal not in ("UP", "DOWN", "SLASH"):
+            continue
+        if tokens[way].text not in _ARROWS and (tokens[way + 1].lower != "to" or tokens[way + 1].terminal != "RANGE"):
+            continue
+        further = tokens[end].value in _NUMBERS and tokens[end].value > tokens[at].value + 1 and not tokens[end].sign  # type: ignore[operator]
+        unit = end + 1 < len(tokens) and tokens[end + 1].terminal in _UNITS and tokens[end + 1].lower != "plus"
+        if tokens[end].terminal == "NAMEDWEDGE" or (tokens[end].kind == "number" and further and not unit):
+            tokens[way].terminal = "RANGE" if end == way + 1 else "SILENT"
 
 
 def _inside(token: Token, first: int) -> bool:

@@ -52,7 +52,7 @@ def set_old_aside(scene: Scene) -> None:
             scene.claims[at] = "silent"
             start = _behind_name(scene, at + 1)  # "from Ostrane 85 R to 95 S": the name stands for both
         if start < to:
-            scene.aside.append(Passage(line=token.line, text=scene.words(start, to)))
+            scene.aside.append(Passage(line=token.written, text=scene.words(start, to)))
             for index in range(start, to):
                 scene.claims[index] = scene.claims[index] or "aside"
         scene.claims[to] = "silent"
@@ -83,7 +83,7 @@ def set_old_before_arrow(scene: Scene) -> None:
         told = start > 0 and tokens[start - 1].terminal in _PARTS
         if start == at or not (told or tokens[start - 1].text == ":") or not _says_a_part(scene, start, end, at, told):
             continue
-        scene.aside.append(Passage(line=token.line, text=scene.words(start, at)))
+        scene.aside.append(Passage(line=token.written, text=scene.words(start, at)))
         for index in range(start, at):
             scene.claims[index] = scene.claims[index] or "aside"
             tokens[index].terminal = "OLD"  # "sleeve standard > one up": no phrase of the sleeve and what it was

@@ -9,6 +9,7 @@ from asplayed.intake.groups import FAMILIES
 from asplayed.intake.own_tables import own_words
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import gap
 from asplayed.intake.wording import cased, eligible, ordinary
 
 _CLUB_RULES = ("club", "named", "family", "span", "dashed", "amounts", "code")
@@ -541,7 +542,7 @@ class Pieces:
         """True where the name that began at `start` goes on with this token."""
         tokens = self.tokens
         token, before = tokens[at], tokens[at - 1]
-        if token.line != before.line or token.start - before.end > 2:
+        if token.line != before.line or gap(before, token) > 2:
             return False
         if token.terminal == "HYPHEN":
             return at + 1 < end

@@ -14,7 +14,7 @@ from asplayed.intake.grip_parts import KINDS, ROW_WORDS, Part, Pieces, Reach, wo
 from asplayed.intake.grip_statements import Given, Reader, Statement
 from asplayed.intake.grips_alike import alike_at
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, gap
 
 _ENDS = {"STOP", "NEWLINE", "PIPE"}
 _TURNS = ("so", "and", "but", "grips")
@@ -323,7 +323,7 @@ def _mark_between(tokens: list[Token], at: int) -> bool:
 
 def _apart(one: Token, other: Token) -> bool:
     """True where three blanks or more stand between two words of a line: another column."""
-    return one.line == other.line and other.start - one.end > 2
+    return one.line == other.line and gap(one, other) > 2
 
 
 def _labels_of_speakers(tokens: list[Token]) -> dict[int, int]:

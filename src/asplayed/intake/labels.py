@@ -8,7 +8,7 @@ from asplayed.intake.balls import ball_ahead, ball_clause, ball_colour
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.stride import Stride
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.tokens import DASHES, Token, gap
 
 _NEAR = 8  # tokens between a ball's name and its colour: a stop, a line's end, who speaks
 
@@ -102,7 +102,7 @@ class Labels(Stride):
         apart = self.at > 0 and tokens[self.at - 1].text == "," and (after is None or after.kind == "newline")
         if apart and "hand" not in scene.facts and not told & {"GRIPWORD", "WRAP", "SIZE"}:
             return False  # "driver Gannet 9, Reed 65 S, left hand"
-        wide = self.at > 0 and token.start - tokens[self.at - 1].end > 1 and token.line == tokens[self.at - 1].line
+        wide = self.at > 0 and gap(tokens[self.at - 1], token) > 1 and token.line == tokens[self.at - 1].line
         if wide and (after is None or after.kind == "newline") and not told & {"GRIPWORD", "WRAP", "SIZE"}:
             return False  # "CUST  Ada Brandt      LEFT HAND"
         closed = closed and not (after is not None and after.glued and after.text in DASHES)

@@ -180,7 +180,7 @@ class Making(Groups):
         scene.drafts.append(draft)
         if len(scene.drafts) > MOST_CLUBS:
             raise BadInput(
-                f"line {phrase.line}, column {phrase.tokens[0].column}: more than {MOST_CLUBS} clubs; "
+                f"line {phrase.tokens[0].written}, column {phrase.tokens[0].column}: more than {MOST_CLUBS} clubs; "
                 "a list is of one set, so give each set a list of its own"
             )
         return draft
@@ -228,7 +228,7 @@ class Making(Groups):
         scene.named += len(real)
         if scene.named > MOST_NAMED:
             raise BadInput(
-                f"line {phrase.line}, column {phrase.tokens[0].column}: clubs are named more than "
+                f"line {phrase.tokens[0].written}, column {phrase.tokens[0].column}: clubs are named more than "
                 f"{MOST_NAMED:,} times; a list is of one set, so give each set a list of its own"
             )
         if not real:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, TOLD, says
 from asplayed.intake.scene import LEAD, Scene
-from asplayed.intake.tokens import DASHES, Token, line_end
+from asplayed.intake.tokens import DASHES, Token, gap, line_end
 
 _OF_KEYS = {"deg", "degrees", "in", "inches", "g", "grams", "mm", "cm", "cpm", "mass", "weight", "change"}
 
@@ -125,7 +125,7 @@ def _keys_in_columns(scene: Scene) -> None:
     for at in range(len(tokens) - 1):
         opens = at == 0 or tokens[at - 1].kind == "newline"
         key, told = tokens[at], tokens[at + 1]
-        if opens and key.kind == "word" and told.kind in ("word", "number") and told.start - key.end > 1:
+        if opens and key.kind == "word" and told.kind in ("word", "number") and gap(key, told) > 1:
             keys.append(at)
     if sum(tokens[at].terminal in TOLD for at in keys) < 4:
         return
@@ -149,7 +149,7 @@ def _keys_apart(scene: Scene) -> None:
     ]
     for at in reversed(keys):
         before, key = tokens[at - 1], tokens[at]
-        if not at or before.line != key.line or before.kind == "newline" or key.start - before.end < 3:
+        if not at or before.line != key.line or before.kind == "newline" or gap(before, key) < 3:
             continue
         end = Token("\n", key.line, before.column + len(before.text), before.end, before.end, "newline", True)
         end.terminal = "NEWLINE"
@@ -220,7 +220,7 @@ def _labels_apart(scene: Scene) -> None:
     for at in range(len(tokens) - 2, 0, -1):
         before, label, after = tokens[at - 1 : at + 2]
         figures = before.kind == after.kind == "number" or (before.terminal == "DEG" and after.kind == "number")
-        wide = label.start - before.end > 1 >= after.start - label.end
+        wide = gap(before, label) > 1 >= gap(label, after)
         if label.terminal in TOLD and figures and wide and before.line == label.line:
             comma = Token(",", label.line, label.column - 1, before.end, before.end, "mark", True)
             comma.terminal = "COMMA"

@@ -8,7 +8,7 @@ from collections import Counter
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, FLEX_NUMBER, phrase_at
 from asplayed.intake.scene import CLAUSE, Scene
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.tokens import DASHES, Token, gap
 from asplayed.intake.wording import eligible
 
 _BETWEEN = {"COMMA", "LPAR", "AT", "SILENT", "EQ"}
@@ -411,7 +411,7 @@ def _close_behind(scene: Scene, at: int, *, capitals: bool = True, coloured: boo
         return False
     named = before.terminal in ("WORD", "COLOUR") and before.text[:1].isupper()
     word = at - 2 if coloured and before.terminal == "COLOUR" and at > 1 else at - 1  # "Reed Black Hybrid"
-    return named and token.line == before.line and token.start - before.end == 1 and eligible(scene, word)
+    return named and token.line == before.line and gap(before, token) == 1 and eligible(scene, word)
 
 
 def _flex_told_apart(tokens: list[Token], places: set[int]) -> bool:

@@ -12,7 +12,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.phrases import FLEX_NUMBER, phrase_at, wedge_loft
 from asplayed.intake.proper import flexed_mass
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, gap
 from asplayed.intake.wording import eligible, terse
 
 # What may stand between a model's number and its loft.
@@ -42,7 +42,7 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     token = tokens[at]
     if token.sign or not isinstance(token.value, float) or token.kind != "number" or token.unit == "g":
         return 0
-    if token.start - tokens[at - 1].end > 1:
+    if gap(tokens[at - 1], token) > 1:
         return 0  # wide apart: another column
     phrase = phrase_at(tokens, at)
     ranged = len(scene.focus) > 1 and not scene.focus[-1].has("head.name")

@@ -19,7 +19,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.model_numbers import club_word_inside, number_inside
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import DASHES, Token, told_by_number
+from asplayed.intake.tokens import DASHES, Token, gap, told_by_number
 from asplayed.intake.wording import eligible, goes_on, opens_sentence, prose, terse
 
 _MASS_CLUB = {"IRON", "HYBRID", "WEDGE", "WOOD", "DRIVER", "PUTTER", "DIRON"}
@@ -116,7 +116,7 @@ def _another_part(scene: Scene, known: Known, start: int, at: int) -> bool:
 
 def _apart(tokens: list[Token], at: int) -> bool:
     """True where three blanks or more stand before a word: another column."""
-    return tokens[at].line == tokens[at - 1].line and tokens[at].start - tokens[at - 1].end > 2
+    return tokens[at].line == tokens[at - 1].line and gap(tokens[at - 1], tokens[at]) > 2
 
 
 def _shaft_of_another(scene: Scene, start: int, at: int) -> bool:
@@ -318,7 +318,7 @@ def _tail_letter(scene: Scene, start: int, at: int) -> bool:
     tokens = scene.tokens
     token, before = tokens[at], tokens[at - 1]
     after = tokens[at + 1] if at + 1 < len(tokens) else None
-    close = token.start - before.end == 1 and before.terminal == "WORD" and before.text[:1].isupper()
+    close = gap(before, token) == 1 and before.terminal == "WORD" and before.text[:1].isupper()
     if not close or len(token.text) != 1 or not token.text.isupper() or not scene.focus:
         return False
     wanted = not scene.focus[-1].has("head.name") or scene.line_start(start)
@@ -337,7 +337,7 @@ def _lettered_model(scene: Scene, at: int) -> bool:
     """
     tokens = scene.tokens
     token, before = tokens[at], tokens[at - 1]
-    close = before.terminal == "WORD" and before.text[:1].isupper() and token.start - before.end == 1
+    close = before.terminal == "WORD" and before.text[:1].isupper() and gap(before, token) == 1
     light = str(token.value)[:1] == "C" and float(str(token.value)[1:]) < 6
     later = any(other.terminal == "SWV" for other in tokens[at + 1 : scene.clause_end(at)])
     irons = scene.focus[-1].family == "iron" and [one.terminal for one in tokens[at + 1 : at + 3]] == ["COMMA", "WORD"]
@@ -361,9 +361,9 @@ def _lettered(scene: Scene, at: int) -> bool:
     """True for the I of "Gannet I 50" and "Gannet I   Ostrane 70 R": a model's letter, and nobody who speaks."""
     tokens = scene.tokens
     after = tokens[at + 1] if at + 1 < len(tokens) else None
-    close = tokens[at].start - tokens[at - 1].end == 1 and tokens[at - 1].text[:1].isupper()
+    close = gap(tokens[at - 1], tokens[at]) == 1 and tokens[at - 1].text[:1].isupper()
     closed = after is None or after.terminal in ("NUM", "NEWLINE", "PIPE", "COMMA", "SLASH", "LPAR")
-    apart = after is not None and after.start - tokens[at].end > 1
+    apart = after is not None and gap(tokens[at], after) > 1
     return close and (closed or apart) and terse(scene, at)
 
 

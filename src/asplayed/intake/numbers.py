@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, along_sentences, spanning
 
 _ONES = {
     "nought": 0, "naught": 0,
@@ -356,6 +356,7 @@ def _tail(reader: _Reader, whole: float, *, counted: bool) -> tuple[float | tupl
 
 
 _RUNS_ON = {"and", "with", "in", "at", "of", "but", "that's", "which", "or", "shaft"}  # never a sentence's first word
+_SENTENCE = 25  # words: hardly any sentence of speech is longer
 _ENDS = {".", "?", "!", ":", ";", "…"}
 _TELLERS = {"he", "she", "we", "they", "i", "it", "that", "you"}
 
@@ -385,16 +386,16 @@ def join_lines(tokens: list[Token], captions: bool) -> list[Token]:
             joined += ends
         ends = []
         joined.append(token)
-    return joined + ends
+    return along_sentences(joined + ends) if marked else joined + ends
 
 
 def _sentences_marked(tokens: list[Token]) -> bool:
-    """True for captions of which a third of the lines, and three at least, bear the mark of a sentence's end."""
-    lines: dict[int, bool] = {}
-    for token in tokens:
-        if token.kind != "newline":
-            lines[token.line] = lines.get(token.line, False) or token.text in _ENDS
-    return len(lines) > 2 and 3 * sum(lines.values()) >= len(lines) and sum(lines.values()) > 1
+    """True for captions that mark their sentences' ends: in a third of the lines, or once in so many words."""
+    said = [token for token in tokens if token.kind != "newline"]
+    marks = [token for token in said if token.text in _ENDS]
+    lines, marked = {token.line for token in said}, {token.line for token in marks}
+    often = 3 * len(marked) >= len(lines) or _SENTENCE * len(marks) >= len(said)
+    return len(lines) > 2 and len(marked) > 1 and often
 
 
 def _cues_open_small(tokens: list[Token]) -> bool:
@@ -460,6 +461,12 @@ def fold(tokens: list[Token]) -> list[Token]:
                     folded.append(_join(tokens[start : reader.at], whole + fraction, "number"))
                     continue
                 reader.at = start + 1
+            behind = tokens[start + 1] if start + 1 < len(tokens) else None
+            cut = behind is not None and behind.kind == "number" and behind.written != token.written
+            if whole is not None and cut and behind is not None and _is_fraction(behind):
+                reader.at += 1  # "34" at a cue's end and "1/2 inches" in the next
+                folded.append(_join(tokens[start : reader.at], whole + float(behind.value), "number"))  # type: ignore[arg-type]
+                continue
             folded.append(token)
             continue
         if token.kind != "word" or (token.glued and folded and folded[-1].kind == "number"):
@@ -520,7 +527,7 @@ def _and_a_half(reader: _Reader, made: Token, folded: list[Token]) -> None:
 def _join(tokens: list[Token], value: float | tuple[float, float], kind: str) -> Token:
     first, last = tokens[0], tokens[-1]
     text = first.text if first is last else " ".join(token.text for token in tokens)
-    made = Token(text, first.line, first.column, first.start, last.end, "number", first.glued)
+    made = spanning(text, "number", first, last)
     made.value = value
     made.sign = first.sign
     if kind == "code":

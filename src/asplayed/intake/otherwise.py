@@ -51,7 +51,7 @@ class Otherwise(Stride):
         closed = start < end < len(tokens) and tokens[end].terminal == "RPAR"
         if not closed or len(scene.focus) != 1 or not scene.last_path[0].startswith("sleeve."):
             return False
-        text = scene.source.text[tokens[start].start : tokens[end - 1].end]
+        text = scene.words(start, end)
         if not _SLEEVE_NAME.fullmatch(text):
             return False
         entry = Entry(text, "1", tokens[start].line, text)

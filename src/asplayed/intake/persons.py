@@ -10,7 +10,7 @@ from asplayed.intake.known import Known
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import phrase_at, says
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import Token, line_end
+from asplayed.intake.tokens import Token, gap, line_end
 from asplayed.intake.wording import KIN, VERBS, ordinary_words, plain_word, prose
 
 _PAPERS = {
@@ -132,9 +132,9 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         return True  # "Ada Brandt, 11 yrs", "notes on Ada Brandt, she's seventeen"
     first_line = run.start <= scene.first_line_end
     begin = with_initials(scene, run).start
-    wide = run.start > 0 and tokens[run.start].start - tokens[run.start - 1].end > 1
+    wide = run.start > 0 and gap(tokens[run.start - 1], tokens[run.start]) > 1
     other = tokens[run.end] if run.end < len(tokens) else None
-    apart = wide and (other is None or other.kind == "newline" or other.start - tokens[run.end - 1].end > 1)
+    apart = wide and (other is None or other.kind == "newline" or gap(tokens[run.end - 1], other) > 1)
     fresh = first_line and "player" not in scene.facts and not scene.drafts
     if len(words) > 1 and fresh and apart:
         return speaks_of_no_club(scene, run.end)  # "JOB 17   Ada Brandt   RH"
@@ -555,7 +555,7 @@ def with_initials(scene: Scene, run: NameRun) -> NameRun:
         start -= 2
     if start == run.start:
         return run
-    return run._replace(start=start, text=scene.source.text[tokens[start].start : tokens[run.end - 1].end])
+    return run._replace(start=start, text=scene.words(start, run.end))
 
 
 def _initial(token: Token) -> bool:

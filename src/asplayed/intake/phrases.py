@@ -15,7 +15,7 @@ from lark import Token as LarkToken
 from lark.exceptions import UnexpectedInput
 from lark.lexer import Lexer
 
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, gap
 
 LONGEST = 12
 TRANSPARENT = {"SILENT", "HYPHEN"}
@@ -512,7 +512,7 @@ def _check_labelled(phrase: Phrase) -> bool:
         return False  # "34.5 in  lie 71": the label is of what follows
     noun = phrase.first("SHAFTWORD", "GRIPWORD", "HEADWORD")
     if noun is not None and phrase.amounts:
-        if noun is phrase.tokens[-1] and noun.start - phrase.tokens[-2].end > 1:
+        if noun is phrase.tokens[-1] and gap(phrase.tokens[-2], noun) > 1:
             return False  # "Harebell 55  shaft Catkin 60 L": the noun, wide apart, is of what follows
         return (
             phrase.amounts[0].unit == "g"

@@ -13,7 +13,7 @@ from asplayed.intake.model_letters import join
 from asplayed.intake.persons import OWNED, RELATED, clubs_of
 from asplayed.intake.phrases import CLUB_RULES, says
 from asplayed.intake.scene import TITLES, Scene
-from asplayed.intake.tokens import Token, line_end
+from asplayed.intake.tokens import Token, gap, line_end
 from asplayed.intake.wording import KIN, ordinary_words, plain_word
 
 _OWNERSHIP = re.compile(r"['’][sS]?$")
@@ -359,7 +359,7 @@ def _staff(scene: Scene) -> None:
     for at in range(len(tokens) - 2):
         words = tokens[at].lower.split(" ")
         by = words[1:] == ["by"] or (words[0] in _STAFF and tokens[at + 1].lower == "by")
-        apart = at > 0 and (tokens[at - 1].terminal in ("PIPE", "BREAK") or tokens[at].start - tokens[at - 1].end > 2)
+        apart = at > 0 and (tokens[at - 1].terminal in ("PIPE", "BREAK") or gap(tokens[at - 1], tokens[at]) > 2)
         if not ((words[0] in _STAFF and by) or words[0] in _STAFF_ALONE) or not (apart or scene.line_start(at)):
             continue
         start = at + 1 + (by and words[1:] != ["by"])

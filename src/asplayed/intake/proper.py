@@ -8,7 +8,7 @@ from asplayed.intake.ahead import numbered_club
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import phrase_at, says
 from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.tokens import DASHES, Token, gap
 from asplayed.intake.wording import plain_word
 
 # Words that say a direction, a level or a shape, and that makers also take for names.
@@ -311,7 +311,7 @@ def _clubs_before(scene: Scene, token: Token) -> bool:
 
 def _close(before: Token, token: Token) -> bool:
     """True for a long word one blank behind another on its line: in the middle of a sentence a capital is a name's."""
-    return len(token.text) > 3 and token.line == before.line and token.start - before.end == 1
+    return len(token.text) > 3 and token.line == before.line and gap(before, token) == 1
 
 
 def _unknown_name(token: Token) -> bool:

@@ -16,7 +16,7 @@ from asplayed.intake.blocks import in_blocks
 from asplayed.intake.boxes import chosen
 from asplayed.intake.breath import parted
 from asplayed.intake.clauses import prepare
-from asplayed.intake.counted_lines import named_where_pointed
+from asplayed.intake.counted_lines import items_on_lines, named_where_pointed
 from asplayed.intake.downwards import runs_downwards
 from asplayed.intake.footnotes import where_marked, without_marks
 from asplayed.intake.grids import laid_out
@@ -24,11 +24,13 @@ from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.plain_text import LONGEST, plain_text, unwrapped
+from asplayed.intake.said_otherwise import said_plainly
 from asplayed.intake.scene import Scene, Word
 from asplayed.intake.slashed import parted_by_slashes
 from asplayed.intake.speakers import speakers_before
+from asplayed.intake.stamped_wedges import stamped_wedges
 from asplayed.intake.tagging import tag
-from asplayed.intake.tokens import Source, Token, tokens_of
+from asplayed.intake.tokens import Source, Token, along_sentences, tokens_of
 from asplayed.intake.vocabulary import load_vocabulary
 from asplayed.intake.walk import Walk
 
@@ -92,7 +94,7 @@ def _check_size(tokens: list[Token], characters: int) -> None:
         if len(found) > _MOST:
             first = found[_MOST]
             raise BadInput(
-                f"line {first.line}, column {first.column}: {what}; "
+                f"line {first.written}, column {first.column}: {what}; "
                 "a list is of one set, so give each set a list of its own"
             )
     if characters > _LONG and not figures and not clubs:
@@ -102,11 +104,12 @@ def _check_size(tokens: list[Token], characters: int) -> None:
 def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     plain, notes = without_marks(plain_text(text))
     source = Source(plain)
-    tokens = parted(where_marked(unwrapped(source, tokens_of(source)), notes))
+    tokens = parted(where_marked(along_sentences(unwrapped(source, tokens_of(source))), notes))
     words = load_vocabulary(vocabulary)
-    tagged = speakers_before(tag(fold(join_lines(tokens, source.captions) if source.spoken else tokens), words))
+    said = said_plainly(join_lines(tokens, source.captions) if source.spoken else tokens)
+    tagged = speakers_before(tag(fold(said), words))
     _check_size(tagged, len(text))
-    tagged = runs_downwards(named_where_pointed(tagged))
+    tagged = stamped_wedges(runs_downwards(named_where_pointed(items_on_lines(tagged))))
     tagged, blocks = in_blocks(columns_told(parted_by_slashes(laid_out(chosen(tagged)))))
     tagged, beforehand = heard_last(tagged)
     known = Known()

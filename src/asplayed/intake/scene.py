@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from asplayed.clubs import Passage
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.phrases import Phrase, phrase_at
-from asplayed.intake.tokens import Source, Token
+from asplayed.intake.tokens import Source, Token, gap
 
 if TYPE_CHECKING:
     from asplayed.intake.blocks import Block
@@ -160,11 +160,15 @@ class Scene:
     def words(self, start: int, end: int) -> str:
         """The user's own writing from token `start` up to `end`."""
         if start in self.makers:
-            return f"{self.makers[start]} {self.source.text[self.tokens[start].start : self.tokens[end - 1].end]}"
+            return f"{self.makers[start]} {self._writing(start, end)}"
+        return self._writing(start, end)
+
+    def _writing(self, start: int, end: int) -> str:
         first, last = self.tokens[start], self.tokens[end - 1]
-        if first.line == last.line or not self.source.stamps:
+        if first.written == last.written or not self.source.stamps:
             return " ".join(self.source.text[first.start : last.end].split())
-        return " ".join(token.text for token in self.tokens[start:end] if token.kind != "newline")
+        said = [token for token in self.tokens[start:end] if token.kind != "newline"]
+        return first.text + "".join(token.text if token.glued else f" {token.text}" for token in said[1:])
 
     def tell_of(self, blocks: Iterable[Block]) -> None:
         """Take the blocks of a form or around a table: which lines name their clubs, which tell of all of them."""
@@ -189,7 +193,7 @@ class Scene:
 
     def set_aside(self, start: int, end: int, *, yielding: bool = False) -> None:
         """Keep a stretch aside, word for word; `yielding` leaves to its taker what is taken already."""
-        self.aside.append(Passage(line=self.tokens[start].line, text=self.words(start, end)))
+        self.aside.append(Passage(line=self.tokens[start].written, text=self.words(start, end)))
         taken = self.claims[start:end] if yielding else [""] * (end - start)
         self.claims[start:end] = [claim or "aside" for claim in taken]
 
@@ -270,7 +274,7 @@ class Scene:
             if self.tokens[end].terminal == "DASH" and not whole:
                 break
             labels = self.tokens[end].terminal in ("HANDWORD", "DATEWORD", "EVENTWORD", "PLAYERWORD")
-            apart = end > position and self.tokens[end].start - self.tokens[end - 1].end > 2
+            apart = end > position and gap(self.tokens[end - 1], self.tokens[end]) > 2
             colon = end > position and end + 1 < len(self.tokens) and self.tokens[end + 1].text == ":"
             if not whole and (labels or apart or colon):
                 break
@@ -362,7 +366,7 @@ class Scene:
 
     def add_note(self, start: int, end: int, draft: Draft | None) -> None:
         """Keep words as a note, with the club they belong to."""
-        passage = Passage(line=self.tokens[start].line, text=self.words(start, end), club=None)
+        passage = Passage(line=self.tokens[start].written, text=self.words(start, end), club=None)
         self.notes.append(Note(passage, draft if draft in self.drafts else None))
 
     def line_words(self, position: int) -> str:
@@ -374,17 +378,19 @@ class Scene:
         for at in range(position, self.clause_end(position)):
             self.claims[at] = self.claims[at] or "left"
 
-    def column_of(self, line: int, text: str) -> int:
-        """The column at which these words begin on their line; 1 when they cannot be found."""
+    def place_of(self, line: int, text: str) -> str:
+        """Line and column at which these words of a sentence begin; column 1 when they cannot be found."""
         first = text.split(" ", maxsplit=1)[0]
         for token in self.tokens:
             if token.line == line and token.text == first:
-                return token.column
-        return 1
+                return f"line {token.written}, column {token.column}"
+        return f"line {line}, column 1"
 
     def left_over(self) -> list[Passage]:
         """Every stretch that nobody took, word for word; a sentence with nothing understood in it stays whole."""
-        return [Passage(line=self.tokens[start].line, text=self.words(start, end)) for start, end in self._left_spans()]
+        return [
+            Passage(line=self.tokens[start].written, text=self.words(start, end)) for start, end in self._left_spans()
+        ]
 
     def ledger(self) -> list[tuple[str, str]]:
         """Every word and number with who took it."""

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from asplayed.intake.phrases import CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import LEAD, Scene
-from asplayed.intake.tokens import DASHES, Token, line_end
+from asplayed.intake.tokens import DASHES, Token, gap, line_end
 from asplayed.intake.was_and_is import IS, WAS
 
 _OF_HEIGHT = {"CM", "METRE", "INCH"}
@@ -163,7 +163,7 @@ def prices(scene: Scene) -> None:
         at_price = before is not None and before.text == "@" and not unit
         told = told or (at_price and isinstance(token.value, float) and token.value >= 100)
         ends = after is None or after.kind == "newline"
-        apart = before is not None and (before.text in (",", "-", "–") or token.start - before.end > 1)
+        apart = before is not None and (before.text in (",", "-", "–") or gap(before, token) > 1)
         listed = ends and apart and re.fullmatch(_PRICE, token.text)
         summed = re.fullmatch(r"\d{3,6}\.\d\d", token.text) and before is not None and before.lower in _SUMS
         led = ends and at > 2 and re.fullmatch(r"\d{2,6}\.\d\d", token.text) and _leaders(tokens[at - 3 : at])
@@ -208,7 +208,7 @@ def empty_cells(scene: Scene) -> None:
     for at in range(1, len(tokens) - 1):
         before, token, after = tokens[at - 1 : at + 2]
         wide = before.line == token.line == after.line
-        wide = wide and token.start - before.end > 1 and after.start - token.end > 1
+        wide = wide and gap(before, token) > 1 and gap(token, after) > 1
         if token.text in ("-", "–", "—") and wide and after.kind != "newline":
             token.terminal = "COMMA"
     for at in range(len(tokens) - 3):
@@ -424,9 +424,7 @@ def _pieces_counted(tokens: list[Token]) -> list[tuple[int, int]]:
     places = [
         at
         for at in begins
-        if tokens[at].text.isdigit()
-        and tokens[at + 1].line == tokens[at].line
-        and tokens[at + 1].start - tokens[at].end > 1
+        if tokens[at].text.isdigit() and tokens[at + 1].line == tokens[at].line and gap(tokens[at], tokens[at + 1]) > 1
     ]
     counts = [at for at in places if tokens[at + 1].terminal in _COUNTABLE or _club_numbered(tokens, at + 1)]
     rising = all(int(tokens[one].text) + 1 == int(tokens[two].text) for one, two in pairwise(places))

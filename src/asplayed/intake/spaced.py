@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from asplayed.intake.columns import OF_CLUBS, without_unit, words_of, zone_of, zones
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.tokens import Token, lines_of, said
+from asplayed.intake.tokens import Token, gap, lines_of, said
 from asplayed.intake.wedge_words import LETTERED
 
 _MOST_COLUMNS = 60  # a club each, and their labels
@@ -45,7 +45,7 @@ def _by_gaps(line: list[Token]) -> list[list[Token]]:
         if token.terminal == "PIPE":
             return []
         last = cells[-1][-1] if cells else None
-        if last is None or token.start - last.end >= _GAP:
+        if last is None or gap(last, token) >= _GAP:
             cells.append([])
         cells[-1].append(token)
     return cells if len(cells) <= _MOST_COLUMNS else []

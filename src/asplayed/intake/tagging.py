@@ -7,16 +7,14 @@ from itertools import islice, takewhile
 
 from asplayed.intake.flex_codes import suffix_sign
 from asplayed.intake.spellings import fits
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.tokens import DASHES, Token, gap, spanning
 from asplayed.intake.vocabulary import Vocabulary, plain_words
 from asplayed.intake.wedge_words import (
-    SET_WORDS,
     STAMPED,
     WEDGE_WORDS,
     for_sand,
-    wedge_before,
-    wedge_by_loft,
-    wedge_named_later,
+    names_wedge,
+    stamps_around,
 )
 
 _CLUB_SUFFIX = {
@@ -112,6 +110,7 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
                 token.terminal = "HYPHEN"
             elif before.kind == "number" and _number_word(after):
                 token.terminal = "SILENT"
+                _club_letter(before, after)
     elif token.text in ("'", "′") and token.glued and tagged[-2:-1] and tagged[-2].kind == "number":
         token.terminal = "FOOT"
     elif token.text in ("'", "’") and token.glued and tagged[-2:-1] and tagged[-2].lower in ("thro", "tho", "wi", "o"):
@@ -121,6 +120,8 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         around = position + 1 < len(tokens) and not token.glued and not tokens[position + 1].glued
         if token.text == "+" and around and tokens[position + 1].kind in ("word", "number"):
             token.terminal = "AND"  # "Gannet 15° + Gannet 18°"
+        if token.text == ";" and stamps_around(tokens, position):
+            token.terminal = "COMMA"  # "50-08 F; 54-10 F"
         if token.text == "*" and token.glued and len(tagged) > 1 and tagged[-2].kind == "number":
             token.terminal = "DEG"  # "10.5*": a star typed for the sign of degrees
         behind = tokens[position + 1] if position + 1 < len(tokens) else None
@@ -173,6 +174,13 @@ def _model_letters(token: Token) -> bool:
     )
 
 
+def _club_letter(number: Token, letter: Token) -> None:
+    """Take the letter of "3-W", "4-h", "7-I" for the club that it stands for."""
+    family, value = _CLUB_SUFFIX.get(letter.lower), number.value
+    if family and len(letter.text) < 3 and isinstance(value, float) and value == int(value) and 1 <= value <= 9:
+        letter.terminal, letter.value = family, family.lower()
+
+
 def _number_word(token: Token) -> bool:
     """True for a word that a hyphen ties to its number ("3-wood", "52-degree", "65-gram")."""
     word = token.lower
@@ -187,7 +195,7 @@ def _ends_model(before: Token, letter: Token, behind: list[Token]) -> bool:
     """True for the N of "Gannet N." and "Gannet N with": it joins no two names, which are written alike."""
     name = before.terminal == "WORD" and before.text[:1].isupper() and not before.text.isupper()
     alike = bool(behind) and behind[0].kind == "word" and behind[0].text[:1].isupper()
-    return name and letter.start - before.end == 1 and not alike
+    return name and gap(before, letter) == 1 and not alike
 
 
 def _small_pitching_wedge(tokens: list[Token], position: int) -> bool:
@@ -302,22 +310,7 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         tagged.append(number)
     elif word in ("bunkers", "bunker") and for_sand(tokens, position):
         token.terminal, token.value = "NAMEDWEDGE", "sand wedge"
-    elif word in WEDGE_WORDS and (
-        (opens and any(entry.terminal == "WEDGE" for entry in tagged[-60:]))
-        or (opens and position + 1 < len(tokens) and tokens[position + 1].text in (":", "=", "/", "|", "-", "–", "—"))
-        or wedge_named_later(tokens, words, position)
-        or for_sand(tokens, position)
-        or wedge_by_loft(tokens, position, before)
-        or (before is not None and before.terminal in ("AND", "COMMA") and wedge_before(tagged))
-        or (before is not None and before.terminal == "RANGE")
-        or (before is not None and before.lower in SET_WORDS and word in ("gap", "pitching"))
-        or (
-            before is not None
-            and before.lower in ("a", "the", "his", "her", "my")
-            and not (position + 1 < len(tokens) and tokens[position + 1].text[:1].isupper())
-            and any(entry.terminal == "WEDGE" for entry in tagged[-60:])
-        )
-    ):
+    elif word in WEDGE_WORDS and names_wedge(tokens, words, position, tagged):
         token.terminal, token.value = "NAMEDWEDGE", WEDGE_WORDS[word]
     elif match := _SWING_WEIGHT.fullmatch(token.text):
         token.terminal = "SWV"
@@ -513,7 +506,7 @@ def _match(tokens: list[Token], words: list[str], position: int, candidate: tupl
         if at >= len(tokens):
             return 0
         here = words[at] if tokens[at].kind == "word" else tokens[at].text
-        apart = index and tokens[at].start - tokens[at - 1].end > 1 and tokens[at - 1].lower == "club"
+        apart = index and gap(tokens[at - 1], tokens[at]) > 1 and tokens[at - 1].lower == "club"
         if here != word or apart:  # "Club   Head   Loft": two columns
             return 0
         at += 1
@@ -525,7 +518,7 @@ def _joined(tokens: list[Token], position: int, end: int) -> Token:
     text = first.text
     for token in tokens[position + 1 : end]:
         text += ("" if token.glued else " ") + token.text
-    return Token(text, first.line, first.column, first.start, last.end, "word", first.glued)
+    return spanning(text, "word", first, last)
 
 
 def _closes_quote(tokens: list[Token], position: int) -> bool:

@@ -42,6 +42,7 @@ _BULLET = re.compile(
     r"[ \t]*(?:>+[ \t]*\d{1,2}[.)][ \t]+(?=\S)|"
     r"[-–—*•·‣◦▪o>#]+[ \t]+|[-–—](?=\d+[a-z ]|[A-Za-z])|[*•·‣◦▪](?=\S)|\d{1,2}[.)][ \t]+(?=\S))"
 )
+_SENTENCE_ENDS = {".", "?", "!", "…"}
 DASHES = "-–—‒−"
 
 
@@ -63,11 +64,13 @@ class Token:
         "text",
         "unit",
         "value",
+        "written",
     )
 
     def __init__(self, text: str, line: int, column: int, start: int, end: int, kind: str, glued: bool) -> None:
         self.text = text
-        self.line = line
+        self.line = line  # the one that its sentence begins in, where a mail's width or a cue's time cut the sentence
+        self.written = line  # the one that it stands in
         self.column = column
         self.start = start
         self.end = end
@@ -91,14 +94,22 @@ Line = list[Token]
 def made(text: str, kind: str, terminal: str, near: Token) -> Token:
     """A token that nobody wrote: a mark between cells, the end of a row or of a sentence."""
     token = Token(text, near.line, near.column, near.start, near.start, kind, True)
+    token.written = near.written
     token.terminal, token.again = terminal, True
+    return token
+
+
+def spanning(text: str, kind: str, first: Token, last: Token) -> Token:
+    """One token in place of all from `first` to `last`."""
+    token = Token(text, first.line, first.column, first.start, last.end, kind, first.glued)
+    token.written = first.written
     return token
 
 
 def repeated(token: Token, near: Token) -> Token:
     """The token once more, as if it stood at another's place."""
     told = copy(token)
-    told.line, told.column, told.again = near.line, near.column, True
+    told.line, told.written, told.column, told.again = near.line, near.written, near.column, True
     return told
 
 
@@ -158,6 +169,11 @@ class Source:
         at = bisect_right(self.stamps, (start, len(self.text) + 1)) - 1
         return any(low <= start < high for low, high in self.stamps[max(0, at - 2) : at + 1])
 
+    def timing_end(self, start: int) -> int:
+        """Where the timing ends that a line at `start` opens with; `start` for a line without."""
+        at = bisect_right(self.stamps, (start, len(self.text) + 1)) - 1
+        return self.stamps[at][1] if at >= 0 and self.stamps[at][0] == start else start
+
 
 def _value(kind: str, text: str) -> float | None:
     text = text.replace("⁄", "/").replace("\u00a0", " ")
@@ -213,9 +229,9 @@ def tokens_of(source: Source) -> list[Token]:
         blank = not line.strip()
         last_end = -1
         position = 0
-        if match := _BULLET.match(line):
+        if match := _BULLET.match(line, source.timing_end(offset) - offset):
             head = match.group().strip()
-            start = line.index(head)
+            start = line.index(head, match.start())
             if head:
                 mark = Token(head, number, start + 1, offset + start, offset + start + len(head), "mark", False)
                 mark.terminal = "BULLET"
@@ -306,6 +322,12 @@ def _sign(found: list[Token], token: Token) -> None:
     token.start, token.column, token.glued = mark.start, mark.column, mark.glued
 
 
+def gap(before: Token, token: Token) -> int:
+    """The blanks between two tokens; the end of a line that cut a sentence counts as one."""
+    cut = token.written != before.written and before.kind != "newline"
+    return 1 if cut else token.start - before.end
+
+
 def lines_of(tokens: list[Token]) -> list[Line]:
     """The tokens line by line, each with its newline."""
     lines: list[Line] = [[]]
@@ -314,6 +336,16 @@ def lines_of(tokens: list[Token]) -> list[Line]:
         if token.kind == "newline":
             lines.append([])
     return lines if lines[-1] else lines[:-1]
+
+
+def along_sentences(tokens: list[Token]) -> list[Token]:
+    """The tokens of a text whose line ends have been taken out: a sentence stands in the line that it begins in."""
+    row, before = 0, None
+    for token in tokens:
+        if before is None or before.kind == "newline" or (before.text in _SENTENCE_ENDS and not token.glued):
+            row = token.line
+        token.line, before = row, token
+    return tokens
 
 
 def said(line: Line) -> Line:

@@ -11,8 +11,54 @@ WEDGE_WORDS = {
 LETTERED = {
     "P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge",
 }  # fmt: skip
+_HEADS = {":", "=", "/", "|", "-", "–", "—", ","}  # behind the word that a line begins with
 SET_WORDS = {"set", "set's", "set’s", "matching"}  # "set PW and set gap": wedges of the irons' own model
 STAMPED = {"gap": (48.0, 54.0), "sand": (54.0, 58.0), "lob": (58.0, 64.0)}  # lofts that go with the word
+
+
+def stamps_around(tokens: list[Token], at: int) -> bool:
+    """True between the lofts of two wedges, the lower first: "52; 58", "50-08 F; 54-10 F"."""
+    before = at - 1 - (at > 1 and tokens[at - 1].kind == "word" and len(tokens[at - 1].text) == 1)
+    if before > 2 and tokens[before - 1].text in "-/." and tokens[before - 2].kind == "number" and tokens[before].glued:
+        before -= 2  # its bounce
+    if before < 0 or at + 1 >= len(tokens):
+        return False
+    first, second = tokens[before].value, tokens[at + 1].value
+    return isinstance(first, float) and isinstance(second, float) and 46 <= first < second <= 64
+
+
+def names_wedge(tokens: list[Token], words: list[str], position: int, tagged: list[Token]) -> bool:
+    """True where one of WEDGE_WORDS, tagged last, names a club: heads a line, stands in a row or by its loft."""
+    before = tagged[-2] if len(tagged) > 1 else None
+    after = tokens[position + 1] if position + 1 < len(tokens) else None
+    if wedge_named_later(tokens, words, position) or for_sand(tokens, position):
+        return True
+    if wedge_by_loft(tokens, position, before):
+        return True
+    wedges = any(entry.terminal == "WEDGE" for entry in tagged[-60:])
+    if before is None or before.terminal in ("NEWLINE", "BULLET", "STOP"):
+        told = after is not None and (after.text in _HEADS or after.lower in ("is", "has"))
+        return wedges or told or _model_and_loft(tokens, position)
+    if before.terminal == "DASH" and before.glued and tokens[position].glued:
+        return len(tagged) > 2 and tagged[-3].kind == "number"  # "7-sand"
+    if before.terminal == "RANGE":
+        return True
+    if before.terminal in ("AND", "COMMA"):
+        return wedge_before(tagged)
+    if before.lower in SET_WORDS and words[position] in ("gap", "pitching"):
+        return True
+    named = after is not None and after.text[:1].isupper()
+    return before.lower in ("a", "the", "his", "her", "my") and not named and wedges
+
+
+def _model_and_loft(tokens: list[Token], position: int) -> bool:
+    """True for the "Sand" of "Sand Burr 56": a wedge's loft stands behind a name on the same line."""
+    for token in tokens[position + 1 : position + 5]:
+        if isinstance(token.value, float):
+            return 44 <= token.value <= 64 and token is not tokens[position + 1]
+        if not token.text[:1].isupper():
+            return False
+    return False
 
 
 def wedge_named_later(tokens: list[Token], words: list[str], position: int) -> bool:

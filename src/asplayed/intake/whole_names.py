@@ -10,7 +10,7 @@ from asplayed.intake.groups import FAMILIES
 from asplayed.intake.model_letters import join, start_of, told_kind
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.scene import LEAD, Scene
-from asplayed.intake.tokens import DASHES, Token
+from asplayed.intake.tokens import DASHES, Token, gap
 from asplayed.intake.wording import plain_word
 
 # Words that makers end a model's name with, and that label no figure.
@@ -118,7 +118,7 @@ def _behind_name(tokens: list[Token], at: int) -> bool:
     """True for a capital word one blank behind a name's, on its line."""
     before, token = tokens[at - 1 : at + 1]
     named = before.terminal in ("WORD", "COLOUR") and before.text[:1].isupper()
-    close = token.line == before.line and token.start - before.end == 1
+    close = token.line == before.line and gap(before, token) == 1
     return named and close and _title(token) and not plain_word(before)
 
 
@@ -188,7 +188,7 @@ def _numbered(tokens: list[Token]) -> Counter[tuple[str, str]]:
 def _behind_number(tokens: list[Token], at: int, numbered: Counter[tuple[str, str]]) -> bool:
     """True for the "Rescue" of "Skerret 2 Rescue" beside a "Skerret 2", the "Long" of "Chaffer 5 Long"."""
     name, number, token = tokens[at - 2 : at + 1]
-    close = number.start - name.end == 1 and token.start - number.end == 1 and token.line == name.line
+    close = gap(name, number) == 1 and gap(number, token) == 1 and token.line == name.line
     named = name.terminal == "WORD" and _title(name) and not plain_word(name)
     if not (close and named and _title(token) and number.text.isdigit() and int(number.text) < 100):
         return False
@@ -207,7 +207,7 @@ def _tail(tokens: list[Token], at: int) -> bool:
         return False
     before, token = tokens[at - 1 : at + 1]
     shouted = before.terminal in ("WORD", "COLOUR") and before.text.isupper() and token.text.isupper()
-    weighed = token.start - before.end == 1 and token.line == before.line and massive(tokens[at + 1 : at + 2])
+    weighed = gap(before, token) == 1 and token.line == before.line and massive(tokens[at + 1 : at + 2])
     return _behind_name(tokens, at) or (shouted and weighed)
 
 
@@ -217,7 +217,7 @@ def _small_tail(tokens: list[Token], at: int) -> bool:
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     closed = after is None or (after.kind in ("mark", "newline") and after.text not in (":", "-"))
     unknown = before.terminal == "WORD" and before.text.islower() and len(before.text) > 2
-    unknown = unknown and not plain_word(before) and token.start - before.end == 1
+    unknown = unknown and not plain_word(before) and gap(before, token) == 1
     if token.lower == "steel":
         return unknown and _weighed(tokens, at + 1)  # "w the cobnut steel 95 r"
     return token.terminal in ("SPIN", "SOLEWORD") and token.text.islower() and closed and unknown
@@ -229,13 +229,9 @@ def _shade(tokens: list[Token], at: int) -> bool:
     if not (token.terminal == "COLOUR" or token.lower in _SHADES) or not token.text.islower():
         return False
     led = tokens[at - 2] if at > 1 else None
-    named = led is not None and led.terminal == "WORD" and led.text[:1].isupper() and before.start - led.end == 1
+    named = led is not None and led.terminal == "WORD" and led.text[:1].isupper() and gap(led, before) == 1
     tinted = before.terminal == "WORD" and before.text.islower() and not plain_word(before)
-    if (
-        token.start - before.end != 1
-        or before.line != token.line
-        or not (tinted or (named and before.lower == "steel"))
-    ):
+    if gap(before, token) != 1 or before.line != token.line or not (tinted or (named and before.lower == "steel")):
         return False
     after = tokens[at + 1] if at + 1 < len(tokens) else None
     flexed = after is not None and after.terminal in ("SHAFTWORD", "FLEX", "FLEXCODE")
@@ -312,7 +308,7 @@ def _tied(scene: Scene, at: int) -> bool:
     if not tight or not letters.text.isupper() or len(letters.text) > 3 or not _title(word) or len(word.text) < 3:
         return False
     before = scene.tokens[at - 1]
-    behind = before.terminal == "WORD" and before.text[:1].isupper() and letters.start - before.end == 1
+    behind = before.terminal == "WORD" and before.text[:1].isupper() and gap(before, letters) == 1
     return behind and word.terminal != "FLEX" and letters.terminal in ("WORD", "LETTER", "FLEXCODE")
 
 

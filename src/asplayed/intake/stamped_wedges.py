@@ -1,0 +1,60 @@
+"""Wedges told by their model and loft alone: a line "Copperline 54°, 14 bounce" names its club for the rooms behind."""
+
+from __future__ import annotations
+
+from asplayed.intake.groups import FAMILIES
+from asplayed.intake.tokens import Token, line_end, made
+
+_CLUBS = {*FAMILIES, "NAMEDWEDGE", "SHAFTWORD", "GRIPWORD", "BALLWORD", "PIPE", "LENGTH", "LIE"}
+_LONGEST = 4  # words of a model's name
+_ARTICLES = {"a", "an", "the", "my", "his", "her"}
+_LOWEST, _HIGHEST = 46, 64
+
+
+def stamped_wedges(tokens: list[Token]) -> list[Token]:
+    """The tokens with the word "wedge" before each model whose loft opens a line or goes on with one."""
+    found: list[Token] = []
+    start = 0
+    while start < len(tokens):
+        end = line_end(tokens, start)
+        found += _named(tokens[start : end + 1])
+        start = end + 1
+    return found
+
+
+def _named(line: list[Token]) -> list[Token]:
+    if any(token.terminal in _CLUBS for token in line):
+        return line
+    found: list[Token] = []
+    opens = inside = True
+    for at, token in enumerate(line):
+        if opens and _stamped(line, at):
+            found.append(made("wedge", "word", "WEDGE", token))
+            found[-1].value, found[-1].lower = "wedge", "wedge"
+            inside = False
+        elif opens and inside and token.terminal != "BULLET" and token.lower not in _ARTICLES:
+            return line  # what the line opens with is told of another club
+        found.append(token)
+        opens = token.terminal in ("BULLET", "COMMA", "AND", "STOP") or (opens and token.lower in _ARTICLES)
+    return found
+
+
+def _stamped(line: list[Token], at: int) -> bool:
+    """True for a model's name and the loft of a wedge right behind it, which its sign, a bounce or a bend gives away."""
+    end = at
+    while end < len(line) and end - at < _LONGEST and line[end].kind == "word" and line[end].text[:1].isupper():
+        if line[end].terminal not in ("", "WORD", "LETTER"):
+            return False
+        end += 1
+    if end == at or end >= len(line) or len(line[at].text) == 1:
+        return False
+    stamp, behind = line[end], line[end + 1 : end + 5]
+    if stamp.terminal == "CODE":
+        return True
+    lofty = isinstance(stamp.value, float) and _LOWEST <= stamp.value <= _HIGHEST and not stamp.sign
+    if not lofty or not behind:
+        return False
+    told = [token.terminal for token in behind]
+    return (
+        told[0] == "DEG" or told[0] == "BENT" or told[:3] == ["COMMA", "NUM", "BOUNCE"] or told[:2] == ["NUM", "BOUNCE"]
+    )
