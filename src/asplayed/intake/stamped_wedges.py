@@ -40,7 +40,7 @@ def _named(line: list[Token]) -> list[Token]:
 
 
 def _stamped(line: list[Token], at: int) -> bool:
-    """True for a model's name and the loft of a wedge right behind it, which its sign, a bounce or a bend gives away."""
+    """True for a model's name and the loft of a wedge right behind it, given away by its sign, a bounce, a bend."""
     end = at
     while end < len(line) and end - at < _LONGEST and line[end].kind == "word" and line[end].text[:1].isupper():
         if line[end].terminal not in ("", "WORD", "LETTER"):
