@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.tokens import Token, repeated
 
 _LEADS = ("from", "the")
@@ -32,13 +32,20 @@ def runs_downwards(tokens: list[Token]) -> list[Token]:
             found += [*tokens[at + 1 : down + 1], repeated(last, tokens[down])]
             at = down + 1
             continue
-        if phrase is not None and phrase.rule in ("span", "dashed") and not phrase.has("WOOD", "HYBRID", "DIRON"):
+        if phrase is not None and _tells_a_run(phrase) and not phrase.has("WOOD", "HYBRID", "DIRON"):
             numbers = [amount.value for amount in phrase.amounts]
             if numbers[0] in range(1, 9) and not phrase.amounts[0].unit:
                 first, last = int(numbers[0]), phrase.first("NAMEDWEDGE", "LETTER") or phrase.amounts[-1].token
         found.append(tokens[at])
         at += 1
     return found
+
+
+def _tells_a_run(phrase: Phrase) -> bool:
+    """True for "6-9", "6 to PW" and for "6, 7, 8 and 9"."""
+    numbers = [amount.value for amount in phrase.amounts]
+    rising = len(numbers) > 2 and numbers == [numbers[0] + more for more in range(len(numbers))]
+    return phrase.rule in ("span", "dashed") or (phrase.rule == "amounts" and rising)
 
 
 def _join_ends(tokens: list[Token]) -> None:

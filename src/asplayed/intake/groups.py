@@ -265,7 +265,8 @@ class Groups:
         scene = self.scene
         if which in ("first", "last", "middle"):
             if count is None and scene.tokens[end - 1].lower in ("latter", "former"):
-                return scene.before_drafts[-1:] if not scene.clause_drafts else scene.clause_drafts[-1:]
+                named = scene.clause_drafts or scene.before_drafts
+                return named[:1] if which == "first" else named[-1:]
             if count is None:
                 while end < len(scene.tokens) - 1 and scene.tokens[end].lower in _SAID_BETWEEN:
                     end += 1
@@ -278,6 +279,9 @@ class Groups:
             if which == "middle":
                 return pool[len(pool) // 2 :][:1] if len(pool) % 2 else []
             return pool[:count] if which == "first" else pool[-count:]
+        kin = self._kin(self.recent())
+        if count and family is None and which in ("low", "short") and kin and kin[-1].family != "wedge":
+            return kin[:count] if which == "low" else kin[-count:]  # "the longest three", in the order of the list
         wedges = [draft for draft in pool if draft.family == "wedge" and draft.has("head.loft")]
         if family == "iron" or not wedges or (scene.focus and scene.focus[-1].family == "iron" and which != "high"):
             return []

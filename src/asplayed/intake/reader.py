@@ -22,8 +22,10 @@ from asplayed.intake.footnotes import where_marked, without_marks
 from asplayed.intake.grids import laid_out
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
+from asplayed.intake.likewise import likewise
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.plain_text import LONGEST, plain_text, unwrapped
+from asplayed.intake.reckoned import told_straight
 from asplayed.intake.said_otherwise import said_plainly
 from asplayed.intake.scene import Scene, Word
 from asplayed.intake.slashed import parted_by_slashes
@@ -109,7 +111,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     said = said_plainly(join_lines(tokens, source.captions) if source.spoken else tokens)
     tagged = speakers_before(tag(fold(said), words))
     _check_size(tagged, len(text))
-    tagged = stamped_wedges(runs_downwards(named_where_pointed(items_on_lines(tagged))))
+    tagged = told_straight(likewise(stamped_wedges(runs_downwards(named_where_pointed(items_on_lines(tagged))))))
     tagged, blocks = in_blocks(columns_told(parted_by_slashes(laid_out(chosen(tagged)))))
     tagged, beforehand = heard_last(tagged)
     known = Known()

@@ -485,6 +485,10 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         if led[-1:] == ["in"] and alone and self._named_before(phrase.start):
             self._claim(phrase, "silent")  # "the woods have the Reed in them, 60 g"
             return True
+        those = not phrase.amounts and all(token.terminal in ("ALL", "THOSE") for token in phrase.tokens)
+        if those and self.scene.grouped and self.scene.last_end == phrase.start and self.tokens[phrase.start - 1].again:
+            self._claim(phrase, "silent")  # "from the 7 down they are"
+            return True
         drafts = self.mentions.group(phrase)
         if phrase.tokens[0].lower == "all":
             self.scene.all_said = phrase.end
@@ -494,6 +498,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         if drafts:
             before, self.scene.focus = self.scene.focus, drafts
             self.scene.implicit = False
+            if phrase.has("ORDINAL") and not self.scene.clause_drafts:
+                self.scene.clause_drafts = list(drafts)  # "the three longest …, the others …"
             said = self.scene.same[-1][2].end if self.scene.same else -1
             if self.scene.same and phrase.start - said < 9 and self.scene.last_end <= said:
                 _targets, noun, origin = self.scene.same[-1]

@@ -1,0 +1,55 @@
+"""What is told in a roundabout way, read as told straight: lengths by what they lack of another, grips by "wears"."""
+
+from __future__ import annotations
+
+from asplayed.intake.tokens import Token, made, spanning
+
+_LENGTHS = range(30, 51)  # inches from which a length is reckoned
+_SIGNS = {"LONG": 1, "SHORT": -1}
+_WEARS = {"wears", "wear", "wearing"}
+_OF_A_SHAFT = {"NUM", "FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "GRAM"}
+
+
+def told_straight(tokens: list[Token]) -> list[Token]:
+    """The tokens with "44.75" for "a quarter of an inch under forty-five", "a Norrby grip" for "wears a Norrby"."""
+    found: list[Token] = []
+    named = 0
+    for at, token in enumerate(tokens):
+        if named and at == named:
+            found.append(made("grip", "word", "GRIPWORD", tokens[at - 1]))
+            found[-1].value = "grip"
+        if token.lower in _WEARS and (end := _grip_worn(tokens, at + 1)):
+            token.terminal, token.lower, named = "WITH", "with", end
+        found.append(token)
+        if token.kind == "number" and (length := _reckoned(found)):
+            while found[-1] is not length[0]:
+                found.pop()
+            found[-1] = length[1]
+    return found
+
+
+def _grip_worn(tokens: list[Token], at: int) -> int:
+    """The place behind the name of "wears a Norrby Cord"; 0 for a shaft's name, its mass or flex behind it."""
+    end = at + (at < len(tokens) and tokens[at].lower in ("a", "an", "the"))
+    start = end
+    while end < len(tokens) and tokens[end].kind == "word" and tokens[end].text[:1].isupper():
+        end += 1
+    behind = tokens[end].terminal if end < len(tokens) else "NEWLINE"
+    return end if start < end and behind not in _OF_A_SHAFT else 0
+
+
+def _reckoned(told: list[Token]) -> tuple[Token, Token] | None:
+    """The first token of "¼ in under 45", told last, and the length that it makes; None for anything else."""
+    at = len(told) - 2
+    while at > 0 and told[at].terminal == "SILENT":
+        at -= 1
+    way = told[at] if at > 0 else None
+    if way is None or way.terminal not in _SIGNS or told[-1].value not in _LENGTHS or told[-1].sign:
+        return None
+    part = at - 1 - (told[at - 1].terminal == "INCH")
+    amount = told[part].value if part >= 0 else None
+    if not isinstance(amount, float | int) or not 0 < amount <= 2 or told[part].kind != "number":
+        return None
+    length = spanning(" ".join(token.text for token in told[part:]), "number", told[part], told[-1])
+    length.terminal, length.value = "NUM", float(told[-1].value) + _SIGNS[way.terminal] * amount  # type: ignore[arg-type]
+    return told[part], length
