@@ -23,11 +23,13 @@ from asplayed.intake.grids import laid_out
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.likewise import likewise
+from asplayed.intake.named_in_rows import named_in_rows
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.plain_text import LONGEST, plain_text, unwrapped
 from asplayed.intake.reckoned import told_straight
 from asplayed.intake.said_otherwise import said_plainly
 from asplayed.intake.scene import Scene, Word
+from asplayed.intake.shafts_first import clubs_first
 from asplayed.intake.slashed import parted_by_slashes
 from asplayed.intake.speakers import speakers_before
 from asplayed.intake.stamped_wedges import stamped_wedges
@@ -79,6 +81,10 @@ def marked(text: str, *, parts: Sequence[Part] = ()) -> tuple[str, list[Word]]:
     return scene.source.text, scene.placed()
 
 
+# What is told in a roundabout way becomes what the rooms behind know, one way of telling after the other.
+_AS_USUAL = (
+    items_on_lines, named_where_pointed, runs_downwards, stamped_wedges, likewise, told_straight, clubs_first,
+)  # fmt: skip
 _MOST = 1_500  # figures, or mentions of clubs: a sheet of sixty clubs with twenty-five columns has no more
 _CLUBS = {*FAMILIES, "CODE"}
 _LONG = 4_000  # characters in which a list names some club
@@ -111,9 +117,10 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     said = said_plainly(join_lines(tokens, source.captions) if source.spoken else tokens)
     tagged = speakers_before(tag(fold(said), words))
     _check_size(tagged, len(text))
-    tagged = told_straight(likewise(stamped_wedges(runs_downwards(named_where_pointed(items_on_lines(tagged))))))
+    for said_as_usual in _AS_USUAL:
+        tagged = said_as_usual(tagged)
     tagged, blocks = in_blocks(columns_told(parted_by_slashes(laid_out(chosen(tagged)))))
-    tagged, beforehand = heard_last(tagged)
+    tagged, beforehand = heard_last(named_in_rows(tagged))
     known = Known()
     known.learn_parts(parts)
 

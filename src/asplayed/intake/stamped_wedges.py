@@ -3,27 +3,27 @@
 from __future__ import annotations
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.tokens import Token, line_end, made
+from asplayed.intake.tokens import Token, made
 
-_CLUBS = {*FAMILIES, "NAMEDWEDGE", "SHAFTWORD", "GRIPWORD", "BALLWORD", "PIPE", "LENGTH", "LIE"}
+_OTHERS = {*FAMILIES, "NAMEDWEDGE", "BALLWORD", "PIPE", "LENGTH", "LIE"}
 _LONGEST = 4  # words of a model's name
 _ARTICLES = {"a", "an", "the", "my", "his", "her"}
 _LOWEST, _HIGHEST = 46, 64
 
 
 def stamped_wedges(tokens: list[Token]) -> list[Token]:
-    """The tokens with the word "wedge" before each model whose loft opens a line or goes on with one."""
+    """The tokens with the word "wedge" before each model whose loft opens a sentence or goes on with one."""
     found: list[Token] = []
     start = 0
-    while start < len(tokens):
-        end = line_end(tokens, start)
-        found += _named(tokens[start : end + 1])
-        start = end + 1
-    return found
+    for at, token in enumerate(tokens):
+        if token.terminal in ("STOP", "NEWLINE"):
+            found += _named(tokens[start : at + 1])
+            start = at + 1
+    return found + _named(tokens[start:])
 
 
 def _named(line: list[Token]) -> list[Token]:
-    if any(token.terminal in _CLUBS for token in line):
+    if any(token.terminal in _OTHERS for token in line):
         return line
     found: list[Token] = []
     opens = inside = True
@@ -35,7 +35,7 @@ def _named(line: list[Token]) -> list[Token]:
         elif opens and inside and token.terminal != "BULLET" and token.lower not in _ARTICLES:
             return line  # what the line opens with is told of another club
         found.append(token)
-        opens = token.terminal in ("BULLET", "COMMA", "AND", "STOP") or (opens and token.lower in _ARTICLES)
+        opens = token.terminal in ("BULLET", "COMMA", "AND") or (opens and token.lower in _ARTICLES)
     return found
 
 
@@ -55,6 +55,6 @@ def _stamped(line: list[Token], at: int) -> bool:
     if not lofty or not behind:
         return False
     told = [token.terminal for token in behind]
-    return (
-        told[0] == "DEG" or told[0] == "BENT" or told[:3] == ["COMMA", "NUM", "BOUNCE"] or told[:2] == ["NUM", "BOUNCE"]
-    )
+    bounced = told[told[0] == "COMMA" :][:2] == ["NUM", "BOUNCE"]
+    gripped = told[0] == "COMMA" and "GRIPWORD" in told
+    return told[0] in ("DEG", "BENT", "EQ") or behind[0].lower in ("has", "had") or bounced or gripped

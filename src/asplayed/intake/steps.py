@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from asplayed.intake.drafts import Draft, Entry
+from asplayed.intake.likened import club_behind
+from asplayed.intake.phrases import phrase_at
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 from asplayed.quantities import convert
@@ -69,6 +71,27 @@ class Steps(Stride):
             scene.stepped.append((draft, path, anchor, entry))
         scene.take(self.at, step.end)
         self.at = step.end
+        return True
+
+    def _length_by_another(self) -> bool:
+        """ "Two inches shorter than the driver": a length told by what it lacks of another club's."""
+        tokens, scene = self.tokens, self.scene
+        phrase = phrase_at(tokens, self.at) if tokens[self.at].kind == "number" else None
+        if phrase is None or phrase.rule != "change" or phrase.end >= len(tokens) or tokens[phrase.end].lower != "than":
+            return False
+        unit = phrase.amounts[0].unit if phrase.amounts and phrase.has("LONG", "SHORT") else ""
+        club = club_behind(tokens, phrase.end + 1) if unit in ("in", "mm", "cm") else None
+        known = self.mentions.find(club) if club is not None else []
+        anchor = known[0].facts.get("length") if len(known) == 1 else None
+        if club is None or anchor is None or not isinstance(anchor.value, float | int) or known[0] in scene.focus:
+            return False
+        inches = convert(phrase.amounts[0].value, unit, "in") * (-1 if phrase.has("SHORT") else 1)
+        words = scene.words(self.at, club.end)
+        value = round(anchor.value + inches, 4)
+        why = f"{anchor.text} of the {known[0].name or scene.words(club.start, club.end)}, and {words}"
+        self.put(scene.focus, "length", Entry(value, "in", phrase.line, words, why=why))
+        scene.take(self.at, club.end)
+        self.at = club.end
         return True
 
     def _settle_steps(self) -> None:

@@ -77,6 +77,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
                 continue
             if (
                 self._steps()
+                or self._length_by_another()
                 or self._figure_row(token)
                 or self._clubs_with_figures()
                 or self._lofts_of_heading(token)
@@ -498,7 +499,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         if drafts:
             before, self.scene.focus = self.scene.focus, drafts
             self.scene.implicit = False
-            if phrase.has("ORDINAL") and not self.scene.clause_drafts:
+            if phrase.has("ORDINAL") and not self.scene.clause_drafts and drafts[-1].family != "wedge":
                 self.scene.clause_drafts = list(drafts)  # "the three longest …, the others …"
             said = self.scene.same[-1][2].end if self.scene.same else -1
             if self.scene.same and phrase.start - said < 9 and self.scene.last_end <= said:
