@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from asplayed.intake.own_tables import own_table
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
 from asplayed.intake.tokens import Token, made
@@ -36,10 +38,21 @@ def _said(tokens: list[Token], at: int) -> int:
     """The place behind the words that say so of a club to come; 0 where none stand."""
     if at and tokens[at - 1].terminal not in _OPENS:
         return 0
-    for way in (tuple(one.split()) for told in own_table("said_otherwise")["likewise"] for one in spelled_out(told)):
+    for way in _ways().get(tokens[at].lower, ()):
         if tuple(token.lower for token in tokens[at : at + len(way)]) == way:
             return at + len(way)
     return 0
+
+
+@cache
+def _ways() -> dict[str, list[tuple[str, ...]]]:
+    """By its first word, each way of saying so; the longest first."""
+    found: dict[str, list[tuple[str, ...]]] = {}
+    for way in (tuple(one.split()) for told in own_table("said_otherwise")["likewise"] for one in spelled_out(told)):
+        found.setdefault(way[0], []).append(way)
+    for ways in found.values():
+        ways.sort(key=len, reverse=True)
+    return found
 
 
 def _club_end(tokens: list[Token], at: int) -> int:

@@ -18,10 +18,12 @@ _FEWEST = 2
 def named_in_rows(tokens: list[Token]) -> list[Token]:
     """The tokens with each club of such a row whole ("the 5 wood"), and named before the row that alone names them."""
     whole: list[Token] = []
-    start = 0
+    start, irons = 0, False
     for at, token in enumerate(tokens):
+        irons = irons or token.lower == "irons"
         if token.terminal in ("STOP", "NEWLINE") or at + 1 == len(tokens):
-            whole += _irons(_whole(tokens[start : at + 1]), whole)
+            sentence = _whole(tokens[start : at + 1])
+            whole += _irons(sentence) if irons else sentence
             start = at + 1
     return _named_before(whole)
 
@@ -32,7 +34,6 @@ def _whole(sentence: list[Token]) -> list[Token]:
     kind: Token | None = None
     for at, token in enumerate(sentence):
         found.append(token)
-        before = [each.lower for each in sentence[max(0, at - 2) : at]]
         if token.kind != "number" or token.value not in range(2, 12) or token.sign:
             continue
         behind = sentence[at + 1] if at + 1 < len(sentence) else None
@@ -40,17 +41,16 @@ def _whole(sentence: list[Token]) -> list[Token]:
             kind = behind
             continue
         ends = behind is None or behind.terminal in ("COMMA", "AND", "STOP", "NEWLINE")
-        if kind is not None and ends and len(before) == 2 and before[0] in _LEADS and before[1] == "the":
+        if kind is not None and ends and _led(sentence, at):
             found.append(repeated(kind, token))
     return found
 
 
-def _irons(sentence: list[Token], before: list[Token]) -> list[Token]:
+def _irons(sentence: list[Token]) -> list[Token]:
     """The sentence with "iron" behind the numbers of "6 – 37.5 in, 7 – 37 in", "6: lie 61, 7: lie 61.5"."""
     opens = [at for at in range(len(sentence) - 2) if _opens_item(sentence, at)]
     numbers = [sentence[at].value for at in opens]
-    irons = next((token for token in reversed(before + sentence[:1] + sentence) if token.lower == "irons"), None)
-    if irons is None or len(numbers) < _FEWEST or numbers != [numbers[0] + more for more in range(len(numbers))]:  # type: ignore[operator]
+    if len(numbers) < _FEWEST or numbers != [numbers[0] + more for more in range(len(numbers))]:  # type: ignore[operator]
         return sentence
     found: list[Token] = []
     for at, token in enumerate(sentence):
@@ -75,10 +75,16 @@ def _opens_item(sentence: list[Token], at: int) -> bool:
 
 def _named_before(tokens: list[Token]) -> list[Token]:
     """The tokens with the clubs of the first such row told before its sentence, where it alone names them."""
-    mentions = [(at, end) for at in range(len(tokens)) if (end := _club_end(tokens, at))]
-    rowed = [(at, end) for at, end in mentions if _led(tokens, at)]
-    kinds = {_kind(tokens, *one) for one in rowed}
-    if len(rowed) < _FEWEST or any(_kind(tokens, *one) in kinds for one in mentions if one not in rowed):
+    rowed = [(at, end) for at in range(len(tokens)) if _led(tokens, at) and (end := _club_end(tokens, at))]
+    kinds, inside = {_kind(tokens, *one) for one in rowed}, {at for one in rowed for at in range(*one)}
+    if len(rowed) < _FEWEST:
+        return tokens
+    others = (
+        at
+        for at in range(len(tokens))
+        if at not in inside and (tokens[at].kind == "number" or tokens[at].terminal in FAMILIES)
+    )
+    if any((end := _club_end(tokens, at)) and _kind(tokens, at, end) in kinds for at in others):
         return tokens
     first = rowed[0][0]
     opens = max((at + 1 for at in range(first) if tokens[at].terminal in ("STOP", "NEWLINE")), default=0)
