@@ -13,6 +13,7 @@ from asplayed.intake.wedge_words import (
     STAMPED,
     WEDGE_WORDS,
     for_sand,
+    lettered_wedge,
     names_wedge,
     stamps_around,
 )
@@ -224,6 +225,10 @@ def _tag_word(tokens: list[Token], words: list[str], position: int, tagged: list
         return position + 1
     if _small_pitching_wedge(tokens, position):
         token.terminal, token.value = "NAMEDWEDGE", "pitching wedge"
+        tagged.append(token)
+        return position + 1
+    if (before is None or before.terminal in ("NEWLINE", "BULLET")) and (wedge := lettered_wedge(tokens, position)):
+        token.terminal, token.value = "NAMEDWEDGE", wedge
         tagged.append(token)
         return position + 1
     after_number = before is not None and before.kind == "number"

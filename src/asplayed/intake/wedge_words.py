@@ -12,8 +12,22 @@ LETTERED = {
     "P": "pitching wedge", "G": "gap wedge", "A": "gap wedge", "S": "sand wedge", "L": "lob wedge",
 }  # fmt: skip
 _HEADS = {":", "=", "/", "|", "-", "–", "—", ","}  # behind the word that a line begins with
+_LETTERED_LOFTS = {"P": (43, 49), "G": (48, 53), "S": (54, 57), "L": (58, 64)}  # "A" is an article sooner
+_NO_LOFT = {"g", "in", '"', "inches", "grams", "cm"}
 SET_WORDS = {"set", "set's", "set’s", "matching"}  # "set PW and set gap": wedges of the irons' own model
 STAMPED = {"gap": (48.0, 54.0), "sand": (54.0, 58.0), "lob": (58.0, 64.0)}  # lofts that go with the word
+
+
+def lettered_wedge(tokens: list[Token], position: int) -> str:
+    """The wedge of a line "P Dunlin 46", "S Stint 56": a letter, a model's name and a loft that goes with both."""
+    name = position + 1
+    while name < len(tokens) and tokens[name].kind == "word" and tokens[name].text[:1].isupper():
+        name += 1
+    stamp = tokens[name].value if position + 1 < name < len(tokens) and not tokens[position + 1].glued else None
+    low, high = _LETTERED_LOFTS.get(tokens[position].text, (1, 0))
+    behind = tokens[name + 1].lower if name + 1 < len(tokens) else ""
+    lofty = isinstance(stamp, float) and low <= stamp <= high and behind not in _NO_LOFT
+    return LETTERED[tokens[position].text] if lofty else ""
 
 
 def stamps_around(tokens: list[Token], at: int) -> bool:
