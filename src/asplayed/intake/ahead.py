@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
-from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, FLEX_NUMBER, Phrase, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, Phrase, flex_number, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import gap
 from asplayed.intake.wording import eligible
@@ -74,7 +74,7 @@ def shaft_ahead(scene: Scene, position: int, draft: Draft) -> bool:
             return False
         if 44 <= token.value <= 64 and draft.family == "wedge" and not draft.has("head.loft"):
             return False
-        if FLEX_NUMBER.fullmatch(token.text) and draft.family in ("iron", "wedge"):
+        if flex_number(token) and draft.family in ("iron", "wedge"):
             return draft.has("head.name")  # "Brunholt Rung 6.5"
         return token.value == int(token.value) and 50 <= token.value <= 150
     return False

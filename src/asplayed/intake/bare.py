@@ -6,7 +6,7 @@ from typing import Any
 
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.own_tables import own_table
-from asplayed.intake.phrases import FLEX_NUMBER, Amount, Phrase, stamp_fits, wedge_loft
+from asplayed.intake.phrases import Amount, Phrase, flex_number, stamp_fits, wedge_loft
 from asplayed.quantities import convert
 
 Facts = list[tuple[str, Entry]]
@@ -79,8 +79,8 @@ def bare(amount: Amount, phrase: Phrase, draft: Draft, zone: str, *, at: bool = 
         return [("stated.frequency", entry_of(value, "cpm", phrase))]
     if unit == "deg":
         return _degrees(amount, phrase, draft, zone)
-    if zone.startswith("shaft") and FLEX_NUMBER.fullmatch(amount.token.text) and not draft.has("shaft.flex"):
-        return [("shaft.flex", entry_of(amount.token.text, "1", phrase))]
+    if zone.startswith("shaft") and flex_number(amount.token) and not draft.has("shaft.flex"):
+        return [("shaft.flex", entry_of(flex_number(amount.token), "1", phrase))]
     told = draft.has("shaft.name") and not draft.has("length") and length_fits(value, draft)
     if at and told and not amount.signed and zone.startswith("shaft"):
         return [("length", entry_of(value, "in", phrase))]  # "lindrake blue 6s at 45"

@@ -6,7 +6,7 @@ import re
 from collections import Counter
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.phrases import CLUB_RULES, FLEX_NUMBER, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, flex_number, phrase_at
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import DASHES, Token, gap
 from asplayed.intake.wording import eligible
@@ -315,7 +315,7 @@ def _no_figure(scene: Scene, at: int) -> bool:
     year = token.text.isdigit() and len(token.text) == 4 and bool(told_kind(tokens, start_of(tokens, at)))
     large = large or year  # "Irons: Salter 2024"
     large = large and not (after is not None and (after.terminal in _UNITS or after.lower in _DISTANCES))
-    decimal = re.fullmatch(r"[1-9]\.\d", token.text) and not FLEX_NUMBER.fullmatch(token.text)
+    decimal = re.fullmatch(r"[1-9]\.\d", token.text) and not flex_number(token)
     version = decimal is not None and _clubbed(scene, at + 1)  # "Solvane 2.1 4-9", "Solvane 2.1 50/54/58"
     return wrap or large or version
 
@@ -441,7 +441,7 @@ def _of_the_name(scene: Scene, at: int, *, told: bool, labelled: bool) -> bool:
         return False
     if _massive(after) and (labelled or _mass_and_flex(tokens, at + 1)):
         return True  # "Burr X 65 S", "Burr X 65, flex: S"
-    if FLEX_NUMBER.fullmatch(after.text) or _flexed_elsewhere(scene, at):
+    if flex_number(after) or _flexed_elsewhere(scene, at):
         return True  # "Burr X 6.0", "stiff 60 g Burr X"
     start = start_of(tokens, at)
     if after.terminal == "GRIPWORD" or _gripped(tokens, start):

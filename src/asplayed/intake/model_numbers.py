@@ -9,7 +9,7 @@ from asplayed.intake.ahead import another_model, numbered_club
 from asplayed.intake.bare import loft_fits
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
-from asplayed.intake.phrases import FLEX_NUMBER, phrase_at, wedge_loft
+from asplayed.intake.phrases import flex_number, phrase_at, wedge_loft
 from asplayed.intake.proper import flexed_mass
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token, gap
@@ -145,12 +145,12 @@ def number_inside(scene: Scene, known: Known, start: int, at: int, after: Token 
     if small and plain and not focus[-1].has("head.loft"):
         return 0
     coloured = after is not None and after.terminal == "COLOUR" and after.text[:1].isupper()
-    if focus and focus[0].has("head.name") and FLEX_NUMBER.fullmatch(token.text):
+    if focus and focus[0].has("head.name") and flex_number(token):
         return 1 if coloured and flexed_mass(scene, at + 2) else 0  # "Skein 6.5 Red 65 g TX"
     if between and small and token.value >= 7 and _loft_of_driver(scene, at) and not _lofted_apart(scene, start, at):
         return 0  # "Driver Gannet 9 Alder 60 S"
     version = token.text.endswith(".0") and token.value < 7
-    decimal = re.fullmatch(r"[1-6]\.\d", token.text) and not FLEX_NUMBER.fullmatch(token.text)
+    decimal = re.fullmatch(r"[1-6]\.\d", token.text) and not flex_number(token)
     plain = token.text.endswith(".5") and bool(focus) and focus[-1].family == "putter"
     if decimal and not plain and focus and not focus[-1].has("head.name"):
         return 1  # "Gannet 2.1 10.5": no figure of a club stands so behind its model

@@ -29,10 +29,17 @@ CLUBS_NAMED = ("club", "named", "span", "dashed", "amounts", "code")  # rules of
 CLUB_RULES = (*CLUBS_NAMED, "family")  # and those that open a heading
 UNITS = {"DEG", "INCH", "MM", "CM", "GRAM"}  # what stands behind a club's figure
 # Flexes that some makers number: behind a shaft's name, "5.5", "6.0", "6.5" is one of these.
-FLEX_NUMBER = re.compile(r"[4-6]\.[05]|7\.0")
+_FLEX_NUMBER = re.compile(r"[4-6]\.[05]|7\.0")
 _DIRECTIONS = {"WEAK", "STRONG", "UPRIGHT", "FLAT", "UP", "DOWN", "LONG", "SHORT", "OPEN", "CLOSED"}
 _OF = {"of", "from", "on"}
 _UNITS = {"DEG": "deg", "INCH": "in", "MM": "mm", "CM": "cm", "METRE": "m", "GRAM": "g", "CPM": "cpm"}
+
+
+def flex_number(token: Token) -> str:
+    """The flex that some makers give as a number, "5.5" or "six point five", in digits; "" for any other figure."""
+    spoken = " point " in token.lower and isinstance(token.value, float)
+    digits = f"{token.value:.1f}" if spoken else token.text
+    return digits if _FLEX_NUMBER.fullmatch(digits) else ""
 
 
 class Amount:
@@ -346,7 +353,7 @@ def _check_amounts(phrase: Phrase) -> bool:
         falling = len(values) == 2 and values[0] > values[1] and phrase.has("COMMA") and word.lower == "iron"
         return not falling and _numbers_of(values, word.terminal)  # not the "9, 7 iron" of "driver Gannet 9, 7 iron"
     if phrase.has("SLASH") and len(values) == 2 and wedge_loft(values[0]) and 2 <= values[1] <= 18:
-        return not FLEX_NUMBER.fullmatch(phrase.amounts[1].token.text)  # "Quellon Black 60 / 6.5"
+        return not flex_number(phrase.amounts[1].token)  # "Quellon Black 60 / 6.5"
     if len(values) == 2 and values[1] > 60 and values[1] % 1 and phrase.has("SLASH"):
         return False  # "PW 45/63.5": a loft and a lie
     if all(wedge_loft(value) for value in values):

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.tokens import Token, made, spanning
 
+_ARROWS = {"->", "→", "make"}
+_BENDS = ("iron", "wedge")
+_FARTHEST, _LEAST = 4, 15  # degrees that a club is bent by, and the loft of the longest iron
 _LENGTHS = range(30, 51)  # inches from which a length is reckoned
 _SIGNS = {"LONG": 1, "SHORT": -1}
 _WEARS = {"wears", "wear", "wearing"}
@@ -12,6 +16,7 @@ _OF_A_SHAFT = {"NUM", "FLEX", "FLEXCODE", "SHAFTWORD", "GRIPWORD", "GRAM"}
 
 def told_straight(tokens: list[Token]) -> list[Token]:
     """The tokens with "44.75" for "a quarter of an inch under forty-five", "a Norrby grip" for "wears a Norrby"."""
+    _bend_at_arrows(tokens)
     found: list[Token] = []
     named = 0
     for at, token in enumerate(tokens):
@@ -26,6 +31,24 @@ def told_straight(tokens: list[Token]) -> list[Token]:
                 found.pop()
             found[-1] = length[1]
     return found
+
+
+def _bend_at_arrows(tokens: list[Token]) -> None:
+    """Take the arrow of "7i Dunlin 34 -> 33.5" for "bent to"; of a lie only the second figure counts."""
+    bends = False
+    for at in range(1, len(tokens) - 1):
+        arrow, kind = tokens[at], FAMILIES.get(tokens[at - 1].terminal, "")
+        bends = (bends or kind in _BENDS) and arrow.kind != "newline" and kind in ("", *_BENDS)
+        first, second = tokens[at - 1].value, tokens[at + 1].value
+        if arrow.text not in _ARROWS or not bends or not isinstance(first, float) or not isinstance(second, float):
+            continue
+        behind = tokens[at + 2].terminal if at + 2 < len(tokens) else ""
+        if behind in ("INCH", "GRAM", "MM", "CM") or not 0 < abs(first - second) <= _FARTHEST or second < _LEAST:
+            continue
+        arrow.terminal, arrow.value = "BENT", "bent"
+        if at > 1 and tokens[at - 2].terminal == "LIE":
+            tokens[at - 1].terminal = arrow.terminal = "SILENT"
+            tokens[at - 1].kind = "word"
 
 
 def _grip_worn(tokens: list[Token], at: int) -> int:
