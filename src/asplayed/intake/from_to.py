@@ -105,7 +105,7 @@ def _changes_to(scene: Scene, at: int) -> bool:
 
 def _arrow(tokens: list[Token], at: int) -> bool:
     """True for "→", ">" and "->" between two things."""
-    text = tokens[at].text if tokens[at].terminal not in ("BENT", "SILENT") else ""
+    text = tokens[at].text if tokens[at].terminal not in ("BENT", "RANGE", "SILENT") else ""
     return text in _ARROWS and text not in DASHES and 0 < at < len(tokens) - 1 and tokens[at - 1].kind != "newline"
 
 
