@@ -96,10 +96,14 @@ class Opening(Stride):
     def _up_top(self) -> bool:
         """ "Up top, the Gannet LT": where the talk goes through a bag from its top, the driver comes first."""
         scene, tokens = self.scene, self.tokens
-        words = [token.lower for token in tokens[self.at : self.at + 2]]
-        opens = words == ["up", "top"] and scene.line_start(self.at) and not scene.drafts
+        if (
+            scene.drafts
+            or tokens[self.at].lower != "up"
+            or [token.lower for token in tokens[self.at + 1 : self.at + 2]] != ["top"]
+        ):
+            return False
         end = scene.clause_end(self.at)
-        if not opens or says(tokens, self.at + 2, end, CLUB_RULES):
+        if not scene.line_start(self.at) or says(tokens, self.at + 2, end, CLUB_RULES):
             return False
         if not any(token.terminal == "WORD" and token.text[:1].isupper() for token in tokens[self.at + 2 : end]):
             return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Iterable
+from copy import copy
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -128,6 +129,14 @@ class Scene:
         self.telling: dict[int, int] = {}  # line -> the block of whose clubs it tells, all of them
         self.members: dict[int, list[Draft]] = {}  # block -> its clubs
         self.rows: dict[int, list[str]] = {}  # first token of a table's row -> its columns' zones
+
+    def anew(self) -> Scene:
+        """The scene as it stands, for one walk: what the walk adds to or takes from is its own."""
+        scene = copy(self)
+        for name, value in vars(self).items():
+            if isinstance(value, list | dict | set):
+                setattr(scene, name, copy(value))
+        return scene
 
     @cached_property
     def terminals(self) -> frozenset[str]:
