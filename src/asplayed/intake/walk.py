@@ -350,6 +350,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             phrase = Phrase("bare", phrase.tokens[:size], phrase.start, self.tokens.index(phrase.tokens[size]))
             rule = "bare"
         if rule == "bare" and not phrase.amounts[0].unit:
+            phrase = Phrase(rule, phrase.tokens, phrase.start, phrase.end)
             phrase.amounts[0].unit = self._unit_behind_or(phrase)
         if (rule == "bare" and self._lie_behind_loft(phrase)) or self._lie_of_one(phrase):
             return True
