@@ -164,6 +164,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     set_others_aside(scene)
     put_in_place(scene)
     sign(scene)
+    scene.settle()
 
 
 def _l_for_length(scene: Scene) -> None:

@@ -200,7 +200,7 @@ def _across(lines: list[Line], index: int, mark: str) -> _Turning | None:
     led = row[0].text == "|" and bool(below) and below[0].text == "|"  # else the bar stands behind an empty corner
     head = cells_of(lines[index], mark, led=led)
     while len(head) > _FEWEST and not head[-1]:
-        head = head[:-1]
+        head.pop()
     united = len(head) > 1 and words_of(head[1]) in (["unit"], ["units"])  # " | unit | Driver | 3W"
     head = _with_unit(head) if united else head
     if not _names_clubs(head):

@@ -486,7 +486,7 @@ class Pieces:
     def _bracketed_rows(self, at: int, end: int) -> Part | None:
         """ "(1)-(4)", "(5)": lines counted in brackets, in a list that counts them so."""
         tokens = self.tokens
-        if not any(line.lstrip().startswith("(1)") for line in self.scene.source.lines):
+        if tokens[at].text != "(" or not any(line.lstrip().startswith("(1)") for line in self.scene.source.lines):
             return None
         rows: list[int] = []
         ranged, led = False, at

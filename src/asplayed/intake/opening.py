@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import copy
 from itertools import pairwise
 
 from asplayed.intake.ahead import flexed
@@ -9,7 +10,7 @@ from asplayed.intake.bare import WOOD_LOFTS, bare, loft_of_family
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, says
-from asplayed.intake.scene import Doubt
+from asplayed.intake.scene import LEAD, Doubt
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 from asplayed.intake.wedge_words import LETTERED
@@ -96,15 +97,15 @@ class Opening(Stride):
     def _up_top(self) -> bool:
         """ "Up top, the Gannet LT": where the talk goes through a bag from its top, the driver comes first."""
         scene, tokens = self.scene, self.tokens
-        words = [token.lower for token in tokens[self.at : self.at + 2]]
-        opens = words == ["up", "top"] and scene.line_start(self.at) and not scene.drafts
+        if scene.drafts or [token.lower for token in tokens[self.at : self.at + 2]] != ["up", "top"]:
+            return False
         end = scene.clause_end(self.at)
-        if not opens or says(tokens, self.at + 2, end, CLUB_RULES):
+        if not scene.line_start(self.at) or says(tokens, self.at + 2, end, CLUB_RULES):
             return False
         if not any(token.terminal == "WORD" and token.text[:1].isupper() for token in tokens[self.at + 2 : end]):
             return False
-        tokens[self.at].terminal, tokens[self.at + 1].terminal = "SILENT", "DRIVER"
-        tokens[self.at + 1].value = "driver"
+        tokens[self.at : self.at + 2] = up, top = [copy(token) for token in tokens[self.at : self.at + 2]]
+        up.terminal, top.terminal, top.value, up.phrase, top.phrase = "SILENT", "DRIVER", "driver", (), ()
         return True
 
     def _unnamed_driver(self) -> None:
@@ -260,17 +261,17 @@ class Opening(Stride):
         """A name and a putter's length at the end of a list that has no putter: taken for it, and asked."""
         scene, tokens = self.scene, self.tokens
         token = tokens[self.at]
-        lead = self.at - 1
-        while lead > 0 and tokens[lead].kind == "word" and tokens[lead].lower in ("and", "the", "a", "my", "then"):
+        if token.terminal != "WORD" or "PUTTER" in scene.terminals or not scene.drafts or scene.table is not None:
+            return
+        lead, first = self.at - 1, max(0, self.at - LEAD)
+        while lead > first and tokens[lead].kind == "word" and tokens[lead].lower in ("and", "the", "a", "my", "then"):
             lead -= 1
         told = lead < self.at - 1 and tokens[lead].kind == "newline"  # "and the Stint, thirty five"
-        if token.terminal != "WORD" or scene.table is not None or not (told or scene.chunk_opens(self.at)):
+        if not told and (not scene.chunk_opens(self.at) or (self.zone and not self.zone.endswith("~"))):
             return
-        if self.zone and not self.zone.endswith("~") and not told:
+        if not scene.focus or any(draft.family == "putter" for draft in scene.drafts):
             return
-        if not scene.drafts or not scene.focus or any(draft.family == "putter" for draft in scene.drafts):
-            return
-        if "PUTTER" in scene.terminals or not all(d.has("head.name") for d in scene.focus):
+        if not all(draft.has("head.name") for draft in scene.focus):
             return
         run = run_at(self.scene, self.names.known, self.at)
         if (

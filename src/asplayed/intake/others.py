@@ -369,21 +369,23 @@ class _Others:
 
     def _champion(self, start: int, end: int) -> int:
         """ "World number one Otto Brand plays the Keld 4 in 9°", where a heading names another as the player."""
-        if self.names_club(0, self.scene.first_line_end):
-            return -1
-        head = {token.text for token in self.tokens[: self.scene.first_line_end]}
-        headed = any(
-            _of_a_name(one) and _of_a_name(other) for one, other in pairwise(self.tokens[: self.scene.first_line_end])
-        )
-        for at in range(start, end - 3):
+        head = self._head
+        for at in range(start, end - 3 if head else start):
             names = self.tokens[at : at + 2]
-            if not headed or not all(_of_a_name(token) and token.text not in head for token in names):
+            if not all(_of_a_name(token) and token.text not in head for token in names):
                 continue
             verb = self.tokens[at + 2].lower.split(" ")[0]
             alone = all(sum(token.text == name.text for token in self.tokens) == 1 for name in names)
             if verb in ("plays", "uses", "carries", "games", "swings", "has") and alone and self._tells(at + 3, end):
                 return at
         return -1
+
+    @cached_property
+    def _head(self) -> frozenset[str]:
+        """The words of a first line that names somebody and no club; none of any other."""
+        line = self.tokens[: self.scene.first_line_end]
+        named = any(_of_a_name(one) and _of_a_name(other) for one, other in pairwise(line))
+        return frozenset(token.text for token in line) if named and not self.names_club(0, len(line)) else frozenset()
 
     def _plays(self, at: int, end: int) -> bool:
         """True for "I play off 8 with a 46-inch driver": what the writer plays himself, with a figure of it."""

@@ -217,6 +217,16 @@ def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
     """The longest sensible phrase that begins at `position`, or None; behind the last token there is none."""
     if position >= len(tokens) or tokens[position].terminal in _STARTS:
         return None
+    known = tokens[position].phrase
+    if known:
+        return known[0]
+    phrase = _longest(tokens, position)
+    if known is not None:
+        tokens[position].phrase = (phrase,)
+    return phrase
+
+
+def _longest(tokens: list[Token], position: int) -> Phrase | None:
     told: list[int] = []
     whole: list[tuple[int, str]] = []  # every length at which the terminals are a phrase, with its rule
     place = _beginning()

@@ -20,7 +20,11 @@ _MARKS = {
     "comma": ",", "full stop": ".", "semicolon": ";", "colon": ":", "new line": "\n", "new paragraph": "\n\n",
     "open bracket": " (", "close bracket": ")",
 }  # fmt: skip
-_SPOKEN_MARK = re.compile(rf"[ \t]*\b(?P<mark>{'|'.join(_MARKS)})\b".replace(" ", r"\s+"), re.IGNORECASE)
+_SPOKEN_MARK = (
+    re.compile(  # with all the white space before it, which is looked at once and not from each of its blanks
+        rf"(?:(?<!\s)\s+)?\b(?P<mark>{'|'.join(_MARKS)})\b".replace(" ", r"\s+"), re.IGNORECASE
+    )
+)
 _NAMED = re.compile(r'(?<=[=:])"([^\W\d_][^"\n,=]{0,60})"(?=[\s,;]|$)', re.MULTILINE)  # head="Whimbrel 9"
 _QUOTED_FIGURE = re.compile(r'(?:(?<=[\s,:=(])|^)"(\d{1,3}(?:[.,]\d+)?)"(?=[\s,;)]|$)', re.MULTILINE)  # driver "9.0"
 _LABELLED = re.compile(  # "ITEM 2 ....... wedges": a label led to all that stands behind it

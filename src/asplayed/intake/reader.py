@@ -124,18 +124,24 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     known = Known()
     known.learn_parts(parts)
 
-    def walk(*, tables: bool) -> Scene:
+    def settled(*, tables: bool) -> Scene:
         scene = Scene(source, [copy(token) for token in tagged], beforehand)  # what is settled changes tokens
         scene.tell_of(blocks)
         prepare(scene, tables=tables)
+        return scene
+
+    def walked(settled: Scene) -> Scene:
+        scene = settled.anew()
         Walk(scene, known).run()
         return scene
 
-    first = walk(tables=True)
-    tables = bool(first.drafts)
-    if not tables and first.rows:
-        first = walk(tables=False)  # what was taken for a table names no club: its rows are read as lines
+    scene = settled(tables=True)
+    first = walked(scene)
+    if not first.drafts:
+        scene = settled(tables=False)
+        if first.rows:
+            first = walked(scene)  # what was taken for a table names no club: its rows are read as lines
     if not (first.drafts or first.headers or first.aside):
         raise BadInput(_NO_CLUB)
     known.learn(first)
-    return walk(tables=tables)
+    return walked(scene)

@@ -181,8 +181,8 @@ class Names(Plurals):
             return "shaft" if flexing or led else None
         if not led and not flexing and self._last_of_many(run):
             return None
-        between = tokens[scene.last_end : run.start] if 0 <= scene.last_end <= run.start else [tokens[run.start]]
-        behind = focus in scene.clause_drafts and all(token.terminal in ("EQ", "SILENT") for token in between)
+        between = range(scene.last_end, run.start) if 0 <= scene.last_end <= run.start else [run.start]
+        behind = focus in scene.clause_drafts and all(tokens[at].terminal in ("EQ", "SILENT") for at in between)
         own = behind and "head.name" not in focus.facts
         if own and not led and not flexing:
             return "head"  # "a 62 Wigeon" among Dabchicks

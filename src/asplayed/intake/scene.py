@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Iterable
+from copy import copy
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -61,6 +62,7 @@ class Scene:
         self.beforehand = len(tokens) if beforehand is None else beforehand
         self.tokens = tokens
         self.claims: list[str] = [""] * len(tokens)
+        self.ends: list[int] = []  # once the tokens are settled: of each, where its clause ends
         self.drafts: list[Draft] = []
         self.focus: list[Draft] = []
         self.headers: list[Draft] = []
@@ -128,6 +130,23 @@ class Scene:
         self.telling: dict[int, int] = {}  # line -> the block of whose clubs it tells, all of them
         self.members: dict[int, list[Draft]] = {}  # block -> its clubs
         self.rows: dict[int, list[str]] = {}  # first token of a table's row -> its columns' zones
+
+    def settle(self) -> None:
+        """From here on no token changes: where clauses end and which phrases begin where is looked for once."""
+        end = len(self.tokens)
+        self.ends = [end] * (end + 1)
+        for at in range(end - 1, -1, -1):
+            self.tokens[at].phrase = ()
+            end = at if self.tokens[at].terminal in ("STOP", "NEWLINE") else end
+            self.ends[at] = end
+
+    def anew(self) -> Scene:
+        """The scene as it stands, for one walk: what the walk adds to or takes from is its own."""
+        scene = copy(self)
+        for name, value in vars(self).items():
+            if isinstance(value, list | dict | set):
+                setattr(scene, name, copy(value))
+        return scene
 
     @cached_property
     def terminals(self) -> frozenset[str]:
@@ -223,6 +242,8 @@ class Scene:
 
     def clause_end(self, position: int) -> int:
         """The position of the token that ends the clause `position` lies in."""
+        if position < len(self.ends):
+            return min(self.ends[position], position + CLAUSE)
         end = position
         limit = min(len(self.tokens), position + CLAUSE)
         while end < limit and self.tokens[end].terminal not in ("STOP", "NEWLINE"):

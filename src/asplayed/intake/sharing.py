@@ -5,6 +5,7 @@ from __future__ import annotations
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.likened import Likeness, club_behind, likeness_at
 from asplayed.intake.phrases import Phrase
+from asplayed.intake.scene import LEAD
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 from asplayed.intake.wedge_words import SET_WORDS
@@ -119,8 +120,10 @@ class Sharing(Stride):
     def _goes_with_the_set(self, token: Token) -> bool:
         """ "The one that goes with the irons", "PW and gap from the set": a wedge of the irons' own model."""
         tokens, at = self.tokens, self.at + 1
-        led = self.at - 1
-        while led > 0 and tokens[led].lower in ("too", "also", "is", "are"):
+        led, first = self.at - 1, max(0, self.at - LEAD)
+        if token.lower not in _GOES and token.lower not in ("from", "of"):
+            return False
+        while led > first and tokens[led].lower in ("too", "also", "is", "are"):
             led -= 1
         wedge = token.lower in ("from", "of") and led >= 0 and tokens[led].terminal == "NAMEDWEDGE"
         if token.lower not in _GOES and not wedge:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.likened import club_behind
 from asplayed.intake.phrases import phrase_at
+from asplayed.intake.scene import LEAD
 from asplayed.intake.stride import Stride
 from asplayed.intake.tokens import Token
 from asplayed.quantities import convert
@@ -185,7 +186,8 @@ def step_at(tokens: list[Token], start: int) -> Step | None:
 
 def _way_before(tokens: list[Token], at: int) -> int:
     """The place behind the "down" of "down half an inch a club", "and going up by 0.5 per club"; 0 for none."""
-    while at < len(tokens) and (tokens[at].lower in _GOING or tokens[at].lower in ("and", "then")):
+    last = min(len(tokens), at + LEAD)
+    while at < last and (tokens[at].lower in _GOING or tokens[at].lower in ("and", "then")):
         at += 1
     if at + 1 >= len(tokens) or tokens[at].lower not in _WAYS:
         return 0

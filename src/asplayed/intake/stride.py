@@ -69,9 +69,7 @@ class Stride:
             if known is not None and (other or doubted or (chosen and chosen[0] == path and draft in chosen[1])):
                 old = draft.facts[path]
                 draft.facts[path] = Entry(None, entry.unit, entry.line, f"{old.text} or {entry.text}")
-                scene.doubts.append(
-                    Doubt(entry.line, draft, path, f"{old.text} or {entry.text}", (old.text, entry.text))
-                )
+                self._doubt(draft, path, old, entry)
                 continue
             if path == "head.loft" and scene.cell == "loft" and self._played_in_table(draft, entry):
                 continue
@@ -96,6 +94,16 @@ class Stride:
                 scene.last_number = (path, drafts)
         if scene.correcting:
             scene.correcting = 1
+
+    def _doubt(self, draft: Draft, path: str, old: Entry, entry: Entry) -> None:
+        """Ask which of two holds; where the first was such a choice itself, ask that question of one more."""
+        doubts = self.scene.doubts
+        answers: tuple[str, ...] = (old.text,)
+        for at in range(len(doubts) - 1, max(-1, len(doubts) - 1 - len(self.scene.focus)), -1):
+            if doubts[at].draft is draft and doubts[at].about == path and doubts[at].text == old.text:
+                answers = doubts.pop(at).answers
+                break
+        doubts.append(Doubt(entry.line, draft, path, f"{old.text} or {entry.text}", (*answers, entry.text)))
 
     def _played_in_table(self, draft: Draft, entry: Entry) -> bool:
         """A table's loft beside a club that its row names by another stamp: taken as played, and asked."""

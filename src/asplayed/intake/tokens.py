@@ -7,6 +7,10 @@ import unicodedata
 from bisect import bisect_right
 from collections.abc import Iterator
 from copy import copy
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from asplayed.intake.phrases import Phrase
 
 _VULGAR = "¼½¾⅐-⅞"
 _TOKEN = re.compile(
@@ -58,6 +62,7 @@ class Token:
         "line",
         "lower",
         "named",
+        "phrase",
         "sign",
         "start",
         "terminal",
@@ -83,6 +88,14 @@ class Token:
         self.sign = 0
         self.again = False  # nobody wrote it here: a cell repeated, a mark between cells
         self.unit = ""  # the unit that a table's heading gives to the column of this number
+        # None while tokens may change; then empty until it is asked which phrase begins here, and the answer behind it
+        self.phrase: tuple[Phrase | None, ...] | None = None
+
+    def __copy__(self) -> Token:
+        told = Token.__new__(Token)
+        for name in Token.__slots__:
+            setattr(told, name, getattr(self, name))
+        return told
 
     def __repr__(self) -> str:
         return f"<{self.line}:{self.column} {self.text!r} {self.terminal} {self.value!r}>"

@@ -351,6 +351,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             phrase = Phrase("bare", phrase.tokens[:size], phrase.start, self.tokens.index(phrase.tokens[size]))
             rule = "bare"
         if rule == "bare" and not phrase.amounts[0].unit:
+            phrase = Phrase(rule, phrase.tokens, phrase.start, phrase.end)
             phrase.amounts[0].unit = self._unit_behind_or(phrase)
         if (rule == "bare" and self._lie_behind_loft(phrase)) or self._lie_of_one(phrase):
             return True
@@ -427,11 +428,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
 
     def _named_before(self, at: int) -> bool:
         """True for the group of "irons 2 up, all four wedges 1 up": the clause told of other clubs before it."""
-        while at > 0 and self.tokens[at - 1].terminal not in ("STOP", "NEWLINE"):
-            at -= 1
-            if self.tokens[at].terminal in FAMILIES and self.scene.claims[at] == "club":
-                return True
-        return False
+        told = range(self.scene.clause_opening(at), at)
+        return any(self.tokens[place].terminal in FAMILIES and self.scene.claims[place] == "club" for place in told)
 
     def _told_below(self, at: int) -> bool:
         """True for "Same shaft in all the irons: Ostrane 110 S": which shaft stands behind the colon."""
