@@ -16,9 +16,11 @@ from asplayed.intake.blocks import in_blocks
 from asplayed.intake.boxes import chosen
 from asplayed.intake.breath import parted
 from asplayed.intake.clauses import prepare
+from asplayed.intake.clubs_first import clubs_first
 from asplayed.intake.counted_lines import items_on_lines, named_where_pointed
 from asplayed.intake.downwards import runs_downwards
 from asplayed.intake.footnotes import where_marked, without_marks
+from asplayed.intake.grid_columns import with_settled_columns
 from asplayed.intake.grids import laid_out
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
@@ -110,7 +112,8 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     tagged = speakers_before(tag(fold(said), words))
     _check_size(tagged, len(text))
     tagged = stamped_wedges(runs_downwards(named_where_pointed(items_on_lines(tagged))))
-    tagged, blocks = in_blocks(columns_told(parted_by_slashes(laid_out(chosen(tagged)))))
+    rows = with_settled_columns(laid_out(chosen(tagged)))
+    tagged, blocks = in_blocks(columns_told(clubs_first(parted_by_slashes(rows))))
     tagged, beforehand = heard_last(tagged)
     known = Known()
     known.learn_parts(parts)
