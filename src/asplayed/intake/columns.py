@@ -31,6 +31,15 @@ def zone_of(cell: Sequence[Token]) -> str | None:
     return zones().get(without_unit(words_of(cell))) if not any(token.kind == "number" for token in cell) else None
 
 
+def two_names(cell: Sequence[Token]) -> list[list[Token]]:
+    """The two names of "Loft/lie", a column of two figures; [] for a column that has one name."""
+    strokes = [at for at, token in enumerate(cell) if token.text in ("/", "&") or token.terminal == "AND"]
+    if len(strokes) != 1 or zone_of(cell) is not None:
+        return []
+    halves = [list(cell[: strokes[0]]), list(cell[strokes[0] + 1 :])]
+    return halves if all(zone_of(half) for half in halves) else []
+
+
 def is_mark(token: Token, mark: str) -> bool:
     """True for the mark between a table's cells."""
     if mark == "SEMICOLON":

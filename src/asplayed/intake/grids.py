@@ -9,8 +9,8 @@ from __future__ import annotations
 from copy import copy
 from typing import NamedTuple
 
-from asplayed.intake.bare import WOOD_LOFTS
 from asplayed.intake.columns import OF_CLUBS, header, is_mark, words_of, zone_of
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.spaced import with_columns
 from asplayed.intake.tokens import Line, Token, lines_of, made, said
@@ -19,24 +19,17 @@ from asplayed.intake.wedge_words import LETTERED, WEDGE_WORDS
 Cell = list[Token]
 
 _RULED = set("-–—=:+|_")
-_DITTO = {
-    '"', "〃", "″", "“", "”", "''", '-"-', "do.", "do", "ditto", "ditto.", "dto.", "dto", "same", "asabove",
-    "sameasabove",
-}  # fmt: skip
+_MARKS = {"PIPE": "\t", "COMMA": ",", "SEMICOLON": ";"}  # between the cells of a row
 _CORNERS = {
     "", "club", "clubs", "no", "nr", "#", "number", "iron", "irons", "wedge", "wedges", "wood", "woods", "spec",
 }  # fmt: skip
 _CLUB_RULES = ("club", "named", "span", "dashed", "family", "code")
-_REPEATED = {"head", "maker", "shaft", "shaft.mass", "grip", "grip.mass"}  # what clubs of one make have alike
-_LONG = {"DRIVER", "MINIDRIVER", "WOOD", "HYBRID", "DIRON"}  # kinds of club that models are shared among
 _FEWEST = 3  # cells of a row of clubs, with its corner
 
 
 def laid_out(tokens: list[Token]) -> list[Token]:
     """The tokens with every table in its common form."""
-    lines = _turned(_unboxed(_slashed(lines_of(with_columns(tokens)))))
-    _fill(lines)
-    return [token for line in lines for token in line]
+    return [token for line in _turned(_unboxed(_slashed(lines_of(with_columns(tokens))))) for token in line]
 
 
 def cells_of(line: Line, mark: str = "PIPE", *, led: bool = True) -> list[Cell]:
@@ -59,7 +52,7 @@ def _rule(line: Line) -> bool:
     return len(row) > 2 and all(set(token.text) <= _RULED for token in row)
 
 
-def _copied(cell: Cell) -> Cell:
+def copied(cell: Cell) -> Cell:
     """The cell once more, for the club below."""
     copies = [copy(token) for token in cell]
     for token in copies:
@@ -101,9 +94,9 @@ def _unboxed(lines: list[Line]) -> list[Line]:
                     bounds[place] < token.column < bounds[place + 1] and token.text != "|" for token in ruling
                 )
                 if opened and not cell and place < len(above):
-                    cells[place] = _copied(above[place])
+                    cells[place] = copied(above[place])
         above, ruling = cells, []
-        kept.append(_row(cells, line))
+        kept.append(row_of(cells, line))
     return kept
 
 
@@ -119,12 +112,12 @@ def _by_bounds(row: Line, bounds: list[int]) -> list[Cell]:
     return cells
 
 
-def _row(cells: list[Cell], line: Line) -> Line:
+def row_of(cells: list[Cell], line: Line, mark: str = "PIPE") -> Line:
     """The cells as a row with marks between them, which ends where `line` ends."""
     row: Line = []
     for place, cell in enumerate(cells):
         if place:
-            row.append(made("\t", "mark", "PIPE", cell[0] if cell else (row or line)[-1]))
+            row.append(made(_MARKS[mark], "mark", mark, cell[0] if cell else (row or line)[-1]))
         row += cell
     return row + [token for token in line if token.kind == "newline"]
 
@@ -177,6 +170,11 @@ def _turned(lines: list[Line]) -> list[Line]:
             continue
         end = lines[index][-1]
         corner = table.head[0]
+        if model := _model_in_corner(table):
+            label = made("", "word", "HEADWORD", corner[0])
+            label.lower = label.value = "head"
+            table.rows.insert(0, [[label], model, *(copied(model) for _club in table.head[2:])])
+            corner = []
         if zone_of(corner) not in OF_CLUBS:
             club = made("", "word", "SILENT", corner[0] if corner else end)
             club.lower = "wedge" if zone_of(corner) == "loft" else "club"
@@ -185,10 +183,30 @@ def _turned(lines: list[Line]) -> list[Line]:
         for place in range(1, len(table.head)):
             turned.append([table.head[place], *(row[place] if place < len(row) else [] for row in table.rows)])
         for cells in turned:
-            kept.append([*_row(cells, []), made("\n", "newline", "NEWLINE", end)])
+            kept.append([*row_of(cells, []), made("\n", "newline", "NEWLINE", end)])
         kept.append([end])
         index = table.end
     return kept
+
+
+def _model_in_corner(table: _Turning) -> Cell:
+    """The "Gannet X" of "Gannet X irons | 6 | 7 | 8", where no row tells their heads: the model of all these clubs."""
+    kinds = {_family(cell) for cell in table.head[1:]}
+    headed = any(zone_of(row[0]) in ("head", "maker") for row in table.rows)
+    return _model(table.head[0]) if len(kinds) == 1 and not headed else []
+
+
+def _model(corner: Cell) -> Cell:
+    """The name in a corner, without the kind of club and the marks behind it or before it; [] for other words."""
+    name = [token for token in corner if token.terminal not in FAMILIES and token.text not in (":", "(", ")")]
+    whole = bool(name) and all(token.kind == "word" for token in name) and zone_of(corner) is None
+    return name if whole and name[0].terminal == "WORD" and name[0].text[:1].isupper() else []
+
+
+def _family(cell: Cell) -> str:
+    """ "iron" for irons and the wedges that a set of irons has, else the kind of club that a cell names."""
+    kinds = {token.terminal for token in cell} & set(FAMILIES)
+    return "iron" if kinds and kinds <= {"IRON", "NAMEDWEDGE"} else "".join(sorted(kinds))
 
 
 def _across(lines: list[Line], index: int, mark: str) -> _Turning | None:
@@ -208,6 +226,8 @@ def _across(lines: list[Line], index: int, mark: str) -> _Turning | None:
     rows: list[list[Cell]] = []
     end = at = index + 1
     known = 0
+    kinds = all(not any(token.kind == "number" for token in cell) for cell in head[1:])
+    own = False  # "Clubs | driver, 3 wood | 7-PW" below "| Woods | Irons": which clubs they are
     while at < len(lines):
         line = said(lines[at])
         if not line or _rule(lines[at]):
@@ -218,6 +238,10 @@ def _across(lines: list[Line], index: int, mark: str) -> _Turning | None:
         cells = cells_of(lines[at], mark, led=led)
         cells = _with_unit(cells) if united else cells
         named = zone_of(cells[0]) is not None and zone_of(cells[0]) not in OF_CLUBS
+        if not own and kinds and zone_of(cells[0]) == "first" and len(cells) == len(head):
+            own, head = True, _with_their_clubs(head, cells)
+            end = at = at + 1
+            continue
         if not 2 <= len(cells) <= len(head) + 1 or (not named and _names_clubs(cells)):
             break
         if not named and (mark != "PIPE" or not known or not cells[0] or len(cells) < len(head)):
@@ -228,6 +252,15 @@ def _across(lines: list[Line], index: int, mark: str) -> _Turning | None:
         end = at
     enough = known >= (1 if len(head) >= _FEWEST else 2)
     return _Turning(end, head, rows) if enough else None
+
+
+def _with_their_clubs(head: list[Cell], clubs: list[Cell]) -> list[Cell]:
+    """The row of kinds with the clubs below it in their place; bare numbers stand behind their kind: "Woods 3, 5"."""
+    told = [head[0]]
+    for kind, own in zip(head[1:], clubs[1:], strict=True):
+        said_so = any(token.terminal in FAMILIES for token in own)
+        told.append(own if said_so else [*kind, *own])
+    return told
 
 
 def _with_unit(cells: list[Cell]) -> list[Cell]:
@@ -255,7 +288,8 @@ def _names_clubs(cells: list[Cell]) -> bool:
     irons = [value for value in values if 1 <= value <= 9]
     if len(stamps) + len(irons) < len(values) or not values or values != sorted(set(values)):
         return False
-    if words not in _CORNERS and not (words in ("loft", "lofts") and len(stamps) == len(clubs)):
+    plain = words in _CORNERS or bool(_model(corner))
+    if not plain and not (words in ("loft", "lofts") and len(stamps) == len(clubs)):
         return False
     if irons and len(irons) > 1 and (irons[-1] >= 8 or any(cell[0].terminal == "NAMEDWEDGE" for cell in clubs)):
         for cell in bare:
@@ -279,56 +313,6 @@ def _is_club(cell: Cell) -> bool:
         return True
     phrase = phrase_at(cell, 0)
     return phrase is not None and phrase.rule in _CLUB_RULES and phrase.end >= len(cell)
-
-
-# ------------------------------------------------------------------------------------------ cells that repeat others
-
-
-def _fill(lines: list[Line]) -> None:
-    """Cells with ditto marks, and open cells of clubs of one make, get what stands above them."""
-    index = 0
-    while index < len(lines):
-        zones, _units, mark = header(said(lines[index])) if said(lines[index]) else (None, [], "")
-        if zones is not None and mark == "PIPE" and zones[0] in OF_CLUBS:
-            rows = rows_below(lines, index)
-            if "loft" in zones and any(_of_woods_and_hybrids(line) for line in lines[max(0, index - 2) : index]):
-                _by_their_lofts(lines, rows, zones.index("loft"))
-            _repeat(lines, rows, zones)
-            _told_of_weights(lines, rows, zones, cells_of(lines[index]))
-            index = max([index, *rows])
-        index += 1
-
-
-def _of_woods_and_hybrids(line: Line) -> bool:
-    """True for the heading "Fairways & hybrids"."""
-    return heads_section(line) and {"WOOD", "HYBRID"} <= {token.terminal for token in line}
-
-
-def _by_their_lofts(lines: list[Line], rows: list[int], loft: int) -> None:
-    """The 5 of "5 | Gannet | 18" below "Fairways & hybrids" as the wood or the hybrid that its loft makes it."""
-    for row in rows:
-        cells = cells_of(lines[row])
-        told = cells[loft][0].value if len(cells) > loft and cells[loft] else None
-        if len(cells[0]) != 1 or not cells[0][0].text.isdigit() or not isinstance(told, float):
-            continue
-        low, high = WOOD_LOFTS.get(cells[0][0].text, (0.0, 0.0))
-        kind = "WOOD" if low <= told <= high else "HYBRID"
-        word = made("", "word", kind, cells[0][0])
-        word.lower = word.value = kind.lower()
-        lines[row].insert(lines[row].index(cells[0][0]) + 1, word)
-
-
-def _told_of_weights(lines: list[Line], rows: list[int], zones: list[str], names: list[Cell]) -> None:
-    """The 12 in a column "Heel" as "12 heel": how heavy what lies there is."""
-    for place, name in enumerate(names[: len(zones)]):
-        port = next((token for token in name if token.terminal == "PLACE"), None)
-        for row in rows if zones[place] == "weights" and port is not None else ():
-            cells = cells_of(lines[row])
-            cell = cells[place] if place < len(cells) else []
-            if port is not None and cell and cell[0].kind == "number" and cell[-1].terminal in ("NUM", "GRAM"):
-                word = made("", "word", "PLACE", cell[-1])
-                word.lower, word.value = port.lower, port.value
-                lines[row].insert(lines[row].index(cell[-1]) + 1, word)
 
 
 def rows_below(lines: list[Line], index: int) -> list[int]:
@@ -356,54 +340,3 @@ def heads_section(line: Line) -> bool:
     marks = all(token.kind == "word" or token.terminal == "AND" or token.text in ":-–—|\t=*" for token in said(line))
     families = all(token.terminal in ("WOOD", "HYBRID", "IRON", "WEDGE", "DIRON", "AND") for token in row)
     return bool(row) and marks and families and row[-1].lower.endswith("s")
-
-
-def _repeat(lines: list[Line], rows: list[int], zones: list[str]) -> None:
-    grid = [[*cells_of(lines[row]), *([[]] * len(zones))][: max(len(zones), len(cells_of(lines[row])))] for row in rows]
-    was = [[list(cell) for cell in cells] for cells in grid]
-    kinds = [_kind(cells[0]) for cells in grid]
-    head = zones.index("head") if "head" in zones else -1
-    changed: set[int] = set()
-    for at in range(1, len(grid)):
-        cells, above = grid[at], grid[at - 1]
-        alike = kinds[at] == kinds[at - 1] and kinds[at] != "" and bool(cells[0])
-        unsaid = alike and head > 0 and not was[at][head] and bool(above[head])
-        for place in range(1, min(len(zones), len(cells), len(above))):
-            cell, zone = cells[place], zones[place]
-            told = "".join(token.lower for token in cell)
-            ditto = bool(cell) and told in _DITTO and zone not in ("old", "now") and bool(above[place])
-            open_cell = not cell and bool(above[place]) and zone in _REPEATED and alike
-            if ditto or (open_cell and (unsaid or _opens_group(was, kinds, at, place))):
-                cells[place] = _copied([token for token in above[place] if token.kind != "newline"])
-                changed.add(at)
-    for at in changed:
-        lines[rows[at]] = _row(grid[at], lines[rows[at]])
-
-
-def _opens_group(was: list[list[Cell]], kinds: list[str], at: int, place: int) -> bool:
-    """True where the first club of a kind has this cell and none of the others below it."""
-    first = at
-    while first and kinds[first - 1] == kinds[at]:
-        first -= 1
-    last = at
-    while last + 1 < len(kinds) and kinds[last + 1] == kinds[at]:
-        last += 1
-    group = [was[row][place] if place < len(was[row]) else [] for row in range(first, last + 1)]
-    return bool(group[0]) and not any(group[1:]) and last - first > 1
-
-
-def _kind(cell: Cell) -> str:
-    """The kind of club that a row tells of, as far as models are shared: long clubs, irons, wedges; "" for others."""
-    if not cell:
-        return ""
-    terminals = {token.terminal for token in cell}
-    if terminals & _LONG:
-        return "long"
-    if "PUTTER" in terminals or "CHIPPER" in terminals or "BALLWORD" in terminals:
-        return ""
-    if "IRON" in terminals:
-        return "iron"
-    if terminals & {"NAMEDWEDGE", "WEDGE", "CODE"}:
-        return "wedge"
-    value = cell[0].value
-    return ("iron" if value < 10 else "wedge" if value >= 44 else "") if isinstance(value, float) else ""

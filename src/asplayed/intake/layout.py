@@ -9,6 +9,11 @@ from asplayed.intake.tokens import DASHES, Token, line_end
 
 _TICKS = {"x", "✓", "✔", "✗", "✘", "v", "ok", "done"}
 _BOXES = {"☐", "☑", "☒", "✓", "✔", "□", "■"}
+_EMPTY = {"☐", "□"}
+_OF_TICKED = {"tick", "ticked", "ticks", "checked", "crossed"}
+_OF_UNTICKED = {"unticked", "unchecked", "uncrossed", "untick"}
+_IN_BAG = {"bag", "play", "in", "carried"}
+_NOT_IN_BAG = {"out", "not", "home", "spare", "spares", "left", "dropped", "stay", "stays"}
 _CLUBS = ("club", "named", "family", "span", "dashed")
 _NUMBERED = {"number", "numbers", "no", "nos", "#", "nr", "num", "which", "club", "clubs"}  # labels of a club's number
 _COUNTED = {"WORD", "SILENT"}
@@ -194,20 +199,48 @@ def _second_thoughts(scene: Scene) -> None:
 
 
 def _boxes(scene: Scene) -> None:
-    """ "[x] DRV …", "[ ] SW …", "☑ 3 wood": a box before a line, ticked or not."""
+    """ "[x] DRV …", "[ ] SW …", "☑ 3 wood": a box before a line, ticked or not.
+
+    Where the list says what a tick means ("ticked = in the bag"), the unticked clubs are kept aside.
+    """
     tokens = scene.tokens
+    unticked_out = _says_what_ticks_mean(scene)
     for at, token in enumerate(tokens):
-        if at and tokens[at - 1].terminal != "NEWLINE":
+        if at and tokens[at - 1].terminal not in ("NEWLINE", "BULLET"):
             continue
         if token.text in _BOXES:
             scene.hide(at, at + 1)
+            if unticked_out and token.text in _EMPTY:
+                scene.set_aside(at + 1, line_end(tokens, at))
         elif token.text in "[(" and at + 2 < len(tokens):
             ticked = tokens[at + 1].lower in _TICKS
             closing = at + 1 + ticked
             if tokens[closing].text in "])" and tokens[closing].line == token.line:
                 scene.hide(at, closing + 1)
+                if unticked_out and not ticked:
+                    scene.set_aside(closing + 1, line_end(tokens, closing))
             elif token.text == "[":
                 _bracketed_label(scene, at)
+
+
+def _says_what_ticks_mean(scene: Scene) -> bool:
+    """True where a list says "ticked = in the bag", "unticked clubs stay at home"; the sentence itself is left."""
+    tokens, found, at = scene.tokens, False, 0
+    while at < len(tokens):
+        end = scene.clause_end(at)
+        said = tokens[at:end]
+        words = {token.lower for token in said}
+        opening = {token.lower for token in said[:3]}
+        out = bool(words & _NOT_IN_BAG) or any(token.terminal == "ASIDE" for token in said)
+        means = (opening & _OF_TICKED and words & _IN_BAG) or (opening & _OF_UNTICKED and out)
+        equal = out or "means" in words or any(token.terminal == "EQ" for token in said)
+        if means and equal and not any(token.kind == "number" for token in said):
+            found = True
+            for token in said:
+                token.terminal = "BULLET"
+            scene.leave(at, end)
+        at = end + 1
+    return found
 
 
 def _bracketed_label(scene: Scene, at: int) -> None:

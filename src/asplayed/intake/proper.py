@@ -15,7 +15,7 @@ from asplayed.intake.wording import plain_word
 _VERBS = {
     "run", "runs", "running", "play", "plays", "one", "first", "second", "third", "top", "angle", "plus", "minus",
     "new", "fit", "build", "finish", "lot", "like", "up", "down", "around", "over", "under", "next", "go", "going",
-    "ends",
+    "end", "ends",
 }  # fmt: skip
 _SHAPES = {"mallet", "blade"}  # a putter's, and often the end of its name
 _BEFORE_FLEX = {"GRAM", "COMMA", "PIPE", "SLASH", "FLEXWORD", "EQ"}

@@ -16,9 +16,11 @@ from asplayed.intake.blocks import in_blocks
 from asplayed.intake.boxes import chosen
 from asplayed.intake.breath import parted
 from asplayed.intake.clauses import prepare
+from asplayed.intake.clubs_first import clubs_first
 from asplayed.intake.counted_lines import items_on_lines, named_where_pointed
 from asplayed.intake.downwards import runs_downwards
 from asplayed.intake.footnotes import where_marked, without_marks
+from asplayed.intake.grid_columns import with_settled_columns
 from asplayed.intake.grids import laid_out
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
@@ -29,7 +31,6 @@ from asplayed.intake.plain_text import LONGEST, plain_text, unwrapped
 from asplayed.intake.reckoned import told_straight
 from asplayed.intake.said_otherwise import said_plainly
 from asplayed.intake.scene import Scene, Word
-from asplayed.intake.shafts_first import clubs_first
 from asplayed.intake.slashed import parted_by_slashes
 from asplayed.intake.speakers import speakers_before
 from asplayed.intake.stamped_wedges import stamped_wedges
@@ -83,7 +84,7 @@ def marked(text: str, *, parts: Sequence[Part] = ()) -> tuple[str, list[Word]]:
 
 # What is told in a roundabout way becomes what the rooms behind know, one way of telling after the other.
 _AS_USUAL = (
-    items_on_lines, named_where_pointed, runs_downwards, stamped_wedges, likewise, told_straight, clubs_first,
+    items_on_lines, named_where_pointed, runs_downwards, stamped_wedges, likewise, told_straight,
 )  # fmt: skip
 _MOST = 1_500  # figures, or mentions of clubs: a sheet of sixty clubs with twenty-five columns has no more
 _CLUBS = {*FAMILIES, "CODE"}
@@ -119,7 +120,8 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     _check_size(tagged, len(text))
     for said_as_usual in _AS_USUAL:
         tagged = said_as_usual(tagged)
-    tagged, blocks = in_blocks(columns_told(parted_by_slashes(laid_out(chosen(tagged)))))
+    rows = with_settled_columns(laid_out(chosen(tagged)))
+    tagged, blocks = in_blocks(columns_told(clubs_first(parted_by_slashes(rows))))
     tagged, beforehand = heard_last(named_in_rows(tagged))
     known = Known()
     known.learn_parts(parts)

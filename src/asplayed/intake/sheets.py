@@ -276,9 +276,11 @@ def counted(scene: Scene) -> None:
             scene.hide(at, at + 2)  # "the hybrids, she has two, a four and a five"
     for at in range(1, len(tokens) - 2):
         several = tokens[at - 1].terminal in _LABELS and tokens[at - 1].lower.endswith("s")
+        alone = tokens[at - 1].terminal in ("DRIVER", "PUTTER") and tokens[at + 1].text in ("1", "2", "one", "two")
         bracketed = [token.terminal for token in tokens[at : at + 3]] == ["LPAR", "NUM", "RPAR"]
-        if several and bracketed and (tokens[at + 1].text.isalpha() or tokens[at + 1].text in _FEW - {"4"}):
-            scene.hide(at, at + 3)  # "Fairway woods (two)"
+        few = tokens[at + 1].text.isalpha() or tokens[at + 1].text in {"1", *_FEW} - {"4"}
+        if bracketed and (alone or (several and few)):
+            scene.hide(at, at + 3)  # "Fairway woods (two)", "Hybrids (1)", "Putter (1)"
     for at in range(len(tokens) - 2):
         others = tokens[at].lower == "other" and tokens[at].terminal == "SILENT" and tokens[at + 1].text in _FEW
         counted = tokens[at + 1].terminal == "NUM" and tokens[at].lower in _COUNTING and at > 0

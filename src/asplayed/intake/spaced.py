@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from asplayed.intake.columns import OF_CLUBS, without_unit, words_of, zone_of, zones
+from asplayed.intake.columns import OF_CLUBS, two_names, without_unit, words_of, zone_of, zones
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.tokens import Token, gap, lines_of, said
 from asplayed.intake.wedge_words import LETTERED
@@ -59,8 +59,8 @@ def _names_columns(cells: list[list[Token]], below: list[list[Token]]) -> bool:
         pair = [zone_of(cell) for cell in cells]
         told = pair == ["loft", "bounce"] or (pair[0] in OF_CLUBS and bool(pair[1]))
         return told and bool(below) and len(_by_gaps(below[0])) == 2
-    names = [without_unit(words_of(cell)) for cell in cells]
-    return sum(name in zones() for name in names) >= max(3, len(names) - 1)
+    known = sum(without_unit(words_of(cell)) in zones() or bool(two_names(cell)) for cell in cells)
+    return known >= max(3, len(cells) - 1)
 
 
 def _names_clubs(cells: list[list[Token]], below: list[list[Token]]) -> int:
@@ -74,12 +74,21 @@ def _names_clubs(cells: list[list[Token]], below: list[list[Token]]) -> int:
     for cell in cells:
         club = phrase_at(cell, 0)
         lettered = len(cell) == 1 and cell[0].text in LETTERED  # the P of "5   6   7   8   9   P"
-        if lettered or (club is not None and club.rule in ("club", "named") and club.end == len(cell)):
+        corner = (
+            bool(under) and cell[0].column <= under[0][0].column
+        )  # "WOODS   driver   3 wood" names its columns' kind
+        rules = ("club", "named") if corner else ("club", "named", "family")
+        if lettered or (club is not None and club.rule in rules and club.end == len(cell)):
             clubs.append(cell)
     figures = [cell[0].value for cell in cells if len(cell) == 1 and isinstance(cell[0].value, float)]
     rising = figures == sorted(set(figures)) and all(44 <= value <= 64 or value in range(1, 10) for value in figures)
-    if figures and rising and len(figures) + len(clubs) == len(cells):
-        clubs = cells  # "50   54   58" above "Bounce   10   12   6", "6   7   8   9   PW" above "Loft   28   32 …"
+    corner = (
+        cells[0] not in clubs and cells[0][0].kind == "word"
+    )  # "Gannet X   6   7   8   9   PW": the model of them all
+    if figures and rising and len(figures) + len(clubs) == len(cells) - corner:
+        clubs = cells[
+            corner:
+        ]  # "50   54   58" above "Bounce   10   12   6", "6   7   8   9   PW" above "Loft   28   32 …"
     enough = len(clubs) >= max(2, len(cells) - 1) and len(under) == len(clubs) + 1
     if not enough or not words or without_unit(words) not in zones():
         return 0

@@ -73,8 +73,8 @@ def _head(tokens: list[Token], start: int) -> tuple[int, int] | None:
     if end < 0 or end + 1 >= len(tokens) or tokens[end + 1].kind == "newline":
         return None
     name = start
-    while name < end and name - start < 3 and tokens[name].terminal == "WORD":
-        name += 1
+    while name < end and name - start < 3 and tokens[name].kind == "word":
+        name += 1  # "Front desk" too, whatever the trade means by "front"
     numbered = tokens[start].lower in _NUMBERED and start + 1 < end and tokens[start + 1].text.isdigit()
     if numbered and all(token.text in _AROUND for token in tokens[start + 2 : end]):
         return 2, end

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.persons import RELATED, clubs_of, of_the_writer
-from asplayed.intake.phrases import CLUB_RULES, phrase_at
+from asplayed.intake.phrases import CLUB_RULES, phrase_at, says
 from asplayed.intake.player import for_somebody, name_player
 from asplayed.intake.scene import TITLES, Scene
 from asplayed.intake.tokens import DASHES, Token
@@ -19,6 +19,8 @@ _SIGN_OFFS = {
     "cordialement", "salutations", "terveisin", "bye", "goodbye", "cheerio",
     "pozdrawiam", "love", "advance", "signed", "warmly", "ever", "cordially", "respectfully", "gratefully", "kindly",
 }  # fmt: skip
+_THANKS = {"thanks", "thank", "cheers", "regards", "wishes", "greetings"}
+_LEAVES = {"see", "speak", "talk", "until", "till", "catch", "looking"}  # first words of a last line
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
 _OWNERSHIP = re.compile(r"['’][sS]$")
 _SUBJECTS = {"subject", "subj", "re", "betreff", "about", "regarding"}
@@ -340,9 +342,10 @@ def _signs(token: Token, small: bool) -> bool:
 
 
 def _takes_leave(tokens: list[Token]) -> bool:
-    """True for a last line "See you Saturday, Ada Brandt": it says nothing of clubs."""
-    last = [token for token in tokens if token.line == tokens[-1].line]
-    return len(last) > 1 and last[0].lower in ("see", "speak", "talk", "until", "till", "catch", "looking")
+    """True for a last line "See you Saturday, Ada Brandt", "Many thanks to you all,": it says nothing of clubs."""
+    last = [token for token in tokens if token.line == tokens[-1].line and token.kind != "newline"]
+    thanked = bool({token.lower for token in last[:3]} & _THANKS) and not says(last, 0, len(last), CLUB_RULES)
+    return len(last) > 1 and (last[0].lower in _LEAVES or thanked)
 
 
 def name_in_full(scene: Scene) -> None:
