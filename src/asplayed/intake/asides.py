@@ -6,13 +6,14 @@ from itertools import pairwise
 
 from asplayed.clubs import Passage
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.in_place import INSTEAD, SO, points_back
+from asplayed.intake.in_place import INSTEAD, points_back, turns_to_the_set
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import CLAUSE, LEAD, Scene
 from asplayed.intake.tokens import Token, gap
 from asplayed.intake.wording import EXCEPT
 
 _SWAPS = {"swapped", "swap", "swapping", "swaps", "traded", "switched", "replaced", "changed", "exchanged"}
+_GIVES = {"makes", "made", "make", "making", "gives", "gave", "give"}
 _SUBJECTS = {"there's", "there", "i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
 _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], ["bought", "three"], ["got", "a"])
@@ -59,9 +60,10 @@ def set_taken_out_aside(scene: Scene) -> None:
             if new < len(tokens) and tokens[new].terminal == "WORD" and not _club_within(tokens, new):
                 continue  # "I changed my driver to a Wigeon": the driver is told of
             end = phrase.end
-        elif token.lower == "out" and at and _gone(tokens, at):
+        elif at and (_gone(tokens, at) if token.lower == "out" else _gives_way(tokens, at)):
             start = max(0, at - 3)
-            stop = at - 1 if tokens[at - 1].terminal == "EQ" and tokens[at - 1].kind == "word" else at
+            linked = tokens[at - 1].terminal == "EQ" and tokens[at - 1].kind == "word"
+            stop = at - 1 if linked or token.lower != "out" else at
             while start < at and not _ends_at(tokens, start, stop):
                 start += 1
             end = at + 1
@@ -113,6 +115,11 @@ def _gone(tokens: list[Token], at: int) -> bool:
         return True
     taken = any(token.lower in ("took", "take", "taken", "takes", "pulled", "left") for token in tokens[at - 6 : at])
     return taken and tokens[at + 1].lower in ("and", "for", "to", "so", "but")
+
+
+def _gives_way(tokens: list[Token], at: int) -> bool:
+    """True for the second word of "the five wood makes way for", "gives way to", "makes room for"."""
+    return tokens[at].lower in ("way", "room") and tokens[at - 1].lower in _GIVES
 
 
 def set_none_aside(scene: Scene) -> None:
@@ -515,8 +522,8 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
         if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
             return start, comma  # "he used to have the old one, now it's the new one"
         marked = tokens[comma].terminal == "COMMA"
-        words = [token.lower for token in tokens[comma + marked : comma + marked + 2]]
-        if words in SO and (marked or words[1] != "it"):
+        turns = turns_to_the_set(tokens, comma + marked)
+        if turns and (marked or tokens[comma + 1].lower != "it"):
             return start, comma  # "I started the year with an Avocet, so it's a Stint now"
     opens = at == 0 or tokens[at - 1].kind == "newline"
     wide = at + 1 < len(tokens) and gap(tokens[at], tokens[at + 1]) > 1
