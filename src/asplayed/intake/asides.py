@@ -109,6 +109,19 @@ def set_instead_aside(scene: Scene) -> None:
         scene.set_aside(at, end)
 
 
+def set_struck_aside(scene: Scene) -> None:
+    """The "~~3 wood Gannet 15~~" of a line in which the old is struck out."""
+    tokens, opened = scene.tokens, -1
+    for at, (first, second) in enumerate(pairwise(tokens)):
+        if first.kind == "newline":
+            opened = -1
+        if not (first.text == second.text == "~" and second.glued):
+            continue
+        if opened >= 0:
+            scene.set_aside(opened, at)
+        opened = at + 2 if opened < 0 else -1
+
+
 def _gone(tokens: list[Token], at: int) -> bool:
     """True where "out" ends what is told of a club: before a mark, or in "took the 3 wood out and put …"."""
     if at + 1 == len(tokens) or tokens[at + 1].kind in ("mark", "newline"):
@@ -330,6 +343,8 @@ def _likened_to(tokens: list[Token], at: int) -> bool:
 def _still_in(scene: Scene, at: int) -> bool:
     """True for "nearly sold", "since last season", "the blades from last year": the club is not said to be out."""
     tokens = scene.tokens
+    if tokens[at].lower == "yet":
+        return False  # "not here yet" says that it is out
     if tokens[at].lower in ("last year", "last season"):
         told = scene.line_start(at) or (at > 0 and tokens[at - 1].terminal in ("LPAR", "BREAK"))
         return not told
@@ -523,7 +538,8 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
             return start, comma  # "he used to have the old one, now it's the new one"
         marked = tokens[comma].terminal == "COMMA"
         turns = turns_to_the_set(tokens, comma + marked)
-        if turns and (marked or tokens[comma + 1].lower != "it"):
+        told = turns and (tokens[comma + marked + 1].lower not in ("we", "i", "they") or says(tokens, comma, end, CLUBS_NAMED))
+        if told and (marked or tokens[comma + 1].lower != "it"):
             return start, comma  # "I started the year with an Avocet, so it's a Stint now"
     opens = at == 0 or tokens[at - 1].kind == "newline"
     wide = at + 1 < len(tokens) and gap(tokens[at], tokens[at + 1]) > 1

@@ -432,9 +432,12 @@ def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
     )
     newer = (["the", "newer"], ["the", "latest"], ["the", "new"], ["the", "next"])
     at = next((at for at in opens if [token.lower for token in tokens[at : at + 2]] in newer), -1)
-    if at < 0:
-        return -1
     name = at + 2
+    if at < 0:
+        at, name = sentence.start - 1, sentence.start + 1
+        named = name < sentence.end and tokens[name].terminal == "WORD" and tokens[name].text[:1].isupper()
+        if not named or tokens[name - 1].lower != "the" or sum(one.text == tokens[name].text for one in tokens) > 1:
+            return -1  # "the Redpoll launches higher", of which the list tells nothing else
     while (
         name < sentence.end and tokens[name].terminal in ("WORD", "LETTER", "SWV") and tokens[name].text[:1].isupper()
     ):

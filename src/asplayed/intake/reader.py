@@ -12,6 +12,7 @@ from asplayed.errors import BadInput
 from asplayed.intake.assemble import assemble
 from asplayed.intake.beforehand import heard_last
 from asplayed.intake.bench_rows import columns_told
+from asplayed.intake.beside_runs import kind_behind_each
 from asplayed.intake.blocks import in_blocks
 from asplayed.intake.boxes import chosen
 from asplayed.intake.breath import parted
@@ -109,7 +110,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     said = said_plainly(join_lines(tokens, source.captions) if source.spoken else tokens)
     tagged = speakers_before(tag(fold(said), words))
     _check_size(tagged, len(text))
-    tagged = stamped_wedges(runs_downwards(named_where_pointed(items_on_lines(tagged))))
+    tagged = stamped_wedges(runs_downwards(kind_behind_each(named_where_pointed(items_on_lines(tagged)))))
     tagged, blocks = in_blocks(columns_told(parted_by_slashes(laid_out(chosen(tagged)))))
     tagged, beforehand = heard_last(tagged)
     known = Known()
