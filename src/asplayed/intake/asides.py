@@ -445,6 +445,7 @@ def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int]
     high = next((index for index in range(at, end) if tokens[index].terminal == "RPAR"), end)
     named = says(tokens, at, high, CLUBS_NAMED)
     told = at + 1 < high and tokens[at + 1].lower in ("a", "an", "the", "my", "his", "her")
+    told = told or (at == low + 1 and tokens[at + 1].text == ":")  # "Gannet 9 (last year: Burr 10.5)"
     told = told or (at + 1 < high and tokens[at + 1].kind == "number")  # "Gannet 4, 5, 7, 8, 9 (lost the 6)"
     wished = tokens[at].lower.startswith(("want", "id like", "would like", "out went", "out comes", "out goes"))
     return (low + 1, high) if named or told or wished else None

@@ -38,6 +38,9 @@ def set_captioned_aside(scene: Scene) -> None:
             start -= 1
         while start < colon and (tokens[start].terminal == "BULLET" or scene.claims[start] in ("voice", "silent")):
             start += 1
+        marks = [word.terminal for word in tokens[start:colon] if word.terminal in ("LPAR", "RPAR")]
+        if marks[-1:] == ["LPAR"]:
+            continue  # "Gannet 9 (last year: Burr 10.5)" is no caption
         end = _end_of_line(scene, colon)
         if start == 0 and not says(tokens, end, len(tokens), CLUB_RULES):
             continue  # "Selling my whole set: driver Gannet 10.5, …": what is told of is the set
