@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Entry
+from asplayed.intake.facts import AS_IT_WAS
 from asplayed.intake.phrases import Phrase
 from asplayed.intake.stamps import Stamps
 
@@ -60,6 +61,8 @@ class Again(Stamps):
         """ "The two fairway woods are standard", in a list that speaks of no sleeve: of their length."""
         scene = self.scene
         told = phrase.start > 0 and self.tokens[phrase.start - 1].lower in ("is", "are", "they're", "it's")
+        if phrase.tokens[0].lower in AS_IT_WAS - {"stock"}:
+            return False  # "The driver is unchanged": it is the old one
         if not told or self.zone or len(phrase.tokens) > 1 or scene.terminals & {"SLEEVE", "POSCODE"}:
             return False
         if not all(draft.adjustable for draft in scene.focus):

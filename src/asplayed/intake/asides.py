@@ -6,13 +6,14 @@ from itertools import pairwise
 
 from asplayed.clubs import Passage
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.in_place import INSTEAD, SO, points_back
+from asplayed.intake.in_place import INSTEAD, points_back, turns_to_the_set
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import CLAUSE, LEAD, Scene
 from asplayed.intake.tokens import Token, gap
 from asplayed.intake.wording import EXCEPT
 
 _SWAPS = {"swapped", "swap", "swapping", "swaps", "traded", "switched", "replaced", "changed", "exchanged"}
+_GIVES = {"makes", "made", "make", "making", "gives", "gave", "give"}
 _SUBJECTS = {"there's", "there", "i", "he", "she", "we", "they", "and", "but", "i've", "he's", "she's"}
 _REFUSED = ("don't carry", "dont carry", "don't have", "dont have", "don't use", "not carrying", "not any")
 _BROUGHT = (["put", "in"], ["puts", "in"], ["bought", "a"], ["bought", "two"], ["bought", "three"], ["got", "a"])
@@ -59,9 +60,10 @@ def set_taken_out_aside(scene: Scene) -> None:
             if new < len(tokens) and tokens[new].terminal == "WORD" and not _club_within(tokens, new):
                 continue  # "I changed my driver to a Wigeon": the driver is told of
             end = phrase.end
-        elif token.lower == "out" and at and _gone(tokens, at):
+        elif at and (_gone(tokens, at) if token.lower == "out" else _gives_way(tokens, at)):
             start = max(0, at - 3)
-            stop = at - 1 if tokens[at - 1].terminal == "EQ" and tokens[at - 1].kind == "word" else at
+            linked = tokens[at - 1].terminal == "EQ" and tokens[at - 1].kind == "word"
+            stop = at - 1 if linked or token.lower != "out" else at
             while start < at and not _ends_at(tokens, start, stop):
                 start += 1
             end = at + 1
@@ -107,12 +109,30 @@ def set_instead_aside(scene: Scene) -> None:
         scene.set_aside(at, end)
 
 
+def set_struck_aside(scene: Scene) -> None:
+    """The "~~3 wood Gannet 15~~" of a line in which the old is struck out."""
+    tokens, opened = scene.tokens, -1
+    for at, (first, second) in enumerate(pairwise(tokens)):
+        if first.kind == "newline":
+            opened = -1
+        if not (first.text == second.text == "~" and second.glued):
+            continue
+        if opened >= 0:
+            scene.set_aside(opened, at)
+        opened = at + 2 if opened < 0 else -1
+
+
 def _gone(tokens: list[Token], at: int) -> bool:
     """True where "out" ends what is told of a club: before a mark, or in "took the 3 wood out and put …"."""
     if at + 1 == len(tokens) or tokens[at + 1].kind in ("mark", "newline"):
         return True
     taken = any(token.lower in ("took", "take", "taken", "takes", "pulled", "left") for token in tokens[at - 6 : at])
     return taken and tokens[at + 1].lower in ("and", "for", "to", "so", "but")
+
+
+def _gives_way(tokens: list[Token], at: int) -> bool:
+    """True for the second word of "the five wood makes way for", "gives way to", "makes room for"."""
+    return tokens[at].lower in ("way", "room") and tokens[at - 1].lower in _GIVES
 
 
 def set_none_aside(scene: Scene) -> None:
@@ -323,6 +343,8 @@ def _likened_to(tokens: list[Token], at: int) -> bool:
 def _still_in(scene: Scene, at: int) -> bool:
     """True for "nearly sold", "since last season", "the blades from last year": the club is not said to be out."""
     tokens = scene.tokens
+    if tokens[at].lower == "yet":
+        return False  # "not here yet" says that it is out
     if tokens[at].lower in ("last year", "last season"):
         told = scene.line_start(at) or (at > 0 and tokens[at - 1].terminal in ("LPAR", "BREAK"))
         return not told
@@ -423,6 +445,7 @@ def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int]
     high = next((index for index in range(at, end) if tokens[index].terminal == "RPAR"), end)
     named = says(tokens, at, high, CLUBS_NAMED)
     told = at + 1 < high and tokens[at + 1].lower in ("a", "an", "the", "my", "his", "her")
+    told = told or (at == low + 1 and tokens[at + 1].text == ":")  # "Gannet 9 (last year: Burr 10.5)"
     told = told or (at + 1 < high and tokens[at + 1].kind == "number")  # "Gannet 4, 5, 7, 8, 9 (lost the 6)"
     wished = tokens[at].lower.startswith(("want", "id like", "would like", "out went", "out comes", "out goes"))
     return (low + 1, high) if named or told or wished else None
@@ -515,8 +538,11 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
         if tokens[comma].terminal == "COMMA" and any(token.lower == "now" for token in tokens[comma + 1 : comma + 4]):
             return start, comma  # "he used to have the old one, now it's the new one"
         marked = tokens[comma].terminal == "COMMA"
-        words = [token.lower for token in tokens[comma + marked : comma + marked + 2]]
-        if words in SO and (marked or words[1] != "it"):
+        turns = turns_to_the_set(tokens, comma + marked)
+        told = turns and (
+            tokens[comma + marked + 1].lower not in ("we", "i", "they") or says(tokens, comma, end, CLUBS_NAMED)
+        )
+        if told and (marked or tokens[comma + 1].lower != "it"):
             return start, comma  # "I started the year with an Avocet, so it's a Stint now"
     opens = at == 0 or tokens[at - 1].kind == "newline"
     wide = at + 1 < len(tokens) and gap(tokens[at], tokens[at + 1]) > 1

@@ -9,6 +9,7 @@ from asplayed.intake.asides import (
     set_none_aside,
     set_others_aside,
     set_quoted_aside,
+    set_struck_aside,
     set_taken_out_aside,
 )
 from asplayed.intake.asked import answered
@@ -54,6 +55,7 @@ from asplayed.intake.sheets import (
     prices,
     serials,
     short_dates,
+    spacings,
 )
 from asplayed.intake.sleeve_words import read_sleeve_words
 from asplayed.intake.tables import find_tables
@@ -112,6 +114,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     units_of_lengths(scene)
     units_of_keys(scene)
     carries(scene)
+    spacings(scene)
     put_right(scene)
     _lofted_wedges(scene)
     _bent_clubs(scene)
@@ -152,6 +155,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     set_given_aside(scene)
     set_captioned_aside(scene)
     set_quoted_aside(scene)
+    set_struck_aside(scene)
     set_was_aside(scene)
     set_taken_out_aside(scene)
     set_instead_aside(scene)

@@ -10,9 +10,10 @@ from collections.abc import Iterator
 from functools import cache
 from typing import NamedTuple
 
+from asplayed.intake.in_place import turns_to_the_set
 from asplayed.intake.own_tables import own_table, own_words
 from asplayed.intake.persons import RELATED
-from asplayed.intake.phrases import phrase_at
+from asplayed.intake.phrases import phrase_at, says
 from asplayed.intake.scene import CLAUSE, TITLES, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import KIN
@@ -66,11 +67,13 @@ def _phrases(sort: str) -> dict[str, list[list[str]]]:
 
 
 def mark_elsewhere(scene: Scene) -> None:
-    """Mark the word by which a sentence tells of a club outside the set, behind the first sentence that names one."""
+    """Mark the word by which a sentence tells of a club outside the set, where another sentence names one of it."""
     tokens, known = scene.tokens, False
-    for sentence in _sentences(scene):
-        if known or sentence.named:
-            at = _told_at(tokens, sentence) if known else _lent(tokens, sentence)
+    sentences = list(_sentences(scene))
+    for index, sentence in enumerate(sentences):
+        others = known or any(other.named for other in sentences[index + 1 :])
+        if others or sentence.named:
+            at = _told_at(tokens, sentence) if others else _lent(tokens, sentence)
             if at >= 0 and not any(token.terminal == "ASIDE" for token in tokens[sentence.start : sentence.end]):
                 tokens[at].terminal = "ASIDE"
         known = known or sentence.named
@@ -83,6 +86,9 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
         end = scene.clause_end(start)
         clubs, at, named = [], start, False
         while at < end:
+            if clubs and turns_to_the_set(tokens, at) and says(tokens, at, end, _NAMES):
+                end = at  # "my 3 wood's at the shop so right now it's …": the rest is a sentence of its own
+                break
             phrase = phrase_at(tokens, at) if not scene.claims[at] else None
             named = named or (phrase is not None and phrase.rule == "amounts" and phrase.has("IRON", "WOOD", "WEDGE"))
             if phrase is not None and phrase.rule in _NAMES:
@@ -101,7 +107,7 @@ def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
         return next((at for test in tests if (at := test(tokens, sentence)) >= 0), -1)
     for test in (
         _odd_or_even,
-        _second_putter,
+        _second_of_one,
         _last_years,
         _lies_elsewhere,
         _broke,
@@ -287,11 +293,16 @@ def _for_show(tokens: list[Token], sentence: _Sentence) -> int:
     return -1
 
 
-def _second_putter(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "A second putter, 33 in., came in the same bag": a set has one, and it is told before."""
+def _second_of_one(tokens: list[Token], sentence: _Sentence) -> int:
+    """ "A second putter, 33 in., came in the same bag": a set has one driver and one putter, and it is told besides."""
     for at, _end in sentence.clubs:
-        second = tokens[at].terminal == "PUTTER" and tokens[at - 1].lower in ("second", "another")
-        if second and any(token.terminal == "PUTTER" for token in tokens[max(0, sentence.start - CLAUSE) : at]):
+        kind = tokens[at].terminal
+        second = kind in ("PUTTER", "DRIVER") and tokens[at - 1].lower in ("second", "another")
+        near = (
+            *tokens[max(0, sentence.start - CLAUSE) : sentence.start],
+            *tokens[sentence.end : sentence.end + CLAUSE],
+        )
+        if second and any(token.terminal == kind for token in near):
             return at - 1
     return -1
 
@@ -318,13 +329,18 @@ def _lies_elsewhere(tokens: list[Token], sentence: _Sentence) -> int:
             linking = tokens[place].lower in ("is", "are", "was", "were")
             if (led and not linking) or (at - place <= 2 and _subject_before(tokens, sentence, place)):
                 return place
+        if any(club[1] == at for club in sentence.clubs) and tokens[at - 1].text.endswith(("'s", "’s")):
+            return at  # "my 3 wood's at the shop"
     return -1
 
 
 def _broke(tokens: list[Token], sentence: _Sentence) -> int:
-    """ "He had a 9 iron but it snapped in March", "the 60 got stolen"."""
-    for at in range(sentence.start, sentence.end):
-        if tokens[at].lower in words_of("broke") and _subject_before(tokens, sentence, at):
+    """ "He had a 9 iron but it snapped in March", "the 60 got stolen", "snapped my old 3 wood"."""
+    for at in range(sentence.start, sentence.end - 1):
+        if tokens[at].lower not in words_of("broke"):
+            continue
+        owned = tokens[at + 1].lower in _POINTING and any(0 < club[0] - at <= 5 for club in sentence.clubs)
+        if owned or _subject_before(tokens, sentence, at):
             return at
     return -1
 
@@ -419,9 +435,12 @@ def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
     )
     newer = (["the", "newer"], ["the", "latest"], ["the", "new"], ["the", "next"])
     at = next((at for at in opens if [token.lower for token in tokens[at : at + 2]] in newer), -1)
-    if at < 0:
-        return -1
     name = at + 2
+    if at < 0:
+        at, name = sentence.start - 1, sentence.start + 1
+        named = name < sentence.end and tokens[name].terminal == "WORD" and tokens[name].text[:1].isupper()
+        if not named or tokens[name - 1].lower != "the" or sum(one.text == tokens[name].text for one in tokens) > 1:
+            return -1  # "the Redpoll launches higher", of which the list tells nothing else
     while (
         name < sentence.end and tokens[name].terminal in ("WORD", "LETTER", "SWV") and tokens[name].text[:1].isupper()
     ):

@@ -8,7 +8,7 @@ from asplayed.intake.bare import Facts, bare, change_path, entry_of, in_zone, le
 from asplayed.intake.drafts import Draft, Moved
 from asplayed.intake.phrases import Amount, Phrase
 
-_AS_IT_WAS = {"unchanged", "untouched", "nothing changed", "stock"}
+AS_IT_WAS = {"unchanged", "untouched", "nothing changed", "stock"}
 
 
 def change(phrase: Phrase, draft: Draft, zone: str, *, noun: str = "") -> Facts | None:
@@ -138,7 +138,7 @@ def _plainly(phrase: Phrase, draft: Draft, zone: str) -> Facts | None:
             return None
     if facts:
         return facts
-    if zone not in ("sleeve", "loft", "lie", "length") and phrase.tokens[0].lower in _AS_IT_WAS:
+    if zone not in ("sleeve", "loft", "lie", "length") and phrase.tokens[0].lower in AS_IT_WAS:
         return None  # "irons unchanged": the clubs are the old ones
     if zone == "sleeve":
         return _sleeve_standard(phrase)

@@ -8,7 +8,20 @@ from asplayed.intake.tokens import Token
 from asplayed.intake.wording import ordinary
 
 INSTEAD = ("instead of", "rather than", "in place of")
+_WHO = {"i", "he", "she", "we", "they", "i'm", "he's", "she's", "we're", "that", "which", "in"}
 SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"], ["so", "now"])
+
+
+_TURNS = (
+    ["so", "we"], ["so", "i"], ["so", "they"], ["so", "for"], ["so", "at"], ["so", "right"], ["so", "the"], ["so", "what"],
+    ["but", "what"], ["but", "for"], ["but", "right"],
+)  # fmt: skip
+
+
+def turns_to_the_set(tokens: list[Token], at: int) -> bool:
+    """True for "so right now it's a driver and …", "but what I've got is …": a sentence comes back to what is carried."""
+    words = [token.lower for token in tokens[at : at + 2]]
+    return words in SO or words in _TURNS
 
 
 def put_in_place(scene: Scene) -> None:
@@ -22,9 +35,10 @@ def put_in_place(scene: Scene) -> None:
         placed = words[0] == "in" and words[1] in ("its", "their", "it's", "that") and words[2] == "place"
         instead = words[0] in INSTEAD and points_back(tokens, at + 1) and not scene.claims[at]
         so = words[:2] in SO and scene.claims[at - 2] == "aside"
-        if not placed and not instead and not so:
+        new = _new_one(tokens, at) if "aside" in scene.claims[max(0, at - 2) : at] else 0
+        if not placed and not instead and not so and not new:
             continue
-        end, behind = scene.clause_end(at), at + (3 if placed else 2)
+        end, behind = scene.clause_end(at), new or at + (3 if placed else 2)
         near = min(end, behind + 4) if so else end
         named = says(tokens, behind, near, CLUBS_NAMED)
         club = _last_aside(scene, at)
@@ -36,6 +50,22 @@ def put_in_place(scene: Scene) -> None:
             tokens[place].terminal, tokens[place].value, tokens[place].kind = token.terminal, token.value, token.kind
             tokens[place].lower = token.lower
             scene.claims[place] = ""
+
+
+def _new_one(tokens: list[Token], at: int) -> int:
+    """The place behind "the new one is", "the one I use now is"; 0 where nothing of the sort stands here."""
+    start = at
+    at += tokens[at].lower == "the"
+    new = tokens[at].lower in ("new", "current", "newer")
+    at += new
+    if tokens[at].lower in ("one's", "one’s"):
+        return at + 1 if new else 0
+    if tokens[at].lower != "one" or not (new or at > start):
+        return 0
+    near = range(at + 1, min(at + 5, len(tokens)))
+    end = next((place for place in near if tokens[place].terminal == "EQ" or tokens[place].lower == "is"), 0)
+    used = end > at + 1 and tokens[at + 1].lower in _WHO
+    return end + 1 if end and (used or (new and end == at + 1)) else 0
 
 
 def points_back(tokens: list[Token], at: int) -> bool:

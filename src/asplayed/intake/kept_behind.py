@@ -9,6 +9,7 @@ from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.scene import Scene
 
 _POINTING = {"the", "his", "her", "my", "their", "your", "no", "that", "this"}
+_STAYS = {"is", "has", "isn't", "stays", "stayed", "went", "goes", "lives", "sits", "got"}
 _MARKS = {".", ":", ";", ",", "(", "-", "–", "—", "\n"}
 _ANOTHER = {"a", "an", "one", "any", "was", "were", "as", "like", "than"}
 
@@ -20,6 +21,9 @@ def leave_out_kept_behind(scene: Scene) -> None:
     """
     aside = [at for at, claim in enumerate(scene.claims) if claim == "aside"]
     for at in aside:
+        if (stamped := _told_by_stamp(scene, at)) is not None:
+            _leave_out(scene, stamped)
+            continue
         phrase = phrase_at(scene.tokens, at)
         word = phrase.first(*FAMILIES) if phrase is not None and phrase.rule in ("club", "named") else None
         if phrase is None or word is None:
@@ -34,6 +38,21 @@ def leave_out_kept_behind(scene: Scene) -> None:
         ]
         if len(meant) == 1 and (_pointed_at(scene, phrase) or untold(meant[0])) and meant[0].family != "putter":
             _leave_out(scene, meant[0])
+
+
+def _told_by_stamp(scene: Scene, at: int) -> Draft | None:
+    """The wedge of "the 60 is no longer in the bag", "I sold the 60."; None for any other word."""
+    tokens = scene.tokens
+    stamp, after = tokens[at], tokens[at + 1] if at + 1 < len(tokens) else None
+    if stamp.terminal != "NUM" or not isinstance(stamp.value, float) or not at or tokens[at - 1].lower not in _POINTING:
+        return None
+    closed = after is None or after.terminal in ("ASIDE", "STOP", "NEWLINE") or after.lower in _STAYS
+    meant = [
+        draft
+        for draft in scene.drafts
+        if draft.place < at and draft.family == "wedge" and draft.value("head.loft") == stamp.value
+    ]
+    return meant[0] if closed and len(meant) == 1 else None
 
 
 def _pointed_at(scene: Scene, club: Phrase) -> bool:

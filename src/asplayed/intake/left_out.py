@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.persons import RELATED
-from asplayed.intake.phrases import CLUB_RULES, TOLD, phrase_at, says
+from asplayed.intake.phrases import CLUB_RULES, TOLD, phrase_at, says, wedge_loft
 from asplayed.intake.scene import CLAUSE, Scene
 from asplayed.intake.tokens import Token
 from asplayed.intake.wording import KIN
@@ -38,11 +38,22 @@ def set_captioned_aside(scene: Scene) -> None:
             start -= 1
         while start < colon and (tokens[start].terminal == "BULLET" or scene.claims[start] in ("voice", "silent")):
             start += 1
+        marks = [word.terminal for word in tokens[start:colon] if word.terminal in ("LPAR", "RPAR")]
+        if marks[-1:] == ["LPAR"]:
+            continue  # "Gannet 9 (last year: Burr 10.5)" is no caption
         end = _end_of_line(scene, colon)
         if start == 0 and not says(tokens, end, len(tokens), CLUB_RULES):
             continue  # "Selling my whole set: driver Gannet 10.5, …": what is told of is the set
-        if _leaves_out(scene, start, colon) and says(tokens, start, end, CLUB_RULES):
+        named = says(tokens, start, end, CLUB_RULES) or _stamped(tokens, colon + 1)
+        if _leaves_out(scene, start, colon) and named:
             scene.set_aside(start, end)
+
+
+def _stamped(tokens: list[Token], at: int) -> bool:
+    """True for the "60 Vetch" of "For sale: 60 Vetch": a wedge by its loft alone."""
+    stamp, name = (*tokens[at : at + 2], None, None)[:2]
+    lofty = stamp is not None and isinstance(stamp.value, float) and wedge_loft(stamp.value)
+    return lofty and name is not None and name.terminal == "WORD" and name.text[:1].isupper()
 
 
 def _end_of_line(scene: Scene, colon: int) -> int:

@@ -142,6 +142,8 @@ class Making(Groups):
         return None
 
     def _new(self, family: str, phrase: Phrase, *, number: int | None = None, name: str | None = None) -> Draft:
+        if family == "wood" and number == 1:
+            return self._find("driver", None, "driver") or self._new("driver", phrase, name="driver")
         scene = self.scene
         if (
             scene.correcting

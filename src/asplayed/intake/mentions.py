@@ -369,9 +369,7 @@ class Mentions(Wedges):
             values = [float(number) for number in range(int(values[0]), int(values[1]) + 1)]
         drafts = []
         for value in values:
-            if value == 1 and family == "wood":
-                drafts.append(self._find("driver", None, "driver") or self._new("driver", phrase, name="driver"))
-            elif value <= 11:
+            if value <= 11:
                 drafts.append(self._find(family, int(value), None) or self._new(family, phrase, number=int(value)))
             else:
                 draft = self._new(family, phrase)

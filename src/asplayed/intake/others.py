@@ -131,7 +131,7 @@ class _Others:
         """ "A lot of players out here are on the Orrin Nine driver", told before any club of the set; None for none."""
         at = self._had(start, end)
         many = at >= 0 and (self.tokens[at].lower in _EVERYBODY or self.tokens[at].lower.endswith("s"))
-        many = many or (0 <= at - start <= 2 and self.tokens[start].lower in _THIRD)  # "Her partner uses a …"
+        many = many or (0 <= at - start <= 2 and self.tokens[start].lower in _THIRD | {"other", "another"})
         at = at if many else self._you_or_i(start, end)
         at = at if at >= 0 else self._owned(start, end, words_of("others") - {"player"})
         return (self._begin(start, at), self._stop(at, end, listed=self._listed(start, at))) if at >= 0 else None
@@ -290,7 +290,11 @@ class _Others:
         onward = self.tokens[at + 1] if at + 1 < len(self.tokens) else token
         named = onward.terminal == "HYPHEN" or _of_a_name(onward)  # "Runner-up Ada Brandt had …"
         owned = any(each.replace("’", "'").endswith("'s") for each in led[-1:])  # "next door's lad"
-        return bool(_DETERMINERS & set(led)) or owned or (opens and (word in KIN or word not in self.people or named))
+        return (
+            bool((_DETERMINERS | {"other"}) & set(led))
+            or owned
+            or (opens and (word in KIN or word not in self.people or named))
+        )
 
     def _had(self, start: int, end: int) -> int:
         """ "My partner has the Quarto 3 iron", "a lot of players out here are on the Orrin Nine driver"."""

@@ -12,6 +12,7 @@ from asplayed.errors import BadInput
 from asplayed.intake.assemble import assemble
 from asplayed.intake.beforehand import heard_last
 from asplayed.intake.bench_rows import columns_told
+from asplayed.intake.beside_runs import kind_behind_each
 from asplayed.intake.blocks import in_blocks
 from asplayed.intake.boxes import chosen
 from asplayed.intake.breath import parted
@@ -84,7 +85,7 @@ def marked(text: str, *, parts: Sequence[Part] = ()) -> tuple[str, list[Word]]:
 
 # What is told in a roundabout way becomes what the rooms behind know, one way of telling after the other.
 _AS_USUAL = (
-    items_on_lines, named_where_pointed, runs_downwards, stamped_wedges, likewise, told_straight,
+    items_on_lines, named_where_pointed, kind_behind_each, runs_downwards, stamped_wedges, likewise, told_straight,
 )  # fmt: skip
 _MOST = 1_500  # figures, or mentions of clubs: a sheet of sixty clubs with twenty-five columns has no more
 _CLUBS = {*FAMILIES, "CODE"}

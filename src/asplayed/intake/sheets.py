@@ -33,6 +33,7 @@ _THINGS = {
     "lessons", "rounds", "holes", "members", "pages", "songs", "offers", "bids", "bag", "bags", "trolley", "trolleys",
     "umbrella", "umbrellas", "towel", "towels", "headcovers", "pcs", "pc", "pieces",
 }  # fmt: skip
+_SPACED = {"apart", "gap", "gaps", "spacing", "spacings", "intervals", "separation"}
 _BEEN = {"was", "is", "am", "turned"}
 _SHEETS = {"spec", "specs", "sheet", "order", "chart", "specification", "specifications"}
 _LABELS = {"WOOD", "HYBRID", "WEDGE", "DIRON"}
@@ -54,6 +55,19 @@ def carries(scene: Scene) -> None:
         return
     for at in marks:
         no_figure(scene, at)
+
+
+def spacings(scene: Scene) -> None:
+    """ "Wedges four degrees apart", "with 4° gaps": how far apart lofts lie is no figure of a club."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens)):
+        if tokens[at].lower not in _SPACED or tokens[at - 1].terminal != "DEG" or scene.claims[at]:
+            continue
+        start = at - 2 - (tokens[at - 2].terminal in ("SILENT", "HYPHEN"))
+        run = any(token.terminal == "RANGE" for token in tokens[scene.clause_opening(at) : at])
+        if tokens[start].terminal == "NUM" and not run:  # a run's steps tell the clubs between its ends
+            for place in range(start, at + 1):
+                no_figure(scene, place)
 
 
 def heights(scene: Scene) -> None:

@@ -6,6 +6,7 @@ from asplayed.intake.groups import FAMILIES
 from asplayed.intake.tokens import Token, made
 
 _OTHERS = {*FAMILIES, "NAMEDWEDGE", "BALLWORD", "PIPE", "LENGTH", "LIE"}
+_PARTS = {"SHAFTWORD", "GRIPWORD"}
 _LONGEST = 4  # words of a model's name
 _ARTICLES = {"a", "an", "the", "my", "his", "her"}
 _LOWEST, _HIGHEST = 46, 64
@@ -19,7 +20,56 @@ def stamped_wedges(tokens: list[Token]) -> list[Token]:
         if token.terminal in ("STOP", "NEWLINE"):
             found += _named(tokens[start : at + 1])
             start = at + 1
-    return found + _named(tokens[start:])
+    return _in_a_row(found + _named(tokens[start:]))
+
+
+def _in_a_row(tokens: list[Token]) -> list[Token]:
+    """The tokens with the word "wedge" before each of "a Copperline 52, a Copperline 56 and a Copperline 60"."""
+    found: list[Token] = []
+    row: list[int] = []  # where the models of the row that is being told begin
+    behind = start = 0
+    for at, token in enumerate(tokens):
+        start = at + 1 if token.terminal in ("STOP", "NEWLINE") else start
+        article = token.lower in ("a", "an") and at + 1 < len(tokens)
+        end = _behind_stamp(tokens, at + 1) if article else 0
+        if not end:
+            continue
+        joints = tokens[behind:at] if row else []
+        joined = bool(joints) and all(one.terminal in ("COMMA", "AND") for one in joints)
+        alone = not any(one.terminal in {*_OTHERS, *_PARTS} for one in tokens[start:at])
+        row = [*row, at + 1] if joined else [at + 1] if alone else []
+        behind = end
+        if len(row) > 1:
+            found += row[-1:] if len(row) > 2 else row
+    return _worded(tokens, found)
+
+
+def _behind_stamp(tokens: list[Token], at: int) -> int:
+    """The place behind a model's name and a bare number that can be a wedge's loft; 0 where none stands."""
+    end = at
+    while (
+        end < len(tokens) and end - at < _LONGEST and tokens[end].terminal == "WORD" and tokens[end].text[:1].isupper()
+    ):
+        end += 1
+    if end == at or end >= len(tokens):
+        return 0
+    stamp, after = tokens[end].value, tokens[end + 1] if end + 1 < len(tokens) else None
+    closed = after is None or after.terminal in ("COMMA", "AND", "STOP", "NEWLINE", "DEG")
+    lofty = isinstance(stamp, float) and _LOWEST <= stamp <= _HIGHEST and not tokens[end].sign
+    return end + 1 if closed and lofty else 0
+
+
+def _worded(tokens: list[Token], places: list[int]) -> list[Token]:
+    found = list(tokens)
+    for at in reversed(places):
+        found.insert(at, _wedge(tokens[at]))
+    return found
+
+
+def _wedge(near: Token) -> Token:
+    wedge = made("wedge", "word", "WEDGE", near)
+    wedge.value, wedge.lower = "wedge", "wedge"
+    return wedge
 
 
 def _named(line: list[Token]) -> list[Token]:
@@ -29,8 +79,7 @@ def _named(line: list[Token]) -> list[Token]:
     opens = inside = True
     for at, token in enumerate(line):
         if opens and _stamped(line, at):
-            found.append(made("wedge", "word", "WEDGE", token))
-            found[-1].value, found[-1].lower = "wedge", "wedge"
+            found.append(_wedge(token))
             inside = False
         elif opens and inside and token.terminal != "BULLET" and token.lower not in _ARTICLES:
             return line  # what the line opens with is told of another club

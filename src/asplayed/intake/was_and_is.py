@@ -12,7 +12,20 @@ from asplayed.intake.tokens import Token, line_end
 
 WAS = {"current", "currently", "old", "before", "existing", "previous", "previously"}
 IS = {"proposed", "recommended", "new", "after", "fitted", "replacement", "recommendation", "now"}
-_BRACKETED = {"was", "were", "previously", "formerly", "replaces", "replaced", "replacing", "old", "before"}
+_BRACKETED = {
+    "was",
+    "were",
+    "previously",
+    "formerly",
+    "replaces",
+    "replaced",
+    "replacing",
+    "old",
+    "before",
+    "last year",
+    "last season",
+    "before that",
+}
 _CLUBS = FAMILIES.keys() - {"CHIPPER"}
 _FITS = {"fit", "install", "fitted", "installed", "replace"}
 _PARTS = {"SLEEVE", "LENGTH", "LIE", "LOFT", "SWINGWEIGHT", "BOUNCE"}
@@ -24,6 +37,7 @@ _SETS = {"bag", "set", "clubs", "build", "setup", "specs", "spec"}
 _CAME = ("came", "arrived", "turned up", "walked in", "brought", "coming in", "comes in")  # … "with:"
 _LEFT = ("goes out", "going out", "went out", "leaves", "left", "leaving", "walks out", "walked out", "goes home",
          "went home", "going home", "takes home", "took home", "takes away", "took away")  # fmt: skip
+_DENIED = {"not", "not the", "not a", "not an"}
 _MOST_WORDS = 6  # of a heading "What he came in with on Tuesday:"
 
 
@@ -37,6 +51,37 @@ def set_was_aside(scene: Scene) -> None:
     _last_year(scene)
     _pulled(scene)
     _misstated(scene)
+    _not_but(scene)
+    _replaced_by(scene)
+
+
+def _not_but(scene: Scene) -> None:
+    """ "The irons are not the Knot but the Gannet": the first is denied, the second told."""
+    tokens = scene.tokens
+    for at in range(1, len(tokens) - 2):
+        if tokens[at].lower not in _DENIED or tokens[at - 1].terminal != "EQ" or scene.claims[at]:
+            continue
+        near = range(at + 2, min(at + 8, scene.clause_end(at)))
+        but = next((place for place in near if tokens[place].lower == "but"), 0)
+        if but and tokens[at + 1].lower != "only" and not any(token.kind == "mark" for token in tokens[at:but]):
+            _keep_aside(scene, at, but)
+            scene.claims[but] = "silent"
+            for old in tokens[at:but]:
+                old.terminal = "OLD"
+
+
+def _replaced_by(scene: Scene) -> None:
+    """ "The Knot has been replaced by a Gannet putter": a model that another one stands for now."""
+    tokens = scene.tokens
+    for at in range(2, len(tokens) - 2):
+        been = tokens[at - 1].lower in ("been", "was", "is", "got", "were")
+        if tokens[at].lower != "replaced" or not been or tokens[at + 1].lower not in ("by", "with") or scene.claims[at]:
+            continue
+        start, end = scene.clause_opening(at), scene.clause_end(at)
+        part = any(token.terminal in ("SHAFTWORD", "GRIPWORD", "SLEEVE") for token in tokens[start:at])
+        old = says(tokens, start, at, CLUB_RULES) or _names(tokens[start + 1 : at])
+        if old and not part and says(tokens, at + 2, end, CLUB_RULES):
+            _keep_aside(scene, start, at + 2)
 
 
 def _misstated(scene: Scene) -> None:
