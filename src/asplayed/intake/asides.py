@@ -29,6 +29,8 @@ _OUT = {"out", "gone", "removed", "dropped", "sold", "benched", "reserve", "rese
 # Said of other things than clubs too: "I am at home", "on the bench today is Ada's set".
 _OF_ANYTHING = {"at home", "in the car", "outgrown", "outgrew", "lent", "on the bench"}
 _WHOLE_SET = 4  # kinds of clubs that are no single clubs for sale
+_WHOSE = {"the", "his", "her", "my", "their"}
+_ANOTHER = {"old", "older", "other", "previous", "former", "original", "spare", "new", "newer", "second"}
 _FURTHER = {"other", "more", "further", "extra", "additional"}
 
 
@@ -448,7 +450,20 @@ def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int]
     told = told or (at == low + 1 and tokens[at + 1].text == ":")  # "Gannet 9 (last year: Burr 10.5)"
     told = told or (at + 1 < high and tokens[at + 1].kind == "number")  # "Gannet 4, 5, 7, 8, 9 (lost the 6)"
     wished = tokens[at].lower.startswith(("want", "id like", "would like", "out went", "out comes", "out goes"))
-    return (low + 1, high) if named or told or wished else None
+    return (low + 1, high) if named or told or wished or _of_another(tokens, low + 1) else None
+
+
+def _named_alone(tokens: list[Token], at: int, end: int) -> bool:
+    """True for "the Stint 65 X was tried": a thing with its own name, told up to `end`, and one alone."""
+    words = [token.lower for token in tokens[at:end]]
+    named = len(words) > 2 and words[0] in _WHOSE and tokens[at + 1].text[:1].isupper()
+    return named and words[-1] in ("was", "is", "got")
+
+
+def _of_another(tokens: list[Token], at: int) -> bool:
+    """True for "the old Stint is in the garage", "his other one stays at home": another club than the one just told."""
+    words = [token.lower for token in tokens[at : at + 2]]
+    return words[:1] != [] and words[0] in _WHOSE and words[1:] != [] and words[1] in _ANOTHER
 
 
 def _in_running_speech(scene: Scene, at: int, clubs: list[int], end: int) -> tuple[int, int]:
@@ -576,6 +591,11 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     told = next((place for place in range(at - 1, start, -1) if _tells_anew(tokens, place)), 0)
     if told and own and own[-1] > told and any(club < told for club in clubs):
         return told + 1, end  # "putter is a Stint and I've got an old chipper in the shed"
+    parts = ("COMMA", "BREAK", "AND")
+    parting = next((low for low in range(at - 1, start, -1) if tokens[low].terminal in parts), 0)
+    another = parting > 0 and (_of_another(tokens, parting + 1) or _named_alone(tokens, parting + 1, at))
+    if another and any(token.kind == "number" for token in tokens[start:parting]):
+        return parting + 1, end  # "5 wood Gannet 18, the old Stint is in the garage"
     if len(clubs) <= 1 or all(tokens[club].terminal == "PUTTER" for club in clubs):
         return start, end
     marks = ("COMMA", "LPAR", "PIPE", "BREAK", "SLASH")

@@ -42,11 +42,14 @@ def _bend_at_arrows(tokens: list[Token]) -> None:
         first, second = tokens[at - 1].value, tokens[at + 1].value
         if arrow.text not in _ARROWS or not bends or not isinstance(first, float) or not isinstance(second, float):
             continue
+        label = tokens[at - 2].terminal if at > 1 else ""
+        if label not in ("LOFT", "LIE") and arrow.text != "make":
+            continue  # rows of a bench are read by their columns
         behind = tokens[at + 2].terminal if at + 2 < len(tokens) else ""
         if behind in ("INCH", "GRAM", "MM", "CM") or not 0 < abs(first - second) <= _FARTHEST or second < _LEAST:
             continue
         arrow.terminal, arrow.value = "BENT", "bent"
-        if at > 1 and tokens[at - 2].terminal == "LIE":
+        if label == "LIE":
             tokens[at - 1].terminal = arrow.terminal = "SILENT"
             tokens[at - 1].kind = "word"
 

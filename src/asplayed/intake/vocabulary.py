@@ -20,7 +20,7 @@ _SAFE_TO_MEND = {
 }  # fmt: skip
 _CHOICE = re.compile(r"\(([^()]*\|[^()]*)\)")
 _LONG_RUN = re.compile(r"(.)\1{2,}")
-_NOT_MENDED = {"chipped",
+_NOT_MENDED = {"chipped", "stuff", "stuffed",
     "weird", "bounced", "stack", "longest", "shirt", "stick", "flag", "paper", "moved", "week", "weeks",
     "grass", "ferry", "drover", "stork", "potter",
 }  # fmt: skip

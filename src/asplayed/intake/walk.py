@@ -504,6 +504,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
                 _targets, noun, origin = self.scene.same[-1]
                 self.scene.same[-1] = (drafts, noun, origin)
             self.scene.lost = False
+            if phrase.has("ALL"):
+                self._lend_head(drafts)
             if not self.scene.clause_drafts and not phrase.has("ORDINAL") and not self._named_before(phrase.start):
                 # "Nent 105 stiff in the lot": what was said before the group is said of all of it
                 for path, entry in self.scene.clause_puts:
@@ -535,6 +537,15 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             self._claim(phrase, "silent")
             return True
         return False
+
+    def _lend_head(self, drafts: list[Draft]) -> None:
+        """ "Burr Spin 52/08, 56/12 and 60/06, all Reed 125 S": the model of the first is the others' too."""
+        first, *others = drafts
+        head = first.facts.get("head.name")
+        told = all(draft in self.scene.clause_drafts and draft.family == first.family for draft in drafts)
+        if head is not None and told and not any(draft.has("head.name") for draft in others):
+            for draft in others:
+                draft.put("head.name", head._replace(group=1))
 
     def _lend_shaft(self, before: list[Draft], drafts: list[Draft]) -> None:
         """ "Driver Gannet 9, 3 wood Gannet 15, Reed 65 S in both": the shaft told of the last is that of each."""

@@ -33,7 +33,8 @@ def set_withdrawn_aside(scene: Scene) -> None:
         if end:
             opened = opened or _opened(scene)
             crossed = tokens[end - 2].lower in ("crossed", "struck")
-            if _withdrawn(scene, phrase, opened) or crossed:
+            closes = end >= len(tokens) or tokens[end].kind in ("mark", "newline")  # "…, the 4 iron came out."
+            if _withdrawn(scene, phrase, opened) or crossed or closes:
                 scene.set_aside(phrase.start, end)
         at = max(phrase.end, end)
 
