@@ -212,10 +212,10 @@ def _boxes(scene: Scene) -> None:
             scene.hide(at, at + 1)
             if unticked_out and token.text in _EMPTY:
                 scene.set_aside(at + 1, line_end(tokens, at))
-        elif token.text in "[(" and at + 2 < len(tokens):
+        elif token.text in ("[", "(") and at + 2 < len(tokens):
             ticked = tokens[at + 1].lower in _TICKS
             closing = at + 1 + ticked
-            if tokens[closing].text in "])" and tokens[closing].line == token.line:
+            if tokens[closing].text in ("]", ")") and tokens[closing].line == token.line:
                 scene.hide(at, closing + 1)
                 if unticked_out and not ticked:
                     scene.set_aside(closing + 1, line_end(tokens, closing))

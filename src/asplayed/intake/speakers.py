@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from asplayed.intake.tokens import Token
 
 _LONGEST = 9  # tokens of such a line: a name of three words, a mark, a clock
@@ -81,8 +83,8 @@ def _head(tokens: list[Token], start: int) -> tuple[int, int] | None:
     rest = tokens[name:end]
     clock = [token for token in rest if token.text not in _AROUND and token.lower not in ("am", "pm", "at", "today")]
     clocked = 2 <= len(clock) <= 3 and all(token.text.isdigit() for token in clock)
-    colon = clocked and sum(token.text == ":" and token.glued for token in rest) == len(clock) - 1
-    return (name - start, end) if name > start and colon else None
+    told = sum(mark.text == ":" and mark.glued and after.glued and after in clock for mark, after in pairwise(rest))
+    return (name - start, end) if name > start and clocked and told == len(clock) - 1 else None
 
 
 def _said(tokens: list[Token], start: int, name: int) -> str:
