@@ -46,7 +46,6 @@ from asplayed.intake.sheets import (
     appointments,
     asked_in_brackets,
     carries,
-    spacings,
     counted,
     counts,
     empty_cells,
@@ -56,6 +55,7 @@ from asplayed.intake.sheets import (
     prices,
     serials,
     short_dates,
+    spacings,
 )
 from asplayed.intake.sleeve_words import read_sleeve_words
 from asplayed.intake.tables import find_tables

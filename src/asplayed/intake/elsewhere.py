@@ -10,9 +10,9 @@ from collections.abc import Iterator
 from functools import cache
 from typing import NamedTuple
 
+from asplayed.intake.in_place import turns_to_the_set
 from asplayed.intake.own_tables import own_table, own_words
 from asplayed.intake.persons import RELATED
-from asplayed.intake.in_place import turns_to_the_set
 from asplayed.intake.phrases import phrase_at, says
 from asplayed.intake.scene import CLAUSE, TITLES, Scene
 from asplayed.intake.tokens import Token
@@ -84,7 +84,8 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
     tokens, start = scene.tokens, 0
     while start < len(tokens):
         end = scene.clause_end(start)
-        clubs, at, named = [], start, False
+        clubs: list[tuple[int, int]] = []
+        at, named = start, False
         while at < end:
             if clubs and turns_to_the_set(tokens, at) and says(tokens, at, end, _NAMES):
                 end = at  # "my 3 wood's at the shop so right now it's …": the rest is a sentence of its own
@@ -298,7 +299,10 @@ def _second_of_one(tokens: list[Token], sentence: _Sentence) -> int:
     for at, _end in sentence.clubs:
         kind = tokens[at].terminal
         second = kind in ("PUTTER", "DRIVER") and tokens[at - 1].lower in ("second", "another")
-        near = (*tokens[max(0, sentence.start - CLAUSE) : sentence.start], *tokens[sentence.end : sentence.end + CLAUSE])
+        near = (
+            *tokens[max(0, sentence.start - CLAUSE) : sentence.start],
+            *tokens[sentence.end : sentence.end + CLAUSE],
+        )
         if second and any(token.terminal == kind for token in near):
             return at - 1
     return -1

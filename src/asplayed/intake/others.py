@@ -290,7 +290,11 @@ class _Others:
         onward = self.tokens[at + 1] if at + 1 < len(self.tokens) else token
         named = onward.terminal == "HYPHEN" or _of_a_name(onward)  # "Runner-up Ada Brandt had …"
         owned = any(each.replace("’", "'").endswith("'s") for each in led[-1:])  # "next door's lad"
-        return bool((_DETERMINERS | {"other"}) & set(led)) or owned or (opens and (word in KIN or word not in self.people or named))
+        return (
+            bool((_DETERMINERS | {"other"}) & set(led))
+            or owned
+            or (opens and (word in KIN or word not in self.people or named))
+        )
 
     def _had(self, start: int, end: int) -> int:
         """ "My partner has the Quarto 3 iron", "a lot of players out here are on the Orrin Nine driver"."""

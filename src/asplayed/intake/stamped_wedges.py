@@ -46,7 +46,9 @@ def _in_a_row(tokens: list[Token]) -> list[Token]:
 def _behind_stamp(tokens: list[Token], at: int) -> int:
     """The place behind a model's name and a bare number that can be a wedge's loft; 0 where none stands."""
     end = at
-    while end < len(tokens) and end - at < _LONGEST and tokens[end].terminal == "WORD" and tokens[end].text[:1].isupper():
+    while (
+        end < len(tokens) and end - at < _LONGEST and tokens[end].terminal == "WORD" and tokens[end].text[:1].isupper()
+    ):
         end += 1
     if end == at or end >= len(tokens):
         return 0

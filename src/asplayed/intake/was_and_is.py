@@ -12,8 +12,20 @@ from asplayed.intake.tokens import Token, line_end
 
 WAS = {"current", "currently", "old", "before", "existing", "previous", "previously"}
 IS = {"proposed", "recommended", "new", "after", "fitted", "replacement", "recommendation", "now"}
-_BRACKETED = {"was", "were", "previously", "formerly", "replaces", "replaced", "replacing", "old", "before",
-    "last year", "last season", "before that"}
+_BRACKETED = {
+    "was",
+    "were",
+    "previously",
+    "formerly",
+    "replaces",
+    "replaced",
+    "replacing",
+    "old",
+    "before",
+    "last year",
+    "last season",
+    "before that",
+}
 _CLUBS = FAMILIES.keys() - {"CHIPPER"}
 _FITS = {"fit", "install", "fitted", "installed", "replace"}
 _PARTS = {"SLEEVE", "LENGTH", "LIE", "LOFT", "SWINGWEIGHT", "BOUNCE"}
