@@ -53,7 +53,7 @@ def _told_by_stamp(scene: Scene, at: int) -> Draft | None:
         if draft.place < at and draft.family == "wedge" and draft.value("head.loft") == stamp.value
     ]
     onward = range(at + 1, scene.clause_end(at))
-    another = any(tokens[place].kind == "number" and scene.claims[place] != "aside" for place in onward)
+    another = any(tokens[place].kind == "number" for place in onward)
     return meant[0] if closed and len(meant) == 1 and not another else None  # "the 60 is gone, it's a 58 now"
 
 
