@@ -554,10 +554,10 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
             return start, comma  # "he used to have the old one, now it's the new one"
         marked = tokens[comma].terminal == "COMMA"
         turns = turns_to_the_set(tokens, comma + marked)
-        told = turns and (
+        back = turns and (
             tokens[comma + marked + 1].lower not in ("we", "i", "they") or says(tokens, comma, end, CLUBS_NAMED)
         )
-        if told and (marked or tokens[comma + 1].lower != "it"):
+        if back and (marked or tokens[comma + 1].lower != "it"):
             return start, comma  # "I started the year with an Avocet, so it's a Stint now"
     opens = at == 0 or tokens[at - 1].kind == "newline"
     wide = at + 1 < len(tokens) and gap(tokens[at], tokens[at + 1]) > 1

@@ -84,7 +84,8 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
     tokens, start = scene.tokens, 0
     while start < len(tokens):
         end = scene.clause_end(start)
-        clubs, at, named = [], start, False
+        clubs: list[tuple[int, int]] = []
+        at, named = start, False
         while at < end:
             if clubs and turns_to_the_set(tokens, at) and says(tokens, at, end, _NAMES):
                 end = at  # "my 3 wood's at the shop so right now it's …": the rest is a sentence of its own

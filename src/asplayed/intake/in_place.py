@@ -10,18 +10,15 @@ from asplayed.intake.wording import ordinary
 INSTEAD = ("instead of", "rather than", "in place of")
 _WHO = {"i", "he", "she", "we", "they", "i'm", "he's", "she's", "we're", "that", "which", "in"}
 SO = (["so", "it's"], ["so", "its"], ["so", "he's"], ["so", "she's"], ["so", "i'm"], ["so", "it"], ["so", "now"])
-
-
-_TURNS = (
-    ["so", "we"], ["so", "i"], ["so", "they"], ["so", "for"], ["so", "at"], ["so", "right"], ["so", "the"], ["so", "what"],
-    ["but", "what"], ["but", "for"], ["but", "right"],
-)  # fmt: skip
+_SO_WHAT = {"we", "i", "they", "for", "at", "right", "the", "what"}
+_BUT_WHAT = {"what", "for", "right"}
 
 
 def turns_to_the_set(tokens: list[Token], at: int) -> bool:
-    """True for "so right now it's a driver and …", "but what I've got is …": a sentence comes back to what is carried."""
+    """True for "so right now it's a driver", "but what I've got is": a sentence comes back to what is carried."""
     words = [token.lower for token in tokens[at : at + 2]]
-    return words in SO or words in _TURNS
+    so, but = words[:1] == ["so"], words[:1] == ["but"]
+    return words in SO or (so and words[-1] in _SO_WHAT) or (but and words[-1] in _BUT_WHAT)
 
 
 def put_in_place(scene: Scene) -> None:

@@ -52,7 +52,9 @@ def _told_by_stamp(scene: Scene, at: int) -> Draft | None:
         for draft in scene.drafts
         if draft.place < at and draft.family == "wedge" and draft.value("head.loft") == stamp.value
     ]
-    return meant[0] if closed and len(meant) == 1 else None
+    onward = range(at + 1, scene.clause_end(at))
+    another = any(tokens[place].kind == "number" for place in onward)
+    return meant[0] if closed and len(meant) == 1 and not another else None  # "the 60 is gone, it's a 58 now"
 
 
 def _pointed_at(scene: Scene, club: Phrase) -> bool:

@@ -25,7 +25,7 @@ def stamped_wedges(tokens: list[Token]) -> list[Token]:
 
 def _in_a_row(tokens: list[Token]) -> list[Token]:
     """The tokens with the word "wedge" before each of "a Copperline 52, a Copperline 56 and a Copperline 60"."""
-    found: list[Token] = []
+    found: list[int] = []
     row: list[int] = []  # where the models of the row that is being told begin
     behind = start = 0
     for at, token in enumerate(tokens):
