@@ -28,7 +28,7 @@ from asplayed.intake.scene import Scene, Word
 from asplayed.intake.slashed import parted_by_slashes
 from asplayed.intake.speakers import speakers_before
 from asplayed.intake.tagging import tag
-from asplayed.intake.tokens import Source, Token, tokens_of
+from asplayed.intake.tokens import Source, Token, tokens_of, without_runs
 from asplayed.intake.vocabulary import load_vocabulary
 from asplayed.intake.walk import Walk
 
@@ -102,7 +102,7 @@ def _check_size(tokens: list[Token], characters: int) -> None:
 def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     plain, notes = without_marks(plain_text(text))
     source = Source(plain)
-    tokens = parted(where_marked(unwrapped(source, tokens_of(source)), notes))
+    tokens = parted(where_marked(unwrapped(source, without_runs(tokens_of(source))), notes))
     words = load_vocabulary(vocabulary)
     tagged = speakers_before(tag(fold(join_lines(tokens, source.captions) if source.spoken else tokens), words))
     _check_size(tagged, len(text))
