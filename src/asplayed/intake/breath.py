@@ -16,10 +16,16 @@ _MARKS = {".", ",", ";", ":", "!", "?"}
 
 
 @cache
-def _phrases(sort: str) -> list[list[str]]:
-    """The phrases of one sort, each as its words; a sort of single words is written in one string."""
+def _phrases(sort: str, key: int = 0) -> dict[str, list[list[str]]]:
+    """The phrases of one sort, each as its words, by their first word or the last (`key`).
+
+    A sort of single words is written in one string.
+    """
     told = own_table("breath")[sort]
-    return [words.split() for words in (told.split() if isinstance(told, str) else told)]
+    found: dict[str, list[list[str]]] = {}
+    for words in told.split() if isinstance(told, str) else told:
+        found.setdefault(words.split()[key], []).append(words.split())
+    return found
 
 
 def parted(tokens: list[Token]) -> list[Token]:
@@ -44,9 +50,9 @@ def _with_stops(line: Line) -> Line:
 
 def _begins(words: list[str], at: int) -> bool:
     """True before words that open a sentence, behind words that close one, and where who speaks stops to think."""
-    if any(words[max(0, at - len(one)) : at] == one for one in _phrases("closes")):
+    if any(words[max(0, at - len(one)) : at] == one for one in _phrases("closes", -1).get(words[at - 1], ())):
         return True
-    if words[at - 1 : at] in _phrases("sounds"):
+    if words[at - 1] in _phrases("sounds"):
         return False
-    thinks = words[at : at + 1] in _phrases("sounds") and words[at + 1 : at + 2] in _phrases("goes_on")
-    return thinks or any(words[at : at + len(one)] == one for one in _phrases("opens"))
+    thinks = words[at] in _phrases("sounds") and at + 1 < len(words) and words[at + 1] in _phrases("goes_on")
+    return thinks or any(words[at : at + len(one)] == one for one in _phrases("opens").get(words[at], ()))

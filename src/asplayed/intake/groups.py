@@ -148,7 +148,7 @@ class Groups:
 
     def _part_told(self, phrase: Phrase) -> str:
         """ "grip" or "shaft" where the sentence around a group of the rest speaks of such."""
-        start = self.scene.clause_opening(phrase.start, within=phrase.start)
+        start = self.scene.clause_opening(phrase.start)
         said = {token.terminal for token in self.scene.tokens[start : self.scene.clause_end(phrase.end)]}
         if {"GRIPWORD", "WRAP"} & said:
             return "grip"

@@ -59,24 +59,29 @@ def _plain(token: Token) -> bool:
     return token.kind == "word"
 
 
+def _singular(word: str) -> str:
+    """The number in "the fifty-two's", "the one-twenties", "two nines"; any other word as it is."""
+    if not word.endswith("s"):
+        return word
+    if word.endswith("'s") and word != "one's" and (word[:-2] in _ONES or word[:-2] in _TENS):
+        return word[:-2]
+    if word.endswith("ies") and f"{word[:-3]}y" in _TENS:
+        return f"{word[:-3]}y"
+    return word[:-1] if _ONES.get(word[:-1], 0) >= 5 else word
+
+
 class _Reader:
     """Walks the words of one stretch of tokens; `at` is the next token to look at."""
 
     def __init__(self, tokens: list[Token]) -> None:
         self.tokens = tokens
+        self.words = [_singular(token.lower) if token.kind == "word" else "" for token in tokens]
         self.at = 0
 
     def word(self, ahead: int = 0) -> str:
         """The lower-case word at `at + ahead`, or "" when there is none; a hyphen between words is no word."""
         position = self.at + ahead
-        if position < len(self.tokens) and self.tokens[position].kind == "word":
-            word = self.tokens[position].lower
-            if word.endswith("'s") and word != "one's" and (word[:-2] in _ONES or word[:-2] in _TENS):
-                return word[:-2]
-            if word.endswith("ies") and f"{word[:-3]}y" in _TENS:
-                return f"{word[:-3]}y"  # "the one-twenties"
-            return word[:-1] if word.endswith("s") and _ONES.get(word[:-1], 0) >= 5 else word
-        return ""
+        return self.words[position] if position < len(self.words) else ""
 
     def skip_hyphen(self) -> bool:
         """Step over a hyphen glued between two words."""

@@ -47,6 +47,7 @@ _BULLET = re.compile(
     r"[-–—*•·‣◦▪o>#]+[ \t]+|[-–—](?=\d+[a-z ]|[A-Za-z])|[*•·‣◦▪](?=\S)|\d{1,2}[.)][ \t]+(?=\S))"
 )
 _SENTENCE_ENDS = {".", "?", "!", "…"}
+_RUN = 80  # marks: no row of a set has so many empty cells
 DASHES = "-–—‒−"
 
 
@@ -359,6 +360,18 @@ def along_sentences(tokens: list[Token]) -> list[Token]:
             row = token.line
         token.line, before = row, token
     return tokens
+
+
+def without_runs(tokens: list[Token]) -> list[Token]:
+    """The tokens without what a run of one mark, of empty cells or of empty lines has beyond what any table needs."""
+    run = 0
+    kept: list[Token] = []
+    for token in tokens:
+        again = bool(kept) and token.kind in ("mark", "newline") and token.text == kept[-1].text
+        run = run + 1 if again else 0
+        if run < _RUN:
+            kept.append(token)
+    return kept
 
 
 def said(line: Line) -> Line:
