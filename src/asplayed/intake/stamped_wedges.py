@@ -75,6 +75,8 @@ def _wedge(near: Token) -> Token:
 def _named(line: list[Token]) -> list[Token]:
     if any(token.terminal in _OTHERS for token in line):
         return line
+    if stamps := _stamps_before_models(line):
+        return _worded(line, stamps)
     found: list[Token] = []
     opens = inside = True
     for at, token in enumerate(line):
@@ -86,6 +88,24 @@ def _named(line: list[Token]) -> list[Token]:
         found.append(token)
         opens = token.terminal in ("BULLET", "COMMA", "AND") or (opens and token.lower in _ARTICLES)
     return found
+
+
+def _stamps_before_models(line: list[Token]) -> list[int]:
+    """The places behind the lofts of "58 Copperline, 54 Copperline"; none where anything else is told."""
+    found: list[int] = []
+    told = [at for at, token in enumerate(line) if token.terminal not in ("BULLET", "NEWLINE", "STOP", "DEG")]
+    for place, at in enumerate(told):
+        token, opens = line[at], not place or line[told[place - 1]].terminal in ("COMMA", "AND")
+        if opens and token.terminal not in ("COMMA", "AND"):
+            lofty = isinstance(token.value, float) and _LOWEST <= token.value <= _HIGHEST and not token.sign
+            behind = [one.terminal for one in line[at + 1 : at + 3] if one.terminal != "DEG"]
+            named = behind[:1] == ["WORD"]
+            if not lofty or not named:
+                return []
+            found.append(at + 1)
+        elif token.terminal not in ("COMMA", "AND", "WORD", "LETTER"):
+            return []
+    return found if len(found) > 1 else []
 
 
 def _stamped(line: list[Token], at: int) -> bool:
