@@ -75,6 +75,9 @@ class Groups:
         if count:
             if len(scene.focus) == count and all(draft in drafts for draft in scene.focus):
                 return scene.focus
+            run = self._run_about(drafts[-1])
+            if len(run) == count:
+                return run  # "5 through 7 are the Burr, 8 through PW the Stint. All six on Reed"
             last = [draft for draft in drafts if draft.family == drafts[-1].family]
             return last[-count:] if len(last) >= count else drafts[-count:]
         everything = any(token.lower in (*_THROUGHOUT, "everything", "every") for token in phrase.tokens)
@@ -122,7 +125,9 @@ class Groups:
         kin = self._kin(recent) if recent and phrase.has("THOSE") and not phrase.has("ALL") else []
         if len(scene.focus) > 1 and kin and all(draft in kin for draft in scene.focus):
             return kin  # "irons …, wedges 52, 56. Reed in those": the wedges
-        return recent
+        run = self._run_about(recent[-1]) if recent and phrase.has("ALL") and self._part_told(phrase) == "shaft" else []
+        bare = not any(draft.has("shaft.name") for draft in run)
+        return run if bare and len(run) > len(recent) and all(draft in run for draft in recent) else recent
 
     def _others_of_the_kind(self, led: str) -> list[Draft]:
         """ "The 60 has the T sole, the others the S": the run of clubs like the one just named, without it.

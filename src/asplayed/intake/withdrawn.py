@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.phrases import Phrase, phrase_at
+from asplayed.intake.phrases import Phrase, phrase_at, wedge_loft
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import Token
 
 _OUT = (
     ["comes", "out"], ["came", "out"], ["goes", "out"], ["gone", "out"], ["coming", "out"], ["crossed", "out"],
-    ["come", "out"], ["taken", "out"], ["struck", "out"], ["scratched"],
+    ["is", "out"], ["come", "out"], ["taken", "out"], ["struck", "out"], ["scratched"],
 )  # fmt: skip
 _OUT_OF = ("out of the bag", "is out", "out of play", "taken out", "struck off")
 _ANOTHER = {"old", "other", "previous", "spare", "former", "second", "another", "older", "backup"}
 _TAKES = {"took", "takes", "take", "taking", "pulled", "pulls", "taken"}
 Opened = tuple[dict[tuple[str, float | str], int], list[tuple[int, float, float]]]
+_WHEN = {"this", "today", "for", "now", "until", "tomorrow"}
 _NEAR = 4  # tokens between a club and what is said of it
 
 
@@ -25,15 +26,17 @@ def set_withdrawn_aside(scene: Scene) -> None:
     at = 0
     while at < len(tokens):
         phrase = phrase_at(tokens, at) if not scene.claims[at] and tokens[at].kind != "mark" else None
-        if phrase is None or phrase.rule not in ("club", "named"):
+        led = tokens[at - 1].lower if at else ""
+        stamped = phrase is not None and phrase.rule == "bare" and led == "the" and wedge_loft(phrase.amounts[0].value)
+        if phrase is None or not (stamped or phrase.rule in ("club", "named")):
             at += 1
             continue
-        led = tokens[phrase.start - 1].lower if phrase.start else ""
         end = 0 if led in _ANOTHER else _out_behind(tokens, phrase) or _taken_out(tokens, phrase)
         if end:
             opened = opened or _opened(scene)
             crossed = tokens[end - 2].lower in ("crossed", "struck")
-            closes = end >= len(tokens) or tokens[end].kind in ("mark", "newline")  # "…, the 4 iron came out."
+            behind = tokens[end] if end < len(tokens) else None  # "…, the 4 iron came out.", "the 60 is out this week"
+            closes = behind is None or behind.kind in ("mark", "newline") or behind.lower in _WHEN
             if _withdrawn(scene, phrase, opened) or crossed or closes:
                 scene.set_aside(phrase.start, end)
         at = max(phrase.end, end)
