@@ -192,3 +192,8 @@ def test_a_text_that_is_no_list_of_one_set_is_refused_where_it_becomes_too_much(
         read(text)
     assert sentence in str(refused.value)
     assert "\n" not in str(refused.value)
+
+
+def test_a_choice_that_goes_on_is_one_question_of_all_its_answers() -> None:
+    golf_set = read("driver Gannet or Burr or Crake 9\nputter Tern")
+    assert [question.answers for question in golf_set.questions] == [("Gannet", "Burr", "Crake")]
