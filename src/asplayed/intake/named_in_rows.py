@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.tokens import Token, made, repeated
@@ -32,8 +34,13 @@ def _whole(sentence: list[Token]) -> list[Token]:
     """The sentence with the kind of club behind each number that goes without: "in the 5 iron, … in the 6"."""
     found: list[Token] = []
     kind: Token | None = None
+    family = next((token for token in sentence if token.terminal in ("WOOD", "HYBRID")), None)
+    counted = sum(one.text == "#" and other.kind == "number" for one, other in pairwise(sentence)) > 1
     for at, token in enumerate(sentence):
         found.append(token)
+        if counted and family is not None and at and sentence[at - 1].text == "#" and token.kind == "number":
+            found.append(repeated(family, token))  # "FW: Burr #5 18° and #7 21°"
+            continue
         if token.kind != "number" or token.value not in range(2, 12) or token.sign:
             continue
         behind = sentence[at + 1] if at + 1 < len(sentence) else None

@@ -522,7 +522,8 @@ def _and_a_half(reader: _Reader, made: Token, folded: list[Token]) -> None:
     mark = reader.at
     reader.at += 2
     fraction = reader.part()
-    if fraction is None or reader.word() in _UNITS:
+    anew = reader.word() in ("a", "an") and reader.word(1) in _UNITS  # "up one degree and half a degree upright"
+    if fraction is None or anew or reader.word() in _UNITS:
         reader.at = mark
         return
     made.value += fraction
