@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from asplayed.clubs import Passage
+from asplayed.intake.another import named_alone, of_another, own_bracket
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.in_place import INSTEAD, points_back, turns_to_the_set
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, phrase_at, says
@@ -29,8 +30,6 @@ _OUT = {"out", "gone", "removed", "dropped", "sold", "benched", "reserve", "rese
 # Said of other things than clubs too: "I am at home", "on the bench today is Ada's set".
 _OF_ANYTHING = {"at home", "in the car", "outgrown", "outgrew", "lent", "on the bench"}
 _WHOLE_SET = 4  # kinds of clubs that are no single clubs for sale
-_WHOSE = {"the", "his", "her", "my", "their"}
-_ANOTHER = {"old", "older", "other", "previous", "former", "original", "spare", "new", "newer", "second"}
 _FURTHER = {"other", "more", "further", "extra", "additional"}
 
 
@@ -438,34 +437,6 @@ def _has(tokens: list[Token], at: int) -> bool:
     )  # fmt: skip
 
 
-def _own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int] | None:
-    """The bracket of "Stint (tried an Avocet)", "Eddy 22 (sold the 3 hybrid)": it speaks of a club of its own."""
-    tokens = scene.tokens
-    low = next((index for index in range(at, start - 1, -1) if tokens[index].terminal in ("LPAR", "RPAR")), -1)
-    if low < 0 or tokens[low].terminal != "LPAR":
-        return None
-    high = next((index for index in range(at, end) if tokens[index].terminal == "RPAR"), end)
-    named = says(tokens, at, high, CLUBS_NAMED)
-    told = at + 1 < high and tokens[at + 1].lower in ("a", "an", "the", "my", "his", "her")
-    told = told or (at == low + 1 and tokens[at + 1].text == ":")  # "Gannet 9 (last year: Burr 10.5)"
-    told = told or (at + 1 < high and tokens[at + 1].kind == "number")  # "Gannet 4, 5, 7, 8, 9 (lost the 6)"
-    wished = tokens[at].lower.startswith(("want", "id like", "would like", "out went", "out comes", "out goes"))
-    return (low + 1, high) if named or told or wished or _of_another(tokens, low + 1) else None
-
-
-def _named_alone(tokens: list[Token], at: int, end: int) -> bool:
-    """True for "the Stint 65 X was tried": a thing with its own name, told up to `end`, and one alone."""
-    words = [token.lower for token in tokens[at:end]]
-    named = len(words) > 2 and words[0] in _WHOSE and tokens[at + 1].text[:1].isupper()
-    return named and words[-1] in ("was", "is", "got")
-
-
-def _of_another(tokens: list[Token], at: int) -> bool:
-    """True for "the old Stint is in the garage", "his other one stays at home": another club than the one just told."""
-    words = [token.lower for token in tokens[at : at + 2]]
-    return words[:1] != [] and words[0] in _WHOSE and words[1:] != [] and words[1] in _ANOTHER
-
-
 def _in_running_speech(scene: Scene, at: int, clubs: list[int], end: int) -> tuple[int, int]:
     """The stretch of "… i dont carry a five wood anymore hybrids are …": the words and their club, no more."""
     tokens = scene.tokens
@@ -563,7 +534,7 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
     wide = at + 1 < len(tokens) and gap(tokens[at], tokens[at + 1]) > 1
     if opens and (wide or tokens[at].text.isupper()):
         return start, end  # "TRADED IN  Knot driver 9.5, Knot 3 wood": the line's label
-    if (bracket := _own_bracket(scene, at, start, end)) is not None:
+    if (bracket := own_bracket(scene, at, start, end)) is not None:
         return bracket
     if at and tokens[at - 1].lower in ("stay", "are", "remain", "live") and all(club < at for club in clubs):
         return start, end  # "the 3 wood, the 6 and the 8 iron stay at home"
@@ -593,7 +564,7 @@ def _aside_span(scene: Scene, at: int) -> tuple[int, int]:
         return told + 1, end  # "putter is a Stint and I've got an old chipper in the shed"
     parts = ("COMMA", "BREAK", "AND")
     parting = next((low for low in range(at - 1, start, -1) if tokens[low].terminal in parts), 0)
-    another = parting > 0 and (_of_another(tokens, parting + 1) or _named_alone(tokens, parting + 1, at))
+    another = parting > 0 and (of_another(tokens, parting + 1) or named_alone(tokens, parting + 1, at))
     if another and any(token.kind == "number" for token in tokens[start:parting]):
         return parting + 1, end  # "5 wood Gannet 18, the old Stint is in the garage"
     if len(clubs) <= 1 or all(tokens[club].terminal == "PUTTER" for club in clubs):
