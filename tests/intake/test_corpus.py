@@ -220,6 +220,10 @@ def test_the_corpus_is_read_as_promised(record_property: Callable[[str, object],
         ("ninetieth_author", "ck_2", 0.995, 0.001),
         ("ninety_first_author", "cl_1", 0.978, 0.014),
         ("ninety_first_author", "cl_2", 0.948, 0.019),
+        ("ninety_second_author", "cm_1", 0.979, 0.011),
+        ("ninety_second_author", "cm_2", 0.968, 0.007),
+        ("ninety_third_author", "cn_1", 0.979, 0.005),
+        ("ninety_third_author", "cn_2", 0.976, 0.002),
     ],
 )
 def test_lists_by_somebody_else(

@@ -23,9 +23,6 @@ def told_straight(tokens: list[Token]) -> list[Token]:
         if named and at == named:
             found.append(made("grip", "word", "GRIPWORD", tokens[at - 1]))
             found[-1].value = "grip"
-        behind = tokens[at + 1] if at + 1 < len(tokens) else token
-        if token.terminal == "SAME" and behind.terminal == "WORD" and behind.text[:1].isupper():
-            token.terminal = "SILENT"  # "Same Reed in the wedges": its name says which
         if token.lower in _WEARS and (end := _grip_worn(tokens, at + 1)):
             token.terminal, token.lower, named = "WITH", "with", end
         found.append(token)

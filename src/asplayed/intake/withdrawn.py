@@ -15,7 +15,7 @@ _OUT_OF = ("out of the bag", "is out", "out of play", "taken out", "struck off")
 _ANOTHER = {"old", "other", "previous", "spare", "former", "second", "another", "older", "backup"}
 _TAKES = {"took", "takes", "take", "taking", "pulled", "pulls", "taken"}
 Opened = tuple[dict[tuple[str, float | str], int], list[tuple[int, float, float]]]
-_WHEN = {"this", "today", "for", "now", "until", "tomorrow"}
+_WHEN = {"this", "today", "now", "until", "tomorrow"}
 _NEAR = 4  # tokens between a club and what is said of it
 
 
