@@ -48,6 +48,7 @@ _BROKEN = {
     "Ã—": "×",
 }
 _DOUBLED, _SINGLE = re.compile(r"(?<=\S)  (?=\S)"), re.compile(r"(?<=\S) (?=\S)")
+_NARROWEST, _WIDEST = 55, 90  # characters to a line of a mail
 LONGEST = 40_000  # characters: many times the longest spoken walk-through of one set
 _MARGIN = re.compile(r"(?m)^([ \t]*)[>*•-]")
 _COUNTED = re.compile(r"[ \t]*(?:\d{1,2}[.)][ \t]|\[?\d{1,2}:\d\d)")
@@ -151,14 +152,14 @@ def _without_emphasis(text: str) -> str:
 def unwrapped(source: Source, tokens: list[Token]) -> list[Token]:
     """The tokens without the line ends that a mail's width made: each line is as full as its next word allowed."""
     lines = source.lines
-    width = max(map(len, lines), default=0)
-    if not 55 <= width <= 90 or source.spoken:
+    width = max((len(line) for line in lines if len(line) <= _WIDEST), default=0)  # a longer one was not wrapped
+    if width < _NARROWEST or source.spoken:
         return tokens
     soft: set[int] = set()
     run: list[int] = []
     for number in range(1, len(lines) + 1):
         line, following = lines[number - 1], lines[number] if number < len(lines) else ""
-        if line.strip() and following.strip() and _full(line, following, width):
+        if line.strip() and following.strip() and len(line) <= _WIDEST and _full(line, following, width):
             run.append(number)
             continue
         telling = sum(_talk(lines[last].split()[0]) or _talk(lines[last - 1].split()[-1]) for last in run)

@@ -15,10 +15,13 @@ _LOWEST, _HIGHEST = 46, 64
 def stamped_wedges(tokens: list[Token]) -> list[Token]:
     """The tokens with the word "wedge" before each model whose loft opens a sentence or goes on with one."""
     found: list[Token] = []
-    start = 0
+    start, headed = 0, False
     for at, token in enumerate(tokens):
         if token.terminal in ("STOP", "NEWLINE"):
-            found += _named(tokens[start : at + 1])
+            sentence = tokens[start : at + 1]
+            found += sentence if headed else _named(sentence)
+            said = {one.terminal for one in sentence}
+            headed = bool(said & {*FAMILIES}) and "WORD" not in said  # "gap wedge", and below it "Copperline 52°"
             start = at + 1
     return _in_a_row(found + _named(tokens[start:]))
 
