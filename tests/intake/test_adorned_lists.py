@@ -6,7 +6,6 @@ import html
 import re
 import sys
 import textwrap
-from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
@@ -61,15 +60,7 @@ ADORNED: dict[str, Callable[[str], str]] = {
 
 @pytest.mark.parametrize("sort", ADORNED)
 def test_an_adorned_list_is_read_like_the_plain_one(sort: str) -> None:
-    outcomes: Counter[str] = Counter()
-    lists = 0
-    for index, (text, expected) in enumerate(told_lists.lists()):
-        changed = ADORNED[sort](text)
-        if changed != text and told_lists.faultless(index):
-            outcomes += told_lists.score(changed, expected).outcomes
-            lists += 1
-        if lists == LISTS:
-            break
+    outcomes, lists = told_lists.read_changed(ADORNED[sort], LISTS)
     assert lists == LISTS
     assert outcomes["right"] >= LEAST.get(sort, 0.995) * outcomes.total(), outcomes
 

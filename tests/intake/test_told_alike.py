@@ -67,15 +67,7 @@ LEAST = {"captions of 6 words": 0.975, "captions of 11 words": 0.975, "slashes b
 
 @pytest.mark.parametrize("way", ALIKE)
 def test_a_list_told_in_another_way_is_read_alike(way: str) -> None:
-    outcomes: Counter[str] = Counter()
-    lists = 0
-    for index, (text, expected) in enumerate(told_lists.lists()):
-        changed = ALIKE[way](text)
-        if changed != text and told_lists.faultless(index):
-            outcomes += told_lists.score(changed, without_words(expected)).outcomes
-            lists += 1
-        if lists == LISTS:
-            break
+    outcomes, lists = told_lists.read_changed(ALIKE[way], LISTS, without_words)
     assert lists == LISTS
     assert outcomes["right"] >= LEAST.get(way, 0.985) * outcomes.total(), outcomes
 

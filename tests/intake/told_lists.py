@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 import sys
+from collections import Counter
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from random import Random
@@ -37,3 +39,22 @@ def score(text: str, expected: str) -> scoring.Score:
 def faultless(index: int) -> bool:
     """True for a list that is read without a fault as it stands."""
     return not score(*lists()[index]).faults
+
+
+def read_changed(
+    change: Callable[[str], str], most: int, meant: Callable[[str], str] = str
+) -> tuple[Counter[str], int]:
+    """What is read of so many faultless lists at most once each is changed, and of how many it is.
+
+    `meant` gives what is still expected of a changed list.
+    """
+    outcomes: Counter[str] = Counter()
+    read = 0
+    for index, (text, expected) in enumerate(lists()):
+        changed = change(text)
+        if changed != text and faultless(index):
+            outcomes += score(changed, meant(expected)).outcomes
+            read += 1
+        if read == most:
+            break
+    return outcomes, read

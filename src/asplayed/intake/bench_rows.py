@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 from asplayed.intake.columns import header
-from asplayed.intake.tokens import Line, Token, gap, lines_of, made, said
+from asplayed.intake.tokens import Line, Token, gap, lines_of, made, said, unsaid
 
 _GAP = 2  # blanks that part two cells
 _FEWEST = 3  # cells of a row
@@ -114,9 +114,7 @@ def _head(line: Line, grid: list[list[Line]]) -> None:
 
 def _insert(line: Line, token: Token, terminal: str, *, before: bool = False) -> None:
     """A word that nobody wrote, beside a token of the line."""
-    word = made("", "word", terminal, token)
-    word.lower = word.value = _WORDS[terminal]
-    line.insert(line.index(token) + (not before), word)
+    line.insert(line.index(token) + (not before), unsaid(_WORDS[terminal], terminal, token))
 
 
 def _noun(cell: Line) -> str:

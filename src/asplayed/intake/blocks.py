@@ -13,7 +13,7 @@ from asplayed.intake.columns import header, zone_of
 from asplayed.intake.grids import heads_section, rows_below
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, TOLD, phrase_at, says
-from asplayed.intake.tokens import DASHES, Line, Token, gap, lines_of, made, said
+from asplayed.intake.tokens import DASHES, Line, Token, gap, lines_of, made, said, unsaid
 
 _PARTS = TOLD - {"BALLWORD", "PLAYERWORD"}
 _MODEL = {"model", "name", "type", "make"}
@@ -295,8 +295,7 @@ def _with_clubs(line: Line, end: int, which: Line) -> list[Line]:
     first = [*heading[:end], *clubs, *rest]
     if not named:
         return [[*first, *close]]
-    head, colon = made("", "word", "HEADWORD", named[0]), made(":", "mark", "EQ", named[0])
-    head.lower = head.value = "head"
+    head, colon = unsaid("head", "HEADWORD", named[0]), made(":", "mark", "EQ", named[0])
     for before, token in pairwise(named):
         if before.terminal == "WORD" and token.terminal in FAMILIES and token.text[:1].isupper():
             token.terminal, token.value = "WORD", token.lower  # "IRONS   Solace Iron": all of it is the model

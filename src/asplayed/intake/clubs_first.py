@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import CLUB_RULES, TOLD, phrase_at, says
-from asplayed.intake.tokens import DASHES, Line, Token, lines_of, made, repeated, said
+from asplayed.intake.tokens import DASHES, Line, Token, lines_of, made, repeated, said, unsaid
 
 _FLEX = {"FLEX", "FLEXCODE", "LETTER", "SIGN"}
 _LIGHTEST, _HEAVIEST = 35, 140  # grams of a shaft
@@ -74,8 +74,7 @@ def _each_with_shaft(line: Line) -> Line:
         while club[-1].terminal in _PARTING:
             club.pop()
         near = club[-1]
-        label = made("", "word", "SHAFTWORD", near)
-        label.lower = label.value = "shaft"
+        label = unsaid("shaft", "SHAFTWORD", near)
         told = shaft if not number else [repeated(token, near) for token in shaft]
         kept += [*club, made(",", "mark", "COMMA", near), label, *told, made("\n", "newline", "NEWLINE", near)]
     return [*kept[:-1], *(token for token in line if token.kind == "newline")]

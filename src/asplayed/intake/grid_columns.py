@@ -5,7 +5,7 @@ from __future__ import annotations
 from asplayed.intake.bare import WOOD_LOFTS
 from asplayed.intake.columns import OF_CLUBS, header, two_names
 from asplayed.intake.grids import Cell, cells_of, copied, heads_section, row_of, rows_below
-from asplayed.intake.tokens import Line, Token, lines_of, made, said
+from asplayed.intake.tokens import Line, Token, lines_of, made, said, unsaid
 
 _DITTO = {
     '"', "〃", "″", "“", "”", "''", '"-"', "do.", "do", "ditto", "ditto.", "dto.", "dto", "same", "asabove",
@@ -109,9 +109,7 @@ def _by_their_lofts(lines: list[Line], rows: list[int], loft: int, mark: str) ->
             continue
         low, high = WOOD_LOFTS.get(cells[0][0].text, (0.0, 0.0))
         kind = "WOOD" if low <= told <= high else "HYBRID"
-        word = made("", "word", kind, cells[0][0])
-        word.lower = word.value = kind.lower()
-        lines[row].insert(lines[row].index(cells[0][0]) + 1, word)
+        lines[row].insert(lines[row].index(cells[0][0]) + 1, unsaid(kind.lower(), kind, cells[0][0]))
 
 
 def _told_of_weights(lines: list[Line], rows: list[int], zones: list[str], mark: str, names: list[Cell]) -> None:

@@ -13,7 +13,7 @@ from asplayed.intake.columns import OF_CLUBS, header, is_mark, words_of, zone_of
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import phrase_at
 from asplayed.intake.spaced import with_columns
-from asplayed.intake.tokens import Line, Token, lines_of, made, said
+from asplayed.intake.tokens import Line, Token, lines_of, made, said, unsaid
 from asplayed.intake.wedge_words import LETTERED, WEDGE_WORDS
 
 Cell = list[Token]
@@ -171,9 +171,9 @@ def _turned(lines: list[Line]) -> list[Line]:
         end = lines[index][-1]
         corner = table.head[0]
         if model := _model_in_corner(table):
-            label = made("", "word", "HEADWORD", corner[0])
-            label.lower = label.value = "head"
-            table.rows.insert(0, [[label], model, *(copied(model) for _club in table.head[2:])])
+            table.rows.insert(
+                0, [[unsaid("head", "HEADWORD", corner[0])], model, *(copied(model) for _club in table.head[2:])]
+            )
             corner = []
         if zone_of(corner) not in OF_CLUBS:
             club = made("", "word", "SILENT", corner[0] if corner else end)
@@ -303,9 +303,7 @@ def _told_as_iron(cell: Cell, irons: list[float]) -> None:
     if token.text in LETTERED:
         token.terminal, token.value, token.kind = "NAMEDWEDGE", LETTERED[token.text], "word"
     elif float(token.text) in irons:
-        word = made("", "word", "IRON", token)
-        word.lower, word.value = "iron", "iron"
-        cell.append(word)
+        cell.append(unsaid("iron", "IRON", token))
 
 
 def _is_club(cell: Cell) -> bool:

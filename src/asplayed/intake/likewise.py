@@ -6,8 +6,8 @@ from functools import cache
 
 from asplayed.intake.own_tables import own_table
 from asplayed.intake.phrases import CLUB_RULES, phrase_at
-from asplayed.intake.tokens import Token, made
-from asplayed.intake.vocabulary import spelled_out
+from asplayed.intake.tokens import Token, unsaid
+from asplayed.intake.vocabulary import Ways, by_first_word
 
 _OPENS = {"COMMA", "AND", "STOP", "NEWLINE", "BULLET", "DASH", "SILENT"}
 _ARTICLES = {"the", "my", "his", "her"}
@@ -26,9 +26,7 @@ def likewise(tokens: list[Token]) -> list[Token]:
                 said.terminal = "SILENT"
             same_at = club
         if same_at == at and same_at:
-            same = made("same", "word", "SAME", tokens[at - 1])
-            same.value = "same"
-            found.append(same)
+            found.append(unsaid("same", "SAME", tokens[at - 1]))
             same_at = 0
         found.append(token)
     return found
@@ -38,21 +36,16 @@ def _said(tokens: list[Token], at: int) -> int:
     """The place behind the words that say so of a club to come; 0 where none stand."""
     if at and tokens[at - 1].terminal not in _OPENS:
         return 0
-    for way in _ways().get(tokens[at].lower, ()):
+    for way, _none in _ways().get(tokens[at].lower, ()):
         if tuple(token.lower for token in tokens[at : at + len(way)]) == way:
             return at + len(way)
     return 0
 
 
 @cache
-def _ways() -> dict[str, list[tuple[str, ...]]]:
-    """By its first word, each way of saying so; the longest first."""
-    found: dict[str, list[tuple[str, ...]]] = {}
-    for way in (tuple(one.split()) for told in own_table("said_otherwise")["likewise"] for one in spelled_out(told)):
-        found.setdefault(way[0], []).append(way)
-    for ways in found.values():
-        ways.sort(key=len, reverse=True)
-    return found
+def _ways() -> Ways:
+    """Each way of saying so."""
+    return by_first_word((way, "") for way in own_table("said_otherwise")["likewise"])
 
 
 def _club_end(tokens: list[Token], at: int) -> int:

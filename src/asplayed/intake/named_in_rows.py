@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.phrases import phrase_at
-from asplayed.intake.tokens import Token, made, repeated
+from asplayed.intake.tokens import Token, made, repeated, unsaid
 
 _NUMBERED = {"WOOD", "HYBRID", "IRON"}
 _LEADS = {"in", "on", "for"}
@@ -63,8 +63,7 @@ def _irons(sentence: list[Token]) -> list[Token]:
     for at, token in enumerate(sentence):
         found.append(token)
         if at in opens:
-            found.append(made("iron", "word", "IRON", token))
-            found[-1].value = "iron"
+            found.append(unsaid("iron", "IRON", token))
     return found
 
 

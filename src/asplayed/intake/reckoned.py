@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.tokens import Token, made, spanning
+from asplayed.intake.tokens import Token, behind_capitals, spanning, unsaid
 
 _ARROWS = {"->", "→", "make"}
 _BENDS = ("iron", "wedge")
@@ -21,8 +21,7 @@ def told_straight(tokens: list[Token]) -> list[Token]:
     named = 0
     for at, token in enumerate(tokens):
         if named and at == named:
-            found.append(made("grip", "word", "GRIPWORD", tokens[at - 1]))
-            found[-1].value = "grip"
+            found.append(unsaid("grip", "GRIPWORD", tokens[at - 1]))
         if token.lower in _WEARS and (end := _grip_worn(tokens, at + 1)):
             token.terminal, token.lower, named = "WITH", "with", end
         found.append(token)
@@ -56,10 +55,8 @@ def _bend_at_arrows(tokens: list[Token]) -> None:
 
 def _grip_worn(tokens: list[Token], at: int) -> int:
     """The place behind the name of "wears a Norrby Cord"; 0 for a shaft's name, its mass or flex behind it."""
-    end = at + (at < len(tokens) and tokens[at].lower in ("a", "an", "the"))
-    start = end
-    while end < len(tokens) and tokens[end].kind == "word" and tokens[end].text[:1].isupper():
-        end += 1
+    start = at + (at < len(tokens) and tokens[at].lower in ("a", "an", "the"))
+    end = behind_capitals(tokens, start)
     behind = tokens[end].terminal if end < len(tokens) else "NEWLINE"
     return end if start < end and behind not in _OF_A_SHAFT else 0
 

@@ -10,21 +10,16 @@ from functools import cache
 
 from asplayed.intake.own_tables import own_table
 from asplayed.intake.tokens import Token, spanning
-from asplayed.intake.vocabulary import spelled_out
+from asplayed.intake.vocabulary import Ways, by_first_word
 
 _OPENS = {"newline", "mark"}
 
 
 @cache
-def _ways() -> dict[str, list[tuple[tuple[str, ...], tuple[str, ...]]]]:
-    """By its first word, each other way of saying with what it is read as; the longest first."""
-    found: dict[str, list[tuple[tuple[str, ...], tuple[str, ...]]]] = {}
-    for plain, others in own_table("said_otherwise")["read_as"].items():
-        for way in (tuple(one.split()) for other in others for one in spelled_out(other)):
-            found.setdefault(way[0], []).append((way, tuple(plain.split())))
-    for ways in found.values():
-        ways.sort(key=lambda told: -len(told[0]))
-    return found
+def _ways() -> Ways:
+    """Each other way of saying with what it is read as."""
+    told = own_table("said_otherwise")["read_as"]
+    return by_first_word((other, plain) for plain, others in told.items() for other in others)
 
 
 def said_plainly(tokens: list[Token]) -> list[Token]:

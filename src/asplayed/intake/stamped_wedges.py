@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.tokens import Token, made
+from asplayed.intake.tokens import Token, behind_capitals, unsaid
 
 _OTHERS = {*FAMILIES, "NAMEDWEDGE", "BALLWORD", "PIPE", "LENGTH", "LIE"}
 _PARTS = {"SHAFTWORD", "GRIPWORD"}
@@ -49,30 +49,24 @@ def _in_a_row(tokens: list[Token]) -> list[Token]:
 
 def _behind_stamp(tokens: list[Token], at: int) -> int:
     """The place behind a model's name and a bare number that can be a wedge's loft; 0 where none stands."""
-    end = at
-    while (
-        end < len(tokens) and end - at < _LONGEST and tokens[end].terminal == "WORD" and tokens[end].text[:1].isupper()
-    ):
-        end += 1
-    if end == at or end >= len(tokens):
+    end = behind_capitals(tokens, at, _LONGEST)
+    if end == at or end >= len(tokens) or any(token.terminal != "WORD" for token in tokens[at:end]):
         return 0
-    stamp, after = tokens[end].value, tokens[end + 1] if end + 1 < len(tokens) else None
+    after = tokens[end + 1] if end + 1 < len(tokens) else None
     closed = after is None or after.terminal in ("COMMA", "AND", "STOP", "NEWLINE", "DEG")
-    lofty = isinstance(stamp, float) and _LOWEST <= stamp <= _HIGHEST and not tokens[end].sign
-    return end + 1 if closed and lofty else 0
+    return end + 1 if closed and _lofty(tokens[end]) else 0
+
+
+def _lofty(token: Token) -> bool:
+    """True for a number that can be a wedge's loft."""
+    return isinstance(token.value, float) and _LOWEST <= token.value <= _HIGHEST and not token.sign
 
 
 def _worded(tokens: list[Token], places: list[int]) -> list[Token]:
     found = list(tokens)
     for at in reversed(places):
-        found.insert(at, _wedge(tokens[at]))
+        found.insert(at, unsaid("wedge", "WEDGE", tokens[at]))
     return found
-
-
-def _wedge(near: Token) -> Token:
-    wedge = made("wedge", "word", "WEDGE", near)
-    wedge.value, wedge.lower = "wedge", "wedge"
-    return wedge
 
 
 def _named(line: list[Token]) -> list[Token]:
@@ -84,7 +78,7 @@ def _named(line: list[Token]) -> list[Token]:
     opens = inside = True
     for at, token in enumerate(line):
         if opens and _stamped(line, at):
-            found.append(_wedge(token))
+            found.append(unsaid("wedge", "WEDGE", token))
             inside = False
         elif opens and inside and token.terminal != "BULLET" and token.lower not in _ARTICLES:
             return line  # what the line opens with is told of another club
@@ -100,10 +94,9 @@ def _stamps_before_models(line: list[Token]) -> list[int]:
     for place, at in enumerate(told):
         token, opens = line[at], not place or line[told[place - 1]].terminal in ("COMMA", "AND")
         if opens and token.terminal not in ("COMMA", "AND"):
-            lofty = isinstance(token.value, float) and _LOWEST <= token.value <= _HIGHEST and not token.sign
             behind = [one.terminal for one in line[at + 1 : at + 3] if one.terminal != "DEG"]
             named = behind[:1] == ["WORD"]
-            if not lofty or not named:
+            if not _lofty(token) or not named:
                 return []
             found.append(at + 1)
         elif token.terminal not in ("COMMA", "AND", "WORD", "LETTER"):
@@ -113,18 +106,15 @@ def _stamps_before_models(line: list[Token]) -> list[int]:
 
 def _stamped(line: list[Token], at: int) -> bool:
     """True for a model's name and the loft of a wedge right behind it, given away by its sign, a bounce, a bend."""
-    end = at
-    while end < len(line) and end - at < _LONGEST and line[end].kind == "word" and line[end].text[:1].isupper():
-        if line[end].terminal not in ("", "WORD", "LETTER"):
-            return False
-        end += 1
+    end = behind_capitals(line, at, _LONGEST)
+    if any(token.terminal not in ("", "WORD", "LETTER") for token in line[at:end]):
+        return False
     if end == at or end >= len(line) or len(line[at].text) == 1:
         return False
     stamp, behind = line[end], line[end + 1 : end + 5]
     if stamp.terminal == "CODE":
         return True
-    lofty = isinstance(stamp.value, float) and _LOWEST <= stamp.value <= _HIGHEST and not stamp.sign
-    if not lofty or not behind:
+    if not _lofty(stamp) or not behind:
         return False
     told = [token.terminal for token in behind]
     bounced = told[told[0] == "COMMA" :][:2] == ["NUM", "BOUNCE"]

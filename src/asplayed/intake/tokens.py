@@ -113,6 +113,13 @@ def made(text: str, kind: str, terminal: str, near: Token) -> Token:
     return token
 
 
+def unsaid(word: str, terminal: str, near: Token) -> Token:
+    """A word that nobody wrote and that is read as if it stood there: it shows in nothing that is given back."""
+    token = made("", "word", terminal, near)
+    token.lower = token.value = word
+    return token
+
+
 def spanning(text: str, kind: str, first: Token, last: Token) -> Token:
     """One token in place of all from `first` to `last`."""
     token = Token(text, first.line, first.column, first.start, last.end, kind, first.glued)
@@ -340,6 +347,14 @@ def gap(before: Token, token: Token) -> int:
     """The blanks between two tokens; the end of a line that cut a sentence counts as one."""
     cut = token.written != before.written and before.kind != "newline"
     return 1 if cut else token.start - before.end
+
+
+def behind_capitals(tokens: list[Token], at: int, longest: int = 1_000) -> int:
+    """The place behind the words with capitals that begin at `at`, so many at most; `at` where none does."""
+    end = at
+    while end < len(tokens) and end - at < longest and tokens[end].kind == "word" and tokens[end].text[:1].isupper():
+        end += 1
+    return end
 
 
 def lines_of(tokens: list[Token]) -> list[Line]:

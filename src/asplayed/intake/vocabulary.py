@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Iterable
 from functools import cache, lru_cache
 from importlib import resources
 from itertools import product
@@ -29,6 +30,8 @@ _FOREIGN = {
     "legno", "legni", "madera", "maderas", "ibrido", "ibridi", "hibrido", "hibridos", "eisen", "eisensatz", "ferro",
     "ferri", "hierro", "hierros", "ijzer", "ijzers",
 }  # fmt: skip
+
+Ways = dict[str, list[tuple[tuple[str, ...], tuple[str, ...]]]]
 
 
 class Vocabulary:
@@ -85,6 +88,17 @@ def spelled_out(spelling: str) -> list[str]:
     """Every spelling that "(in|under) the (shed|bed)" stands for: each choice in each bracket."""
     choices = [part.split("|") if at % 2 else [part] for at, part in enumerate(_CHOICE.split(spelling))]
     return ["".join(parts) for parts in product(*choices)]
+
+
+def by_first_word(told: Iterable[tuple[str, str]]) -> Ways:
+    """Spellings with what they are read as, both word by word, by their first word; the longest first."""
+    found: Ways = {}
+    for spelling, plain in told:
+        for way in (tuple(one.split()) for one in spelled_out(spelling)):
+            found.setdefault(way[0], []).append((way, tuple(plain.split())))
+    for ways in found.values():
+        ways.sort(key=lambda entry: -len(entry[0]))
+    return found
 
 
 def _bones(word: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, behind_capitals
 
 WEDGE_WORDS = {
     "sand": "sand wedge", "gap": "gap wedge", "lob": "lob wedge", "approach": "gap wedge",
@@ -14,15 +14,14 @@ LETTERED = {
 _HEADS = {":", "=", "/", "|", "-", "–", "—", ","}  # behind the word that a line begins with
 _LETTERED_LOFTS = {"P": (43, 49), "G": (48, 53), "S": (54, 57), "L": (58, 64)}  # "A" is an article sooner
 _NO_LOFT = {"g", "in", '"', "inches", "grams", "cm"}
+_LONGEST = 3  # words of a model's name
 SET_WORDS = {"set", "set's", "set’s", "matching"}  # "set PW and set gap": wedges of the irons' own model
 STAMPED = {"gap": (48.0, 54.0), "sand": (54.0, 58.0), "lob": (58.0, 64.0)}  # lofts that go with the word
 
 
 def lettered_wedge(tokens: list[Token], position: int) -> str:
     """The wedge of a line "P Dunlin 46", "S Stint 56": a letter, a model's name and a loft that goes with both."""
-    name = position + 1
-    while name < len(tokens) and tokens[name].kind == "word" and tokens[name].text[:1].isupper():
-        name += 1
+    name = behind_capitals(tokens, position + 1)
     stamp = tokens[name].value if position + 1 < name < len(tokens) and not tokens[position + 1].glued else None
     low, high = _LETTERED_LOFTS.get(tokens[position].text, (1, 0))
     behind = tokens[name + 1].lower if name + 1 < len(tokens) else ""
@@ -67,12 +66,9 @@ def names_wedge(tokens: list[Token], words: list[str], position: int, tagged: li
 
 def _model_and_loft(tokens: list[Token], position: int) -> bool:
     """True for the "Sand" of "Sand Burr 56": a wedge's loft stands behind a name on the same line."""
-    for token in tokens[position + 1 : position + 5]:
-        if isinstance(token.value, float):
-            return 44 <= token.value <= 64 and token is not tokens[position + 1]
-        if not token.text[:1].isupper():
-            return False
-    return False
+    end = behind_capitals(tokens, position + 1, _LONGEST)
+    stamp = tokens[end].value if position + 1 < end < len(tokens) else None
+    return isinstance(stamp, float) and 44 <= stamp <= 64
 
 
 def wedge_named_later(tokens: list[Token], words: list[str], position: int) -> bool:
