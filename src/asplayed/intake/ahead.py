@@ -97,8 +97,10 @@ def weighed_apart(scene: Scene, at: int) -> bool:
 
 
 def leads_in(scene: Scene, at: int) -> bool:
-    """True for a word "shaft" whose name stands behind it with a mass ("Dunlin shaft Thrift 100 S")."""
+    """True for a word "shaft" whose name stands behind it: "shafted with Reed", "shaft Thrift 100 S" with its mass."""
     tokens = scene.tokens
+    if at < len(tokens) and tokens[at].terminal == "SHAFTWORD" and tokens[at].lower.startswith("shafted "):
+        return True
     if at + 1 >= len(tokens) or tokens[at].terminal != "SHAFTWORD" or tokens[at + 1].terminal != "WORD":
         return False
     end = at + 1
@@ -110,8 +112,8 @@ def leads_in(scene: Scene, at: int) -> bool:
 
 def flexed(scene: Scene, position: int) -> bool:
     """True when a flex or the word "shaft" stands within three tokens, in the same sentence."""
-    for token in scene.tokens[position : position + 3]:
-        if token.terminal == "STOP" and token.text != ";":
+    for at, token in enumerate(scene.tokens[position : position + 3], position):
+        if (token.terminal == "STOP" and token.text != ";") or leads_in(scene, at):
             return False
         if token.terminal in ("FLEX", "FLEXCODE", "FLEXWORD", "SHAFTWORD", "ASCENDING"):
             return True

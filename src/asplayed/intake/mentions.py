@@ -6,7 +6,7 @@ from asplayed.intake.bare import WOOD_LOFTS
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.making import POINTERS, wedges_to
-from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
+from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, wedge_loft
 from asplayed.intake.tables import cells_of_row
 from asplayed.intake.tokens import Token, told_by_number
 from asplayed.intake.wedges import Wedges
@@ -527,6 +527,7 @@ class Mentions(Wedges):
             members
             and not named_next
             and not self._stamps_below(phrase, members)
+            and not self._stamps_behind(phrase, members)
             and (
                 self._pointed(phrase)
                 or not scene.line_start(phrase.start)
@@ -574,6 +575,21 @@ class Mentions(Wedges):
         loft = value[0] if isinstance(value, tuple) else value
         known = [draft.value("head.loft") for draft in members]
         return isinstance(loft, float) and wedge_loft(loft) and loft not in known
+
+    def _stamps_behind(self, phrase: Phrase, members: list[Draft]) -> bool:
+        """True for "Wedges, Comfrey. 51, 55, 59" where only the pitching wedge is known: the stamps are of others."""
+        scene = self.scene
+        if not phrase.has("WEDGE") or len(members) > 1 or not phrase.tokens[-1].lower.endswith("s"):
+            return False
+        stop = scene.clause_end(phrase.end)
+        ends = (stop, scene.clause_end(stop + 1)) if scene.line_start(phrase.start) else (stop,)
+        for at in range(phrase.end, ends[-1]):
+            found = phrase_at(scene.tokens, at)
+            if found is not None and found.rule in CLUB_RULES and found.rule not in ("amounts", "code"):
+                return False
+            if found is not None and found.rule == "amounts":
+                return all(wedge_loft(amount.value) for amount in found.amounts)
+        return False
 
     def _another(self, phrase: Phrase, members: list[Draft]) -> bool:
         """True when a line begins with the family's word and a loft that none of its clubs has."""

@@ -302,6 +302,8 @@ def _clubs_before(scene: Scene, token: Token) -> bool:
         at -= 1
     words = scene.tokens[max(start, at - 3) : at]
     told = [word for word in words if word.lower not in ("the", "a", "an")]
+    if told and told[-1].terminal == "ALL":
+        return True  # "fifty-two, fifty-six and sixty, all Burr Open"
     if told and told[-1].terminal == "EQ" and told[-1].kind == "word":
         words = []  # "The putter is a Wren Classic"
     if any(word.terminal in ("EVENTWORD", "DATE", "MONTH") or word.lower in ("for", "at", "the") for word in words):

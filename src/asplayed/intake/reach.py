@@ -200,7 +200,7 @@ class Reach(Whose):
     def _over_stop(self) -> None:
         """ "5i 25, 6i 28, PW 45. Plover, Reed 100 S.": a model told after a row of clubs that have none is theirs."""
         scene, tokens = self.scene, self.tokens
-        row = scene.before_drafts
+        row = self._kin_of_bent(scene.before_drafts) or scene.before_drafts
         bare = len(row) > 1 and not any(draft.has("head.name") or draft.has("shaft.name") for draft in row)
         if not bare and (self._as_many_shafts(row) or self._shaft_of_all(row)):
             scene.focus, scene.grouped = list(row), True
@@ -223,6 +223,26 @@ class Reach(Whose):
         scene.focus = list(row)
         scene.grouped = True
 
+    def _kin_of_bent(self, named: list[Draft]) -> list[Draft]:
+        """The wedges told as one, of which the sentence behind only said that some are bent; [] for none.
+
+        In "Three Burr wedges: 50, 54 and 60. The 54 is bent to 55. Reed 130 S." the shaft is that of all three.
+        """
+        head = named[-1].said("head.name") if named and named[-1].family == "wedge" else None
+        told = {path for path, _entry in self.scene.told_before}
+        if head is None or not told or not told <= {"bend.loft", "target.loft"}:
+            return []
+        kin = [draft for draft in self.scene.drafts if draft.said("head.name") is head or self._lent(draft, head)]
+        return kin if all(draft in kin for draft in named) else []
+
+    @staticmethod
+    def _lent(draft: Draft, head: Entry) -> bool:
+        """True for a wedge whose model was told of several, this one among them."""
+        own = draft.said("head.name")
+        return (
+            own is not None and draft.family == "wedge" and bool(own.group and head.group) and own.value == head.value
+        )
+
     def _shaft_of_all(self, row: list[Draft]) -> bool:
         """True for "Irons 6-PW Gannet and the matching gap wedge. Reed 80 R.": a shaft and no club behind the stop.
 
@@ -233,7 +253,8 @@ class Reach(Whose):
         models = {entry.value for draft in row if (entry := draft.said("head.name")) is not None}
         others = [draft for draft in row if draft not in irons]
         set_of_irons = len(irons) > 2 and all(draft.name in _OF_A_SET for draft in others)
-        wedges = len(row) > 1 and all(draft.family == "wedge" for draft in row) and not self.scene.source.spoken
+        spoken = self.scene.source.spoken and row is self.scene.before_drafts
+        wedges = len(row) > 1 and all(draft.family == "wedge" for draft in row) and not spoken
         if not (set_of_irons or wedges) or len(models) != 1 or any(draft.has("shaft.name") for draft in row):
             return False
         name = at + (at < end and wedges and self.tokens[at].terminal == "SHAFTWORD")

@@ -202,20 +202,25 @@ class Names(Plurals):
         words = [token.lower for token in self.scene.tokens[max(0, run.start - 2) : run.start]]
         return words[-1:] in (["called"], ["named"]) or (words[:1] in (["called"], ["named"]) and words[1] in _ARTICLES)
 
-    def in_the_family(self, run: NameRun) -> bool:
-        """True for "we've gone for the Gannet in the irons": the model of clubs that are only named behind it."""
-        tokens, end = self.scene.tokens, run.end
+    def _in_clubs(self, end: int) -> int:
+        """The place behind the "in" of "Reed in the wedges", "Reed again in the wedges"; 0 for none."""
+        tokens = self.scene.tokens
         while end < len(tokens) and tokens[end].lower in ("again", "too"):
             end += 1
-        if end >= len(tokens) or tokens[end].lower != "in" or self.known.role(tokens[run.start].text) == "shaft":
+        return end + 1 if end < len(tokens) and tokens[end].lower == "in" else 0
+
+    def in_the_family(self, run: NameRun) -> bool:
+        """True for "we've gone for the Gannet in the irons": the model of clubs that are only named behind it."""
+        tokens, at = self.scene.tokens, self._in_clubs(run.end)
+        if not at or self.known.role(tokens[run.start].text) == "shaft":
             return False
-        at = end + 1
+        start = at
         while at < len(tokens) and tokens[at].lower in ("the", "my", "his", "her"):
             at += 1
         phrase = phrase_at(tokens, at) if at < len(tokens) else None
         if phrase is not None and phrase.rule == "amounts" and all(wedge_loft(one.value) for one in phrase.amounts):
             return True  # "then the Gannet again in fifty-two and fifty-six"
-        if phrase is None or at == end + 1 or phrase.rule != "family" or not phrase.tokens[0].lower.endswith("s"):
+        if phrase is None or at == start or phrase.rule != "family" or not phrase.tokens[0].lower.endswith("s"):
             return False
         word = phrase.first("WOOD", "HYBRID", "IRON", "WEDGE")
         return word is not None and not any(draft.family == word.terminal.lower() for draft in self.scene.drafts)
@@ -538,9 +543,11 @@ class Names(Plurals):
         self.labelled = run if colon is not None and colon.text == ":" else None
         self.scene.name_waits = False
         lacking = [draft for draft in drafts if "head.name" not in draft.facts]
+        held = self._in_clubs(run.end) and all(draft.facts and draft.has("head.name") for draft in lacking)
+        part = "shaft" if held and not any(draft.has("shaft.name") for draft in lacking) else "head"
         for draft in lacking:
             text, group = self.tidy(run, len(drafts)), of_group(len(drafts))
-            draft.put("head.name", Entry(text, "1", run.line, run.text, group=group))
+            draft.put(f"{part}.name", Entry(text, "1", run.line, run.text, group=group))
         if not lacking and not any(str(draft.facts["head.name"].value) in run.text for draft in drafts):
             self.scene.leave(run.start, run.end)  # the clubs have another model
 

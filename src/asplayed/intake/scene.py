@@ -95,6 +95,7 @@ class Scene:
         self.before_drafts: list[Draft] = []  # the clubs of the last clause that named any
         self.lost = False  # the line began with a name that fits no club spoken of
         self.clause_puts: list[tuple[str, Entry]] = []  # what was put on clubs in this clause
+        self.told_before: list[tuple[str, Entry]] = []  # what the last clause that named any said of them
         self.widened: list[Draft] = []  # clubs that "all" takes in beyond those just spoken of: they only gain
         self.wedge_waits = False  # the model of a wedge was named, its loft comes next
         self.name_waits = False  # a model was named that waits for its club
@@ -221,6 +222,7 @@ class Scene:
         self.clause += 1
         if self.clause_drafts:
             self.before_drafts = self.clause_drafts
+            self.told_before = self.clause_puts
         self.clause_drafts = []
         self.clause_puts = []
         self.widened = []

@@ -69,6 +69,9 @@ class Through(Stride):
             return None if last is None else Run(between(self.scene.drafts, first.clubs, last.clubs), last.end)
         if not led and not (after.terminal == "DOWN" and behind.terminal in _SAID_OF and self.scene.chunk_opens(start)):
             return None
+        counted = after.lower == "on" and not any(token.lower == "from" for token in tokens[start:at])
+        if counted:
+            return None  # "all six on Reed 110 S"
         if after.terminal == "DOWN" or after.lower in _ONWARDS:
             return Run(between(self.scene.drafts, first.clubs, None), end + 1)
         if after.terminal == "UP" and behind.kind != "number":
