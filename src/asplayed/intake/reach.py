@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.ahead import club_at, flexed, shaft_ahead
-from asplayed.intake.drafts import Draft
+from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at, says
