@@ -8,6 +8,7 @@ from asplayed.intake.tokens import Token
 
 _WHOSE = {"the", "his", "her", "my", "their"}
 _ANOTHER = {"old", "older", "other", "previous", "former", "original", "spare", "new", "newer", "second"}
+_ONE = {"one", "ones"}
 
 
 def own_bracket(scene: Scene, at: int, start: int, end: int) -> tuple[int, int] | None:
@@ -36,3 +37,17 @@ def of_another(tokens: list[Token], at: int) -> bool:
     """True for "the old Stint is in the garage", "his other one stays at home": another club than the one just told."""
     words = [token.lower for token in tokens[at : at + 2]]
     return words[:1] != [] and words[0] in _WHOSE and words[1:] != [] and words[1] in _ANOTHER
+
+
+def set_compared_aside(scene: Scene) -> None:
+    """Keep aside the "than the one he lent to his brother" of a sentence that goes on telling of its own club."""
+    tokens = scene.tokens
+    for at in range(len(tokens) - 3):
+        pointed = [token.lower for token in tokens[at + 1 : at + 3]]
+        if tokens[at].terminal != "THAN" or scene.claims[at] or pointed[0] not in _WHOSE or pointed[1] not in _ONE:
+            continue
+        end = at + 3
+        while end < len(tokens) and tokens[end].kind not in ("mark", "newline"):
+            end += 1
+        if end > at + 3:
+            scene.set_aside(at, end)

@@ -87,7 +87,7 @@ def set_quoted_aside(scene: Scene) -> None:
     tokens = scene.tokens
     lines = [0, *(at + 1 for at, token in enumerate(tokens) if token.kind == "newline")]
     spans = [(start, end - 1) for start, end in pairwise([*lines, len(tokens) + 1]) if start < end - 1]
-    marked = [span for span in spans if scene.source.lines[tokens[span[0]].line - 1].lstrip().startswith(">")]
+    marked = [span for span in spans if set(tokens[span[0]].text) == {">"}]
     quoted = dict.fromkeys(marked)
     own = [span for span in spans if span not in quoted]
     wrote = any([token.lower for token in tokens[end - 2 : end]] == ["wrote", ":"] for _start, end in own)
@@ -221,6 +221,7 @@ def set_others_aside(scene: Scene) -> None:
             at += 1
             continue
         start, end = _aside_span(scene, at)
+        start = _behind_bracket(tokens, start, at)
         if _heads_the_whole_list(scene, at, end):
             tokens[at].terminal = "SILENT"
             at += 1
@@ -496,6 +497,12 @@ def _cell(tokens: list[Token], start: int, at: int, end: int) -> tuple[int, int]
     """The stretch between the bars around a place: "… | wedges: Vale 52/58 | for sale: Cobbett One driver"."""
     low = next((place + 1 for place in range(at, start - 1, -1) if tokens[place].terminal == "PIPE"), start)
     return low, next((place for place in range(at, end) if tokens[place].terminal == "PIPE"), end)
+
+
+def _behind_bracket(tokens: list[Token], start: int, at: int) -> int:
+    """Where the aside of "the hybrid (25°, Reed 60, senior) and the 5 iron is in the garage" begins: not inside."""
+    first = next((place for place in range(start, at) if tokens[place].terminal in ("LPAR", "RPAR")), at)
+    return first + 1 if first < at and tokens[first].terminal == "RPAR" else start
 
 
 def _aside_span(scene: Scene, at: int) -> tuple[int, int]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from asplayed.intake.another import set_compared_aside
 from asplayed.intake.asides import (
     set_instead_aside,
     set_none_aside,
@@ -150,6 +151,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     keep_names_whole(scene)
     read_model_letters(scene)
     keep_remarks(scene)
+    set_compared_aside(scene)
     set_withdrawn_aside(scene)
     set_had_aside(scene)
     set_given_aside(scene)

@@ -10,7 +10,7 @@ from asplayed.intake.tokens import Token
 
 # What a figure of a bench's sheet was made, behind its name; a loft that was set stands beside its stamp.
 _SETTLED = (" set to", " set at", " bent to", " set", " made", " as set", " as made", " as built", " finished")
-_UNITS = {"", "deg", "degrees", "in", "inches", "inch", "g", "grams", "mm", "cm"}
+_UNITS = {"", "deg", "degrees", "in", "inches", "inch", "g", "grams", "mm", "cm", "cpm"}
 OF_CLUBS = ("first", "iron", "wedge")  # zones of the columns that name the clubs
 _NUMBERS = {"no", "nr", "#", "number"}  # where no other column names the clubs, their numbers do
 

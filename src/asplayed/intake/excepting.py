@@ -16,6 +16,7 @@ _OWN = {
 }  # fmt: skip
 _TELLS = {"which", "that", "that's", "it's"}  # what leads a figure of the excepted club
 
+_BY_FIGURE = ("bare", "amounts", "span", "dashed")
 _DOES = {"is", "are", "does", "do", "has", "have", "gets", "get", "goes", "go"}
 _BESIDES = {"included", "too", "also", "besides"}
 
@@ -154,8 +155,11 @@ class Excepting(Through):
         while at < len(tokens) - 1 and tokens[at].terminal == "SILENT":
             at += 1
         club = phrase_at(tokens, at)
-        found = self.mentions.find(club) if club is not None and club.rule in ("club", "named", "family") else []
-        if club is None or not found:
+        if club is None:
+            return False
+        named = club.rule in ("club", "named", "family")  # else by number or stamp: "and so is the sixty"
+        found = self.mentions.find(club) if named else self._meant(club) if club.rule in _BY_FIGURE else []
+        if not found:
             return False
         for path, entry in dict(scene.clause_puts).items():
             for draft in found:
@@ -249,6 +253,16 @@ class Excepting(Through):
                     continue
                 if own.group or path not in _OF_ITSELF:
                     del draft.facts[path]
+
+    def _only_in_these(self, phrase: Phrase, before: list[Draft]) -> None:
+        """ "Reed 130 X in the 46": of the clubs that were spoken of, only those behind "in" have the shaft."""
+        scene, at = self.scene, phrase.start - 1
+        while at > 0 and self.tokens[at].terminal == "SILENT":
+            at -= 1
+        parted = 0 < len(scene.focus) < len(before) and all(draft in before for draft in scene.focus)
+        shafted = bool(scene.clause_puts) and all(path.startswith("shaft.") for path, _entry in scene.clause_puts)
+        if parted and shafted and at > 0 and self.tokens[at].lower == "in":
+            self._withdraw([draft for draft in before if draft not in scene.focus])
 
     def _go_on_about(self, found: list[Draft]) -> None:
         """ "… except the putter, which has a Tessary", "… (Tessary)": the next words are said of the excepted club."""

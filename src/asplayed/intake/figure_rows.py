@@ -59,10 +59,10 @@ class FigureRows(Stride):
             drafts, at = self._clubs_of_figure(at)
             while at < end and tokens[at].terminal in _BETWEEN:
                 at += 1
-            figures = figures_at(tokens, at, end)
+            figures = _as_many(tokens, at, end, len(drafts)) or figures_at(tokens, at, end)
             if not drafts or not figures:
                 return False
-            pairs += 1
+            pairs += len(figures) if len(figures) == len(drafts) else 1
             if len(figures) > 1 and (family := phrase_at(tokens, named)) is not None:
                 woods = self.mentions.with_driver(family, drafts)
                 drafts = woods if len(woods) == len(figures) else drafts
@@ -220,6 +220,14 @@ def figures_at(tokens: list[Token], at: int, end: int) -> list[Phrase]:
         while at < end and tokens[at].terminal in _APART - {"STOP", "PIPE"}:
             at += 1
     return found
+
+
+def _as_many(tokens: list[Token], at: int, end: int, count: int) -> list[Phrase]:
+    """The figures of "cpm 4 to 9: 302 306 310 …": nothing but as many as there are clubs; [] for any other row."""
+    numbers = [place for place in range(at, end) if tokens[place].terminal == "NUM"]
+    if not len(numbers) == count > 1 or any(tokens[place].terminal not in ("NUM", *_APART) for place in range(at, end)):
+        return []
+    return [Phrase("bare", [tokens[place]], place, place + 1) for place in numbers]
 
 
 def of_each(figures: list[Phrase], zone: str, drafts: list[Draft]) -> list[tuple[Draft, str, Entry]]:

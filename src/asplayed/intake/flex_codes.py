@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from asplayed.intake.tokens import DASHES, Token
 
+_APART = 7  # tokens between a shaft's mass and the small letter that tells its flex behind a comma
 _READS = {"says", "reads", "marked", "stamped", "lettered", "an"}
 
 
@@ -60,6 +61,21 @@ def is_flex_code(
         and token.lower != "a"
         and alone
     )
+
+
+def is_flex_apart(tokens: list[Token], at: int) -> bool:
+    """True for the small letter of "one twenty-five, x.", "the eighty gram Reed, also x", "a Reed one fifteen in x"."""
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    if tokens[at].text not in ("r", "s", "x") or not (after is None or after.kind in ("mark", "newline")):
+        return False
+    led, told = tokens[max(0, at - 2) : at], tokens[max(0, at - _APART) : at]
+    parted = led[-1:] != [] and (led[-1].terminal in ("COMMA", "IN") or led[-1].lower in ("also", "again", "in"))
+    ends = max((index for index, token in enumerate(told) if token.kind == "newline"), default=-1)
+    return parted and any(_of_a_shaft(token) for token in told[ends + 1 :])
+
+
+def _of_a_shaft(token: Token) -> bool:
+    return token.terminal == "GRAM" or (isinstance(token.value, float) and 38 <= token.value <= 150)
 
 
 def suffix_sign(tokens: list[Token], token: Token, end: int) -> int:

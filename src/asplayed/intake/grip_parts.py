@@ -10,7 +10,7 @@ from asplayed.intake.own_tables import own_words
 from asplayed.intake.phrases import Phrase, phrase_at
 from asplayed.intake.scene import Scene
 from asplayed.intake.tokens import gap
-from asplayed.intake.wording import cased, eligible, ordinary
+from asplayed.intake.wording import EXCEPT, cased, eligible, ordinary
 
 _CLUB_RULES = ("club", "named", "family", "span", "dashed", "amounts", "code")
 KINDS = {*FAMILIES, "NAMEDWEDGE"}
@@ -117,6 +117,8 @@ class Pieces:
             return None  # "put on by Ada Quill"
         if word in ("changed", "amended", "corrected") and told & {"name", "wraps", "mass"}:
             return Part("no", word, at, at + 1)  # "two extra wraps [changed: one extra wrap]"
+        if word in (*EXCEPT, "apart from") and (behind := self._another_name(at + 1, end)):
+            return Part("plain", None, at, behind)
         if word in ("no", "but", "not") or token.terminal == "CORRECTION":
             if word == "no" and self._club_behind(at + 1, end):
                 return Part("out", None, at, at + 1)
@@ -258,6 +260,14 @@ class Pieces:
         if not 20 <= amount.value <= 140 or not (amount.unit == "g" or (not amount.unit and labelled)):
             return None
         return Part("mass", amount.value, at, phrase.end)
+
+    def _another_name(self, at: int, end: int) -> int:
+        """The place of the name in "except for a Tessary on the putter", which has another grip; 0 for no name."""
+        tokens = self.tokens
+        at += at < end and tokens[at].lower in ("for", "from")
+        at += at < end and tokens[at].lower in ("a", "an", "the")
+        named = at < end and tokens[at].terminal == "WORD" and tokens[at].text[:1].isupper()
+        return at if named and any(token.lower == "on" for token in tokens[at + 1 : min(at + 5, end)]) else 0
 
     def its_own(self, at: int, end: int) -> bool:
         """True for the "own" of "the putter has its own", "keeps the original one", "has its own grip"."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.drafts import Draft
-from asplayed.intake.phrases import Phrase
+from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at
 from asplayed.intake.scene import Scene
 
 FAMILIES = {
@@ -47,7 +47,10 @@ class Groups:
             return []
         word = phrase.first("WOOD", "HYBRID", "IRON", "DIRON", "WEDGE")
         led = scene.tokens[phrase.start - 1].lower if phrase.start else ""
-        if word is None and phrase.has("ALL") and led in ("are", "were") and scene.last_end == phrase.start - 1:
+        subject = word is None and phrase.has("ALL") and led in ("are", "were")
+        if subject and self._enumerated(phrase.start - 1):
+            return list(scene.clause_drafts)
+        if subject and scene.last_end == phrase.start - 1:
             return [draft for draft in scene.focus if draft in drafts]  # "Woods are all on Ostrane 60 stiff"
         family = FAMILIES[word.terminal] if word else None
         count = int(phrase.amounts[0].value) if phrase.amounts else None
@@ -112,6 +115,8 @@ class Groups:
             return self._others_of_the_kind(led)
         behind_in = led == "in" and len(scene.focus) == 1 and not scene.clause_drafts
         if any(token.lower == "each" for token in phrase.tokens) and not behind_in:
+            if len(scene.focus) == 1 and len(kin := self._kin(scene.clause_drafts)) > 1 and scene.focus[0] in kin:
+                return kin  # "a driver of 43 inches and a 3 wood of 42, each D0"
             return scene.focus if scene.focus and scene.focus[0] in drafts else []
         recent = self.recent()
         if phrase.tokens[0].lower.startswith("every one") and len(recent) == 2:
@@ -128,6 +133,26 @@ class Groups:
         run = self._run_about(recent[-1]) if recent and phrase.has("ALL") and self._part_told(phrase) == "shaft" else []
         bare = not any(draft.has("shaft.name") for draft in run)
         return run if bare and len(run) > len(recent) and all(draft in run for draft in recent) else recent
+
+    def _enumerated(self, end: int) -> bool:
+        """True for "The driver (14°), the 5 hybrid (26°) and the irons (6, 8 and PW) are all …": one subject of many.
+
+        `end` is the place of its verb.
+        """
+        scene, tokens = self.scene, self.scene.tokens
+        at, joined, inside = scene.clause_opening(end), False, False
+        while at < end:
+            token = tokens[at]
+            inside = (inside or token.terminal == "LPAR") and token.terminal != "RPAR"
+            phrase = None if inside else phrase_at(tokens, at)
+            if phrase is not None and phrase.rule not in CLUB_RULES:
+                return False
+            if phrase is None and not inside and token.terminal not in ("SILENT", "COMMA", "AND", "RPAR"):
+                return False
+            joined = joined or (not inside and token.terminal == "AND")
+            at = at + 1 if phrase is None else phrase.end
+        heads = any("head.name" in draft.facts for draft in scene.clause_drafts)
+        return joined and not heads and any(draft not in scene.focus for draft in scene.clause_drafts)
 
     def _others_of_the_kind(self, led: str) -> list[Draft]:
         """ "The 60 has the T sole, the others the S": the run of clubs like the one just named, without it.
@@ -237,10 +262,12 @@ class Groups:
         scene = self.scene
         if len(wedges := self._wedges_at_the_end()) > 1:
             return wedges
+        if len(bare := self._bare_at_the_end()) > 1:
+            return bare
         if len(scene.clause_drafts) > 1:
             kin = self._kin(scene.clause_drafts)
             if len(kin) > 1:
-                return kin
+                return scene.focus if scene.grouped and all(draft in scene.focus for draft in kin) else kin
         if len(scene.before_drafts) > 1 and all(draft in scene.before_drafts for draft in scene.focus):
             kin = self._kin(scene.before_drafts) if scene.source.spoken else []
             others = {draft.family for draft in scene.before_drafts if draft not in kin}
@@ -265,6 +292,13 @@ class Groups:
                 break
             run.append(draft)
         return list(reversed(run))
+
+    def _bare_at_the_end(self) -> list[Draft]:
+        """The hybrids of "driver Gannet nine degrees then a five hybrid and a six hybrid those are …": nothing told."""
+        named = self.scene.clause_drafts
+        run = [draft for draft in named if draft.family == named[-1].family and not draft.facts]
+        told = [draft for draft in named if draft.facts]
+        return run if told and named == told + run else []
 
     def _ordered(self, which: str, count: int | None, pool: list[Draft], family: str | None, end: int) -> list[Draft]:
         scene = self.scene

@@ -75,6 +75,9 @@ class Mentions(Wedges):
         elif family in ("driver", "putter"):
             name = "mini driver" if word.terminal == "MINIDRIVER" else family
             draft = self._find(family, None, name) or self._new(family, phrase, name=name)
+            woods = scene.header is not None and scene.focus == [scene.header] and scene.header.word == "woods"
+            if woods and family == "driver" and scene.header is not None and not draft.facts and scene.header.facts:
+                draft.header = scene.header  # "The woods are both Gannet, a driver of 43 inches and a 3 wood of 42"
         else:
             found = self._numbered(family, amount, phrase, pointed)
             if found is None:

@@ -15,6 +15,11 @@ _PLAYED = _DONE - {"had"} | {
     "make", "hole", "holes", "sink", "sinks", "sank", "win", "wins", "hits", "drain", "drains", "drained", "putted",
     "did", "does", "do", "started", "changed", "changes", "rolled", "rolls", "saved", "saves",
 }  # fmt: skip
+_SUBJECTS = ("i", "he", "she", "they", "we", "you", "who", "that")
+_DONE_TO_CLUBS = {
+    "bend", "bent", "build", "built", "cut", "shaft", "shafted", "grip", "gripped", "regripped", "fitted", "mark",
+    "tip", "tipped", "measured", "measure", "bring", "brought", "order", "ordered", "keep", "kept", "want",
+}  # fmt: skip
 
 
 class Otherwise(Stride):
@@ -37,10 +42,17 @@ class Otherwise(Stride):
         at = phrase.start - 1
         at -= at > 0 and self.tokens[at].lower in ("it", "them")
         whole = len(phrase.tokens) == 1 and (at < phrase.start - 1 or phrase.tokens[0].lower == "everything")
-        if not whole or not phrase.has("ALL") or at < 0 or self.tokens[at].lower not in _PLAYED:
+        if not whole or not phrase.has("ALL") or at < 0:
+            return False
+        if self.tokens[at].lower not in _PLAYED and not self._done_by_somebody(at):
             return False
         self._claim(phrase, "left")
         return True
+
+    def _done_by_somebody(self, at: int) -> bool:
+        """True for the "balloon" of "because I balloon everything", which is done to a ball and to no club."""
+        verb, subject = self.tokens[at], self.tokens[at - 1].lower if at else ""
+        return subject in _SUBJECTS and verb.terminal == "WORD" and verb.lower not in _DONE_TO_CLUBS
 
     def _position_told(self) -> bool:
         """ "Sleeve one click up (N+)": the position's own name in brackets behind what was said of the sleeve."""

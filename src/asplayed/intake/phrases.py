@@ -307,6 +307,12 @@ def _increasing(values: list[float]) -> bool:
     return all(one < other for one, other in pairwise(values))
 
 
+def names_clubs(phrase: Phrase) -> bool:
+    """True for a phrase that names clubs; a range of masses or lengths only looks like one."""
+    figured = bool(phrase.amounts) and (phrase.amounts[0].value >= 66 or phrase.amounts[0].unit not in ("", "deg"))
+    return phrase.rule in CLUB_RULES and not figured
+
+
 def says(tokens: list[Token], start: int, end: int, rules: Collection[str]) -> bool:
     """True when a phrase of one of these rules stands anywhere from `start` up to `end`."""
     found = (phrase_at(tokens, at) for at in range(start, end))

@@ -214,6 +214,8 @@ def free_tails(scene: Scene) -> None:
         named = _unknown_name(before)
         if putters and token.terminal == "PUTTER" and token.lower in _SHAPES and named and _title_case(token):
             token.terminal, token.value = "WORD", token.lower  # "Putter", and below it "Stint Mallet"
+        if before.terminal == "DATEWORD" and _title_case(before) and _unknown_name(token):
+            before.terminal, before.value = "WORD", before.lower  # "Datum Block"
         if token.terminal == "NOTE" and _title_case(token) and token.text in models:
             token.terminal, token.value = "WORD", token.lower  # "both Ferrule, 25 and 28 degrees"
         noted = token.terminal == "CLICK" or (token.terminal == "NOTE" and token.value == "figures")

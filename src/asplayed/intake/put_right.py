@@ -9,6 +9,7 @@ from asplayed.intake.tokens import Token
 _NOT = ("not", "not the", "not a", "not an", "instead of", "rather than")
 _LEADS = ("SILENT", "COMMA", "CORRECTION", "EQ", "AT", "IN")
 _UNITS = ("DEG", "GRAM", "INCH")
+_DIRECTIONS = ("UPRIGHT", "FLAT", "WEAK", "STRONG", "UP", "DOWN", "LONG", "SHORT")
 _JOINS = ("COMMA", "AND", "SLASH")
 _NEAR = 4  # tokens between a colour and the one in its place
 
@@ -20,6 +21,8 @@ def put_right(scene: Scene) -> None:
             token.terminal = "CORRECTION"  # "Irons are four to pitching wedge. Actually five to pitching wedge"
         if token.lower == "not" and at and scene.tokens[at - 1].terminal == "LPAR":
             _not_so(scene, at)
+        elif token.lower in _NOT[:4] and at:
+            _not_as_before(scene, at)
         if token.terminal == "CORRECTION" and not scene.claims[at]:
             _figure_put_right(scene, at)
             _colour_put_right(scene, at)
@@ -41,6 +44,31 @@ def _not_so(scene: Scene, at: int) -> None:
         for place in range(at - 1, end + 1):
             tokens[place].terminal = "BULLET"
         scene.leave(at, end)
+
+
+def _not_as_before(scene: Scene, at: int) -> None:
+    """Let "44.75 long, not 45" take the place of the 45 told before, "1 up, not flat" that of what was told.
+
+    The words that say what does not hold are passed over.
+    """
+    tokens, wrong, start = scene.tokens, _onward(scene.tokens, at + 1), scene.clause_opening(at)
+    if scene.claims[at] or wrong >= len(tokens):
+        return
+    figure = _figure(tokens, wrong) and _said_before(tokens, start, wrong) >= 0
+    if not figure and tokens[wrong].terminal not in _DIRECTIONS:
+        return
+    end = wrong + 1
+    while figure and end < len(tokens) and tokens[end].terminal in (*_UNITS, "LONG"):
+        end += 1
+    near = range(at - 1, max(start, at - _NEAR) - 1, -1)
+    right = next((place for place in near if tokens[place].terminal in (("NUM",) if figure else _DIRECTIONS)), -1)
+    if right < 0 or tokens[right].value == tokens[wrong].value:
+        return
+    if end == len(tokens) or tokens[end].kind in ("mark", "newline") or tokens[end].terminal == "AND":
+        scene.replacing.update({right} if figure else near)
+        scene.take(at, end)
+        for token in tokens[at:end]:
+            token.terminal = "BULLET"
 
 
 def _figure_put_right(scene: Scene, at: int) -> None:

@@ -6,7 +6,7 @@ from asplayed.intake.ahead import club_at, flexed, shaft_ahead
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.names import NameRun, run_at
-from asplayed.intake.phrases import CLUB_RULES, Phrase, phrase_at, says
+from asplayed.intake.phrases import CLUB_RULES, Phrase, names_clubs, phrase_at, says
 from asplayed.intake.scene import Doubt
 from asplayed.intake.tokens import Token
 from asplayed.intake.whose import Whose
@@ -85,7 +85,7 @@ class Reach(Whose):
         end = next((at for at in range(self.at, end) if tokens[at].text == ":"), end)
         out = next((at for at in range(self.at, end) if tokens[at].lower in EXCEPT), end)
         found = [phrase_at(tokens, at) for at in range(self.at, out)]
-        if any(one.rule in CLUB_RULES and self._names_clubs(one) for one in found if one is not None):
+        if any(names_clubs(one) for one in found if one is not None):
             return
         told = [token.terminal for token in tokens[self.at : out]]
         parts = ("FLEX", "FLEXCODE", "SHAFTWORD")
@@ -129,7 +129,7 @@ class Reach(Whose):
         if phrase.end >= end or tokens[phrase.end].text != ":":
             return False
         found = [phrase_at(tokens, at) for at in range(phrase.end, end)]
-        return not any(one.rule in CLUB_RULES and self._names_clubs(one) for one in found if one is not None)
+        return not any(names_clubs(one) for one in found if one is not None)
 
     def _row_without_model(self) -> list[Draft]:
         """The irons of "5i 25, 6i 28, 7i 32, PW 45 Knot CB", whose model stands behind them all; [] for no such row."""
@@ -175,7 +175,7 @@ class Reach(Whose):
         at, end = self.at + 1, scene.clause_end(self.at + 1)
         while at < end:
             phrase = phrase_at(tokens, at)
-            if phrase is not None and phrase.rule in CLUB_RULES and self._names_clubs(phrase):
+            if phrase is not None and names_clubs(phrase):
                 return
             at = at + 1 if phrase is None else phrase.end
         shafted = any(draft.has("shaft.name") for draft in scene.focus)
@@ -217,11 +217,24 @@ class Reach(Whose):
             return
         while at < end:
             phrase = phrase_at(tokens, at)
-            if phrase is not None and phrase.rule in CLUB_RULES and self._names_clubs(phrase):
+            if phrase is not None and names_clubs(phrase):
                 return
             at = at + 1 if phrase is None else phrase.end
         scene.focus = list(row)
         scene.grouped = True
+
+    def _shaft_below(self, row: list[Draft]) -> None:
+        """ "Irons: Gannet T (4–5), Gannet B (6–PW)" and below it "Reed 125 X, D3": the shaft is that of all of them."""
+        scene, tokens, at = self.scene, self.tokens, self.at
+        at += at < len(tokens) and tokens[at].terminal == "BULLET"
+        irons = len(row) > len(scene.focus) > 0 and all(draft.in_range and draft.has("head.name") for draft in row)
+        if not irons or scene.table is not None or any(draft.has("shaft.name") for draft in row):
+            return
+        end = scene.clause_end(at)
+        run = run_at(scene, self.names.known, at) if at < len(tokens) and tokens[at].terminal == "WORD" else None
+        figures = [phrase for place in range(at, end) if (phrase := phrase_at(tokens, place)) is not None]
+        if run is not None and shaft_ahead(scene, run.end, row[-1]) and not any(map(names_clubs, figures)):
+            scene.focus, scene.grouped = row, True
 
     def _kin_of_bent(self, named: list[Draft]) -> list[Draft]:
         """The wedges told as one, of which the sentence behind only said that some are bent; [] for none.
@@ -278,10 +291,6 @@ class Reach(Whose):
         flexed = [index for index in numbers if index + 1 < end and tokens[index + 1].terminal in ("FLEX", "FLEXCODE")]
         masses = [index for index in flexed if 38 <= _value(tokens[index]) <= 150]
         return len(numbers) == len(masses) == len(row)
-
-    def _names_clubs(self, phrase: Phrase) -> bool:
-        """False for a range of masses or lengths, which only looks like clubs."""
-        return not phrase.amounts or (phrase.amounts[0].value < 66 and phrase.amounts[0].unit in ("", "deg"))
 
     # ------------------------------------------------------------------------------------------------- brackets
 

@@ -26,6 +26,7 @@ from asplayed.intake.grids import laid_out
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.likewise import likewise
+from asplayed.intake.mails import oldest_first
 from asplayed.intake.named_in_rows import named_in_rows
 from asplayed.intake.numbers import fold, join_lines
 from asplayed.intake.plain_text import LONGEST, plain_text, unwrapped
@@ -119,6 +120,7 @@ def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     said = said_plainly(join_lines(tokens, source.captions) if source.spoken else tokens)
     tagged = speakers_before(tag(fold(said), words))
     _check_size(tagged, len(text))
+    tagged = oldest_first(tagged)
     for said_as_usual in _AS_USUAL:
         tagged = said_as_usual(tagged)
     rows = with_settled_columns(laid_out(chosen(tagged)))

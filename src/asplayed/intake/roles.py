@@ -17,7 +17,7 @@ from asplayed.intake.drafts import Draft, Entry, of_group
 from asplayed.intake.known import Known
 from asplayed.intake.names import SUFFIXES, NameRun
 from asplayed.intake.persons import is_addressed, is_person
-from asplayed.intake.phrases import CLUB_RULES, phrase_at, wedge_loft
+from asplayed.intake.phrases import CLUB_RULES, names_clubs, phrase_at, wedge_loft
 from asplayed.intake.plurals import Plurals
 from asplayed.intake.scene import CLAUSE, TITLES, Scene
 from asplayed.intake.tokens import Token
@@ -500,9 +500,7 @@ class Names(Plurals):
             if phrase is not None and phrase.has("PUTTER") and flexed(scene, run.end) and self._mass_near(run.end):
                 return None  # "Reed 120 stiff", and on the next line "putter": a shaft, and of no putter
             if phrase is not None and (
-                (phrase.rule in CLUB_RULES and phrase.rule != "family")
-                or (phrase.rule == "bare" and not listed and 44 <= phrase.amounts[0].value <= 64)
-                or phrase.rule == "family"
+                names_clubs(phrase) or (phrase.rule == "bare" and not listed and 44 <= phrase.amounts[0].value <= 64)
             ):
                 return "pending"
         return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from asplayed.intake.flex_codes import is_flex_code
+from asplayed.intake.flex_codes import is_flex_apart, is_flex_code
 from asplayed.intake.tokens import DASHES, Token
 
 _AFTER_NUMBER_ONLY = {"GRAM", "MM", "CM", "METRE", "DEG", "INCH", "CPM", "PCT"}
@@ -60,6 +60,8 @@ def fits(
         flexed = any(entry.terminal == "FLEX" for entry in tokens[max(0, position - 4) : position])
         labelled = any(entry.terminal == "FLEXWORD" for entry in tokens[max(0, position - 2) : position])
         lettered = position > 1 and tokens[position - 2].terminal in ("WORD", "COLOUR")
+        if is_flex_apart(tokens, position):
+            return True
         return is_flex_code(token, before, after, flexed=flexed, labelled=labelled, lettered=lettered)
     if terminal == "FLEX" and end > position + 1 and tokens[end - 1].lower == "plus" and after is not None:
         added = after.kind == "number" and not (isinstance(after.value, float) and after.value >= 30)

@@ -22,7 +22,7 @@ _IN_MODELS = {
     "SOLEWORD", "HANDWORD", "SOLE", "BENT",
 }  # fmt: skip
 _TENDENCIES = {"launch": "LAUNCHLEVEL", "spin": "SPINLEVEL"}
-_KINDS = {"HYBRID", "WOOD", "DRIVER", "DIRON", "IRON"}  # of clubs, which models are also named with: "Skua DR"
+_KINDS = {"HYBRID", "WOOD", "DRIVER", "DIRON", "IRON", "WEDGE"}  # of clubs, which models are also named with: "Skua DR"
 _SMALL_FLEXES = {"l", "a", "r", "s", "x", "tx", "sr", "xs"}
 _UNITS = {"DEG", "INCH", "MM", "CM", "GRAM", "CPM", "IN", "LPAR", "RPAR"}
 _NOTHING = {"null", "nan", "nil", "none", "n/a", "na"}

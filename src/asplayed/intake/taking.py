@@ -526,7 +526,7 @@ class Taking(Series):
         near = [path for path, old in known.items() if old is not None and abs(old - amount.value) <= reach[path]]
         stretch = self.tokens[max(self.scene.chunk_start, phrase.start - _STRETCH) : phrase.start]
         led = next((_LABELS[token.terminal] for token in reversed(stretch) if token.terminal in _LABELS), None)
-        if led is not None:
+        if led is not None and led in units.get(amount.unit, (led,)):
             near = [led]  # "length changed from 45.5 to 45"
         elif self.zone == "shaft" and not amount.unit and 38 <= amount.value <= 150:
             near = ["shaft.mass"]

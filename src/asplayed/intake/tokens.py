@@ -21,6 +21,7 @@ _TOKEN = re.compile(
   | (?P<fraction>\d{{1,2}}[/⁄](?:2|3|4|8|16|32)(?![\d/]|[.]\d))
   | (?P<number>\d+(?:[.,]\d+)?|(?<![^\W\d_])[.,]\d+)
   | (?P<prime>''|′′)
+  | (?P<abbreviated>\b(?:Mrs?|Ms|Prof)\.(?=[ ]+[A-Z][a-z])|\b[Pp]\.[ ]?[Ss]\b\.?)
   | (?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*(?:\d+(?:[.]\d+|,5(?=\s|$))?[{_VULGAR}]?[^\W\d_]*)?)
   | (?P<mark>->|\S|\t)
     """,
@@ -268,6 +269,8 @@ def tokens_of(source: Source) -> list[Token]:
             last_end = end
             if kind == "date":
                 token.terminal = "DATE"
+            elif kind == "abbreviated":
+                token.kind, token.lower = "word", re.sub(r"\W", "", token.lower)  # "Mr. Brandt", "P.S."
             elif kind not in ("word", "mark"):
                 token.value = _value(kind, text)
                 token.kind = "number" if token.value is not None else "word"

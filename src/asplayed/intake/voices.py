@@ -21,7 +21,10 @@ _SIGN_OFFS = {
 }  # fmt: skip
 _THANKS = {"thanks", "thank", "cheers", "regards", "wishes", "greetings"}
 _LEAVES = {"see", "speak", "talk", "until", "till", "catch", "looking"}  # first words of a last line
+_PLAYED_IN = {"play", "playing", "plays", "played", "to", "at", "for", "in"}  # … "the Ferrydown Cup on 14 June"
 _OFFICES = {"captain", "secretary", "manager", "professional", "office", "shop", "club", "society", "workshop"}
+_NAME_IS = re.compile(r"\bname(?:'s| is| (?:for|on) (?:the |my |your )?\w+ is)$")  # "name for the ticket is"
+_NAME_FOR = 5  # words of it
 _OWNERSHIP = re.compile(r"['’][sS]$")
 _SUBJECTS = {"subject", "subj", "re", "betreff", "about", "regarding"}
 _HEAD = 60  # tokens of a mail's head
@@ -106,17 +109,37 @@ def _winning_clubs(scene: Scene) -> None:
 
 
 def _won(scene: Scene) -> None:
-    """ "He won the Ferrydown Amateur by two": what is won, written with capitals, is the event."""
+    """ "He won the Ferrydown Amateur by two": what is won, written with capitals, is the event.
+
+    So is what is played on a day: "I play the Ferrydown Under 16s on 14 June".
+    """
     tokens = scene.tokens
     for at in range(2, len(tokens) - 1):
-        if tokens[at - 1].lower != "the" or tokens[at - 2].lower not in ("won", "win", "wins", "winning"):
+        won = tokens[at - 2].lower in ("won", "win", "wins", "winning")
+        if tokens[at - 1].lower != "the" or not (won or tokens[at - 2].lower in _PLAYED_IN):
             continue
         end = at
-        while end < len(tokens) and tokens[end].kind == "word" and tokens[end].text[:1].isupper():
-            end += 1
+        while end < len(tokens) and (
+            (tokens[end].kind == "word" and tokens[end].text[:1].isupper()) or (end > at and _of_an_age(tokens, end))
+        ):
+            end += 1 + _of_an_age(tokens, end)
+        if not won and not _on_a_day(tokens, end):
+            continue
         if end - at > 1 and "event" not in scene.facts:
             scene.facts["event"] = scene.words(at, end)
             scene.claims[at:end] = ["set"] * (end - at)
+
+
+def _of_an_age(tokens: list[Token], at: int) -> bool:
+    """True for the "16s" of "Under 16s"."""
+    return tokens[at].text.isdigit() and at + 1 < len(tokens) and tokens[at + 1].glued and tokens[at + 1].lower == "s"
+
+
+def _on_a_day(tokens: list[Token], at: int) -> bool:
+    """True for "on 14 June", "in May 2025"."""
+    told = tokens[at : at + 4]
+    dated = any(token.terminal in ("DATE", "MONTH") for token in told[1:])
+    return dated and told[0].lower in ("on", "in", "this", "next")
 
 
 def _events(scene: Scene) -> None:
@@ -151,8 +174,8 @@ def _named(scene: Scene) -> None:
     """ "Name's Brandt, Ada Brandt.", "my name is Ada Brandt": wherever it is said, it is the player's."""
     tokens = scene.tokens
     for at in range(1, len(tokens) - 1):
-        lead = " ".join(token.text.lower().replace("’", "'") for token in tokens[max(0, at - 2) : at])
-        if not lead.endswith(("name's", "name is")) or "player" in scene.facts:
+        lead = " ".join(token.text.lower().replace("’", "'") for token in tokens[max(0, at - _NAME_FOR) : at])
+        if not _NAME_IS.search(lead) or "player" in scene.facts:
             continue
         start = end = at
         while end < len(tokens) and _of_a_name(tokens[end]):
@@ -181,9 +204,9 @@ def _sign_as(scene: Scene, start: int, end: int) -> None:
 def sign(scene: Scene) -> None:
     """ "Thanks, Ada", "Kind regards," and a name below it: who signs a list is its player."""
     span = _signature(scene)
-    if span is None:
-        return
     tokens = scene.tokens
+    if span is None or all(token.lower in ordinary_words() for token in tokens[slice(*span)]):
+        return  # "See you Thursday!"
     labelled = any(
         (tokens[at].terminal == "PLAYERWORD" and tokens[at + 1].terminal == "EQ" and scene.line_start(at))
         or for_somebody(scene, at)
@@ -230,7 +253,8 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     """Where the name under the list stands: behind a word of leave, or alone behind the last question."""
     tokens = scene.tokens
     ends = (at for at in range(1, len(tokens) - 1) if tokens[at].lower in ("ps", "p.s", "pps") and scene.line_start(at))
-    end = next((at for at in ends if tokens[at + 1].kind == "mark"), _foot(scene))  # a signature stands before its PS
+    ends = (at for at in ends if tokens[at + 1].kind == "mark" or "." in tokens[at].text)
+    end = next(ends, _foot(scene))  # a signature stands before its PS
     while end and (tokens[end - 1].kind == "newline" or tokens[end - 1].text in (".", "!")):
         end -= 1
     end = _before_bracket(scene, end)
@@ -258,6 +282,8 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     dashed = tokens[start - 1].text in DASHES and (start < 2 or tokens[start - 2].kind == "newline")
     if dashed and end - start == 2 and _full_name_at(tokens, start):
         return (start, end)  # "- Ada Brandt" under the list
+    if dashed and _of_a_name(tokens[start]) and all(set(token.lower) == {"x"} for token in tokens[start + 1 : end]):
+        return (start, start + 1)  # "- Ada x"
     if _initialled(tokens[start:end]) and tokens[start - 1].kind == "newline":
         return (start, end)  # "E. V. Brandt" under the list
     parting = [token for token in tokens[:start] if token.line == tokens[led].line]

@@ -134,6 +134,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         members += [draft for draft in self.scene.line_drafts if draft not in members]
         labelled = self._labelled_line(self.line_at) and self._labelled_line(self.at + 1)
         asked, self.asked = self.asked, ""
+        row = list(self.scene.line_drafts)
         self._end_clause(True)
         self.zone = asked or self.zone
         if labelled:
@@ -142,6 +143,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
         if self.at < len(self.tokens) and self.tokens[self.at].kind == "newline":
             self.scene.correcting_block = self.scene.correcting_line = False
         self._of_the_block()
+        self._shaft_below(row)
         self.line_at, self.entry = self.at, list(self.scene.focus)
         return True
 
@@ -369,9 +371,10 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             self._claim(phrase, "left")
             return True
         if rule in CLUB_RULES or rule == "bare":
-            before = len(scene.drafts)
+            before, spoken_of = len(scene.drafts), list(scene.focus)
             drafts = self.mentions.take(phrase, self.zone)
             if drafts is not None:
+                self._only_in_these(phrase, spoken_of)
                 if scene.either and len(scene.drafts) > before and len(scene.drafts) > 1:
                     self._candidates(phrase)
                 scene.lost = False
