@@ -26,6 +26,7 @@ from asplayed.intake.makers import put_makers_before_models
 from asplayed.intake.marks import read_marks, units_of_keys, units_of_lengths
 from asplayed.intake.model_letters import read_model_letters
 from asplayed.intake.others import set_others_clubs_aside
+from asplayed.intake.passing_words import set_passing_words_aside
 from asplayed.intake.phrases import CLUBS_NAMED, TOLD, phrase_at
 from asplayed.intake.player import first_names, free_given_names
 from asplayed.intake.proper import (
@@ -152,6 +153,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     read_model_letters(scene)
     keep_remarks(scene)
     set_compared_aside(scene)
+    set_passing_words_aside(scene)
     set_withdrawn_aside(scene)
     set_had_aside(scene)
     set_given_aside(scene)

@@ -14,6 +14,7 @@ from asplayed.intake.ahead import (
 )
 from asplayed.intake.balls import ball_ahead, ball_clause, last_line
 from asplayed.intake.drafts import Draft, Entry, of_group
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.names import SUFFIXES, NameRun
 from asplayed.intake.persons import is_addressed, is_person
@@ -26,6 +27,22 @@ from asplayed.intake.wording import cased, eligible, prose, terse
 _ARTICLES = {"a", "an", "the"}
 _POINTED = {"there", "it", "that", "them", "both", "all", "those", "these"}  # behind "in": clubs told of before
 _ENDS_NAME = {"COMMA", "LPAR", "STOP", "NEWLINE", "SLASH", "PIPE", "WORD"}
+
+
+# What tells of a club or its shaft in a sentence.
+_OF_A_CLUB = {
+    *FAMILIES,
+    "CODE",
+    "SHAFTWORD",
+    "FLEX",
+    "FLEXCODE",
+    "FLEXWORD",
+    "GRAM",
+    "ALL",
+    "THOSE",
+    "SAME",
+    "ASCENDING",
+}
 
 
 class Names(Plurals):
@@ -188,7 +205,20 @@ class Names(Plurals):
             return "head"  # "a 62 Wigeon" among Dabchicks
         if not led and not flexing and self._third(run, focus):
             return "grip"
+        if not led and not flexing and known != "shaft" and self._said_in_passing(run):
+            return None
         return self._free("shaft", run, explicit=led or flexing)
+
+    def _said_in_passing(self, run: NameRun) -> bool:
+        """True for the "Burr" of "Everybody told me to try the Burr.": a sentence of talk that tells of no club."""
+        scene, tokens = self.scene, self.scene.tokens
+        start, end = scene.clause_opening(run.start), scene.clause_end(run.end)
+        if scene.table is not None or not prose(scene, run.start) or scene.correcting:
+            return False
+        told = [*tokens[start : run.start], *tokens[run.end : end]]
+        if any(token.kind == "number" or token.terminal in _OF_A_CLUB for token in told):
+            return False
+        return any(token.terminal == "WORD" and token.text.islower() for token in told)
 
     def _shaft_of_those(self, after: Token | None, behind: list[Token]) -> bool:
         """True for the "Reed" of "Reed shafts, stiff, 55 g in the driver …" behind clubs that have their heads only."""

@@ -1,0 +1,129 @@
+"""Sentences that tell of no club of the set: they compare, remember, or say of another club what becomes of it.
+
+Each is a pattern of `data/elsewhere.toml`: words, `(one|or another)`, `[if it stands]`, and in capitals NAME, CLUB,
+KIN (what is a relative's or a friend's), PLACE, WHO; `~` passes over up to six words. What stands behind is taken too.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from itertools import pairwise
+from typing import NamedTuple
+
+from asplayed.intake.elsewhere import words_of
+from asplayed.intake.own_tables import own_table
+from asplayed.intake.persons import RELATED
+from asplayed.intake.phrases import CLUBS_NAMED, Phrase, phrase_at, says
+from asplayed.intake.scene import Scene
+from asplayed.intake.tokens import Token
+from asplayed.intake.wording import KIN
+
+_FIGURES = {"DEG", "GRAM", "INCH", "FLEX", "FLEXCODE", "SWV", "MM", "CM"}
+_PASSED_OVER = 6
+_LONGEST_NAME = 4
+_TURNS = {"but", "so", "and", "now"}
+_HERE = {"this", "it's", "he", "she", "i", "mine", "here", "here's", "now", "instead", "he's", "she's", "i've", "we"}
+_WHO = {"i", "he", "she", "we", "they", "you", "i've", "he's", "she's", "we've"}
+
+Pattern = tuple[tuple[str, ...], ...]
+
+
+class _Said(NamedTuple):
+    """The words of a sentence, each with the place of its token."""
+
+    tokens: list[Token]
+    words: list[tuple[str, int]]
+
+
+def set_passing_words_aside(scene: Scene) -> None:
+    """Keep aside each such sentence of a list that names clubs in other sentences."""
+    tokens = scene.tokens
+    ends = [-1, *(at for at, token in enumerate(tokens) if token.terminal in ("STOP", "NEWLINE")), len(tokens)]
+    spans = [(start + 1, end) for start, end in pairwise(ends) if end > start + 3]
+    named = [says(tokens, *span, CLUBS_NAMED) for span in spans]
+    for index, (start, end) in enumerate(spans):
+        if not any(named[:index]) and not any(named[index + 1 :]):
+            continue
+        for opening in _openings(tokens, start, end):
+            behind = _behind(tokens, opening, end) if not scene.claims[opening] else 0
+            stop = _turn(tokens, opening, end)
+            if behind and not any(token.terminal in _FIGURES for token in tokens[behind:stop]):
+                scene.set_aside(opening, stop, yielding=True)
+                break
+
+
+def _openings(tokens: list[Token], start: int, end: int) -> list[int]:
+    """Where in a sentence such words can begin: at its head, behind its first words, behind a comma."""
+    behind = [
+        at + 1 for at in range(start, end) if tokens[at].terminal in ("COMMA", "LPAR", "DASH") or tokens[at].text == ":"
+    ]
+    led = start
+    while led < end and (tokens[led].kind == "mark" or tokens[led].lower in _TURNS):
+        led += 1
+    return [place for place in dict.fromkeys((start, led, *behind)) if place < end]
+
+
+def _behind(tokens: list[Token], at: int, end: int) -> int:
+    """The place behind the words of the first pattern that is read at `at`; 0 for none."""
+    said = [(word, place) for place in range(at, end) for word in tokens[place].lower.replace("’", "'").split()]
+    matched = (_matched(pattern, _Said(tokens, said), 0) for pattern in _patterns())
+    last = next((words for words in matched if words > 0), 0)
+    return said[last - 1][1] + 1 if last else 0
+
+
+def _turn(tokens: list[Token], at: int, end: int) -> int:
+    """Where the sentence turns back to the set: "…, but this is the Gannet in thirteen and a half"."""
+    for place in range(at + 2, end - 2):
+        turns = tokens[place].terminal == "COMMA" and tokens[place + 1].lower in _TURNS
+        if turns and tokens[place + 2].lower in _HERE and any(one.kind == "number" for one in tokens[place:end]):
+            return place
+    return end
+
+
+@cache
+def _patterns() -> list[Pattern]:
+    return [
+        tuple(
+            tuple(part.strip("()").split("|")) if part[0] != "[" else ("", *part[1:-1].split("|"))
+            for part in way.split()
+        )
+        for way in own_table("elsewhere")["sentences"]
+    ]
+
+
+def _matched(pattern: Pattern, said: _Said, at: int) -> int:
+    """Behind which word what is said from `at` on has read as the pattern says; -1 where it reads otherwise."""
+    if not pattern:
+        return at
+    head, rest = pattern[0], pattern[1:]
+    if head == ("~",):
+        places = list(range(at, min(at + _PASSED_OVER + 1, len(said.words))))
+    else:
+        ends = {end for word in head if word for end in _ends(word, said, at)} if at < len(said.words) else set()
+        places = sorted(ends, reverse=True) + [at] * ("" in head)
+    return next((end for place in places if (end := _matched(rest, said, place)) >= 0), -1)
+
+
+def _ends(word: str, said: _Said, at: int) -> list[int]:
+    """Where this word of a pattern can end, in the words said from `at` on."""
+    text, place = said.words[at]
+    if word == "NAME":
+        end = at
+        while end < min(at + _LONGEST_NAME, len(said.words)) and said.tokens[said.words[end][1]].text[:1].isupper():
+            end += 1
+        return list(range(at + 1, end + 1))
+    if word == "CLUB":
+        phrase = phrase_at(said.tokens, place)
+        if phrase is None or not (phrase.rule in CLUBS_NAMED or (phrase.rule == "bare" and _numbers(phrase))):
+            return []
+        return [next((index for index, (_, one) in enumerate(said.words) if one >= phrase.end), len(said.words))]
+    if word == "KIN":
+        owner = text.removesuffix("'s")
+        return [at + 1] if owner != text and owner in RELATED | KIN | words_of("others") else []
+    found = text in words_of("places") if word == "PLACE" else text in _WHO if word == "WHO" else text == word
+    return [at + 1] if found else []
+
+
+def _numbers(phrase: Phrase) -> bool:
+    """True for "the eight", "the sixty": a club by its number or its stamp."""
+    return phrase.amounts[0].unit in ("", "deg") and not phrase.amounts[0].signed
