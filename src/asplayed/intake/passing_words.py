@@ -1,7 +1,8 @@
 """Sentences that tell of no club of the set: they compare, remember, or say of another club what becomes of it.
 
 Each is a pattern of `data/elsewhere.toml`: words, `(one|or another)`, `[if it stands]`, and in capitals NAME, CLUB,
-KIN (what is a relative's or a friend's), PLACE, WHO; `~` passes over up to six words. What stands behind is taken too.
+KIN (what is a relative's or a friend's), PLACE, WHO; `~` passes over up to six words, `$` is the sentence's end. What
+stands behind a pattern is taken too.
 """
 
 from __future__ import annotations
@@ -96,6 +97,8 @@ def _matched(pattern: Pattern, said: _Said, at: int) -> int:
     if not pattern:
         return at
     head, rest = pattern[0], pattern[1:]
+    if head == ("$",):
+        return at if at == len(said.words) else -1
     if head == ("~",):
         places = list(range(at, min(at + _PASSED_OVER + 1, len(said.words))))
     else:
