@@ -21,6 +21,7 @@ from asplayed.intake.wording import KIN
 
 _FIGURES = {"DEG", "GRAM", "INCH", "FLEX", "FLEXCODE", "SWV", "MM", "CM"}
 _PASSED_OVER = 6
+_LONGEST = 60  # tokens of such a sentence that are looked at
 _LONGEST_NAME = 4
 _TURNS = {"but", "so", "and", "now"}
 _HERE = {"this", "it's", "he", "she", "i", "mine", "here", "here's", "now", "instead", "he's", "she's", "i've", "we"}
@@ -41,15 +42,16 @@ def set_passing_words_aside(scene: Scene) -> None:
     tokens = scene.tokens
     ends = [-1, *(at for at, token in enumerate(tokens) if token.terminal in ("STOP", "NEWLINE")), len(tokens)]
     spans = [(start + 1, end) for start, end in pairwise(ends) if end > start + 3]
-    named = [says(tokens, *span, CLUBS_NAMED) for span in spans]
-    for index, (start, end) in enumerate(spans):
-        if not any(named[:index]) and not any(named[index + 1 :]):
+    naming = [span for span in spans if says(tokens, *span, CLUBS_NAMED)]
+    for start, end in spans if naming else ():
+        if naming == [(start, end)]:
             continue
         for opening in _openings(tokens, start, end):
-            behind = _behind(tokens, opening, end) if not scene.claims[opening] else 0
-            stop = _turn(tokens, opening, end)
+            close = min(end, opening + _LONGEST)
+            behind = _behind(tokens, opening, close) if not scene.claims[opening] else 0
+            stop = _turn(tokens, opening, close) if behind else opening
             if behind and not any(token.terminal in _FIGURES for token in tokens[behind:stop]):
-                scene.set_aside(opening, stop, yielding=True)
+                scene.set_aside(opening, end if stop == close else stop, yielding=True)
                 break
 
 
@@ -66,8 +68,12 @@ def _openings(tokens: list[Token], start: int, end: int) -> list[int]:
 
 def _behind(tokens: list[Token], at: int, end: int) -> int:
     """The place behind the words of the first pattern that is read at `at`; 0 for none."""
-    said = [(word, place) for place in range(at, end) for word in tokens[place].lower.replace("’", "'").split()]
-    matched = (_matched(pattern, _Said(tokens, said), 0) for pattern in _patterns())
+    first = tokens[at].lower.split(" ")[0]
+    patterns = _patterns().get(first, ())
+    if not patterns:
+        return 0
+    said = [(word, place) for place in range(at, end) for word in tokens[place].lower.split()]
+    matched = (_matched(pattern, _Said(tokens, said), 0) for pattern in patterns)
     last = next((words for words in matched if words > 0), 0)
     return said[last - 1][1] + 1 if last else 0
 
@@ -82,14 +88,17 @@ def _turn(tokens: list[Token], at: int, end: int) -> int:
 
 
 @cache
-def _patterns() -> list[Pattern]:
-    return [
-        tuple(
-            tuple(part.strip("()").split("|")) if part[0] != "[" else ("", *part[1:-1].split("|"))
-            for part in way.split()
-        )
-        for way in own_table("elsewhere")["sentences"]
-    ]
+def _patterns() -> dict[str, list[Pattern]]:
+    """The patterns by the words that each can begin with."""
+    found: dict[str, list[Pattern]] = {}
+    for way in own_table("elsewhere")["sentences"]:
+        parts = [
+            part.strip("()").split("|") if part[0] != "[" else ["", *part[1:-1].split("|")] for part in way.split()
+        ]
+        for first in parts[0]:
+            for word in _WHO if first == "WHO" else (first,):
+                found.setdefault(word, []).append(tuple(map(tuple, parts)))
+    return found
 
 
 def _matched(pattern: Pattern, said: _Said, at: int) -> int:
