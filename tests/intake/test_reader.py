@@ -184,6 +184,7 @@ def _check(text: str) -> None:
     [
         ("K-7 " * 2_000, "line 1, column 6003: more than 1,500 figures"),
         ("driver Gannet\n" * 1_600, "line 1501, column 1: clubs are named more than 1,500 times"),
+        ("it is lovely " * 2_000, "line 1, column 21665: more than 5,000 words and marks"),
         ("Burr X\n" * 1_000, "line 1, column 1: no golf club was found"),
     ],
 )

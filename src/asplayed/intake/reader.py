@@ -89,21 +89,24 @@ _AS_USUAL = (
     items_on_lines, named_where_pointed, kind_behind_each, runs_downwards, stamped_wedges, likewise, told_straight,
 )  # fmt: skip
 _MOST = 1_500  # figures, or mentions of clubs: a sheet of sixty clubs with twenty-five columns has no more
+_WORDS = 5_000  # words and marks: half an hour of talk
 _CLUBS = {*FAMILIES, "CODE"}
 _LONG = 4_000  # characters in which a list names some club
 _NO_CLUB = "line 1, column 1: no golf club was found in this text; write one club a line, such as “driver 10.5° 44¾”"
 
 
 def _check_size(tokens: list[Token], characters: int) -> None:
-    """Refuse at once a text that is no list of one set: thousands of figures or clubs, or pages without either."""
+    """Refuse at once a text that is no list of one set: thousands of words, figures or clubs, or pages without any."""
     figures = [token for token in tokens if token.kind == "number"]
     clubs = [token for token in tokens if token.terminal in _CLUBS]
-    for found, what in (
-        (figures, f"more than {_MOST:,} figures"),
-        (clubs, f"clubs are named more than {_MOST:,} times"),
+    words = [token for token in tokens if token.kind != "newline"]
+    for found, most, what in (
+        (figures, _MOST, f"more than {_MOST:,} figures"),
+        (clubs, _MOST, f"clubs are named more than {_MOST:,} times"),
+        (words, _WORDS, f"more than {_WORDS:,} words and marks"),
     ):
-        if len(found) > _MOST:
-            first = found[_MOST]
+        if len(found) > most:
+            first = found[most]
             raise BadInput(
                 f"line {first.written}, column {first.column}: {what}; "
                 "a list is of one set, so give each set a list of its own"
