@@ -23,6 +23,7 @@ _ON = {
     "so",
 }  # where talk goes on behind a ball
 _OF_CLUBS = {"SHAFTWORD", "GRIPWORD", "HEADWORD", "BALLWORD", "PLAYERWORD", "EVENTWORD", "COLOUR"}
+_WHO = {"he", "she", "i", "they", "we"}
 _NUMBERS = {"one", "two", "three", "four", "five", "six", "seven", "x"}
 
 
@@ -71,17 +72,24 @@ def ball_clause(scene: Scene, position: int) -> bool:
     start = position
     while start > max(0, position - 12) and tokens[start - 1].terminal not in ("STOP", "NEWLINE", "BREAK"):
         start -= 1
+        if tokens[start].lower in _WHO and tokens[start + 1].lower in _BALL_VERBS:
+            break  # speech makes no stops: "putter is a Stint … and he plays the Velloran, the yellow one"
     end = min(scene.clause_end(position), start + 16)
-    words = tokens[start:end]
+    words = [
+        token
+        for at, token in enumerate(tokens[start:end], start)
+        if token.lower not in ("one", "ones") or tokens[at - 1].terminal != "COLOUR"  # "the Velloran, the yellow one"
+    ]
     if _ball_open(scene) and _name_and_colour(words):
         return True  # "Pellan Dart, yellow."
     if not any(token.lower in VERBS for token in words):
         return False
+    named = position - (tokens[position - 1].lower in ("a", "an", "the")) if position else 0
     coloured = any(token.terminal == "COLOUR" for token in words)
-    if not coloured and not (_ball_open(scene) and any(token.lower in _BALL_VERBS for token in words)):
+    if not coloured and not (_ball_open(scene, named) and any(token.lower in _BALL_VERBS for token in words)):
         return False
-    named = coloured and _ball_open(scene) and any(token.lower in _BALL_VERBS for token in words)
-    if named and any(token.terminal == "FLEX" and token.text[:1].isupper() for token in words):
+    told = coloured and _ball_open(scene, named) and any(token.lower in _BALL_VERBS for token in words)
+    if told and any(token.terminal == "FLEX" and token.text[:1].isupper() for token in words):
         words = [token for token in words if token.terminal != "FLEX"]  # "I play the Pellan Lady in pink"
     if coloured and any(token.lower in _BALL_VERBS for token in words) and len(words) > 2 and _numbered(words):
         words = words[:-1]  # "been playing the yellow Velloran 3"
@@ -111,11 +119,12 @@ def last_line(scene: Scene, run: NameRun) -> bool:
     return numbered and rest[0].kind == "word"
 
 
-def _ball_open(scene: Scene) -> bool:
+def _ball_open(scene: Scene, position: int = 0) -> bool:
     """True when all clubs have been told, as far as can be seen, and no ball has: "I play the Velloran Tour"."""
     if scene.ball or not scene.focus or not any(draft.family == "putter" for draft in scene.drafts):
         return False
-    return scene.focus[-1].has("head.name") and scene.focus[-1] not in scene.clause_drafts
+    anew = position > 1 and scene.tokens[position - 1].lower in _BALL_VERBS and scene.tokens[position - 2].lower in _WHO
+    return scene.focus[-1].has("head.name") and (anew or scene.focus[-1] not in scene.clause_drafts)
 
 
 def ball_colour(scene: Scene, position: int) -> bool:

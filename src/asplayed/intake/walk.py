@@ -412,6 +412,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
                 nouns = ["WHOLE"]  # "3 wood: ditto, 15, Ostrane 70 S"
             if nouns == ["SHAFTWORD"] and scene.line_start(phrase.start):
                 scene.focus = self.mentions.unshafted()
+            if scene.same and scene.same_from is None and scene.last_end > scene.same[-1][2].end:
+                self._settle_same()  # who speaks makes no stops: "… same head … the 46 has the same shaft as the irons"
             scene.same += [(list(scene.focus), one, phrase) for one in nouns or [""]]  # "same head and shaft"
             scene.referring = True
             self._claim(phrase, "club")
@@ -503,7 +505,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             if phrase.has("ORDINAL") and not self.scene.clause_drafts and drafts[-1].family != "wedge":
                 self.scene.clause_drafts = list(drafts)  # "the three longest …, the others …"
             said = self.scene.same[-1][2].end if self.scene.same else -1
-            if self.scene.same and phrase.start - said < 9 and self.scene.last_end <= said:
+            if self.scene.same and phrase.start - said < 9 and self.scene.last_end <= said and not resting:
                 _targets, noun, origin = self.scene.same[-1]
                 self.scene.same[-1] = (drafts, noun, origin)
             self.scene.lost = False
