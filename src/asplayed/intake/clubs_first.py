@@ -14,6 +14,9 @@ _FLEX = {"FLEX", "FLEXCODE", "LETTER", "SIGN"}
 _LIGHTEST, _HEAVIEST = 35, 140  # grams of a shaft
 _STAMPS = range(44, 65)  # degrees of wedges that are named by their lofts
 _LEADS = {"on", "in", "with"}  # "On Reed 65 S: …"
+_ENDS = ("STOP", "NEWLINE")
+_AGAIN = ("again", "too", "also")
+_FAMILIES = ("WOOD", "HYBRID", "IRON", "WEDGE")
 _PARTING = {"COMMA", "AND", "STOP", "SLASH"}
 
 
@@ -29,7 +32,57 @@ def clubs_first(tokens: list[Token]) -> list[Token]:
             kept += _bracket_first(line, bracket)
         else:
             kept += _each_with_shaft(line)
-    return kept
+    return _families_first(kept)
+
+
+def _families_first(tokens: list[Token]) -> list[Token]:
+    """ "Same Reed one-thirty in the wedges, but stiff" as "the wedges, shaft Reed one-thirty, but stiff".
+
+    Only a name that stood before a mass or a flex is moved: it is a shaft's.
+    """
+    found: list[Token] = []
+    start = 0
+    while start < len(tokens):
+        end = start
+        while end < len(tokens) and tokens[end].terminal not in _ENDS:
+            end += 1
+        found += _family_first(tokens, start, end)
+        found += tokens[end : end + 1]
+        start = end + 1
+    return found
+
+
+def _family_first(tokens: list[Token], start: int, end: int) -> list[Token]:
+    clause, name = tokens[start:end], start
+    while name < end and tokens[name].terminal in ("SAME", "AND", "SILENT", "COMMA", "BULLET"):
+        name += 1
+    close = name
+    while close < end and tokens[close].terminal == "WORD" and tokens[close].text[:1].isupper():
+        close += 1
+    place = close
+    while place < end and (tokens[place].terminal in (*_FLEX, "NUM", "GRAM") or tokens[place].lower in _AGAIN):
+        place += 1
+    family = place + 1
+    while family < end and tokens[family].terminal in ("SILENT", "ALL"):
+        family += 1
+    told = family < end and tokens[place].lower == "in" and tokens[family].terminal in _FAMILIES
+    if close == name or not told or not tokens[family].lower.endswith("s") or not _weighed_before(tokens, name, close):
+        return clause
+    near = tokens[family]
+    moved = [*tokens[place + 1 : family + 1], made(",", "mark", "COMMA", near), unsaid("shaft", "SHAFTWORD", near)]
+    return [*tokens[start:name], *moved, *tokens[name:place], *tokens[family + 1 : end]]
+
+
+def _weighed_before(tokens: list[Token], start: int, end: int) -> bool:
+    """True where the same name stood before this with a mass or a flex behind it."""
+    name = [token.text for token in tokens[start:end]]
+    for at in range(start - len(name)):
+        if tokens[at].text == name[0] and [token.text for token in tokens[at : at + len(name)]] == name:
+            behind = tokens[at + len(name) : at + len(name) + 4]
+            weighed = any(isinstance(one.value, float) and _LIGHTEST <= one.value <= _HEAVIEST for one in behind[:2])
+            if weighed or any(token.terminal in ("FLEX", "FLEXCODE", "GRAM") for token in behind):
+                return True
+    return False
 
 
 def _in_closing_bracket(row: Line) -> int:

@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from asplayed.intake.elsewhere import words_of
+from asplayed.intake.groups import FAMILIES
 from asplayed.intake.own_tables import own_table
 from asplayed.intake.persons import RELATED
 from asplayed.intake.phrases import CLUBS_NAMED, Phrase, phrase_at, says
@@ -23,8 +24,8 @@ _FIGURES = {"DEG", "GRAM", "INCH", "FLEX", "FLEXCODE", "SWV", "MM", "CM"}
 _PASSED_OVER = 6
 _LONGEST = 60  # tokens of such a sentence that are looked at
 _LONGEST_NAME = 4
+_SINCE = {"since", "from", "in", "until", "from about"}
 _TURNS = {"but", "so", "and", "now"}
-_HERE = {"this", "it's", "he", "she", "i", "mine", "here", "here's", "now", "instead", "he's", "she's", "i've", "we"}
 _WHO = {"i", "he", "she", "we", "they", "you", "i've", "he's", "she's", "we've"}
 
 Pattern = tuple[tuple[str, ...], ...]
@@ -49,7 +50,7 @@ def set_passing_words_aside(scene: Scene) -> None:
         for opening in _openings(tokens, start, end):
             close = min(end, opening + _LONGEST)
             behind = _behind(tokens, opening, close) if not scene.claims[opening] else 0
-            stop = _turn(tokens, opening, close) if behind else opening
+            stop = _turn(tokens, opening, behind, close) if behind else opening
             if behind and not any(token.terminal in _FIGURES for token in tokens[behind:stop]):
                 scene.set_aside(opening, end if stop == close else stop, yielding=True)
                 break
@@ -63,6 +64,8 @@ def _openings(tokens: list[Token], start: int, end: int) -> list[int]:
     led = start
     while led < end and (tokens[led].kind == "mark" or tokens[led].lower in _TURNS):
         led += 1
+    if led + 1 < end and tokens[led].lower in _SINCE and tokens[led + 1].text[:1].isupper():
+        led += 2  # "Since July the 5 wood has gone out"
     return [place for place in dict.fromkeys((start, led, *behind)) if place < end]
 
 
@@ -78,13 +81,25 @@ def _behind(tokens: list[Token], at: int, end: int) -> int:
     return said[last - 1][1] + 1 if last else 0
 
 
-def _turn(tokens: list[Token], at: int, end: int) -> int:
-    """Where the sentence turns back to the set: "…, but this is the Gannet in thirteen and a half"."""
-    for place in range(at + 2, end - 2):
-        turns = tokens[place].terminal == "COMMA" and tokens[place + 1].lower in _TURNS
-        if turns and tokens[place + 2].lower in _HERE and any(one.kind == "number" for one in tokens[place:end]):
+def _turn(tokens: list[Token], at: int, behind: int, end: int) -> int:
+    """Where what is said in passing ends: with its bracket, or before what tells of a club again behind a comma.
+
+    "The new one launches higher, but this is the Gannet in thirteen and a half": the comma.
+    """
+    inside = 0
+    for place in range(behind, end):
+        inside += (tokens[place].terminal == "LPAR") - (tokens[place].terminal == "RPAR")
+        if inside < 0 and tokens[at - 1].terminal == "LPAR":
             return place
+        if tokens[place].text == "," and inside < 1 and any(map(_tells, tokens[place:end])):
+            named = any(token.terminal in FAMILIES for token in tokens[at:place])
+            other = any(token.terminal in FAMILIES for token in tokens[place:end])
+            return place if other or not named else end  # what stands behind is of the club named before the comma
     return end
+
+
+def _tells(token: Token) -> bool:
+    return token.kind == "number" or token.terminal in _FIGURES | FAMILIES.keys()
 
 
 @cache
@@ -121,7 +136,7 @@ def _ends(word: str, said: _Said, at: int) -> list[int]:
     text, place = said.words[at]
     if word == "NAME":
         end = at
-        while end < min(at + _LONGEST_NAME, len(said.words)) and said.tokens[said.words[end][1]].text[:1].isupper():
+        while end < min(at + _LONGEST_NAME, len(said.words)) and _of_a_name(said.tokens[said.words[end][1]], end > at):
             end += 1
         return list(range(at + 1, end + 1))
     if word == "CLUB":
@@ -134,6 +149,11 @@ def _ends(word: str, said: _Said, at: int) -> list[int]:
         return [at + 1] if owner != text and owner in RELATED | KIN | words_of("others") else []
     found = text in words_of("places") if word == "PLACE" else text in _WHO if word == "WHO" else text == word
     return [at + 1] if found else []
+
+
+def _of_a_name(token: Token, onward: bool) -> bool:
+    """True for a capital word, and behind one for a number: "the Mistle 4"."""
+    return token.text[:1].isupper() or (onward and token.text.isdigit())
 
 
 def _numbers(phrase: Phrase) -> bool:

@@ -6,10 +6,22 @@ from asplayed.intake.names import SUFFIXES, NameRun
 from asplayed.intake.next_club import NextClub
 from asplayed.intake.wording import prose, terse
 
+_SINGLE = {
+    "players",
+    "works",
+    "links",
+    "canvas",
+    "atlas",
+    "lens",
+    "news",
+    "series",
+}  # … behind another word of the name
+
 
 def _may_be_plural(text: str) -> bool:
-    """True for "Dunlins"; "Moss", "Nimbus" and "Iris" are single."""
-    return text.endswith("s") and text[-2:] not in ("ss", "us", "is") and not text.lower().endswith(" players")
+    """True for "Dunlins"; "Moss", "Nimbus" and "Nib Works" are single."""
+    named = " " in text and text.lower().split(" ")[-1] in _SINGLE
+    return text.endswith("s") and text[-2:] not in ("ss", "us", "is") and not named
 
 
 class Plurals(NextClub):

@@ -68,6 +68,8 @@ class Sharing(Stride):
             return False
         if after is not None and after.lower in ("bag", "person", "player", "owner", "day"):
             return False  # "it belonged to the same bag"
+        if after is not None and after.lower in ("one", "ones"):
+            return False  # "Same one since I was sixteen": the club just asked about
         if phrase.tokens[0].lower == "likewise" and after is not None and after.lower in ("a", "an", "the"):
             return False  # "the 7 wood is likewise a Gannet": only the model is the same
         return after is None or after.terminal in (

@@ -146,7 +146,8 @@ def _is_inch(number: Token, after: Token | None) -> bool:
     if not isinstance(value, float):
         return False
     if after is None or after.kind in ("newline", "mark"):
-        return not 55 <= value <= 75  # "put the 60 in": no club is so long, and shafts are so heavy
+        words = number.text[:1].isalpha() and value >= 49  # "the Reed fifty in, regular"
+        return not (words or 55 <= value <= 75)  # "put the 60 in": no club is so long, and shafts are so heavy
     if after.lower in (
         "the",
         "a",
