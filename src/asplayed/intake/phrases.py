@@ -213,6 +213,17 @@ def _goes_on(tokens: list[Token], at: int) -> bool:
     return tokens[at].terminal in ("DASH", "RANGE") and behind is not None and behind.terminal == "NUM"
 
 
+def _row_goes_on(tokens: list[Token], at: int) -> bool:
+    """True when the next loft of a set stands in the row behind the one whose degree is at `at`."""
+    behind = at + 1
+    while behind < len(tokens) and tokens[behind].terminal in ("COMMA", "SLASH", "AND"):
+        behind += 1
+    last, following = tokens[at - 1].value, tokens[behind].value if behind + 1 < len(tokens) else None
+    if not isinstance(last, float) or not isinstance(following, float) or last >= 44:
+        return False
+    return tokens[behind + 1].terminal == "DEG" and 1 <= following - last <= 9
+
+
 def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
     """The longest sensible phrase that begins at `position`, or None; behind the last token there is none."""
     if position >= len(tokens) or tokens[position].terminal in _STARTS:
@@ -287,6 +298,8 @@ def _longest(tokens: list[Token], position: int) -> Phrase | None:
             continue  # "34 toe hang 75", "Gannet 3 stamped 9.5"
         if rows and length < len(told) and _continues(tokens, told[length]):
             continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
+        if rows and last.terminal == "DEG" and _row_goes_on(tokens, told[length - 1]):
+            continue  # "24°, 28°, 32°, 36.5° and 41°": the lofts of irons, and no hybrids
         if rule == "change" and last.terminal == "STD" and tokens[told[length - 1] - 1].lower not in _OF:
             directed = length > 1 and tokens[told[length - 2]].terminal in _DIRECTIONS
             if directed and length > 2:

@@ -148,9 +148,7 @@ class Series(Again):
         led = phrase.tokens[0].terminal in _NOUN_ZONES  # "bounce 8, 10, 6"
         found = [(phrase.amounts[0], phrase)]
         at = phrase.end
-        rowed = all(
-            draft.family in ("wedge", "wood", "hybrid") and not draft.has("head.loft") for draft in focus
-        )  # "46 50 54 58"
+        rowed = not any(draft.has("head.loft") for draft in focus)  # "46 50 54 58", "24° 31° 39°"
         longs = found[0][0].value
         lengths = 30 <= longs <= 48 and not any(draft.has("length") for draft in focus)  # "35.5 35.25 35"
         rowed = rowed or label or lengths  # "lofts 24 27.5 31"
