@@ -197,12 +197,18 @@ def _number_behind(tokens: list[Token], told: list[int], length: int) -> bool:
 
 
 def _numbers_clubs(tokens: list[Token], told: list[int], length: int) -> bool:
-    """True when the number behind a label is the first of a row of irons' numbers, or stands before "iron"."""
+    """True when the number behind a label is the first of a row of irons' numbers, or stands before "iron".
+
+    Behind "bent" it is so where how far they are bent is told behind them: "bent 6 to 9 one strong".
+    """
     last = tokens[told[length - 1]]
     small = last.terminal == "NUM" and isinstance(last.value, float) and 1 <= last.value <= 9 and last.text.isalnum()
     row = phrase_at(tokens, told[length - 1]) if small else None
     if row is None or row.rule not in ("amounts", "dashed", "span", "club"):
         return False
+    if tokens[told[0]].terminal == "BENT":
+        far = phrase_at(tokens, row.end)
+        return far is not None and far.rule in ("change", "labelled", "bent") and bool(far.amounts and far.directions)
     clubs = row.has("IRON", "WOOD", "HYBRID", "NAMEDWEDGE", "LETTER")
     return clubs or all(amount.whole and amount.value <= 9 for amount in row.amounts)
 
@@ -268,11 +274,8 @@ def _longest(tokens: list[Token], position: int) -> Phrase | None:
         )
         if rule == "labelled" and last.kind == "number" and length < len(told) and _goes_on(tokens, told[length]):
             continue  # "shafts 110-122 g": the label is of both ends
-        if (
-            rule == "labelled"
-            and tokens[told[0]].terminal in ("LIE", "LENGTH")
-            and _numbers_clubs(tokens, told, length)
-        ):
+        nouns = {"labelled": ("LIE", "LENGTH"), "bent": ("BENT",)}.get(rule, ())
+        if tokens[told[0]].terminal in nouns and _numbers_clubs(tokens, told, length):
             continue  # "Lies: 5, 6 and 7 iron 1 up", "lie: 6, 7, 8 one upright"
         if rule == "labelled" and last.lower.endswith((" to", " at")) and tokens[told[0]].kind == "number":
             continue  # "10.5 cut to 44": the label is of what stands behind it

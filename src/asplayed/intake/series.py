@@ -10,6 +10,7 @@ from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.tokens import Token
 
 _SEPARATORS = ("COMMA", "SLASH", "AND")
+_OF_LOFT, _OF_LIE = {"WEAK", "STRONG"}, {"UPRIGHT", "FLAT", "UP", "DOWN"}
 _NOUN_ZONES = {
     "LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SHAFTWORD": "shaft", "HEADWORD": "head.mass",
     "HEADMASS": "head.mass", "FREQUENCY": "frequency", "TOTALMASS": "total",
@@ -194,6 +195,32 @@ class Series(Again):
         tokens, count = self.tokens, len(self.scene.focus)
         row = [token.terminal for token in tokens[at : at + count]]
         return row == ["NUM"] * (count - 1) + ["BOUNCE"]
+
+    def _bends_each(self) -> bool:
+        """ "Bent 1, 1 and 2 weak", "1 weak and 2 strong" said of as many clubs: a bend each, in order."""
+        scene, tokens, count = self.scene, self.tokens, len(self.scene.focus)
+        told: list[list[Token]] = []  # each figure, with the word behind it that says which way
+        at = self.at + (tokens[self.at].terminal == "BENT")
+        while count > 1 and at < len(tokens) and tokens[at].terminal == "NUM" and len(told) <= count:
+            figure, at = tokens[at], at + 1
+            at += at < len(tokens) and tokens[at].terminal == "DEG"
+            way = at < len(tokens) and tokens[at].terminal in (*_OF_LOFT, *_OF_LIE)
+            told.append([figure, tokens[at]] if way else [figure])
+            end = at = at + way
+            while at < len(tokens) and tokens[at].terminal in _SEPARATORS:
+                at += 1
+        if len(told) != count or count < 2 or len(told[-1]) == 1:
+            return False
+        changes = [Phrase("change", [one[0], (one if len(one) > 1 else told[-1])[-1]], self.at, end) for one in told]
+        ways = {change.tokens[1].terminal for change in changes}
+        if not (ways <= _OF_LOFT or ways <= _OF_LIE) or any(change.amounts[0].value > 5 for change in changes):
+            return False
+        for draft, change in zip(scene.focus, changes, strict=True):
+            for path, entry in said.facts_of(change, draft, "") or []:
+                draft.put(path, entry, correcting=scene.correcting > 0)
+        scene.take(self.at, end)
+        self.at = end
+        return True
 
     def _swings(self, phrase: Phrase) -> bool:
         """One swing weight a club, in order ("D4/D4/D5", "swing weights D4 D4 D5")."""
