@@ -15,6 +15,13 @@ _NOUN_ZONES = {
     "LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SHAFTWORD": "shaft", "HEADWORD": "head.mass",
     "HEADMASS": "head.mass", "FREQUENCY": "frequency", "TOTALMASS": "total",
 }  # fmt: skip
+_OF_EACH = {
+    "loft": "head.loft", "bounce": "head.bounce", "lie": "as_played.lie", "length": "length",
+    "swing": "stated.swing_weight",
+}  # fmt: skip
+_FITTING = {"loft": (8, 66), "bounce": (1, 20), "lie": (50, 75), "length": (28, 1300), "swing": (0, 0)}
+_LONG = {"in", "mm", "cm"}
+_UNITS_OF_ROWS = {"DEG": "deg", "INCH": "in", "MM": "mm", "CM": "cm", "GRAM": "g"}
 _EACH = {
     "head.loft", "head.bounce", "head.mass", "length", "as_played.lie", "shaft.mass", "stated.frequency", "stated.mass",
 }  # fmt: skip
@@ -28,17 +35,61 @@ def _noun(phrase: Phrase) -> str:
 class Series(Again):
     """Gives each club its own of several figures."""
 
-    def _row_of_lengths(self, phrase: Phrase) -> None:
-        """ "Fairways: Gannet 15 and Dunlin 18, 43 in and 42.5 in": two lengths are of the two clubs told of."""
-        scene, tokens = self.scene, self.tokens
-        clubs = [draft for draft in scene.clause_drafts if scene.focus and draft.family == scene.focus[-1].family]
-        fitting = phrase.rule == "bare" and phrase.amounts[0].unit == "in" and phrase.amounts[0].value > 28
-        if not fitting or len(clubs) != 2 or len(scene.focus) > 1 or any(draft.has("length") for draft in clubs):
-            return
-        at = phrase.end + (phrase.end < len(tokens) and tokens[phrase.end].terminal in _SEPARATORS)
-        other = phrase_at(tokens, at) if phrase.end < at < len(tokens) else None
-        if other is not None and other.rule == "bare" and other.amounts[0].unit == "in" and other.amounts[0].value > 28:
-            scene.focus = clubs
+    def _row_of_those(self) -> bool:
+        """ "Gap wedge 51, sand wedge 56, ten and twelve of bounce": as many figures as the clause names clubs, one each.
+
+        So too of lengths, lies and swing weights; none of the clubs may have been told its own.
+        """
+        scene = self.scene
+        last = scene.focus[-1] if scene.focus else None
+        clubs = [draft for draft in scene.clause_drafts if last is not None and draft.family == last.family]
+        fewer = 0 < len(scene.focus) < len(clubs) and all(draft in clubs for draft in scene.focus)
+        zone, figures, end = self._row() if fewer else ("", [], self.at)
+        path = _OF_EACH.get(zone, "")
+        if not path or len(figures) != len(clubs) or any(draft.has(path) for draft in clubs):
+            return False
+        start, before, scene.focus = self.at, scene.focus, clubs
+        row = [(figure, Phrase("bare", [figure.token], start, end)) for figure in figures]
+        first = phrase_at(self.tokens, start)
+        told = self._swings(first) if zone == "swing" and first is not None else self._each(row, end, zone)
+        if not told:
+            scene.focus = before
+            return False
+        scene.take(start, end)
+        self.at = end
+        return True
+
+    def _row(self) -> tuple[str, list[Amount], int]:
+        """The figures in a row from here, what they are of by their noun or unit, and where the row ends."""
+        tokens, at = self.tokens, self.at
+        nouns = {tokens[at].terminal} & {*_NOUN_ZONES, "SWINGWEIGHT"}
+        at += len(nouns)
+        while nouns and at < len(tokens) and tokens[at].terminal in ("EQ", "SILENT"):
+            at += 1
+        figures: list[Amount] = []
+        end = at
+        while at < len(tokens) and tokens[at].terminal in ("NUM", "SWV"):
+            unit = _UNITS_OF_ROWS.get(tokens[at + 1].terminal, "") if at + 1 < len(tokens) else ""
+            figures.append(Amount(tokens[at], unit))
+            nouns |= {"SWINGWEIGHT"} if tokens[at].terminal == "SWV" else set()
+            end = at + 1 + bool(unit)
+            noun = end + (end < len(tokens) and tokens[end].terminal == "SILENT")
+            if noun < len(tokens) and tokens[noun].terminal in _NOUN_ZONES:
+                nouns.add(tokens[noun].terminal)
+                end = noun + 1
+            at = end
+            while at < len(tokens) and tokens[at].terminal in _SEPARATORS:
+                at += 1
+            if at == end:
+                break
+        units = {figure.unit for figure in figures} - {""}
+        if len(nouns) > 1 or len(units) > 1 or len(figures) < 2:
+            return "", [], end
+        unsaid = "length" if units & _LONG else "loft" if units else ""
+        zone = {**_NOUN_ZONES, "SWINGWEIGHT": "swing"}[next(iter(nouns))] if nouns else unsaid
+        low, high = _FITTING.get(zone, (0.0, 0.0))
+        fits = all(low <= figure.value <= high for figure in figures) and units <= (_LONG if zone == "length" else {"deg"})
+        return (zone if fits else ""), figures, end
 
     def _row_of_all(self, phrase: Phrase) -> None:
         """ "… The 52 is bent 1 strong. Bounces 10, 8, 12 and 6": as many as there are wedges are of all of them."""

@@ -83,7 +83,9 @@ def _codes_of_positions(tokens: list[Token]) -> None:
     """A letter and a figure before such a bracket is no swing weight, and "+1" behind the sleeve no change."""
     for at in range(1, len(tokens) - 1):
         led = tokens[at - 1 - (at > 1 and tokens[at - 1].terminal == "EQ")]  # "Sleeve: +1"
-        named = tokens[at].terminal == "SWV" or (tokens[at].terminal == "SNUM" and led.terminal == "SLEEVE")
+        counted = any(token.kind == "number" for token in tokens[at + 2 : at + 6])  # "+1 (more loft)" is the change
+        signed = tokens[at].terminal == "SNUM" and led.terminal == "SLEEVE" and counted
+        named = tokens[at].terminal == "SWV" or signed
         if not named or not told_in_bracket(tokens, at + 1):
             continue
         code = "WORD" if tokens[at].terminal == "SWV" else "POSCODE"
