@@ -70,7 +70,7 @@ def _phrases(sort: str) -> dict[str, list[list[str]]]:
 def mark_elsewhere(scene: Scene) -> None:
     """Mark the word by which a sentence tells of a club outside the set, where another sentence names one of it."""
     tokens, known = scene.tokens, False
-    sentences = list(_sentences(scene))
+    sentences = [part for sentence in _sentences(scene) for part in _halves(tokens, sentence)]
     for index, sentence in enumerate(sentences):
         others = known or any(other.named for other in sentences[index + 1 :])
         if others or sentence.named:
@@ -100,6 +100,19 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
             at = at + 1 if phrase is None else phrase.end
         yield _Sentence(start, end, clubs, named, _by_number(tokens, start, end))
         start = end + 1
+
+
+def _halves(tokens: list[Token], sentence: _Sentence) -> list[_Sentence]:
+    """ "The old driver lies in a drawer, and the two iron was lost": each half that tells it is a sentence."""
+    for club in sentence.clubs[1:]:
+        led = club[0] - (tokens[club[0] - 1].lower in _POINTING)
+        if [token.terminal for token in tokens[led - 2 : led]] != ["COMMA", "AND"]:
+            continue
+        first = sentence._replace(end=led - 2, clubs=[one for one in sentence.clubs if one[1] < led])
+        second = sentence._replace(start=led, clubs=[one for one in sentence.clubs if one[0] >= led])
+        if _told_at(tokens, first) >= 0 and _told_at(tokens, second) >= 0:
+            return [first, second]
+    return [sentence]
 
 
 def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
