@@ -36,15 +36,15 @@ class Series(Again):
     """Gives each club its own of several figures."""
 
     def _row_of_those(self) -> bool:
-        """ "Gap wedge 51, sand wedge 56, ten and twelve of bounce": as many figures as the clause names clubs, one each.
+        """ "Gap wedge 51, sand wedge 56, ten and twelve of bounce": as many figures as clubs in the clause, one each.
 
         So too of lengths, lies and swing weights; none of the clubs may have been told its own.
         """
         scene = self.scene
         last = scene.focus[-1] if scene.focus else None
         clubs = [draft for draft in scene.clause_drafts if last is not None and draft.family == last.family]
-        fewer = 0 < len(scene.focus) < len(clubs) and all(draft in clubs for draft in scene.focus)
-        zone, figures, end = self._row() if fewer else ("", [], self.at)
+        those = len(clubs) > 1 and all(draft in clubs for draft in scene.focus)
+        zone, figures, end = self._row(len(clubs)) if those else ("", [], self.at)
         path = _OF_EACH.get(zone, "")
         if not path or len(figures) != len(clubs) or any(draft.has(path) for draft in clubs):
             return False
@@ -59,8 +59,8 @@ class Series(Again):
         self.at = end
         return True
 
-    def _row(self) -> tuple[str, list[Amount], int]:
-        """The figures in a row from here, what they are of by their noun or unit, and where the row ends."""
+    def _row(self, count: int) -> tuple[str, list[Amount], int]:
+        """So many figures in a row from here, what they are of by their noun or unit, and where the row ends."""
         tokens, at = self.tokens, self.at
         nouns = {tokens[at].terminal} & {*_NOUN_ZONES, "SWINGWEIGHT"}
         at += len(nouns)
@@ -68,8 +68,11 @@ class Series(Again):
             at += 1
         figures: list[Amount] = []
         end = at
-        while at < len(tokens) and tokens[at].terminal in ("NUM", "SWV"):
+        sort = tokens[at].terminal if at < len(tokens) else ""
+        while at < len(tokens) and sort == tokens[at].terminal in ("NUM", "SWV"):
             unit = _UNITS_OF_ROWS.get(tokens[at + 1].terminal, "") if at + 1 < len(tokens) else ""
+            if len(figures) == count and figures[-1].unit and unit != figures[-1].unit:
+                break  # "40½ and 40 inches, 85 g"
             figures.append(Amount(tokens[at], unit))
             nouns |= {"SWINGWEIGHT"} if tokens[at].terminal == "SWV" else set()
             end = at + 1 + bool(unit)
@@ -78,6 +81,8 @@ class Series(Again):
                 nouns.add(tokens[noun].terminal)
                 end = noun + 1
             at = end
+            if noun < end and len(figures) == count:
+                break  # "8 and 12 bounce, 35.5 and 35 inches"
             while at < len(tokens) and tokens[at].terminal in _SEPARATORS:
                 at += 1
             if at == end:
@@ -88,7 +93,9 @@ class Series(Again):
         unsaid = "length" if units & _LONG else "loft" if units else ""
         zone = {**_NOUN_ZONES, "SWINGWEIGHT": "swing"}[next(iter(nouns))] if nouns else unsaid
         low, high = _FITTING.get(zone, (0.0, 0.0))
-        fits = all(low <= figure.value <= high for figure in figures) and units <= (_LONG if zone == "length" else {"deg"})
+        fits = all(low <= figure.value <= high for figure in figures) and units <= (
+            _LONG if zone == "length" else {"deg"}
+        )
         return (zone if fits else ""), figures, end
 
     def _row_of_all(self, phrase: Phrase) -> None:
@@ -291,6 +298,7 @@ class Series(Again):
             for path, entry in said.facts_of(one, draft, "") or []:
                 draft.put(path, entry)
             self._claim(one, "club")
+        scene.take(phrase.start, found[-1].end)
         return True
 
     def _each(self, found: list[tuple[Amount, Phrase]], end: int, zone: str = "") -> bool:

@@ -8,7 +8,18 @@ from asplayed.intake.tokens import Token
 _ADDING = {"adds", "add", "adding", "added"}
 _TAKING = {"takes", "take", "taking", "taken", "took", "knocks", "knocking", "taken off"}
 _RAISING = {"raised", "raises", "raise", "raising", "increased", "increases", "lifted"}
-_LOWERING = {"lowered", "lowers", "lower", "lowering", "reduced", "reduces", "decreased", "decreases", "dropped", "drops"}
+_LOWERING = {
+    "lowered",
+    "lowers",
+    "lower",
+    "lowering",
+    "reduced",
+    "reduces",
+    "decreased",
+    "decreases",
+    "dropped",
+    "drops",
+}
 _ITS_LOFT = {"it", "the", "its", "loft", "by"}
 _STANDS = {"sits", "sat", "set", "stands", "stays", "rests", "goes", "lives", "left", "turned", "is"}
 _OFF = {"off", "away", "taken off"}
