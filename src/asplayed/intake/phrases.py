@@ -197,16 +197,13 @@ def _number_behind(tokens: list[Token], told: list[int], length: int) -> bool:
 
 
 def _numbers_clubs(tokens: list[Token], told: list[int], length: int) -> bool:
-    """True when the number behind a label is the first of a row of irons' numbers, or stands before "iron".
-
-    Behind "bent" it is so where how far they are bent is told behind them: "bent 6 to 9 one strong".
-    """
+    """True when the number behind a label is the first of a row of irons' numbers, or stands before "iron"."""
     last = tokens[told[length - 1]]
     small = last.terminal == "NUM" and isinstance(last.value, float) and 1 <= last.value <= 9 and last.text.isalnum()
     row = phrase_at(tokens, told[length - 1]) if small else None
     if row is None or row.rule not in ("amounts", "dashed", "span", "club"):
         return False
-    if tokens[told[0]].terminal == "BENT":
+    if tokens[told[0]].terminal == "BENT":  # "bent 6 to 9 one strong": how far is told behind them
         far = phrase_at(tokens, row.end)
         return far is not None and far.rule in ("change", "labelled", "bent") and bool(far.amounts and far.directions)
     clubs = row.has("IRON", "WOOD", "HYBRID", "NAMEDWEDGE", "LETTER")
