@@ -240,13 +240,22 @@ class Series(Again):
                 return self._each(found, at, _NOUN_ZONES.get(_noun(following), "none"))
         more = at < len(tokens) and tokens[at].terminal in _SEPARATORS
         after = phrase_at(tokens, at + 1) if more and at + 1 < len(tokens) else None
-        if len(found) != len(focus) or (
-            after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit
-        ):
-            return False
+        goes_on = after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit
+        if len(found) != len(focus) or (goes_on and self._figures_from(at + 1) != len(focus)):
+            return False  # what goes on as long again is another row: "22 and 25, forty and 39½ inches"
         if label and not noun:
             return False
         return self._each(found, at, _NOUN_ZONES.get(noun, ""))
+
+    def _figures_from(self, at: int) -> int:
+        """How many figures stand in a row from here."""
+        tokens, count = self.tokens, 0
+        while at < len(tokens) and tokens[at].terminal == "NUM":
+            count += 1
+            at += 1 + (at + 1 < len(tokens) and tokens[at + 1].terminal in _UNITS_OF_ROWS)
+            while at < len(tokens) and tokens[at].terminal in _SEPARATORS:
+                at += 1
+        return count
 
     def _row_before_noun(self, at: int) -> bool:
         """True for the rest of "10 8 6 bounce" said of three clubs: numbers alone, and the noun behind them all."""
