@@ -33,11 +33,13 @@ REACHED = {
     "passing_words": (0.998, 0.001),
     "pointing": (0.995, 0.003),
     "said_anew": (0.995, 0.002),
+    "said_of_those": (0.995, 0.002),
     "settings": (0.995, 0.002),
     "shared": (0.995, 0.002),
     "talk": (0.977, 0.012),
     "told_straight": (0.995, 0.002),
     "which_clubs": (0.952, 0.024),
+    "whole_rows": (0.995, 0.002),
     "whose": (0.98, 0.007),
 }
 

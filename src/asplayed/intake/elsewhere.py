@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from asplayed.intake.in_place import turns_to_the_set
@@ -22,7 +23,7 @@ _NAMES = ("club", "named", "span", "family", "dashed")
 _OWNERS = {"my", "his", "her", "our", "their", "the", "a", "your", "of"}
 _PARTS = {"SHAFTWORD", "GRIPWORD", "SLEEVE", "WEIGHT", "LENGTH", "LOFT", "LIE"}
 _FIGURES = {"DEG", "GRAM", "INCH", "FLEX", "FLEXCODE", "SWV", "MM", "CM"}
-_NAMING = ("WORD", "LETTER", "SWV")
+_NAMING = ("WORD", "LETTER", "SWV", "NUM")
 _IN = {"in", "at", "on", "under", "behind", "inside", "by", "at the", "into", "over", "above"}
 _STANDS = {"is", "are", "now", "stays", "lives", "rests"}
 _THEY = {"he", "she", "i", "they", "we", "it", "you"}
@@ -69,7 +70,7 @@ def _phrases(sort: str) -> dict[str, list[list[str]]]:
 def mark_elsewhere(scene: Scene) -> None:
     """Mark the word by which a sentence tells of a club outside the set, where another sentence names one of it."""
     tokens, known = scene.tokens, False
-    sentences = list(_sentences(scene))
+    sentences = [part for sentence in _sentences(scene) for part in _halves(tokens, sentence)]
     for index, sentence in enumerate(sentences):
         others = known or any(other.named for other in sentences[index + 1 :])
         if others or sentence.named:
@@ -91,14 +92,27 @@ def _sentences(scene: Scene) -> Iterator[_Sentence]:
                 end = at  # "my 3 wood's at the shop so right now it's …": the rest is a sentence of its own
                 break
             phrase = phrase_at(tokens, at) if not scene.claims[at] else None
-            named = named or (phrase is not None and phrase.rule == "amounts" and phrase.has("IRON", "WOOD", "WEDGE"))
-            if phrase is not None and phrase.rule in _NAMES:
+            several = phrase is not None and phrase.rule == "amounts" and phrase.has("IRON", "WOOD", "HYBRID", "WEDGE")
+            if phrase is not None and (phrase.rule in _NAMES or several):
                 named = True
                 if phrase.end >= end or tokens[phrase.end].text != ":":
                     clubs.append((at, phrase.end))
             at = at + 1 if phrase is None else phrase.end
         yield _Sentence(start, end, clubs, named, _by_number(tokens, start, end))
         start = end + 1
+
+
+def _halves(tokens: list[Token], sentence: _Sentence) -> list[_Sentence]:
+    """ "The old driver lies in a drawer, and the two iron was lost": each half that tells it is a sentence."""
+    for club in sentence.clubs[1:]:
+        led = club[0] - (tokens[club[0] - 1].lower in _POINTING)
+        if [token.terminal for token in tokens[led - 2 : led]] != ["COMMA", "AND"]:
+            continue
+        first = sentence._replace(end=led - 2, clubs=[one for one in sentence.clubs if one[1] < led])
+        second = sentence._replace(start=led, clubs=[one for one in sentence.clubs if one[0] >= led])
+        if _told_at(tokens, first) >= 0 and _told_at(tokens, second) >= 0:
+            return [first, second]
+    return [sentence]
 
 
 def _told_at(tokens: list[Token], sentence: _Sentence) -> int:
@@ -321,7 +335,7 @@ def _lies_elsewhere(tokens: list[Token], sentence: _Sentence) -> int:
             continue
         near = tokens[at + 1 : min(at + 7, sentence.end)]
         stop = next((at for at, token in enumerate(near) if token.kind != "word" and token.text != "-"), len(near))
-        if not any(token.lower in words_of("places") for token in near[:stop]):
+        if not any(token.lower in words_of("places") for token in near[:stop]) and not _in_anothers_bag(near[:stop]):
             continue
         lies = [place for place in range(sentence.start, at) if tokens[place].lower in words_of("lies")]
         lies = [place for place in lies if at - place <= 6]
@@ -333,6 +347,15 @@ def _lies_elsewhere(tokens: list[Token], sentence: _Sentence) -> int:
         if any(club[1] == at for club in sentence.clubs) and tokens[at - 1].text.endswith(("'s", "’s")):
             return at  # "my 3 wood's at the shop"
     return -1
+
+
+def _in_anothers_bag(near: list[Token]) -> bool:
+    """True for "her brother's bag", "my dads set"."""
+    for owner, owned in pairwise(near):
+        who = owner.lower.replace("’", "'")
+        if owned.lower in ("bag", "set", "car") and (who[:-2] if who.endswith("'s") else who[:-1]) in RELATED | KIN:
+            return True
+    return False
 
 
 def _broke(tokens: list[Token], sentence: _Sentence) -> int:
@@ -431,9 +454,8 @@ def _phrased(tokens: list[Token], sentence: _Sentence) -> int:
 
 def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
     """ "The newer Redpoll launches higher", "the newer one launches higher": not carried, told only to compare it."""
-    opens = (
-        at for at in range(sentence.start, sentence.end) if at == sentence.start or tokens[at - 1].terminal == "COMMA"
-    )
+    start = sentence.start + (tokens[sentence.start].lower in ("now", "but", "and", "so"))
+    opens = (at for at in range(start, sentence.end) if at == start or tokens[at - 1].terminal == "COMMA")
     newer = (["the", "newer"], ["the", "latest"], ["the", "new"], ["the", "next"])
     at = next((at for at in opens if [token.lower for token in tokens[at : at + 2]] in newer), -1)
     name = at + 2
@@ -442,14 +464,15 @@ def _newer_one(tokens: list[Token], sentence: _Sentence) -> int:
         named = name < sentence.end and tokens[name].terminal == "WORD" and tokens[name].text[:1].isupper()
         if not named or tokens[name - 1].lower != "the" or sum(one.text == tokens[name].text for one in tokens) > 1:
             return -1  # "the Redpoll launches higher", of which the list tells nothing else
-    while (
-        name < sentence.end and tokens[name].terminal in ("WORD", "LETTER", "SWV") and tokens[name].text[:1].isupper()
-    ):
+    while name < sentence.end and tokens[name].terminal in _NAMING and not tokens[name].text[:1].islower():
         name += 1
     name += name == at + 2 and name < sentence.end and tokens[name].lower in ("one", "model", "version")
     said = tokens[name : min(name + 5, sentence.end)]
     more = any((len(token.text) > 4 and token.lower.endswith("er")) or token.lower in _MORE for token in said)
-    figured = any(token.kind == "number" or token.terminal in _FIGURES for token in tokens[name : sentence.end])
+    figured = any(
+        (token.kind == "number" and not token.text.istitle()) or token.terminal in _FIGURES
+        for token in tokens[name : sentence.end]
+    )
     verb = said[0].lower if said else ""
     return at + 1 if name > at + 2 and more and not figured and verb.endswith("s") else -1
 

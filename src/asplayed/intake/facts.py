@@ -68,9 +68,11 @@ def _direction(
         return [change_path(draft, "loft", moved, phrase)]
     if terminal in ("UPRIGHT", "FLAT") or noun == "LIE":
         return [change_path(draft, "lie", moved, phrase, zone)]
-    if noun == "LOFT" or draft.adjustable:
+    beside = next(reversed(draft.facts), "") in ("length", "length_change") and draft.family == "hybrid"
+    beside = beside and zone != "sleeve" and not phrase.has("SLEEVE", "TURNED", "CLICK")
+    if noun == "LOFT" or (draft.adjustable and not beside):
         return [change_path(draft, "loft", moved, phrase)]
-    return [change_path(draft, "lie", moved, phrase, zone)]
+    return [change_path(draft, "lie", moved, phrase, zone)]  # so too of a hybrid, "std length, 1 up"
 
 
 def _standard_plus(phrase: Phrase, amount: Amount) -> Facts | None:

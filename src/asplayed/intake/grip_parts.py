@@ -40,8 +40,8 @@ ROW_WORDS = (
 _UNTOLD = {"idea", "clue", "record", "count", "counts", "showing", "shown", "note", "telling"}
 _SINGLES = {"one": 1.0, "two": 2.0, "three": 3.0}
 _PASSED = {"of", "the", "my", "his", "her", "our", "single", "one", "below", "here"}
-_MARKS = {"COMMA", "EQ", "DASH", "BULLET", "BREAK", "LPAR", "RPAR", "MARK", "AND", "SLASH"}
-_MARKED = set(",:=-–—()[]&*_~/'’")  # the marks that may stand in such a sentence
+_MARKS = {"STOP", "COMMA", "EQ", "DASH", "BULLET", "BREAK", "LPAR", "RPAR", "MARK", "AND", "SLASH"}
+_MARKED = set(".;,:=-–—()[]&*_~/'’")  # the marks that may stand in such a sentence
 
 Whole = Literal["all", "of them", "rest", "so far", "counted", "rows", "run"]
 

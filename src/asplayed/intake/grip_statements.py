@@ -301,10 +301,12 @@ class Reader:
 
     def _of_all_grips(self) -> bool:
         """True for "Grips: Norrby, one extra wrap", "I use Norrby grips": no clubs are named, so all are meant."""
-        parts = [part for part in self.parts if part.sort != "mark"]
+        parts = [part for part in self.parts if part.sort not in ("mark", "size")]
         sorts = [part.sort for part in parts]
         plural = [part for part in parts if part.sort == "grip" and part.value == "grips"]
+        line = self.tokens[self.parts[0].start].column == 1  # "Midsize Norrby grips" on a line that is no part's
         opens = sorts[:2] == ["grip", "name"] or sorts[:3] == ["has", "name", "grip"]
+        opens = opens or (line and sorts[:2] == ["name", "grip"])
         return bool(plural) and opens and sorts.count("name") == 1
 
     def _several(self, reach: Reach) -> bool:

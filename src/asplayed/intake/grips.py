@@ -19,6 +19,7 @@ from asplayed.intake.tokens import Token, gap
 _ENDS = {"STOP", "NEWLINE", "PIPE"}
 _TURNS = ("so", "and", "but", "grips")
 _ASKED = 6  # tokens of a question that only puts in a word
+_LEFT_OUT = 6  # tokens from what leaves clubs out to the end of the sentence
 _TALK = 16  # tokens of a stretch that tells of other things
 _LONGEST = 90  # tokens of a sentence of grips
 _PIECES = 24  # lines of one sentence that are looked at
@@ -62,8 +63,9 @@ class Grips:
         at, leaning = 0, ""
         while at < len(tokens):
             start = at
-            while at < len(tokens) and tokens[at].terminal not in _ENDS:
-                at += 1
+            at = self._end(at)
+            if self._of_those_behind(start, at):
+                at = self._end(at + 1)
             self.heading = self.heading if leaning in ("heading", "line") else []
             taken = at > start and (self._alike(start, at) or self._taken(start, at, leaning))
             asked = at < len(tokens) and tokens[at].text == "?" and at - start < _ASKED and not taken
@@ -76,6 +78,26 @@ class Grips:
             if at < len(tokens) and tokens[at].terminal == "NEWLINE" and leaning == "taken":
                 leaning = "heading" if self.heading or self.under else "line"
             at += 1
+
+    def _end(self, at: int) -> int:
+        """Where the sentence from here ends."""
+        while at < len(self.tokens) and self.tokens[at].terminal not in _ENDS:
+            at += 1
+        return at
+
+    def _of_those_behind(self, start: int, stop: int) -> bool:
+        """True where "… on all but the putter. That one has a Norrby Fat" goes on: of the clubs just left out."""
+        tokens = self.tokens
+        told = [token.lower for token in tokens[max(start, stop - _LEFT_OUT) : stop]]
+        behind = tokens[stop + 1 : self._end(stop + 1)]
+        out = words("leaves_out") | words("leaves_out_pairs")
+        left_out = any(word in out or f"{word} {other}" in out for word, other in pairwise([*told, ""]))
+        if not left_out or len(behind) < 3 or tokens[stop].terminal != "STOP" or tokens[stop - 1].terminal not in KINDS:
+            return False
+        verb = behind[1 + (behind[1].lower in ("one", "ones"))]
+        had = verb.lower in words("has") | words("keeps") or verb.terminal in ("EQ", "WITH")
+        gripped = not any(token.terminal in _OTHERS for token in behind)
+        return gripped and behind[0].lower in words("of_those") and (had or behind[0].lower in ("that's", "it's"))
 
     def _alike(self, start: int, end: int) -> bool:
         """Take "Grip: as item 1, but three extra wraps" anywhere in a sentence."""

@@ -132,7 +132,8 @@ class GripsGiven:
         """The clubs a statement is said of, without those it leaves out."""
         drafts = self.scene.drafts
         if not given.reach:  # "Grips: Norrby": below the clubs of a block, those since the last; before any, all
-            pool = (met.since or met.known) if met.known else drafts
+            whole = any(draft.family == "putter" for reach in given.but for draft in self._meant(reach))
+            pool = (met.since or met.known) if met.known and not whole else drafts  # "…, not the putter": of the set
             return [draft for draft in pool if draft.family != "putter"]
         found: list[Draft] = []
         for reach in given.reach:

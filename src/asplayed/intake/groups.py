@@ -240,12 +240,12 @@ class Groups:
                 return "iron"
         return {"driver": "wood", "hybrid": "wood"}.get(draft.family, draft.family)
 
-    def _of_the_irons(self, draft: Draft) -> bool:
-        """True for a pitching wedge of the irons' own model, or in the rows below their heading."""
+    def _of_the_irons(self, draft: Draft, names: tuple[str, ...] = ("pitching wedge", "gap wedge")) -> bool:
+        """True for a pitching or gap wedge of the irons' own model, or in the rows below their heading."""
         header = draft.header if not self.scene.source.spoken else None
         headed = header is not None and header.family == "iron" and header.lines.isdisjoint(draft.lines)
         own = headed or "head.name" in draft.facts
-        return own and draft.name == "pitching wedge" and self._sort(draft) == "iron"
+        return own and draft.name in names and self._sort(draft) == "iron"
 
     def _run_of(self, last: Draft) -> list[Draft]:
         """The unbroken run of clubs of one sort that ends with this one, in the order they were named."""

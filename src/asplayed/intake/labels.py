@@ -12,6 +12,7 @@ from asplayed.intake.tokens import DASHES, Token, gap
 
 _NEAR = 8  # tokens between a ball's name and its colour: a stop, a line's end, who speaks
 
+_NOT = {"not", "isn't", "isnt", "aren't", "never", "no"}
 _ANYTHING = {"whatever", "whatever's", "anything"}
 
 
@@ -49,7 +50,8 @@ class Labels(Stride):
         if "hand" in self.scene.facts and others:
             self.at += 1  # "she's right-handed, it's her husband who's the lefty", "but hers is right-handed"
             return True
-        self.scene.facts["hand"] = str(token.value)
+        denied = any(each.lower in _NOT for each in before[-3:])  # "he isn't a lefty"
+        self.scene.facts["hand"] = {"left": "right", "right": "left"}[str(token.value)] if denied else str(token.value)
         self.scene.hand_clause = self.scene.clause
         self.scene.claims[self.at] = "set"
         self.at += 1

@@ -520,7 +520,8 @@ class Mentions(Wedges):
         if family == "iron" and not any(draft.in_range and draft.family != "iron" for draft in members):
             members += [draft for draft in scene.drafts if draft not in members and self._of_the_irons(draft)]
         if family == "wedge":
-            members = [draft for draft in members if not self._of_the_irons(draft)] or members
+            own = [draft for draft in members if self._of_the_irons(draft, ("pitching wedge",))]
+            members = [draft for draft in members if draft not in own] or members
         named_next = self._named_next(phrase, family)
         if members and (scene.shaft_line or self._shafts_of_woods(phrase)):
             members = self.with_driver(phrase, members)

@@ -237,7 +237,7 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
         return 1  # "Gannet C2, Ostrane 110 S"
     closed = after is None or after.terminal in ("LPAR", "NUM", "AT", "SLASH", "NEWLINE", "COMMA", "STOP", "PIPE")
     followed = wanted and written and closed
-    utility = token.terminal == "DIRON" and wanted and focus[-1].family == "iron"
+    utility = token.terminal == "DIRON" and wanted and focus[-1].family in ("iron", "hybrid")
     if written and closed and token.terminal == "LAUNCH":
         return 1  # "Gannet irons in the Reed Flight, 85 grams": a launch is told by how high it is
     if followed and (token.terminal in ("SPIN", "SOLEWORD") or utility):

@@ -19,7 +19,7 @@ _PAPERS = {
     "update", "wishlist", "check", "job", "repair", "regrip", "file", "slip", "inventory", "summer", "winter", "spring",
     "autumn",
 }  # fmt: skip
-_HELLOS = {"hi", "g'day", "gday", "hey", "hello", "dear", "hej", "hallo", "moin", "servus", "bonjour", "ciao", "hola"}
+HELLOS = {"hi", "g'day", "gday", "hey", "hello", "dear", "hej", "hallo", "moin", "servus", "bonjour", "ciao", "hola"}
 _PLACES = {"range", "trailer", "truck", "van", "tent", "studio", "shop", "tee", "green", "today", "here"}
 _AGED = {"age", "aged", "he's", "she's", "i'm"}
 _YEARS = {"yrs", "yr", "years", "year", "yo"}
@@ -76,7 +76,7 @@ def is_addressed(scene: Scene, run: NameRun) -> bool:
     mark, word = behind[0], behind[1]
     if mark is None or mark.terminal not in ("COMMA", "DASH", "STOP", "NEWLINE") or mark.text == ";":
         return False
-    if run.start and tokens[run.start - 1].lower in _HELLOS:
+    if run.start and tokens[run.start - 1].lower in HELLOS:
         return True
     alone = run.start == 0 and run.end == 1 and tokens[0].text[:1].isupper() and mark.text == ","
     if not alone or word is None or word.kind != "word" or not word.text.islower() or word.lower in _DESCRIBING:
@@ -186,7 +186,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     if run.start and tokens[run.start - 1].lower == "at" and prose(scene, run.start) and not owned:
         return False  # "I'm up at Heron Links with Ada Brandt": where they are
     hailed = run.start - 1 - (run.start > 1 and tokens[run.start - 1].lower in ("mr", "mrs", "ms", "miss", "dr"))
-    hello = run.start > 0 and tokens[hailed].lower in _HELLOS
+    hello = run.start > 0 and tokens[hailed].lower in HELLOS
     if hello and (not _speaks_to_its_reader(scene) or of_the_writer(scene)):
         return False  # "Hi Priya, new season, new list!": who is written to
     led = tokens[run.start - 1].lower if run.start else ""
@@ -211,7 +211,7 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
         and after[0].terminal == "COMMA"
         and run.start
         and tokens[run.start - 1].lower in _GREETINGS
-        and not (tokens[run.start - 1].lower in _HELLOS and _of_somebody_else(scene))
+        and not (tokens[run.start - 1].lower in HELLOS and _of_somebody_else(scene))
     ):
         return True
     first = with_initials(scene, run).start
@@ -504,7 +504,7 @@ def _introduced_in_small_letters(scene: Scene, run: NameRun, words: list[Token])
     """True for "this is ada brandt" at the end of the first line of a dictated list without capitals."""
     if scene.cased or scene.drafts or "player" in scene.facts or run.end >= len(scene.tokens):
         return False
-    greeted = len(words) == 1 and scene.tokens[0].lower in _HELLOS and run.start <= 6  # "hey coach its ada, …"
+    greeted = len(words) == 1 and scene.tokens[0].lower in HELLOS and run.start <= 6  # "hey coach its ada, …"
     if len(words) != 2 and not greeted:
         return False
     plain = all(word.terminal == "WORD" and not plain_word(word) for word in words)

@@ -203,6 +203,9 @@ def _numbers_clubs(tokens: list[Token], told: list[int], length: int) -> bool:
     row = phrase_at(tokens, told[length - 1]) if small else None
     if row is None or row.rule not in ("amounts", "dashed", "span", "club"):
         return False
+    if tokens[told[0]].terminal == "BENT":  # "bent 6 to 9 one strong": how far is told behind them
+        far = phrase_at(tokens, row.end)
+        return far is not None and far.rule in ("change", "labelled", "bent") and bool(far.amounts and far.directions)
     clubs = row.has("IRON", "WOOD", "HYBRID", "NAMEDWEDGE", "LETTER")
     return clubs or all(amount.whole and amount.value <= 9 for amount in row.amounts)
 
@@ -211,6 +214,17 @@ def _goes_on(tokens: list[Token], at: int) -> bool:
     """True at a dash or a "to" between two numbers."""
     behind = tokens[at + 1] if at + 1 < len(tokens) else None
     return tokens[at].terminal in ("DASH", "RANGE") and behind is not None and behind.terminal == "NUM"
+
+
+def _row_goes_on(tokens: list[Token], at: int) -> bool:
+    """True when the next loft of a set stands in the row behind the one whose degree is at `at`."""
+    behind = at + 1
+    while behind < len(tokens) and tokens[behind].terminal in ("COMMA", "SLASH", "AND"):
+        behind += 1
+    last, following = tokens[at - 1].value, tokens[behind].value if behind + 1 < len(tokens) else None
+    if not isinstance(last, float) or not isinstance(following, float) or last >= 44:
+        return False
+    return tokens[behind + 1].terminal == "DEG" and 1 <= following - last <= 9
 
 
 def phrase_at(tokens: list[Token], position: int) -> Phrase | None:
@@ -257,11 +271,8 @@ def _longest(tokens: list[Token], position: int) -> Phrase | None:
         )
         if rule == "labelled" and last.kind == "number" and length < len(told) and _goes_on(tokens, told[length]):
             continue  # "shafts 110-122 g": the label is of both ends
-        if (
-            rule == "labelled"
-            and tokens[told[0]].terminal in ("LIE", "LENGTH")
-            and _numbers_clubs(tokens, told, length)
-        ):
+        nouns = {"labelled": ("LIE", "LENGTH"), "bent": ("BENT",)}.get(rule, ())
+        if tokens[told[0]].terminal in nouns and _numbers_clubs(tokens, told, length):
             continue  # "Lies: 5, 6 and 7 iron 1 up", "lie: 6, 7, 8 one upright"
         if rule == "labelled" and last.lower.endswith((" to", " at")) and tokens[told[0]].kind == "number":
             continue  # "10.5 cut to 44": the label is of what stands behind it
@@ -287,6 +298,8 @@ def _longest(tokens: list[Token], position: int) -> Phrase | None:
             continue  # "34 toe hang 75", "Gannet 3 stamped 9.5"
         if rows and length < len(told) and _continues(tokens, told[length]):
             continue  # "a 3 and a 4, five iron through nine": the last number begins a range of its own
+        if rows and last.terminal == "DEG" and _row_goes_on(tokens, told[length - 1]):
+            continue  # "24°, 28°, 32°, 36.5° and 41°": the lofts of irons, and no hybrids
         if rule == "change" and last.terminal == "STD" and tokens[told[length - 1] - 1].lower not in _OF:
             directed = length > 1 and tokens[told[length - 2]].terminal in _DIRECTIONS
             if directed and length > 2:

@@ -490,7 +490,7 @@ def _numeric_date(text: str) -> str | None:
     try:
         if text[:4].isdigit():
             return datetime.date.fromisoformat(re.sub("[/.]", "-", text)).isoformat()
-        first, second, year = (int(part) for part in text.replace("/", ".").split("."))
+        first, second, year = (int(part) for part in re.split("[-/.]", text))
         if "." in text or first > 12:
             return datetime.date(year, second, first).isoformat()
         if second > 12:

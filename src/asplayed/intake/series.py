@@ -10,10 +10,18 @@ from asplayed.intake.phrases import Amount, Phrase, phrase_at
 from asplayed.intake.tokens import Token
 
 _SEPARATORS = ("COMMA", "SLASH", "AND")
+_OF_LOFT, _OF_LIE = {"WEAK", "STRONG"}, {"UPRIGHT", "FLAT", "UP", "DOWN"}
 _NOUN_ZONES = {
     "LOFT": "loft", "LIE": "lie", "LENGTH": "length", "BOUNCE": "bounce", "SHAFTWORD": "shaft", "HEADWORD": "head.mass",
     "HEADMASS": "head.mass", "FREQUENCY": "frequency", "TOTALMASS": "total",
 }  # fmt: skip
+_OF_EACH = {
+    "loft": "head.loft", "bounce": "head.bounce", "lie": "as_played.lie", "length": "length",
+    "swing": "stated.swing_weight",
+}  # fmt: skip
+_FITTING = {"loft": (8, 66), "bounce": (1, 20), "lie": (50, 75), "length": (28, 1300), "swing": (0, 0)}
+_LONG = {"in", "mm", "cm"}
+_UNITS_OF_ROWS = {"DEG": "deg", "INCH": "in", "MM": "mm", "CM": "cm", "GRAM": "g"}
 _EACH = {
     "head.loft", "head.bounce", "head.mass", "length", "as_played.lie", "shaft.mass", "stated.frequency", "stated.mass",
 }  # fmt: skip
@@ -27,17 +35,68 @@ def _noun(phrase: Phrase) -> str:
 class Series(Again):
     """Gives each club its own of several figures."""
 
-    def _row_of_lengths(self, phrase: Phrase) -> None:
-        """ "Fairways: Gannet 15 and Dunlin 18, 43 in and 42.5 in": two lengths are of the two clubs told of."""
-        scene, tokens = self.scene, self.tokens
-        clubs = [draft for draft in scene.clause_drafts if scene.focus and draft.family == scene.focus[-1].family]
-        fitting = phrase.rule == "bare" and phrase.amounts[0].unit == "in" and phrase.amounts[0].value > 28
-        if not fitting or len(clubs) != 2 or len(scene.focus) > 1 or any(draft.has("length") for draft in clubs):
-            return
-        at = phrase.end + (phrase.end < len(tokens) and tokens[phrase.end].terminal in _SEPARATORS)
-        other = phrase_at(tokens, at) if phrase.end < at < len(tokens) else None
-        if other is not None and other.rule == "bare" and other.amounts[0].unit == "in" and other.amounts[0].value > 28:
-            scene.focus = clubs
+    def _row_of_those(self) -> bool:
+        """ "Gap wedge 51, sand wedge 56, ten and twelve of bounce": as many figures as clubs in the clause, one each.
+
+        So too of lengths, lies and swing weights; none of the clubs may have been told its own.
+        """
+        scene = self.scene
+        last = scene.focus[-1] if scene.focus else None
+        clubs = [draft for draft in scene.clause_drafts if last is not None and draft.family == last.family]
+        those = len(clubs) > 1 and all(draft in clubs for draft in scene.focus)
+        zone, figures, end = self._row(len(clubs)) if those else ("", [], self.at)
+        path = _OF_EACH.get(zone, "")
+        if not path or len(figures) != len(clubs) or any(draft.has(path) for draft in clubs):
+            return False
+        start, before, scene.focus = self.at, scene.focus, clubs
+        row = [(figure, Phrase("bare", [figure.token], start, end)) for figure in figures]
+        first = phrase_at(self.tokens, start)
+        told = self._swings(first) if zone == "swing" and first is not None else self._each(row, end, zone)
+        if not told:
+            scene.focus = before
+            return False
+        scene.take(start, end)
+        self.at = end
+        return True
+
+    def _row(self, count: int) -> tuple[str, list[Amount], int]:
+        """So many figures in a row from here, what they are of by their noun or unit, and where the row ends."""
+        tokens, at = self.tokens, self.at
+        nouns = {tokens[at].terminal} & {*_NOUN_ZONES, "SWINGWEIGHT"}
+        at += len(nouns)
+        while nouns and at < len(tokens) and tokens[at].terminal in ("EQ", "SILENT"):
+            at += 1
+        figures: list[Amount] = []
+        end = at
+        sort = tokens[at].terminal if at < len(tokens) else ""
+        while at < len(tokens) and sort == tokens[at].terminal in ("NUM", "SWV"):
+            unit = _UNITS_OF_ROWS.get(tokens[at + 1].terminal, "") if at + 1 < len(tokens) else ""
+            if len(figures) == count and figures[-1].unit and unit != figures[-1].unit:
+                break  # "40½ and 40 inches, 85 g"
+            figures.append(Amount(tokens[at], unit))
+            nouns |= {"SWINGWEIGHT"} if tokens[at].terminal == "SWV" else set()
+            end = at + 1 + bool(unit)
+            noun = end + (end < len(tokens) and tokens[end].terminal == "SILENT")
+            if noun < len(tokens) and tokens[noun].terminal in _NOUN_ZONES:
+                nouns.add(tokens[noun].terminal)
+                end = noun + 1
+            at = end
+            if noun < end and len(figures) == count:
+                break  # "8 and 12 bounce, 35.5 and 35 inches"
+            while at < len(tokens) and tokens[at].terminal in _SEPARATORS:
+                at += 1
+            if at == end:
+                break
+        units = {figure.unit for figure in figures} - {""}
+        if len(nouns) > 1 or len(units) > 1 or len(figures) < 2:
+            return "", [], end
+        unsaid = "length" if units & _LONG else "loft" if units else ""
+        zone = {**_NOUN_ZONES, "SWINGWEIGHT": "swing"}[next(iter(nouns))] if nouns else unsaid
+        low, high = _FITTING.get(zone, (0.0, 0.0))
+        fits = all(low <= figure.value <= high for figure in figures) and units <= (
+            _LONG if zone == "length" else {"deg"}
+        )
+        return (zone if fits else ""), figures, end
 
     def _row_of_all(self, phrase: Phrase) -> None:
         """ "… The 52 is bent 1 strong. Bounces 10, 8, 12 and 6": as many as there are wedges are of all of them."""
@@ -148,9 +207,7 @@ class Series(Again):
         led = phrase.tokens[0].terminal in _NOUN_ZONES  # "bounce 8, 10, 6"
         found = [(phrase.amounts[0], phrase)]
         at = phrase.end
-        rowed = all(
-            draft.family in ("wedge", "wood", "hybrid") and not draft.has("head.loft") for draft in focus
-        )  # "46 50 54 58"
+        rowed = not any(draft.has("head.loft") for draft in focus)  # "46 50 54 58", "24° 31° 39°"
         longs = found[0][0].value
         lengths = 30 <= longs <= 48 and not any(draft.has("length") for draft in focus)  # "35.5 35.25 35"
         rowed = rowed or label or lengths  # "lofts 24 27.5 31"
@@ -183,19 +240,54 @@ class Series(Again):
                 return self._each(found, at, _NOUN_ZONES.get(_noun(following), "none"))
         more = at < len(tokens) and tokens[at].terminal in _SEPARATORS
         after = phrase_at(tokens, at + 1) if more and at + 1 < len(tokens) else None
-        if len(found) != len(focus) or (
-            after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit
-        ):
-            return False
+        goes_on = after is not None and after.rule == "bare" and after.amounts[0].unit == found[0][0].unit
+        if len(found) != len(focus) or (goes_on and self._figures_from(at + 1) != len(focus)):
+            return False  # what goes on as long again is another row: "22 and 25, forty and 39½ inches"
         if label and not noun:
             return False
         return self._each(found, at, _NOUN_ZONES.get(noun, ""))
+
+    def _figures_from(self, at: int) -> int:
+        """How many figures stand in a row from here."""
+        tokens, count = self.tokens, 0
+        while at < len(tokens) and tokens[at].terminal == "NUM":
+            count += 1
+            at += 1 + (at + 1 < len(tokens) and tokens[at + 1].terminal in _UNITS_OF_ROWS)
+            while at < len(tokens) and tokens[at].terminal in _SEPARATORS:
+                at += 1
+        return count
 
     def _row_before_noun(self, at: int) -> bool:
         """True for the rest of "10 8 6 bounce" said of three clubs: numbers alone, and the noun behind them all."""
         tokens, count = self.tokens, len(self.scene.focus)
         row = [token.terminal for token in tokens[at : at + count]]
         return row == ["NUM"] * (count - 1) + ["BOUNCE"]
+
+    def _bends_each(self) -> bool:
+        """ "Bent 1, 1 and 2 weak", "1 weak and 2 strong" said of as many clubs: a bend each, in order."""
+        scene, tokens, count = self.scene, self.tokens, len(self.scene.focus)
+        told: list[list[Token]] = []  # each figure, with the word behind it that says which way
+        at = self.at + (tokens[self.at].terminal == "BENT")
+        while count > 1 and at < len(tokens) and tokens[at].terminal == "NUM" and len(told) <= count:
+            figure, at = tokens[at], at + 1
+            at += at < len(tokens) and tokens[at].terminal == "DEG"
+            way = at < len(tokens) and tokens[at].terminal in (*_OF_LOFT, *_OF_LIE)
+            told.append([figure, tokens[at]] if way else [figure])
+            end = at = at + way
+            while at < len(tokens) and tokens[at].terminal in _SEPARATORS:
+                at += 1
+        if len(told) != count or count < 2 or len(told[-1]) == 1:
+            return False
+        changes = [Phrase("change", [one[0], (one if len(one) > 1 else told[-1])[-1]], self.at, end) for one in told]
+        ways = {change.tokens[1].terminal for change in changes}
+        if not (ways <= _OF_LOFT or ways <= _OF_LIE) or any(change.amounts[0].value > 5 for change in changes):
+            return False
+        for draft, change in zip(scene.focus, changes, strict=True):
+            for path, entry in said.facts_of(change, draft, "") or []:
+                draft.put(path, entry, correcting=scene.correcting > 0)
+        scene.take(self.at, end)
+        self.at = end
+        return True
 
     def _swings(self, phrase: Phrase) -> bool:
         """One swing weight a club, in order ("D4/D4/D5", "swing weights D4 D4 D5")."""
@@ -215,6 +307,7 @@ class Series(Again):
             for path, entry in said.facts_of(one, draft, "") or []:
                 draft.put(path, entry)
             self._claim(one, "club")
+        scene.take(phrase.start, found[-1].end)
         return True
 
     def _each(self, found: list[tuple[Amount, Phrase]], end: int, zone: str = "") -> bool:

@@ -165,13 +165,14 @@ class Sharing(Stride):
         """ "PW, 46 degrees, same shaft, same spec": in all that was made of the clubs before it is like them."""
         scene = self.scene
         behind = [token.lower for token in self.tokens[phrase.end : phrase.end + 2]]
-        built = behind[:1] in (["spec"], ["specs"], ["build"], ["setup"]) and len(phrase.tokens) == 1
-        whole = behind == ["and", "everything"]  # "same head and everything as the irons"
-        if not (built or whole) or not scene.focus:
+        joined = behind[:1] == ["and"]  # "same shaft and build"
+        built = behind[joined:][:1] in (["spec"], ["specs"], ["build"], ["setup"])
+        whole = behind in (["and", "everything"], ["and", "everything else"])  # "same head and everything as the irons"
+        if not ((built and joined == (len(phrase.tokens) > 1)) or whole) or not scene.focus:
             return False
         scene.same.append((list(scene.focus), "SPEC", phrase))
         scene.referring = scene.referring or whole
-        self._claim_with_words(phrase, 1 + whole)
+        self._claim_with_words(phrase, 1 + (joined or whole))
         return True
 
     def _claim_with_words(self, phrase: Phrase, words: int) -> None:
@@ -331,9 +332,9 @@ class Sharing(Stride):
 
     def _as_irons(self, phrase: Phrase) -> bool:
         """True for "PW: as irons", "made up just like the 5-9", "built the same as the irons": built as they are."""
-        led = {token.lower for token in self.tokens[max(0, phrase.start - 2) : phrase.start]}
+        led = {token.lower for token in self.tokens[max(0, phrase.start - 3) : phrase.start]}
         lender = self.scene.same_from
-        if phrase.rule == "same" and lender is not None and lender.in_range:
+        if phrase.rule == "same" and (lender is None or lender.in_range):
             return bool(led & _BUILT)
         return phrase.rule in ("family", "span", "dashed") and bool(led & {"as", "like"})
 
@@ -392,7 +393,12 @@ class Sharing(Stride):
         """Share parts within a run of clubs of one sort; in a mixed clause only the model named before them all."""
         told = [path for path, _entry in self.scene.clause_puts]
         shaft = next((at for at, path in enumerate(told) if path.startswith("shaft.")), len(told))
-        behind = tuple(path for path in ("length_change", "bend.lie") if path in told[shaft:])
+        if drafts[0].header is not None and all(draft.has("head.bounce") for draft in drafts):
+            shaft = min(shaft, max(at for at, path in enumerate(("", *told)) if path in ("", "head.bounce")))
+            # "Wedges: Crake 51° (8° bounce), 55° (12° bounce), 35¼": behind the last bounce it is of them all
+        wedges = all(draft.family == "wedge" for draft in drafts)  # of one length and lie, as no irons are
+        alike = ("length_change", "bend.lie", *(("length", "as_played.lie") if wedges else ()))
+        behind = tuple(path for path in alike if path in told[shaft:])
         for path in (*SHARED, *behind) if alone else SHARED[:1]:
             holders = [draft for draft in drafts if path in draft.facts]
             values = {(draft.facts[path].value, draft.facts[path].low) for draft in holders}

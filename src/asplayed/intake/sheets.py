@@ -131,7 +131,9 @@ def short_dates(scene: Scene) -> None:
     tokens = scene.tokens
     for at in range(1, len(tokens) - 4):
         day, one, month, two, year = tokens[at : at + 5]
-        tight = one.text == two.text == "/" and one.glued and month.glued and two.glued and year.glued
+        tight = (
+            one.text == two.text and one.text in ("/", "-") and one.glued and month.glued and two.glued and year.glued
+        )
         if not (tight and all(part.text.isdigit() for part in (day, month, year))):
             continue
         led = tokens[at - 1].lower in _DATED or (at > 1 and tokens[at - 2].lower in _DATED)
@@ -139,6 +141,8 @@ def short_dates(scene: Scene) -> None:
         if date is not None:
             scene.facts["date"] = date
             scene.claims[at : at + 5] = ["set"] * 5
+            for piece in (day, one, month, two, year):
+                piece.terminal = "DATE" if piece is day else "SILENT"  # who or what stands before it is named there
             continue
         if not led:
             continue

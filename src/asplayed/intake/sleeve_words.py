@@ -7,6 +7,20 @@ from asplayed.intake.tokens import Token
 
 _ADDING = {"adds", "add", "adding", "added"}
 _TAKING = {"takes", "take", "taking", "taken", "took", "knocks", "knocking", "taken off"}
+_RAISING = {"raised", "raises", "raise", "raising", "increased", "increases", "lifted"}
+_LOWERING = {
+    "lowered",
+    "lowers",
+    "lower",
+    "lowering",
+    "reduced",
+    "reduces",
+    "decreased",
+    "decreases",
+    "dropped",
+    "drops",
+}
+_ITS_LOFT = {"it", "the", "its", "loft", "by"}
 _STANDS = {"sits", "sat", "set", "stands", "stays", "rests", "goes", "lives", "left", "turned", "is"}
 _OFF = {"off", "away", "taken off"}
 _MOST = 4  # degrees that a sleeve can add
@@ -25,10 +39,23 @@ def read_sleeve_words(scene: Scene) -> None:
         for at in range(max(0, sleeve - _NEAR), min(len(tokens) - 1, sleeve + 2 * _NEAR)):
             if tokens[at].lower in _ADDING and _as_number(tokens, at + 1):
                 tokens[at].terminal = "UP"
+            elif tokens[at].lower in _RAISING | _LOWERING:
+                _raised(tokens, at)
             elif tokens[at].lower in (*_ADDING, "on", "more") and _loft_told(tokens, at):
                 tokens[at].terminal = "UP"  # "one degree of loft added on the sleeve", "put on with the sleeve"
             elif tokens[at].lower in _TAKING:
                 _taken_off(scene, at, sleeve)
+
+
+def _raised(tokens: list[Token], at: int) -> None:
+    """ "Sleeve raised half a degree", "the sleeve lowers the loft by one": up or down by so much."""
+    number = at + 1
+    while number < len(tokens) and tokens[number].lower in _ITS_LOFT:
+        number += 1
+    if _as_number(tokens, number):
+        tokens[at].terminal = "UP" if tokens[at].lower in _RAISING else "DOWN"
+        for between in tokens[at + 1 : number]:
+            between.terminal = "SILENT"
 
 
 def _stands_at(tokens: list[Token], sleeve: int) -> None:
@@ -66,7 +93,10 @@ def told_in_bracket(tokens: list[Token], at: int) -> bool:
 def _codes_of_positions(tokens: list[Token]) -> None:
     """A letter and a figure before such a bracket is no swing weight, and "+1" behind the sleeve no change."""
     for at in range(1, len(tokens) - 1):
-        named = tokens[at].terminal == "SWV" or (tokens[at].terminal == "SNUM" and tokens[at - 1].terminal == "SLEEVE")
+        led = tokens[at - 1 - (at > 1 and tokens[at - 1].terminal == "EQ")]  # "Sleeve: +1"
+        counted = any(token.kind == "number" for token in tokens[at + 2 : at + 6])  # "+1 (more loft)" is the change
+        signed = tokens[at].terminal == "SNUM" and led.terminal == "SLEEVE" and counted
+        named = tokens[at].terminal == "SWV" or signed
         if not named or not told_in_bracket(tokens, at + 1):
             continue
         code = "WORD" if tokens[at].terminal == "SWV" else "POSCODE"

@@ -37,7 +37,7 @@ _MARKS = {
     ";": "STOP", ".": "STOP", "!": "STOP", "?": "STOP", "…": "STOP", "~": "SILENT", "≈": "SILENT", "\t": "PIPE",
     "→": "SLASH", "->": "SLASH", "•": "STOP", "·": "COMMA", "“": "SILENT", "%": "PCT",
 }  # fmt: skip
-_SWING_WEIGHT = re.compile(r"([C-Fc-f])(\d)([.,]\d+|[¼½¾])?$")
+_SWING_WEIGHT = re.compile(r"([C-Fc-f](?=\d)|[Bb](?=[5-9]))(\d)([.,]\d+|[¼½¾])?$")  # B1 to B4 are places of sleeves
 _TEXTED_BEFORE = {"a", "all", "both", "my", "the", "then"}
 _FLEXES = {"extra", "ladies", "l", "r", "regular", "s", "senior", "stiff", "tx", "x"}
 _QUOTES = {'"', "“", "”"}
@@ -77,6 +77,11 @@ def tag(tokens: list[Token], vocabulary: Vocabulary) -> list[Token]:
     return tagged
 
 
+def _weighs(letter: str, number: Token) -> bool:
+    """True for "D two", "B nine": a letter and a figure that are a swing weight."""
+    return letter in "CDE" or (letter == "B" and isinstance(number.value, float) and number.value >= 5)
+
+
 def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
     token = tokens[position]
     tagged.append(token)
@@ -84,7 +89,7 @@ def _tag_other(tokens: list[Token], position: int, tagged: list[Token]) -> None:
         token.terminal = "SNUM" if token.sign else "NUM"
         letter = tagged[-2] if len(tagged) > 1 else None
         small = isinstance(token.value, float) and 0 <= token.value < 10 and token.text[:1].isalpha()
-        if small and letter is not None and letter.terminal == "LETTER" and letter.text in "CDE":
+        if small and letter is not None and letter.terminal == "LETTER" and _weighs(letter.text, token):
             tagged.pop(-2)  # "D two"
             token.terminal, token.value = "SWV", f"{letter.text}{token.value:g}"
             token.text, token.start, token.column = f"{letter.text} {token.text}", letter.start, letter.column

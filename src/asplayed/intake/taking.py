@@ -151,7 +151,6 @@ class Taking(Series):
         if phrase.rule == "bare" and self._alternative(phrase):
             return True
         taken = False
-        self._row_of_lengths(phrase)
         self._row_of_all(phrase)
         focus = scene.focus
         if len(focus) > 1 and self._series(phrase):

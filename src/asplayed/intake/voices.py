@@ -6,7 +6,7 @@ import re
 from itertools import pairwise
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.persons import RELATED, clubs_of, of_the_writer
+from asplayed.intake.persons import HELLOS, RELATED, clubs_of, of_the_writer
 from asplayed.intake.phrases import CLUB_RULES, phrase_at, says
 from asplayed.intake.player import for_somebody, name_player
 from asplayed.intake.scene import TITLES, Scene
@@ -325,9 +325,9 @@ def _before_bracket(scene: Scene, end: int) -> int:
 
 
 def _is_mail(scene: Scene) -> bool:
-    """True for a list under a mail's head: "Subject: order"."""
+    """True for a list under a mail's head, "Subject: order", and for a letter: "Dear Mr Brandt,"."""
     tokens = scene.tokens
-    return any(
+    return tokens[0].lower in HELLOS or any(
         tokens[at].lower in _SUBJECTS and tokens[at + 1].text == ":" for at in range(min(_HEAD, len(tokens) - 1))
     )
 

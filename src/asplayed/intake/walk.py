@@ -344,6 +344,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             return True
         if scene.referring and rule in CLUB_RULES and self._compared(phrase) and self.mentions.find(phrase):
             return self._reference(phrase)
+        if self._row_of_those() or (rule in ("bent", "change", "amounts", "label") and self._bends_each()):
+            return True
         if rule in ("amounts", "dashed") and self._lofts_wanted(phrase) and self._series(phrase):
             return True
         led = self.tokens[phrase.start - 1] if phrase.start else None
