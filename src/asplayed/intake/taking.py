@@ -162,8 +162,7 @@ class Taking(Series):
             draft.narrowed = mass is not None and mass.group > len(focus) and self._near(phrase, mass)
         zone = self.zone.rstrip("~") if phrase.amounts and phrase.amounts[0].unit else self.zone
         for draft in focus:
-            place = "lie" if phrase.rule == "change" and self._beside_length(phrase, draft) else zone
-            facts = said.facts_of(phrase, draft, place, at=behind[-1:] in (["at"], ["@"]))
+            facts = said.facts_of(phrase, draft, zone, at=behind[-1:] in (["at"], ["@"]))
             if not facts or (len(focus) > 1 and self._only_one_can_have(facts[0][0], phrase)):
                 continue
             taken = True
@@ -213,13 +212,6 @@ class Taking(Series):
         self.put(drafts, path, Entry(amount.value, old.unit, phrase.line, amount.token.text))
         self._claim(phrase, "club")
         return True
-
-    def _beside_length(self, phrase: Phrase, draft: Draft) -> bool:
-        """True for the "1 up" of a hybrid's "std length, 1 up": right beside a change of length it is of the lie."""
-        path, drafts = self.scene.last_path
-        led = self.tokens[phrase.start - 1].terminal if phrase.start else ""
-        plain = not phrase.has("SLEEVE", "LOFT", "TURNED") and phrase.has("UP", "DOWN")
-        return plain and path == "length_change" and draft in drafts and led in ("COMMA", "AND", "PIPE")
 
     def _instead(self, phrase: Phrase) -> bool:
         """ "The driver is 10.5 not 9.5", "34 instead of 35": the figure that does not hold."""
