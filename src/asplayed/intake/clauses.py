@@ -491,6 +491,7 @@ def _soften(scene: Scene) -> None:
     if not prose:
         return
     small = scene.source.text.islower() or _lines_open_clubs(tokens)
+    timed = scene.source.spoken and not scene.source.captions
     for at, token in enumerate(tokens):
         if token.terminal != "NEWLINE" or at == 0 or at + 1 >= len(tokens):
             continue
@@ -499,7 +500,8 @@ def _soften(scene: Scene) -> None:
             continue
         if not scene.source.spoken and (_labelled(tokens, at + 1) or (small and _opens_club(tokens, at + 1))):
             continue
-        if scene.source.spoken and _new_sentence(tokens, at + 1) and before.kind != "mark":
+        begun = _new_sentence(tokens, at + 1) or (timed and _club_begun(tokens, at + 1))
+        if scene.source.spoken and begun and before.kind != "mark":
             token.terminal = "STOP"
         elif (
             (after.kind == "word" and after.text[:1].islower())
@@ -516,6 +518,13 @@ def _new_sentence(tokens: list[Token], at: int) -> bool:
     said = [token.lower for token in tokens[at : at + 2]]
     told = len(said) == 2 and (said[1] in _DID or tokens[at + 1].terminal == "ASIDE")
     return told and said[0] in _TELLERS
+
+
+def _club_begun(tokens: list[Token], at: int) -> bool:
+    """True for a timed line that begins with a club: "then a seven wood …", "one hybrid, the Gannet"."""
+    while at < len(tokens) and tokens[at].terminal == "SILENT":
+        at += 1
+    return at < len(tokens) and _opens_club(tokens, at)
 
 
 def _opens_club(tokens: list[Token], at: int) -> bool:

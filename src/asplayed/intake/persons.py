@@ -89,6 +89,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     """True for "Jonas's bag" and for a name that heads the list before any club."""
     tokens = scene.tokens
     words = [tokens[at] for at in range(run.start, run.end) if tokens[at].terminal != "HYPHEN"]
+    if any(token.terminal == "HYPHEN" and token.lower == "and" for token in tokens[run.start : run.end]):
+        return False  # "Teague and Sons Clubmakers": a house
     after_name = [token.lower for token in tokens[run.end : run.end + 4]]
     counted = after_name[:1] and after_name[0] in VERBS and "clubs" in after_name and words[0].text[:1].isupper()
     owned = words[-1].lower.replace("’", "'").endswith("'s") and after_name[1:2] == ["here"]

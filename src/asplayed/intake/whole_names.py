@@ -30,6 +30,7 @@ _BEHIND_NUMBER = {*_TAILS, *TAILS, "OPEN", "EVENTKIND"}  # "Chaffer 5 Long", "Te
 _QUOTES = {'"', "“", "”"}
 _QUOTED = 6  # tokens of a name between them, and its opening mark
 _SHADES = {"grey", "gray", "silver", "gold", "brown", "bronze", "copper", "navy"}
+_HOUSE = {"son", "sons", "daughter", "daughters", "brother", "brothers", "bros", "sisters", "co", "company", "partners"}
 _EVENT = {"EVENTKIND", "OPEN"}
 _DATED = {"MONTH", "DATE", "WORD", *_EVENT}
 _APART = {"SILENT", "AND", "COMMA", "NAMEDWEDGE", *FAMILIES}  # what no name ends with
@@ -66,6 +67,7 @@ def keep_names_whole(scene: Scene) -> None:
         _hyphened(tokens, at)
     for at in _partners(tokens):
         tokens[at].terminal = "HYPHEN"
+        join(tokens[at + 1])
     for start, end in _quoted(tokens):
         for part in range(start, end):
             join(tokens[part])
@@ -156,7 +158,8 @@ def _quoted(tokens: list[Token]) -> list[tuple[int, int]]:
 
 
 def _partners(tokens: list[Token]) -> list[int]:
-    """Where "and" ties two words of one maker: "Finch and Crole", told twice or more, and neither word alone."""
+    """Where "and" ties words of one maker: "Lathe and Sons", or "Finch and Crole" told twice and neither word alone."""
+    houses = [at for at in range(1, len(tokens) - 1) if _house(tokens, at)]
     places = [
         at
         for at in range(1, len(tokens) - 1)
@@ -173,7 +176,15 @@ def _partners(tokens: list[Token]) -> list[int]:
         first, last = tokens[at - 1].text, tokens[at + 1].text
         if pairs[first, last] > 1 and words[first] == words[last] == pairs[first, last]:
             found.append(at)
-    return found
+    return found + houses
+
+
+def _house(tokens: list[Token], at: int) -> bool:
+    """True for the "and" of "Lathe and Sons", "REED & CO": behind it stands who else the house belongs to."""
+    name, joint, house = tokens[at - 1 : at + 2]
+    alike = (name.text.istitle(), name.text.isupper()) == (house.text.istitle(), house.text.isupper())
+    named = joint.lower == "and" and name.terminal == "WORD" and not plain_word(name)
+    return named and alike and house.lower in _HOUSE and house.line == name.line
 
 
 def _numbered(tokens: list[Token]) -> Counter[tuple[str, str]]:
