@@ -143,10 +143,10 @@ class Mentions(Wedges):
         """The 15 of "Rimefall, 15 and 21 degrees, a 3 wood and a 7 wood": told by its loft, then by its number."""
         for draft in self.scene.drafts if self._pointed(phrase) else self.scene.clause_drafts:
             loft = draft.value("head.loft") if draft.family == family and draft.number is None else None
-            if loft is not None and number_by_loft(family, loft) == number:
-                if not self._lofted_otherwise(draft, phrase):
-                    draft.number = number
-                    return draft
+            told = loft is not None and number_by_loft(family, loft) == number
+            if told and not self._lofted_otherwise(draft, phrase):
+                draft.number = number
+                return draft
         return None
 
     def _another_stamp(self, phrase: Phrase, last: Draft) -> bool:
@@ -248,6 +248,12 @@ class Mentions(Wedges):
                 return self._focus([known or self._new(header.family, phrase, number=int(value))], phrase)
         if header is not None and self._counted_lofts(phrase, header):
             draft = self._new(header.family, phrase)
+            draft.put("head.loft", Entry(value, "deg", phrase.line, amount.token.text))
+            return self._focus([draft], phrase)
+        family = scene.focus[-1].family if scene.focus else ""
+        if scene.name_waits and scene.wedge_waits and family != "wedge" and not wedge_loft(value):
+            scene.wedge_waits = False  # "also a Toadflax of 25 degrees" behind a hybrid
+            draft = self._new(family, phrase)
             draft.put("head.loft", Entry(value, "deg", phrase.line, amount.token.text))
             return self._focus([draft], phrase)
         if not wedge_loft(value) or (value > 62 and value != 64):

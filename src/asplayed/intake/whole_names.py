@@ -30,6 +30,7 @@ _BEHIND_NUMBER = {*_TAILS, *TAILS, "OPEN", "EVENTKIND"}  # "Chaffer 5 Long", "Te
 _QUOTES = {'"', "“", "”"}
 _QUOTED = 6  # tokens of a name between them, and its opening mark
 _SHADES = {"grey", "gray", "silver", "gold", "brown", "bronze", "copper", "navy"}
+_ONE_CASE = {"SOLE", "LEVEL", "PLACE", "SPIN", "NOTE"}  # what may end a name where no capital tells it
 _HOUSE = {"son", "sons", "daughter", "daughters", "brother", "brothers", "bros", "sisters", "co", "company", "partners"}
 _EVENT = {"EVENTKIND", "OPEN"}
 _DATED = {"MONTH", "DATE", "WORD", *_EVENT}
@@ -71,6 +72,9 @@ def keep_names_whole(scene: Scene) -> None:
     for start, end in _quoted(tokens):
         for part in range(start, end):
             join(tokens[part])
+    if scene.source.text.isupper() or scene.source.text.islower():
+        for at in [at for at in range(1, len(tokens)) if _tail_of_one_case(tokens, at)]:
+            join(tokens[at])
     small = _writes_small(tokens)
     numbered = _numbered(tokens)
     for at in range(1, len(tokens)):
@@ -232,6 +236,19 @@ def _small_tail(tokens: list[Token], at: int) -> bool:
     if token.lower == "steel":
         return unknown and _weighed(tokens, at + 1)  # "w the cobnut steel 95 r"
     return token.terminal in ("SPIN", "SOLEWORD") and token.text.islower() and closed and unknown
+
+
+def _tail_of_one_case(tokens: list[Token], at: int) -> bool:
+    """True for the "WIDE" of "DRIVER, BASTION WIDE, 10.5 DEG", where all is written alike: between name and mark."""
+    before, token = tokens[at - 1 : at + 1]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    closed = after is None or (after.kind in ("mark", "newline") and after.text not in (":", "="))
+    lofted = after is not None and after.kind == "number" and token.terminal in ("SOLE", "LEVEL")
+    unknown = before.terminal == "WORD" and len(before.text) > 2 and not plain_word(before)
+    close = gap(before, token) == 1 and token.line == before.line and token.text.isalpha()
+    if token.terminal not in _ONE_CASE or not (unknown and close and (closed or lofted)):
+        return False
+    return told_kind(tokens, start_of(tokens, at)) in ("DRIVER", "WOOD", "HYBRID", "DIRON", "IRON")
 
 
 def _shade(tokens: list[Token], at: int) -> bool:
