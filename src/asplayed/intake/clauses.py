@@ -108,6 +108,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     ages(scene)
     short_dates(scene)
     _l_for_length(scene)
+    _measuring(scene)
     empty_cells(scene)
     counts(scene)
     asked_in_brackets(scene)
@@ -181,6 +182,23 @@ def _l_for_length(scene: Scene) -> None:
         long = isinstance(value, float) and 32 <= value <= 48 and tokens[at - 1].kind in ("mark", "newline")
         if long or (tokens[at - 1].terminal == "STD" and tokens[at + 1].kind in ("mark", "newline")):
             tokens[at].terminal, tokens[at].value = "LENGTH", "length"
+
+
+def _measuring(scene: Scene) -> None:
+    """ "Measuring 38 1/2, 37 1/2 and 36 1/2", "38, 37 and 36 long": a row of figures that are lengths."""
+    tokens, at = scene.tokens, 0
+    while at < len(tokens):
+        row = at
+        while row < len(tokens) and tokens[row].terminal in ("NUM", "INCH", "COMMA", "AND", "SLASH"):
+            row += 1
+        lengths = [token.value for token in tokens[at:row] if token.terminal == "NUM"]
+        if len(lengths) > 1 and all(isinstance(one, float) and 32 <= one <= 48 for one in lengths):
+            label, behind = tokens[at - 1] if at else None, tokens[row].terminal if row < len(tokens) else "NEWLINE"
+            if label is not None and label.lower.startswith("measur") and behind not in ("DEG", "GRAM", "MM", "CM"):
+                label.terminal, label.value = "LENGTH", "length"
+            elif behind == "LONG":
+                tokens[row].terminal = "SILENT" if tokens[row - 1].terminal == "INCH" else "INCH"
+        at = max(row, at + 1)
 
 
 def _bent_clubs(scene: Scene) -> None:

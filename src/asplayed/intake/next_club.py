@@ -106,7 +106,7 @@ class NextClub:
         return True
 
     def _one_besides(self, run: NameRun) -> bool:
-        """True for "also a Toadflax of 60 degrees" behind a sand wedge: another club of its family, told by its loft."""
+        """True for "also a Toadflax of 60 degrees" behind a sand wedge: another club of its family, by its loft."""
         scene, tokens = self.scene, self.scene.tokens
         led = [token.lower for token in tokens[max(0, run.start - 2) : run.start]]
         if len(led) < 2 or led[0] not in _BESIDES or led[1] not in ("a", "an", "another") or not scene.focus:

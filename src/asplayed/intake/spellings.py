@@ -49,8 +49,8 @@ def fits(
     if terminal == "NAMEDWEDGE" and end > position + 1 and tokens[position + 1].text == "/":
         if after is not None and _SWING_WEIGHT.fullmatch(after.text.upper()):
             return False  # "S/W D3"
-        opens = ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE", "RANGE", "AND", "DASH")
-        return before is None or before.terminal in opens or before.lower in ("the", "a", "to")
+        parts = ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE", "RANGE", "AND", "DASH")
+        return before is None or before.terminal in parts or before.lower in ("the", "a", "to")
     if terminal == "SHORT" and token.lower == "off":  # "took half an inch off every one", not "an inch off line"
         aimed = after is not None and after.lower in _AIMED
         return before is not None and before.terminal in ("INCH", "MM", "CM") and not aimed
