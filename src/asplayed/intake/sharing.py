@@ -340,7 +340,9 @@ class Sharing(Stride):
         """True for "otherwise same as the irons", "rest as the irons": all that is not said of the club itself."""
         before = self.tokens[max(0, phrase.start - 3) : phrase.start]
         behind = [token.lower for token in self.tokens[phrase.end : phrase.end + 2]]
-        return any(token.lower in _OTHERWISE for token in before) or behind in _IN_ALL
+        closing = [token.lower for token in self.tokens[phrase.end : self.scene.clause_end(phrase.end)][-2:]]
+        in_all = behind in _IN_ALL or closing == ["in", "everything"]  # "the same as the irons in everything"
+        return any(token.lower in _OTHERWISE for token in before) or in_all
 
     def _before(self, draft: Draft, paths: tuple[str, ...], targets: list[Draft]) -> Draft | None:
         drafts = self.scene.drafts
