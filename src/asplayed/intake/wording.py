@@ -215,6 +215,9 @@ def _joined_on(scene: Scene, position: int) -> bool:
 
 
 def opens_sentence(scene: Scene, position: int) -> bool:
+    """True where anybody writes a capital; behind a semicolon nobody does: "…; Old Gate putter, 34"."""
+    if position and scene.tokens[position - 1].text == ";":
+        return False
     return scene.line_start(position) and scene.table is None and not scene.tokens[position].text.isupper()
 
 
