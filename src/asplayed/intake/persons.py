@@ -47,6 +47,7 @@ _QUOTES = {'"', "”", "'", "’", ","}
 _GREETINGS = {"so", "g'day", "gday", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
+_HERE = ("heres", "here's", "this", "these", "with")  # behind who says his name: "its ada brandt heres my bag"
 _DESCRIBING = {
     "the",
     "a",
@@ -496,7 +497,7 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
     if lead.endswith(("we're with", "here with", "joined by", "sat with", "i'm with", "are with")):
         return run.end - run.start in (2, 3) and not flexed(scene, run.end)  # "we're with Ada Brandt today"
     ends = after in ("STOP", "COMMA", "NEWLINE", "BREAK", "AND") or (
-        after == "SILENT" and tokens[run.end].lower == "my"
+        after == "SILENT" and tokens[run.end].lower in ("my", *_HERE)
     )
     return led and (ends or _at_event(scene, run.end)) and run.end - run.start <= 3
 
@@ -526,7 +527,7 @@ def _introduced_in_small_letters(scene: Scene, run: NameRun, words: list[Token])
         return False
     plain = all(word.terminal == "WORD" and not plain_word(word) for word in words)
     after = scene.tokens[run.end]
-    closed = after.kind == "newline" or after.terminal in ("AND", "COMMA", "STOP") or after.lower == "here"
+    closed = after.kind == "newline" or after.terminal in ("AND", "COMMA", "STOP") or after.lower in ("here", *_HERE)
     return plain and closed and _introduced(scene, run)
 
 

@@ -25,7 +25,10 @@ _CLUB_LETTERS = {
 }  # fmt: skip
 _CELLS = 12  # tokens of a line before its head
 _LEADS = {"the", "a", "an", "called", "named", "is", "it's", "its", "are", "they're"}  # what a name stands behind
-_ABBREVIATIONS = {"Bros", "Co", "Jr", "Sr", "Ltd", "Mk", "Nr", "Ser"}
+_ABBREVIATIONS = {
+    "Bros", "Co", "Jr", "Sr", "Ltd", "Mk", "Nr", "Ser",
+    "Benj", "Chas", "Danl", "Edw", "Fred", "Geo", "Hy", "Jas", "Jno", "Jos", "Robt", "Saml", "Theo", "Thos", "Wm",
+}  # fmt: skip
 _SIZES = {"little", "big", "small"}
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
 # Words of the trade that end a model's name before "heads".

@@ -75,6 +75,9 @@ def keep_names_whole(scene: Scene) -> None:
     if scene.source.text.isupper() or scene.source.text.islower():
         for at in [at for at in range(1, len(tokens)) if _tail_of_one_case(tokens, at)]:
             join(tokens[at])
+    for at in range(3, len(tokens) - 1):
+        if _named_as_a_neck(scene, at):
+            join(tokens[at])
     small = _writes_small(tokens)
     numbered = _numbered(tokens)
     for at in range(1, len(tokens)):
@@ -249,6 +252,17 @@ def _tail_of_one_case(tokens: list[Token], at: int) -> bool:
     if token.terminal not in _ONE_CASE or not (unknown and close and (closed or lofted)):
         return False
     return told_kind(tokens, start_of(tokens, at)) in ("DRIVER", "WOOD", "HYBRID", "DIRON", "IRON")
+
+
+def _named_as_a_neck(scene: Scene, at: int) -> bool:
+    """True for the "spud" of "putter the spud, 34in, centre shaft": its neck is told behind it."""
+    tokens = scene.tokens
+    led = [token.lower for token in tokens[at - 1 : at]]
+    putter = any(token.terminal == "PUTTER" for token in tokens[max(0, at - 3) : at])
+    closed = tokens[at + 1].kind in ("mark", "newline")
+    if tokens[at].terminal != "NECK" or led not in (["the"], ["a"], ["an"]) or not (putter and closed):
+        return False
+    return any(token.terminal == "NECK" for token in tokens[at + 1 : scene.clause_end(at)])
 
 
 def _shade(tokens: list[Token], at: int) -> bool:
