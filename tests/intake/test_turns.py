@@ -39,6 +39,7 @@ REACHED = {
     "talk": (0.977, 0.012),
     "told_straight": (0.995, 0.002),
     "which_clubs": (0.952, 0.024),
+    "whole_lists": (0.998, 0.001),
     "whole_rows": (0.995, 0.002),
     "whose": (0.98, 0.007),
 }

@@ -245,6 +245,9 @@ def _by_range(amount: Amount, phrase: Phrase, draft: Draft, zone: str) -> Facts 
         if 28 <= value < 50 and loft_free:
             return [("head.loft", entry_of(value, "deg", phrase))]
         return None
+    known = draft.value("head.loft")
+    if loft and known is not None and known + 4 < value >= 30 and not draft.has("length"):
+        return [("length", entry_of(value, "in", phrase))]  # a child's hybrid, "26 degrees, which is 34 and a half"
     if loft and (loft_free or not length):
         return [("head.loft", entry_of(value, "deg", phrase))]
     if length:

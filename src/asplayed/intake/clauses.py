@@ -110,6 +110,7 @@ def prepare(scene: Scene, *, tables: bool = True) -> None:
     ages(scene)
     short_dates(scene)
     _l_for_length(scene)
+    _measuring(scene)
     empty_cells(scene)
     counts(scene)
     asked_in_brackets(scene)
@@ -185,6 +186,23 @@ def _l_for_length(scene: Scene) -> None:
         long = isinstance(value, float) and 32 <= value <= 48 and tokens[at - 1].kind in ("mark", "newline")
         if long or (tokens[at - 1].terminal == "STD" and tokens[at + 1].kind in ("mark", "newline")):
             tokens[at].terminal, tokens[at].value = "LENGTH", "length"
+
+
+def _measuring(scene: Scene) -> None:
+    """ "Measuring 38 1/2, 37 1/2 and 36 1/2", "38, 37 and 36 long": a row of figures that are lengths."""
+    tokens, at = scene.tokens, 0
+    while at < len(tokens):
+        row = at
+        while row < len(tokens) and tokens[row].terminal in ("NUM", "INCH", "COMMA", "AND", "SLASH"):
+            row += 1
+        lengths = [token.value for token in tokens[at:row] if token.terminal == "NUM"]
+        if len(lengths) > 1 and all(isinstance(one, float) and 32 <= one <= 48 for one in lengths):
+            label, behind = tokens[at - 1] if at else None, tokens[row].terminal if row < len(tokens) else "NEWLINE"
+            if label is not None and label.lower.startswith("measur") and behind not in ("DEG", "GRAM", "MM", "CM"):
+                label.terminal, label.value = "LENGTH", "length"
+            elif behind == "LONG":
+                tokens[row].terminal = "SILENT" if tokens[row - 1].terminal == "INCH" else "INCH"
+        at = max(row, at + 1)
 
 
 def _bent_clubs(scene: Scene) -> None:
@@ -495,6 +513,7 @@ def _soften(scene: Scene) -> None:
     if not prose:
         return
     small = scene.source.text.islower() or _lines_open_clubs(tokens)
+    timed = scene.source.spoken and not scene.source.captions
     for at, token in enumerate(tokens):
         if token.terminal != "NEWLINE" or at == 0 or at + 1 >= len(tokens):
             continue
@@ -503,7 +522,8 @@ def _soften(scene: Scene) -> None:
             continue
         if not scene.source.spoken and (_labelled(tokens, at + 1) or (small and _opens_club(tokens, at + 1))):
             continue
-        if scene.source.spoken and _new_sentence(tokens, at + 1) and before.kind != "mark":
+        begun = _new_sentence(tokens, at + 1) or (timed and _club_begun(tokens, at + 1))
+        if scene.source.spoken and begun and before.kind != "mark":
             token.terminal = "STOP"
         elif (
             (after.kind == "word" and after.text[:1].islower())
@@ -520,6 +540,13 @@ def _new_sentence(tokens: list[Token], at: int) -> bool:
     said = [token.lower for token in tokens[at : at + 2]]
     told = len(said) == 2 and (said[1] in _DID or tokens[at + 1].terminal == "ASIDE")
     return told and said[0] in _TELLERS
+
+
+def _club_begun(tokens: list[Token], at: int) -> bool:
+    """True for a timed line that begins with a club: "then a seven wood …", "one hybrid, the Gannet"."""
+    while at < len(tokens) and tokens[at].terminal == "SILENT":
+        at += 1
+    return at < len(tokens) and _opens_club(tokens, at)
 
 
 def _opens_club(tokens: list[Token], at: int) -> bool:

@@ -70,10 +70,13 @@ class Making(Groups):
                 or (d.family == "wedge" and d.name is None and wedge_name(d.value("head.loft") or 0) == name)
             ]
         number = int(phrase.amounts[0].value) if phrase.amounts else None
-        return [
+        found = [
             draft for draft in self.scene.drafts
             if draft.family == family and (number is None or number in (draft.number, draft.value("head.loft")))
         ]  # fmt: skip
+        if family == "wedge" and number is None:
+            found = [draft for draft in found if not self._of_the_irons(draft)] or found
+        return found
 
     def _in_range(self, phrase: Phrase) -> list[Draft]:
         """The irons that a range names, and the wedge that ends it."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from asplayed.intake.bare import WOOD_LOFTS
 from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.making import POINTERS, wedges_to
+from asplayed.intake.making import POINTERS, number_by_loft, wedges_to
 from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, wedge_loft
 from asplayed.intake.tables import cells_of_row
 from asplayed.intake.tokens import Token, told_by_number
@@ -122,7 +122,7 @@ class Mentions(Wedges):
             return self.header(family, phrase)
         if amount is not None and amount.whole and amount.value <= 11:
             number = int(amount.value)
-            existing = self._find(family, number, None)
+            existing = self._find(family, number, None) or self._told_by_loft(family, number, phrase)
             if existing is None:
                 unnamed = [d for d in self.scene.drafts if d.family == family and d.number is None and pointed]
                 one = len(unnamed) == 1 and family != "wood" and not self._lofted_otherwise(unnamed[0], phrase)
@@ -141,6 +141,16 @@ class Mentions(Wedges):
         if same and (pointed or (len(same) == 1 and near)):
             return same[-1] if len(same) == 1 or not plural else None
         return self._new(family, phrase)
+
+    def _told_by_loft(self, family: str, number: int, phrase: Phrase) -> Draft | None:
+        """The 15 of "Rimefall, 15 and 21 degrees, a 3 wood and a 7 wood": told by its loft, then by its number."""
+        for draft in self.scene.drafts if self._pointed(phrase) else self.scene.clause_drafts:
+            loft = draft.value("head.loft") if draft.family == family and draft.number is None else None
+            told = loft is not None and number_by_loft(family, loft) == number
+            if told and not self._lofted_otherwise(draft, phrase):
+                draft.number = number
+                return draft
+        return None
 
     def _another_stamp(self, phrase: Phrase, last: Draft) -> bool:
         """True for the 60 of "a 54 with a full sole and a 60 with heel relief": a higher loft behind "and a"."""
@@ -241,6 +251,12 @@ class Mentions(Wedges):
                 return self._focus([known or self._new(header.family, phrase, number=int(value))], phrase)
         if header is not None and self._counted_lofts(phrase, header):
             draft = self._new(header.family, phrase)
+            draft.put("head.loft", Entry(value, "deg", phrase.line, amount.token.text))
+            return self._focus([draft], phrase)
+        family = scene.focus[-1].family if scene.focus else ""
+        if scene.name_waits and scene.wedge_waits and family != "wedge" and not wedge_loft(value):
+            scene.wedge_waits = False  # "also a Toadflax of 25 degrees" behind a hybrid
+            draft = self._new(family, phrase)
             draft.put("head.loft", Entry(value, "deg", phrase.line, amount.token.text))
             return self._focus([draft], phrase)
         if not wedge_loft(value) or (value > 62 and value != 64):
@@ -373,7 +389,9 @@ class Mentions(Wedges):
         drafts = []
         for value in values:
             if value <= 11:
-                drafts.append(self._find(family, int(value), None) or self._new(family, phrase, number=int(value)))
+                number = int(value)
+                known = self._find(family, number, None) or self._told_by_loft(family, number, phrase)
+                drafts.append(known or self._new(family, phrase, number=number))
             else:
                 draft = self._new(family, phrase)
                 draft.put("head.loft", Entry(value, "deg", phrase.line, f"{value:g}"))

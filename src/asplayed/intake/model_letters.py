@@ -205,7 +205,7 @@ def _hands_in_names(scene: Scene) -> list[int]:
 def _lettered_numbers(scene: Scene) -> list[int]:
     """The "88F" of "Tormentil 88F", the "3H" of "4 hybrid: Reedling 3H": a number and its letter end a name."""
     tokens, found = scene.tokens, []
-    for at in range(1, len(tokens) - 1):
+    for at in range(1, len(tokens) - 2):
         number, letter = tokens[at : at + 2]
         tied = number.text.isdigit() and letter.glued and len(letter.text) == 1 and letter.text.isupper()
         if not tied or letter.text in "IP" or not _close_behind(scene, at, capitals=False):
@@ -216,6 +216,9 @@ def _lettered_numbers(scene: Scene) -> list[int]:
             if int(number.text) < 10 and told in ("WEDGE", "IRON", "PUTTER") and _heads(scene, start):
                 found.append(at)  # "Sand wedge: Tormentil 2S, 55 degrees"
             continue
+        grams = letter.text == "G" and 38 <= int(number.text) <= 150
+        if grams and (not _heads(scene, start) or tokens[at + 2].terminal in _FLEXES):
+            continue  # "SHUTTLE 70G REG"
         large = int(number.text) > (11 if told == "IRON" else 64) and told in ("IRON", "DRIVER", "WOOD", "HYBRID")
         other = {"W": "WOOD", "F": "WOOD", "H": "HYBRID"}.get(letter.text, "")
         labelled = start > 0 and tokens[start - 1].text == ":" and told == "PUTTER"

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from asplayed.intake.ahead import (
     TAILS,
+    club_at,
     flexed,
     flexed_later,
     grip_ahead,
@@ -283,6 +284,13 @@ def _extends(scene: Scene, known: Known, start: int, at: int) -> int:
     if token.terminal == "LETTER" and after is not None and after.terminal == "HYPHEN":
         soled = at + 2 < len(tokens) and tokens[at + 2].terminal == "SOLEWORD"
         return 0 if soled else 3  # "Marl T-grind": the sole
+    if (
+        token.terminal == "LETTER"
+        and token.text.isupper()
+        and club_at(scene, at + 1)
+        and gap(tokens[at - 1], token) == 1
+    ):
+        return 1  # "Orrin K driver"
     if token.terminal == "LETTER":
         return 1 if after is not None and after.terminal in ("WORD", "NUM") and not _wedge_code(scene, at) else 0
     if token.terminal in ("FLEXCODE", "FLEX", "PLACE", "LEVEL", "ORDINAL", "SOLE", "NECK") and token.text[:1].isupper():

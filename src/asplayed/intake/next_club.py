@@ -15,6 +15,7 @@ _SEVERAL = {"wood": (12, 30), "hybrid": (14, 36), "diron": (14, 30)}  # lofts of
 
 _BEHIND_A_CLUB = ("EQ", "SILENT", "NEWLINE", "COMMA")
 _PLUS = ("and", "plus", "&")
+_BESIDES = {*_PLUS, "also", "then", "have", "is", "there's", "i've", "got", "has", "he's", "she's", "carry", "carries"}
 _DESCRIBING = {"NECK", "FACEBALANCED", "WORD", "NUM", "DEG", "INCH", "COLOUR", "SILENT", "HYPHEN", "NECKWORD"}
 
 
@@ -100,6 +101,24 @@ class NextClub:
             return False
         loft, known = phrase.amounts[0].value, [draft.value("head.loft") for draft in scene.focus]
         if scene.table is not None or not wedge_loft(loft) or None in known or loft in known:
+            return False
+        scene.wedge_waits = True
+        return True
+
+    def _one_besides(self, run: NameRun) -> bool:
+        """True for "also a Toadflax of 60 degrees" behind a sand wedge: another club of its family, by its loft."""
+        scene, tokens = self.scene, self.scene.tokens
+        led = [token.lower for token in tokens[max(0, run.start - 2) : run.start]]
+        if len(led) < 2 or led[0] not in _BESIDES or led[1] not in ("a", "an", "another") or not scene.focus:
+            return False
+        last = scene.focus[-1]
+        low, high = (44, 66) if last.family == "wedge" else _SEVERAL.get(last.family, (1, 0))
+        at = run.end + (tokens[run.end].lower in ("of", "at", "in", ",")) if run.end < len(tokens) else run.end
+        phrase = phrase_at(tokens, at) if at < len(tokens) else None
+        amount = phrase.amounts[0] if phrase is not None and phrase.rule == "bare" else None
+        lofty = amount is not None and amount.unit == "deg" and low <= amount.value <= high
+        told = last in scene.drafts and last.has("head.name") and last.has("head.loft")
+        if amount is None or not (lofty and told) or scene.table is not None or self._told(amount.value):
             return False
         scene.wedge_waits = True
         return True

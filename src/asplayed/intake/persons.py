@@ -9,8 +9,8 @@ from asplayed.intake.groups import FAMILIES
 from asplayed.intake.known import Known
 from asplayed.intake.names import NameRun, run_at
 from asplayed.intake.phrases import phrase_at, says
-from asplayed.intake.scene import Scene
-from asplayed.intake.tokens import Token, gap, line_end
+from asplayed.intake.scene import TITLES, Scene
+from asplayed.intake.tokens import DASHES, Token, gap, line_end
 from asplayed.intake.wording import KIN, VERBS, ordinary_words, plain_word, prose
 
 _PAPERS = {
@@ -47,6 +47,7 @@ _QUOTES = {'"', "”", "'", "’", ","}
 _GREETINGS = {"so", "g'day", "gday", "hi", "hey", "hello", "okay", "ok", "right", "dear"}
 
 
+_HERE = ("heres", "here's", "this", "these", "with")  # behind who says his name: "its ada brandt heres my bag"
 _DESCRIBING = {
     "the",
     "a",
@@ -89,6 +90,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     """True for "Jonas's bag" and for a name that heads the list before any club."""
     tokens = scene.tokens
     words = [tokens[at] for at in range(run.start, run.end) if tokens[at].terminal != "HYPHEN"]
+    if any(token.terminal == "HYPHEN" and token.lower == "and" for token in tokens[run.start : run.end]):
+        return False  # "Teague and Sons Clubmakers": a house
     after_name = [token.lower for token in tokens[run.end : run.end + 4]]
     counted = after_name[:1] and after_name[0] in VERBS and "clubs" in after_name and words[0].text[:1].isupper()
     owned = words[-1].lower.replace("’", "'").endswith("'s") and after_name[1:2] == ["here"]
@@ -220,6 +223,8 @@ def is_person(scene: Scene, known: Known, run: NameRun) -> bool:
     owner = tokens[first - 1].lower if first else ""
     if owner == "for" and first < run.start and scene.line_start(first - 1):
         return speaks_of_no_club(scene, run.end)  # "For R. Stobbart"
+    if owner == "for" and fresh and scene.line_start(first - 1) and [token.text for token in after[:1]] == [":"]:
+        return True  # "For Ada Brandt: Gannet driver 10.5, …"
     if (
         owner == "for"
         and tokens[first - 2].lower in ("one's", "this", "is", "ones", "all")
@@ -399,10 +404,23 @@ def _whose_bag(scene: Scene, at: int) -> bool:
 
 
 def _heads_list(scene: Scene, known: Known, run: NameRun) -> bool:
-    """True for the "Ada" of "Ada: driver = Gannet 12": the club behind it has a model of its own."""
-    tokens = scene.tokens
-    colon = run.end + 1 < len(tokens) and tokens[run.end].text == ":"
-    return colon and scene.line_start(run.start) and _club_with_its_model(scene, known, run.end + 1)
+    """True for the "Ada" of "Ada: driver = Gannet 12", the "Ada Brandt" of "Ada Brandt: Gannet driver 12, …"."""
+    tokens, begin = scene.tokens, with_initials(scene, run).start
+    titled = {token.lower for token in tokens[max(0, begin - 2) : begin]} & TITLES
+    begin -= (1 + (tokens[begin - 1].text == ".")) if titled else 0
+    mark = tokens[run.end] if run.end + 1 < len(tokens) else None
+    if (
+        mark is None
+        or not scene.line_start(begin)
+        or not (mark.text == ":" or (mark.text in DASHES and not mark.glued))
+    ):
+        return False
+    if mark.text == ":" and _club_with_its_model(scene, known, run.end + 1):
+        return True
+    full = bool(titled) or begin < run.start or run.end - run.start > 1
+    once = all(tokens[at].text not in {each.text for each in tokens[run.end :]} for at in range(run.start, run.end))
+    model = run_at(scene, known, run.end + 1) if full and once and begin <= scene.first_line_end else None
+    return model is not None and club_at(scene, model.end)
 
 
 def _club_with_its_model(scene: Scene, known: Known, at: int) -> bool:
@@ -479,7 +497,7 @@ def _introduced(scene: Scene, run: NameRun) -> bool:
     if lead.endswith(("we're with", "here with", "joined by", "sat with", "i'm with", "are with")):
         return run.end - run.start in (2, 3) and not flexed(scene, run.end)  # "we're with Ada Brandt today"
     ends = after in ("STOP", "COMMA", "NEWLINE", "BREAK", "AND") or (
-        after == "SILENT" and tokens[run.end].lower == "my"
+        after == "SILENT" and tokens[run.end].lower in ("my", *_HERE)
     )
     return led and (ends or _at_event(scene, run.end)) and run.end - run.start <= 3
 
@@ -509,7 +527,7 @@ def _introduced_in_small_letters(scene: Scene, run: NameRun, words: list[Token])
         return False
     plain = all(word.terminal == "WORD" and not plain_word(word) for word in words)
     after = scene.tokens[run.end]
-    closed = after.kind == "newline" or after.terminal in ("AND", "COMMA", "STOP") or after.lower == "here"
+    closed = after.kind == "newline" or after.terminal in ("AND", "COMMA", "STOP") or after.lower in ("here", *_HERE)
     return plain and closed and _introduced(scene, run)
 
 

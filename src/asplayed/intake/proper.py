@@ -25,7 +25,10 @@ _CLUB_LETTERS = {
 }  # fmt: skip
 _CELLS = 12  # tokens of a line before its head
 _LEADS = {"the", "a", "an", "called", "named", "is", "it's", "its", "are", "they're"}  # what a name stands behind
-_ABBREVIATIONS = {"Bros", "Co", "Jr", "Sr", "Ltd", "Mk", "Nr", "Ser"}
+_ABBREVIATIONS = {
+    "Bros", "Co", "Jr", "Sr", "Ltd", "Mk", "Nr", "Ser",
+    "Benj", "Chas", "Danl", "Edw", "Fred", "Geo", "Hy", "Jas", "Jno", "Jos", "Robt", "Saml", "Theo", "Thos", "Wm",
+}  # fmt: skip
 _SIZES = {"little", "big", "small"}
 _TAKEN = {"OPEN", "CLOSED", "FLAT", "UPRIGHT", "LONG", "SHORT", "STRONG", "LEVEL", "SOLE", "NECK", "PLACE", "TURNED"}
 # Words of the trade that end a model's name before "heads".
@@ -190,9 +193,10 @@ def join_abbreviations(scene: Scene) -> None:
 
 def free_tails(scene: Scene) -> None:
     """ "Dunlin Speed 11°": a capital word of the trade's notes right behind a model's name belongs to the name."""
-    for token, after in pairwise(scene.tokens):
-        if token.terminal == "SILENT" and token.lower in _SIZES and _title_case(token) and _unknown_name(after):
-            token.terminal, token.value = "WORD", token.lower  # "My putter is a Little Stint"
+    for at, (token, after) in enumerate(pairwise(scene.tokens)):
+        sized = token.lower in _SIZES or (token.lower == "new" and _capital_in_mid_sentence(scene, at))
+        if token.terminal == "SILENT" and sized and _title_case(token) and _unknown_name(after):
+            token.terminal, token.value = "WORD", token.lower  # "My putter is a Little Stint", "the New Gate putter"
     for at in range(1, len(scene.tokens)):
         before, token = scene.tokens[at - 1 : at + 1]
         plus = token.lower == "plus" and _title_case(token) and before.terminal == "WORD" and before.text[:1].isupper()
@@ -316,6 +320,13 @@ def _clubs_before(scene: Scene, token: Token) -> bool:
 def _close(before: Token, token: Token) -> bool:
     """True for a long word one blank behind another on its line: in the middle of a sentence a capital is a name's."""
     return len(token.text) > 3 and token.line == before.line and gap(before, token) == 1
+
+
+def _capital_in_mid_sentence(scene: Scene, at: int) -> bool:
+    """True where a capital is no sentence's nor a heading's: behind a small word, a club or a semicolon."""
+    before = scene.tokens[at - 1] if at else None
+    small = before is not None and before.kind == "word" and before.line == scene.tokens[at].line
+    return before is not None and (before.text == ";" or (small and before.text.islower()))
 
 
 def _unknown_name(token: Token) -> bool:

@@ -125,6 +125,8 @@ class Names(Plurals):
             return "pending"
         if self._numbered_next(run) or self._wedge_next(run) or self._another_of_it(run) or self._in_apposition(run):
             return "pending"
+        if self._one_besides(run):
+            return "pending"
         if self._shaft_first(run):
             return "waiting"
         if self.in_the_family(run):

@@ -9,10 +9,12 @@ from __future__ import annotations
 from functools import cache
 
 from asplayed.intake.own_tables import own_table
-from asplayed.intake.tokens import Token, spanning
+from asplayed.intake.tokens import DASHES, Token, spanning
 from asplayed.intake.vocabulary import Ways, by_first_word
 
 _OPENS = {"newline", "mark"}
+_BEFORE_DITTO = {":", ",", ";", "|", "/", "(", "\t"}
+_KINDS = {"wood", "hybrid", "iron", "wedge", "driver", "putter"}
 
 
 @cache
@@ -27,6 +29,10 @@ def said_plainly(tokens: list[Token]) -> list[Token]:
     found: list[Token] = []
     at = 0
     while at < len(tokens):
+        if size := _ditto_size(tokens, at):
+            found += _read_as(tokens[at : at + size], ("ditto",))
+            at += size
+            continue
         for way, plain in _ways().get(tokens[at].lower, ()):
             if _stands(tokens, at, way):
                 found += _read_as(tokens[at : at + len(way)], plain)
@@ -36,6 +42,18 @@ def said_plainly(tokens: list[Token]) -> list[Token]:
             found.append(tokens[at])
             at += 1
     return found
+
+
+def _ditto_size(tokens: list[Token], at: int) -> int:
+    """Of how many tokens the "do." of "No. 5 wood: do., 18°", the "-do-" is: so "ditto" was written; 0 for the verb."""
+    if at == 0 or at + 2 >= len(tokens):
+        return 0
+    before, (first, second, third) = tokens[at - 1], tokens[at : at + 3]
+    if first.text in DASHES and second.lower == "do" and third.text in DASHES:
+        return 3 if second.glued and third.glued else 0
+    opens = before.text in _BEFORE_DITTO or before.text in DASHES or before.lower in _KINDS
+    onward = third.kind in ("mark", "number") or third.text.islower()
+    return 2 if first.lower == "do" and opens and second.text == "." and second.glued and onward else 0
 
 
 def _stands(tokens: list[Token], at: int, way: tuple[str, ...]) -> bool:

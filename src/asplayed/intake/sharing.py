@@ -30,6 +30,7 @@ _NAMING = ("WORD", "LETTER", "COLOUR")
 _OTHERWISE = {"otherwise", "rest", "the rest"}  # "otherwise as the irons": in lie and length too
 _SET_WEDGES = ("pitching wedge", "gap wedge")
 _IN_ALL = (["in", "everything"], ["in", "all"], ["in", "every"])  # "matches the irons in everything"
+_MAKES = {"make", "brand", "range", "series", "line", "lineup"}  # "a 5 wood from the same range"
 _MATCHES = ("matches", "matching", "match")  # "the pitching wedge matches the irons"
 _BUILT = {"just", "up", "exactly", "built", "made", "done", "finished"}  # "made up like the irons", "built as the 9"
 _GOES = {"goes", "go", "comes", "came", "belongs", "belong"}
@@ -186,7 +187,7 @@ class Sharing(Stride):
         scene = self.scene
         behind = self.tokens[phrase.end].lower if phrase.end < len(self.tokens) else ""
         bare = bool(scene.focus) and not any(draft.has("head.name") for draft in scene.focus)
-        if behind not in ("make", "brand") or len(phrase.tokens) > 1 or not bare:
+        if behind not in _MAKES or self.zone == "shaft" or len(phrase.tokens) > 1 or not bare:
             return False
         scene.same.append((list(scene.focus), "HEADWORD", phrase))
         self._claim_with_words(phrase, 1)
@@ -342,7 +343,9 @@ class Sharing(Stride):
         """True for "otherwise same as the irons", "rest as the irons": all that is not said of the club itself."""
         before = self.tokens[max(0, phrase.start - 3) : phrase.start]
         behind = [token.lower for token in self.tokens[phrase.end : phrase.end + 2]]
-        return any(token.lower in _OTHERWISE for token in before) or behind in _IN_ALL
+        closing = [token.lower for token in self.tokens[phrase.end : self.scene.clause_end(phrase.end)][-2:]]
+        in_all = behind in _IN_ALL or closing == ["in", "everything"]  # "the same as the irons in everything"
+        return any(token.lower in _OTHERWISE for token in before) or in_all
 
     def _before(self, draft: Draft, paths: tuple[str, ...], targets: list[Draft]) -> Draft | None:
         drafts = self.scene.drafts

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from asplayed.intake.flex_codes import is_flex_apart, is_flex_code
 from asplayed.intake.tokens import DASHES, Token
 
@@ -16,6 +18,7 @@ _DAYS = {
     "winter", "january", "february", "march", "april", "may", "june", "july", "august", "september", "october",
     "november", "december", "the",
 }  # fmt: skip
+_SWING_WEIGHT = re.compile(r"[A-G]\d?(?:\.\d+)?")
 _TIMES = (_DAYS - {"the"}) | {"night", "week", "weekend", "month", "time", "thing"}
 
 
@@ -44,7 +47,10 @@ def fits(
             return isinstance(before.value, float) and before.value < 3 and (token.glued or before.value < 2)
         return token.lower not in ("mil", "mils") or (isinstance(before.value, float) and before.value > 300)
     if terminal == "NAMEDWEDGE" and end > position + 1 and tokens[position + 1].text == "/":
-        return before is None or before.terminal in ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE")
+        if after is not None and _SWING_WEIGHT.fullmatch(after.text.upper()):
+            return False  # "S/W D3"
+        parts = ("NEWLINE", "BULLET", "STOP", "COMMA", "PIPE", "RANGE", "AND", "DASH")
+        return before is None or before.terminal in parts or before.lower in ("the", "a", "to")
     if terminal == "SHORT" and token.lower == "off":  # "took half an inch off every one", not "an inch off line"
         aimed = after is not None and after.lower in _AIMED
         return before is not None and before.terminal in ("INCH", "MM", "CM") and not aimed

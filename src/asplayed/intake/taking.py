@@ -98,7 +98,7 @@ class Taking(Series):
             return True
         massive = phrase.rule == "bare" and phrase.amounts[0].unit in ("g", "cpm")
         noted = after is not None and after.terminal == "NOTE" and after.value == "tip trim"
-        if phrase.rule == "bare" and noted and not massive:
+        if phrase.rule == "bare" and noted and not massive and phrase.amounts[0].value < 15:
             self.at = phrase.end  # 'tip: -1"' is the workshop's, not the club's length
             return True
         if phrase.rule == "bare" and after is not None and after.lower in ("steps", "increments", "progression"):

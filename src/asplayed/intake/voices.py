@@ -295,6 +295,8 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
         below = tokens[start].line > tokens[led].line and tokens[led + 1].text in (".", "!")
         if below and _full_name_at(tokens, start):
             return (start, end)  # "Hope that's everything." and on the last line "Ada Brandt"
+    if _alone_under_letter(scene, led, start, end):
+        return (start, end)  # "I swing at 80 mph.", and below an empty line "Ada Brandt-Iles"
     asked = {token.lower for token in tokens[max(0, led - 12) : led]} & {"i", "you", "we"}
     alone = tokens[led].text == "?" and bool(asked) and end - start in (2, 3)
     if not (leave or (alone and not scene.source.voices)):
@@ -306,6 +308,19 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     for at in range(stop, end):
         scene.claims[at] = scene.claims[at] or "left"  # below or behind the name: an office
     return (start, stop) if 1 <= stop - start <= 4 else None
+
+
+def _alone_under_letter(scene: Scene, led: int, start: int, end: int) -> bool:
+    """True for a name in full that is told nowhere else, under a letter or an empty line, where "I" or "my" is said."""
+    tokens = scene.tokens
+    names = [token for token in tokens[start:end] if token.text not in DASHES]
+    apart = tokens[start].line - tokens[led].line > (0 if tokens[0].lower == "dear" else 1)
+    apart = apart and tokens[led + 1].text in (".", "!", "?")
+    plain = 2 <= len(names) <= 3 and all(_of_a_name(token) and not plain_word(token) for token in names)
+    if not (apart and plain) or tokens[start].line != tokens[end - 1].line:
+        return False
+    said = {token.text for token in tokens[:start]}
+    return bool({"I", "My", "my", "I'm", "I've"} & said) and not any(token.text in said for token in names)
 
 
 def _before_bracket(scene: Scene, end: int) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from asplayed.intake.tokens import Token, behind_capitals
+from asplayed.intake.tokens import DASHES, Token, behind_capitals, lines_of, spanning
 
 WEDGE_WORDS = {
     "sand": "sand wedge", "gap": "gap wedge", "lob": "lob wedge", "approach": "gap wedge",
@@ -17,6 +17,39 @@ _NO_LOFT = {"g", "in", '"', "inches", "grams", "cm"}
 _LONGEST = 3  # words of a model's name
 SET_WORDS = {"set", "set's", "set’s", "matching"}  # "set PW and set gap": wedges of the irons' own model
 STAMPED = {"gap": (48.0, 54.0), "sand": (54.0, 58.0), "lob": (58.0, 64.0)}  # lofts that go with the word
+_TITLES = {"mr", "mrs", "ms", "miss", "dr", "prof"}
+_BEFORE_CODES = {"the", "and", "to", "thru", "through", "a", "an", "no", "&", *DASHES, "/", ","}
+
+
+def undotted(tokens: list[Token]) -> list[Token]:
+    """The tokens with "P.W.", "S.W." as the one word each stands for; "S.W. Brandt" may be somebody's initials."""
+    codes = {token.lower for at, token in enumerate(tokens) if _code_size(tokens, at)}
+    found: list[Token] = []
+    for line in lines_of(tokens):
+        stamped = len(codes) > 1 or any(isinstance(one.value, float) and 44 <= one.value <= 64 for one in line)
+        at = 0
+        while at < len(line):
+            size = _code_size(line, at)
+            titled = any(token.lower in _TITLES for token in line[max(0, at - 2) : at])  # "Mr. P.W. Brandt"
+            told = stamped or (at > 0 and line[at - 1].lower in _BEFORE_CODES)
+            if size and not titled and told:
+                found.append(spanning(f"{line[at].text}{line[at + 2].text}", "word", line[at], line[at + size - 1]))
+                at += size
+            else:
+                found.append(line[at])
+                at += 1
+    return found
+
+
+def _code_size(tokens: list[Token], at: int) -> int:
+    """Of how many tokens the code of a wedge is that begins here, a full stop behind its letters; 0 for none."""
+    letter, *rest = tokens[at : at + 4]
+    if letter.lower not in ("p", "g", "a", "s", "l", "u") or len(rest) < 2 or rest[1].lower != "w":
+        return 0
+    alike = rest[0].text == "." and letter.text.isupper() == rest[1].text.isupper()
+    if not alike or not all(token.glued for token in rest[:2]) or len(letter.text + rest[1].text) > 2:
+        return 0
+    return 4 if rest[2:] and rest[2].text == "." and rest[2].glued else 3
 
 
 def lettered_wedge(tokens: list[Token], position: int) -> str:

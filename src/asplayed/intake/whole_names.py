@@ -30,6 +30,8 @@ _BEHIND_NUMBER = {*_TAILS, *TAILS, "OPEN", "EVENTKIND"}  # "Chaffer 5 Long", "Te
 _QUOTES = {'"', "“", "”"}
 _QUOTED = 6  # tokens of a name between them, and its opening mark
 _SHADES = {"grey", "gray", "silver", "gold", "brown", "bronze", "copper", "navy"}
+_ONE_CASE = {"SOLE", "LEVEL", "PLACE", "SPIN", "NOTE"}  # what may end a name where no capital tells it
+_HOUSE = {"son", "sons", "daughter", "daughters", "brother", "brothers", "bros", "sisters", "co", "company", "partners"}
 _EVENT = {"EVENTKIND", "OPEN"}
 _DATED = {"MONTH", "DATE", "WORD", *_EVENT}
 _APART = {"SILENT", "AND", "COMMA", "NAMEDWEDGE", *FAMILIES}  # what no name ends with
@@ -66,9 +68,16 @@ def keep_names_whole(scene: Scene) -> None:
         _hyphened(tokens, at)
     for at in _partners(tokens):
         tokens[at].terminal = "HYPHEN"
+        join(tokens[at + 1])
     for start, end in _quoted(tokens):
         for part in range(start, end):
             join(tokens[part])
+    if scene.source.text.isupper() or scene.source.text.islower():
+        for at in [at for at in range(1, len(tokens)) if _tail_of_one_case(tokens, at)]:
+            join(tokens[at])
+    for at in range(3, len(tokens) - 1):
+        if _named_as_a_neck(scene, at):
+            join(tokens[at])
     small = _writes_small(tokens)
     numbered = _numbered(tokens)
     for at in range(1, len(tokens)):
@@ -156,7 +165,8 @@ def _quoted(tokens: list[Token]) -> list[tuple[int, int]]:
 
 
 def _partners(tokens: list[Token]) -> list[int]:
-    """Where "and" ties two words of one maker: "Finch and Crole", told twice or more, and neither word alone."""
+    """Where "and" ties words of one maker: "Lathe and Sons", or "Finch and Crole" told twice and neither word alone."""
+    houses = [at for at in range(1, len(tokens) - 1) if _house(tokens, at)]
     places = [
         at
         for at in range(1, len(tokens) - 1)
@@ -173,7 +183,15 @@ def _partners(tokens: list[Token]) -> list[int]:
         first, last = tokens[at - 1].text, tokens[at + 1].text
         if pairs[first, last] > 1 and words[first] == words[last] == pairs[first, last]:
             found.append(at)
-    return found
+    return found + houses
+
+
+def _house(tokens: list[Token], at: int) -> bool:
+    """True for the "and" of "Lathe and Sons", "REED & CO": behind it stands who else the house belongs to."""
+    name, joint, house = tokens[at - 1 : at + 2]
+    alike = (name.text.istitle(), name.text.isupper()) == (house.text.istitle(), house.text.isupper())
+    named = joint.lower == "and" and name.terminal == "WORD" and not plain_word(name)
+    return named and alike and house.lower in _HOUSE and house.line == name.line
 
 
 def _numbered(tokens: list[Token]) -> Counter[tuple[str, str]]:
@@ -221,6 +239,30 @@ def _small_tail(tokens: list[Token], at: int) -> bool:
     if token.lower == "steel":
         return unknown and _weighed(tokens, at + 1)  # "w the cobnut steel 95 r"
     return token.terminal in ("SPIN", "SOLEWORD") and token.text.islower() and closed and unknown
+
+
+def _tail_of_one_case(tokens: list[Token], at: int) -> bool:
+    """True for the "WIDE" of "DRIVER, BASTION WIDE, 10.5 DEG", where all is written alike: between name and mark."""
+    before, token = tokens[at - 1 : at + 1]
+    after = tokens[at + 1] if at + 1 < len(tokens) else None
+    closed = after is None or (after.kind in ("mark", "newline") and after.text not in (":", "="))
+    lofted = after is not None and after.kind == "number" and token.terminal in ("SOLE", "LEVEL")
+    unknown = before.terminal == "WORD" and len(before.text) > 2 and not plain_word(before)
+    close = gap(before, token) == 1 and token.line == before.line and token.text.isalpha()
+    if token.terminal not in _ONE_CASE or not (unknown and close and (closed or lofted)):
+        return False
+    return told_kind(tokens, start_of(tokens, at)) in ("DRIVER", "WOOD", "HYBRID", "DIRON", "IRON")
+
+
+def _named_as_a_neck(scene: Scene, at: int) -> bool:
+    """True for the "spud" of "putter the spud, 34in, centre shaft": its neck is told behind it."""
+    tokens = scene.tokens
+    led = [token.lower for token in tokens[at - 1 : at]]
+    putter = any(token.terminal == "PUTTER" for token in tokens[max(0, at - 3) : at])
+    closed = tokens[at + 1].kind in ("mark", "newline")
+    if tokens[at].terminal != "NECK" or led not in (["the"], ["a"], ["an"]) or not (putter and closed):
+        return False
+    return any(token.terminal == "NECK" for token in tokens[at + 1 : scene.clause_end(at)])
 
 
 def _shade(tokens: list[Token], at: int) -> bool:

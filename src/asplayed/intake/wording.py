@@ -101,9 +101,18 @@ def eligible(scene: Scene, position: int) -> bool:
     if not scene.cased and _weighed(scene, position + 1 + joined):
         return True  # "peatreed 60 stiff", "mooring utility 95 g x"
     verbal = len(word) > 5 and word.endswith(("ing", "ed", "ly"))
+    if verbal and not scene.drafts and _surname(scene, position):
+        return True
     if verbal and not article and not _behind_club(scene, position) and not _opens_list_line(scene, position):
         return False
     return not scene.cased or (terse(scene, position) and _joined_on(scene, position))
+
+
+def _surname(scene: Scene, position: int) -> bool:
+    """True for the "brasted" of "hi its jonty brasted", where nobody writes capitals."""
+    led = scene.tokens[max(0, position - 2) : position]
+    said = len(led) == 2 and led[0].lower in ("its", "it's", "im", "i'm", "am")
+    return said and not scene.cased and led[1].terminal == "WORD" and not plain_word(led[1])
 
 
 def _alone_at_the_end(scene: Scene, position: int) -> bool:
@@ -215,6 +224,9 @@ def _joined_on(scene: Scene, position: int) -> bool:
 
 
 def opens_sentence(scene: Scene, position: int) -> bool:
+    """True where anybody writes a capital; behind a semicolon nobody does: "…; Old Gate putter, 34"."""
+    if position and scene.tokens[position - 1].text == ";":
+        return False
     return scene.line_start(position) and scene.table is None and not scene.tokens[position].text.isupper()
 
 
