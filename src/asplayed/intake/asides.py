@@ -472,7 +472,8 @@ def _parts(tokens: list[Token], at: int) -> bool:
             return True
     if tokens[at].kind != "newline" or at + 1 >= len(tokens):
         return False
-    return tokens[at + 1].lower in _SUBJECTS - {"and", "but"} or _next_club(tokens, at + 1)
+    stamped = tokens[at + 1].lower == "the" and at + 2 < len(tokens) and tokens[at + 2].kind == "number" and not led
+    return stamped or tokens[at + 1].lower in _SUBJECTS - {"and", "but"} or _next_club(tokens, at + 1)
 
 
 def _points_at(token: Token) -> bool:

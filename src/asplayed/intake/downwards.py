@@ -51,7 +51,9 @@ def _tells_a_run(phrase: Phrase) -> bool:
 def _join_ends(tokens: list[Token]) -> None:
     """Take "up to", "down to" and an arrow between the numbers of two clubs for "to": "four up to nine", "5→PW"."""
     for at in range(len(tokens) - 2):
-        if tokens[at].kind != "number" or tokens[at].value not in _NUMBERS or tokens[at].sign:
+        if tokens[at].kind != "number" or tokens[at].sign:
+            continue
+        if tokens[at].value not in _NUMBERS and not _masses(tokens[at], tokens[at]):
             continue
         way = at + 1 + (tokens[at + 1].terminal == "IRON")
         end = way + 1 if tokens[way].text in _ARROWS else way + 2
@@ -59,10 +61,18 @@ def _join_ends(tokens: list[Token]) -> None:
             continue
         if tokens[way].text not in _ARROWS and (tokens[way + 1].lower != "to" or tokens[way + 1].terminal != "RANGE"):
             continue
+        if tokens[way].text not in _ARROWS and _masses(tokens[at], tokens[end]):
+            tokens[way].terminal = "SILENT"  # "ninety-five up to one hundred and five grams"
+            continue
         further = tokens[end].value in _NUMBERS and tokens[end].value > tokens[at].value + 1 and not tokens[end].sign  # type: ignore[operator]
         unit = end + 1 < len(tokens) and tokens[end + 1].terminal in _UNITS and tokens[end + 1].lower != "plus"
         if tokens[end].terminal == "NAMEDWEDGE" or (tokens[end].kind == "number" and further and not unit):
             tokens[way].terminal = "RANGE" if end == way + 1 else "SILENT"
+
+
+def _masses(low: Token, high: Token) -> bool:
+    """True for two masses of shafts."""
+    return all(isinstance(one.value, float) and 60 <= one.value <= 150 for one in (low, high))
 
 
 def _inside(token: Token, first: int) -> bool:

@@ -278,6 +278,8 @@ class Mentions(Wedges):
         if after_wedge and value > (focus[-1].value("head.loft") or 90):
             return self._focus([self._by_loft(value, phrase)], phrase)  # "5-PW, 50 56 60"
         wedges = bool(focus) and all(draft.family == "wedge" for draft in focus)
+        if focus and focus[-1].family in ("iron", "wedge") and self._in_bracket_next(phrase):
+            return self._focus([self._by_loft(value, phrase)], phrase)  # "7 iron (Gannet, Reed 95 S), 54 (Burr, 12)"
         clubs = bool(focus) and all(draft.family in ("iron", "wedge") and draft is not header for draft in focus)
         if clubs and value >= 46 and (self._alone_in_row(phrase) or self._wedge_of_a_model(phrase)):
             return self._focus([self._by_loft(value, phrase)], phrase)  # "6i, 8i, PW, 54, putter"
@@ -306,6 +308,15 @@ class Mentions(Wedges):
         ):
             return self._focus([self._by_loft(value, phrase)], phrase)
         return None
+
+    def _in_bracket_next(self, phrase: Phrase) -> bool:
+        """True for the 54 of ", 54 (Burr, 12 bounce)" behind a bracket: the next club of such a row."""
+        tokens = self.scene.tokens
+        led = tokens[max(0, phrase.start - 2) : phrase.start]
+        behind = tokens[phrase.end : phrase.end + 2]
+        closed = [token.terminal for token in led] in (["RPAR", "COMMA"], ["RPAR", "AND"])
+        opened = len(behind) == 2 and behind[0].terminal == "LPAR" and behind[1].text[:1].isupper()
+        return closed and opened and phrase.amounts[0].value >= 46
 
     def _wood_of_row(self, phrase: Phrase) -> bool:
         """True for the "3" of a table's row below the driver's, with the loft that a wood of this number has."""

@@ -42,12 +42,23 @@ class Otherwise(Stride):
         at = phrase.start - 1
         at -= at > 0 and self.tokens[at].lower in ("it", "them")
         whole = len(phrase.tokens) == 1 and (at < phrase.start - 1 or phrase.tokens[0].lower == "everything")
+        if self._all_of_it(phrase):
+            self._claim(phrase, "left")
+            return True
         if not whole or not phrase.has("ALL") or at < 0:
             return False
         if self.tokens[at].lower not in _PLAYED and not self._done_by_somebody(at):
             return False
         self._claim(phrase, "left")
         return True
+
+    def _all_of_it(self, phrase: Phrase) -> bool:
+        """True for the "all" of "the putter that did all the damage": of a thing that is no club."""
+        behind = self.tokens[phrase.end : phrase.end + 2]
+        if len(behind) < 2 or [token.lower for token in phrase.tokens] != ["all"]:
+            return False
+        thing = behind[1].terminal == "WORD" and behind[1].text.islower() and not behind[1].lower.endswith("s")
+        return behind[0].lower == "the" and thing and behind[1].lower not in ("same", "rest")
 
     def _done_by_somebody(self, at: int) -> bool:
         """True for the "balloon" of "because I balloon everything", which is done to a ball and to no club."""

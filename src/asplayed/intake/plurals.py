@@ -90,7 +90,8 @@ class Plurals(NextClub):
             if self.scene.tokens[run.start - 1].terminal in ("ALL", "THOSE"):
                 return stem
             before = self.scene.tokens[max(0, run.start - 5) : run.start]
-            nearby = {token.lower for token in before if token.line == run.line}
+            apart = max((at for at, token in enumerate(before) if token.terminal == "COMMA"), default=-1)
+            nearby = {token.lower for token in before[apart + 1 :] if token.line == run.line}
             listed = " " in text and self.scene.tokens[run.start - 1].text == ":" and not prose(self.scene, run.start)
             plural = text[-2:] not in ("as", "os") and len(stem) > 3 and not listed  # "Irons: Saltwort Players"
             plural = plural and not self._apposed(run) and not self._in_a_row(run, stem)

@@ -6,7 +6,7 @@ from asplayed.intake import facts as said
 from asplayed.intake.again import Again
 from asplayed.intake.bare import bare
 from asplayed.intake.drafts import Draft, Entry
-from asplayed.intake.phrases import Amount, Phrase, phrase_at
+from asplayed.intake.phrases import Amount, Phrase, phrase_at, wedge_loft
 from asplayed.intake.tokens import Token
 
 _SEPARATORS = ("COMMA", "SLASH", "AND")
@@ -30,6 +30,10 @@ _EACH = {
 def _noun(phrase: Phrase) -> str:
     """The noun that says of what a figure is, before or behind it: "bounce 8", "eight bounce"."""
     return next((token.terminal for token in phrase.tokens if token.terminal in _NOUN_ZONES), "")
+
+
+def _value(token: Token) -> float:
+    return token.value if isinstance(token.value, float) else 0.0
 
 
 class Series(Again):
@@ -159,6 +163,32 @@ class Series(Again):
             draft.put("shaft.mass", Entry(mass.value, "g", mass.line, mass.text))  # type: ignore[arg-type]
         scene.take(self.at, at)
         self.at = at
+        return True
+
+    def _lofts_with_bounces(self) -> bool:
+        """ "Fifty-five with twelve of bounce and fifty-nine with eight" said of two wedges: a pair each, in order."""
+        scene, tokens, at = self.scene, self.tokens, self.at
+        focus = scene.focus
+        pairs: list[tuple[Token, Token]] = []
+        if len(focus) < 2 or any(draft.family != "wedge" or draft.has("head.loft") for draft in focus):
+            return False
+        while at < len(tokens) and tokens[at].terminal == "NUM" and len(pairs) < len(focus):
+            loft, at = tokens[at], at + 1 + (tokens[at + 1].terminal == "DEG")
+            if at + 1 >= len(tokens) or tokens[at].terminal != "WITH" or tokens[at + 1].terminal != "NUM":
+                return False
+            pairs.append((loft, tokens[at + 1]))
+            end = at = at + 2
+            while at < len(tokens) and tokens[at].terminal in ("DEG", "SILENT", "BOUNCE", "BY"):
+                end = at = at + 1
+            while at < len(tokens) and tokens[at].terminal in ("COMMA", "AND"):
+                at += 1
+        if len(pairs) != len(focus) or not all(wedge_loft(_value(loft)) for loft, _bounce in pairs):
+            return False
+        for draft, (loft, bounce) in zip(focus, pairs, strict=True):
+            draft.put("head.loft", Entry(_value(loft), "deg", loft.line, loft.text))
+            draft.put("head.bounce", Entry(_value(bounce), "deg", bounce.line, bounce.text))
+        scene.take(self.at, end)
+        self.at = end
         return True
 
     def _soles_each(self) -> bool:

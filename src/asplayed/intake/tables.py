@@ -94,6 +94,8 @@ def _read_row(row: list[Token], columns: list[str], told: set[str]) -> None:
             _position_in_cell(cell)
         if zone == "sole" and alone is not None and alone.terminal in ("FLEXCODE", "WORD") and len(alone.text) < 3:
             alone.terminal, alone.value = "LETTER", alone.text  # the S of a column of soles is no flex
+        if zone in ("head", "shaft", "grip") and len(cell) > 1 and cell[0].terminal == "NOTE" and _named(cell[:2]):
+            cell[0].terminal, cell[0].value = "WORD", cell[0].lower  # a shaft called "Ferrule Teal"
         if zone == "head" and "maker" in columns and cell and cell[0].text[:1].isupper():
             _model_of_maker(cell)
         if zone == "head" and "loft" in columns:
@@ -109,6 +111,11 @@ def _read_row(row: list[Token], columns: list[str], told: set[str]) -> None:
             _whole_name(cell, {"FLEXCODE", "LETTER"})
         if alone is not None and alone.lower in _NOTHING:
             alone.terminal, alone.kind = "BULLET", "mark"
+
+
+def _named(cell: list[Token]) -> bool:
+    """True for capital words."""
+    return all(token.kind == "word" and token.text[:1].isupper() for token in cell)
 
 
 def _position_in_cell(cell: list[Token]) -> None:

@@ -178,7 +178,7 @@ def _named(scene: Scene) -> None:
         if not _NAME_IS.search(lead) or "player" in scene.facts:
             continue
         start = end = at
-        while end < len(tokens) and _of_a_name(tokens[end]):
+        while end < len(tokens) and (_of_a_name(tokens[end]) or (end > start and _hyphened(tokens, end))):
             end += 1
         if end < len(tokens) - 2 and tokens[end].text == "," and end - start == 1:
             again = end + 1
@@ -188,6 +188,11 @@ def _named(scene: Scene) -> None:
                 start, end = end + 1, again  # "Name's Brandt, Ada Brandt."
         if end > start:
             _sign_as(scene, start, end)
+
+
+def _hyphened(tokens: list[Token], at: int) -> bool:
+    """True for the hyphen of "Ada Brandt-Osk"."""
+    return tokens[at].text in DASHES and tokens[at].glued and at + 1 < len(tokens) and tokens[at + 1].glued
 
 
 def _of_a_name(token: Token) -> bool:

@@ -94,6 +94,8 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
                 continue
             if token.kind == "number" and (self._of_the_round(token) or self._masses_each()):
                 continue
+            if token.kind == "number" and self._lofts_with_bounces():
+                continue
             if token.kind == "number" and self._figures_first():
                 continue
             if token.kind == "number" and (self._digits(token) or self._wood_by_number(token) or self._counts(token)):

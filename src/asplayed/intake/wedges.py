@@ -7,6 +7,8 @@ from asplayed.intake.making import wedge_name
 from asplayed.intake.phrases import CLUB_RULES, Amount, Phrase, phrase_at, stamp_fits, wedge_loft
 from asplayed.intake.rows import Rows
 
+_NEAR = 4  # tokens between a wedge's name and the loft that puts it right
+
 
 class Wedges(Rows):
     """Finds or makes the wedges that phrases name."""
@@ -44,8 +46,10 @@ class Wedges(Rows):
         same = [draft for draft in self.scene.drafts if draft.name == name]
         if loft is None:
             following = self._loft_behind(phrase)
+            put_right = not self.scene.replacing.isdisjoint(range(phrase.end, phrase.end + _NEAR))
             if (
                 same
+                and not put_right  # "the gap wedge is 52, not 50"
                 and following is not None
                 and all(draft.value("head.loft") not in (None, following) for draft in same)
             ):
