@@ -32,6 +32,8 @@ _ROLES = {
 _GIVEN = {
     "Art", "Buddy", "Chip", "Guy", "Hope", "Lance", "Len", "Mark", "Miles", "Reg", "Rusty", "Sandy", "Van", "Will",
 }  # fmt: skip
+_PRESENT = {"final", "current", "winning", "present", "new", "latest", "whole"}  # … "fourteen"
+_PLAYS = {"carries", "plays", "uses", "won", "games"}
 _CARRIES = {"carries", "carry", "carrying", "caddies", "caddie", "caddying", "loops", "looping", "caddied"}
 _GREETED = {"hi", "hey", "hello", "its", "it's", "im", "i'm", "this", "everyone", "everybody", "all", "g'day"}
 
@@ -151,14 +153,15 @@ def _closes(tokens: list[Token], at: int) -> bool:
 
 
 def _of_the_bag(scene: Scene) -> None:
-    """ "COL: Right, this is Isla Merrow's bag", "Note for Isla Merrow's file": who speaks is not the player."""
+    """ "COL: Right, this is Isla Merrow's bag", "Isla Merrow's final fourteen": who speaks is not the player."""
     tokens = scene.tokens
-    for at in range(1, len(tokens) - 2):
+    for at in range(len(tokens) - 2):
         led = [token.lower for token in tokens[max(0, at - 2) : at]]
-        told = led in (["this", "is"], ["these", "are"], ["it", "is"]) or led[-1] == "for"
-        end = _name_at(scene, at) if told else at
+        told = led in (["this", "is"], ["these", "are"], ["it", "is"]) or led[-1:] in (["for"], ["at"])
+        end = _name_at(scene, at) if told or scene.line_start(at) else at
         owned = end > at and _OWNERSHIP.search(tokens[end - 1].text) and end < len(tokens)
-        if owned and tokens[end].lower in OWNED:
+        thing = end + (end + 1 < len(tokens) and tokens[end].lower in _PRESENT)
+        if owned and (tokens[thing].lower in OWNED | {"locker"} or (thing > end and tokens[thing].value == 14)):
             _take(scene, at, end)
             return
 
@@ -210,6 +213,9 @@ def _with_me(scene: Scene) -> None:
             ["joins", "me", "now"],
             ["is", "here", "with"],
         ):
+            _take(scene, at, end)
+            return
+        if end > at and behind[:2] == [",", "who"] and behind[2:] and behind[2] in _PLAYS:
             _take(scene, at, end)
             return
         if end > at and (
@@ -348,7 +354,9 @@ def _here(scene: Scene) -> None:
         opens = led is None or led.lower in _GREETED or led.kind in ("mark", "newline")
         onward = tokens[at + 1] if at + 1 < len(tokens) else None
         kin = any(_OWNERSHIP.sub("", token.lower) in KIN | RELATED for token in names)
-        if len(names) == 2 and capital and opens and not kin and (onward is None or onward.lower not in _HERE):
+        writes = led is not None and led.text == "," and bool({"my", "i've", "i'm", "mine"} & scene.lowers)
+        single = len(names) == 1 and writes and _of_a_name(names[0])  # "Hi Osk, Ada here."
+        if (len(names) == 2 or single) and capital and opens and not kin and (onward is None or onward.lower not in _HERE):
             _take(scene, start, at)
         return
 

@@ -263,8 +263,9 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     while end and (tokens[end - 1].kind == "newline" or tokens[end - 1].text in (".", "!")):
         end -= 1
     end = _before_bracket(scene, end)
-    if end > 2 and tokens[end - 3].kind == "newline" and _full_name_at(tokens, end - 2) and _is_mail(scene):
-        return (end - 2, end)  # "Ada Brandt" alone under a mail
+    alone = end > 3 and tokens[end - 3].kind == "newline" and _full_name_at(tokens, end - 2)
+    if alone and (_is_mail(scene) or _takes_leave(tokens[: end - 3])):
+        return (end - 2, end)  # "Ada Brandt" alone under a mail, or under "See you in the spring"
     small = scene.source.text.islower()
     start = end
     while start and end - start < 6 and _signs(tokens[start - 1], small):
@@ -303,8 +304,8 @@ def _signature(scene: Scene) -> tuple[int, int] | None:
     if _alone_under_letter(scene, led, start, end):
         return (start, end)  # "I swing at 80 mph.", and below an empty line "Ada Brandt-Iles"
     asked = {token.lower for token in tokens[max(0, led - 12) : led]} & {"i", "you", "we"}
-    alone = tokens[led].text == "?" and bool(asked) and end - start in (2, 3)
-    if not (leave or (alone and not scene.source.voices)):
+    answered = tokens[led].text == "?" and bool(asked) and end - start in (2, 3)
+    if not (leave or (answered and not scene.source.voices)):
         return None
     first = tokens[start].line
     stop = start
