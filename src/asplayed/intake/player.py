@@ -356,7 +356,8 @@ def _here(scene: Scene) -> None:
         kin = any(_OWNERSHIP.sub("", token.lower) in KIN | RELATED for token in names)
         writes = led is not None and led.text == "," and bool({"my", "i've", "i'm", "mine"} & scene.lowers)
         single = len(names) == 1 and writes and _of_a_name(names[0])  # "Hi Osk, Ada here."
-        if (len(names) == 2 or single) and capital and opens and not kin and (onward is None or onward.lower not in _HERE):
+        onward_to = onward is None or onward.lower not in _HERE
+        if (len(names) == 2 or single) and capital and opens and not kin and onward_to:
             _take(scene, start, at)
         return
 
