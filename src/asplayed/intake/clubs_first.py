@@ -15,6 +15,7 @@ _LIGHTEST, _HEAVIEST = 35, 140  # grams of a shaft
 _STAMPS = range(44, 65)  # degrees of wedges that are named by their lofts
 _LEADS = {"on", "in", "with"}  # "On Reed 65 S: …"
 _ENDS = ("STOP", "NEWLINE")
+_FIGURES = 8  # tokens in which a shaft's mass or flex stands behind its name
 _AGAIN = ("again", "too", "also")
 _FAMILIES = ("WOOD", "HYBRID", "IRON", "WEDGE")
 _PARTING = {"COMMA", "AND", "STOP", "SLASH"}
@@ -78,9 +79,10 @@ def _weighed_before(tokens: list[Token], start: int, end: int) -> bool:
     name = [token.text for token in tokens[start:end]]
     for at in range(start - len(name)):
         if tokens[at].text == name[0] and [token.text for token in tokens[at : at + len(name)]] == name:
-            behind = tokens[at + len(name) : at + len(name) + 4]
+            behind = tokens[at + len(name) : at + len(name) + _FIGURES]
+            ends = next((place for place, token in enumerate(behind) if token.terminal in _ENDS), len(behind))
             weighed = any(isinstance(one.value, float) and _LIGHTEST <= one.value <= _HEAVIEST for one in behind[:2])
-            if weighed or any(token.terminal in ("FLEX", "FLEXCODE", "GRAM") for token in behind):
+            if weighed or any(token.terminal in ("FLEX", "FLEXCODE", "GRAM") for token in behind[:ends]):
                 return True
     return False
 

@@ -260,6 +260,10 @@ class Excepting(Through):
         while at > 0 and self.tokens[at].terminal == "SILENT":
             at -= 1
         parted = 0 < len(scene.focus) < len(before) and all(draft in before for draft in scene.focus)
+        if parted and scene.last_path[0] == "head.sole" and self.tokens[at].lower == "on":
+            path = scene.last_path[0]
+            for draft in [draft for draft in before if draft not in scene.focus]:
+                draft.facts.pop(path, None)  # "crescent sole on the 58 only"
         shafted = bool(scene.clause_puts) and all(path.startswith("shaft.") for path, _entry in scene.clause_puts)
         if parted and shafted and at > 0 and self.tokens[at].lower == "in":
             self._withdraw([draft for draft in before if draft not in scene.focus])

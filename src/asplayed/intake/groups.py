@@ -36,6 +36,7 @@ class Groups:
         if resting and drafts and (part := self._part_told(phrase)):
             spoken_of = scene.before_drafts
             apart = spoken_of if all(draft.family == "putter" for draft in spoken_of) else []
+            apart = [*apart, *(draft for targets, _noun, _phrase in scene.same for draft in targets)]  # "… the same"
             return [draft for draft in self.lacking(part) if draft not in apart]  # "no need for the putter. The rest …"
         if (
             waits
@@ -66,6 +67,9 @@ class Groups:
         if family is not None:
             if family == "wood" and word is not None and "fairway" not in word.lower and not count:
                 pool = [draft for draft in drafts if draft.family in ("wood", "driver")]
+            driven = [draft for draft in drafts if draft.family == "driver"] if family == "wood" else []
+            if driven and count == len(pool) + len(driven):
+                return driven + pool  # "All three woods" of a driver, a 3 wood and a 4 wood
             return pool[-count:] if count else pool
         named = phrase.first("NAMEDWEDGE")
         if named is not None:

@@ -32,6 +32,8 @@ class Mentions(Wedges):
         rows = led in ("numbers", "rows", "lines", "items", "nos") and not irons
         if rule in ("dashed", "span") and rows:
             return None  # "… on numbers 1 to 7": rows of the sheet
+        if rule == "amounts" and (one := self._counted_before(phrase)) is not None:
+            return self._one(one)
         if rule in ("span", "dashed", "amounts"):
             return self._several(phrase)
         return self._one(phrase)
@@ -434,6 +436,15 @@ class Mentions(Wedges):
         """True for "46, 50 and a 58 I had bent", "one of 48, one of 54 with …": what follows is said of the last."""
         at = self.scene.tokens.index(phrase.amounts[-1].token, phrase.start) - 1
         return at >= 0 and self.scene.tokens[at].lower in ("a", "an", "of")
+
+    def _counted_before(self, phrase: Phrase) -> Phrase | None:
+        """The "a 4 hybrid" of "I have two, a 4 hybrid and a 4 iron", where "two" counts; None for any other row."""
+        word = phrase.first("WOOD", "HYBRID", "IRON")
+        counted = len(phrase.amounts) == 2 and phrase.amounts[0].token.text.isalpha() and phrase.amounts[0].value == 2
+        digits = len(phrase.amounts) == 2 and phrase.amounts[1].token.text.isdigit()
+        if word is None or not (counted and digits) or not self._each_by_itself(phrase):
+            return None
+        return Phrase("club", [phrase.amounts[1].token, word], phrase.start, phrase.end)
 
     def _expected(self) -> str | None:
         """The family that bare numbers of clubs belong to here."""

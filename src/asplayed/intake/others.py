@@ -302,6 +302,8 @@ class _Others:
             if not self._person(at) or self._of_the_set(at) or self._club_before(start, at):
                 continue
             verb = self._verb_of(at, end)
+            if verb > 0 and any(token.terminal == "BENT" for token in self.tokens[verb:end]):
+                continue  # "somebody has had the whole lot bent a degree flat"
             if verb > 0:
                 stop = self._comma(verb + 1, end)
                 kind = any(token.lower in ("version", "model") for token in self.tokens[verb + 1 : stop])

@@ -55,6 +55,18 @@ class PartLabels(Reach, Excepting, Otherwise):
         if apart and scene.table is None:
             scene.focus, scene.grouped = list(entry), True
 
+    def _below_heads(self, row: list[Draft], opened: int) -> None:
+        """ "Heads: Gannet 4 wood 17°, 7 wood 21°", and below it "Shaft: Reed 65 S": the shaft is that of the whole row.
+
+        `opened` is where the line above begins.
+        """
+        scene, at = self.scene, opened
+        at += at < len(self.tokens) and self.tokens[at].terminal == "BULLET"
+        heads = self._labelled_line(at) and self.tokens[at].terminal == "HEADWORD"
+        alike = len(row) > 1 and len({draft.family for draft in row}) == 1
+        if heads and alike and self._labelled_line(self.at) and scene.focus == row[-1:]:
+            scene.focus, scene.grouped = row, True
+
     def _lie_of_one(self, phrase: Phrase) -> bool:
         """ "Lie: 58 1 flat, 52 std": of several wedges each is told by its stamp, before how its lie is bent."""
         lies = phrase.rule == "labelled" and phrase.tokens[0].terminal == "LIE"

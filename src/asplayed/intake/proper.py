@@ -222,7 +222,11 @@ def free_tails(scene: Scene) -> None:
             before.terminal, before.value = "WORD", before.lower  # "Datum Block"
         if token.terminal == "NOTE" and _title_case(token) and token.text in models:
             token.terminal, token.value = "WORD", token.lower  # "both Ferrule, 25 and 28 degrees"
-        noted = token.terminal == "CLICK" or (token.terminal == "NOTE" and token.value == "figures")
+        noted = (
+            token.terminal == "CLICK"
+            or _names_hand(scene, token)
+            or (token.terminal == "NOTE" and token.value == "figures")
+        )
         if noted and named and _title_case(token):
             token.terminal, token.value = "WORD", token.lower
         event = token.terminal == "EVENTKIND" or (token.terminal == "OPEN" and token.value != "open face")
@@ -315,6 +319,12 @@ def _clubs_before(scene: Scene, token: Token) -> bool:
     if any(word.terminal in ("EVENTWORD", "DATE", "MONTH") or word.lower in ("for", "at", "the") for word in words):
         return False
     return says(scene.tokens, start, at, ("club", "named", "span", "dashed", "code"))
+
+
+def _names_hand(scene: Scene, token: Token) -> bool:
+    """True for the "Hand" of "the Dab Hand, thirty-seven degrees", which labels nobody's."""
+    at = scene.tokens.index(token) if token.terminal == "HANDWORD" else -1
+    return at >= 0 and at + 1 < len(scene.tokens) and scene.tokens[at + 1].terminal in ("COMMA", "STOP", "NUM")
 
 
 def _close(before: Token, token: Token) -> bool:

@@ -10,7 +10,9 @@ _NOT = ("not", "not the", "not a", "not an", "instead of", "rather than")
 _LEADS = ("SILENT", "COMMA", "CORRECTION", "EQ", "AT", "IN")
 _UNITS = ("DEG", "GRAM", "INCH")
 _DIRECTIONS = ("UPRIGHT", "FLAT", "WEAK", "STRONG", "UP", "DOWN", "LONG", "SHORT")
+_GOES_ON = ("COMMA", "AND", "NUM", "DEG")
 _JOINS = ("COMMA", "AND", "SLASH")
+_STEP = 6  # degrees between two woods that follow each other
 _NEAR = 4  # tokens between a colour and the one in its place
 
 
@@ -86,6 +88,14 @@ def _figure_put_right(scene: Scene, at: int) -> None:
     place = _said_before(tokens, at, wrong) if end else _last_of_row(tokens, at, right)
     if place >= 0:
         tokens[place].value, tokens[place].lower = tokens[right].value, tokens[right].lower
+        behind = right + 1
+        while not end and behind < len(tokens) and tokens[behind].terminal in _GOES_ON:
+            behind += 1
+        if not end and behind > right + 1:  # "eighteen, twenty-two, no, 21, and 24": the row goes on
+            start = at - (tokens[at - 1].terminal == "COMMA")
+            tokens[start:behind] = [*tokens[right + 1 : behind], *tokens[start : right + 1]]
+            scene.take(start + behind - right - 1, behind)
+            return
         scene.take(at, end or right + 1)
         if end:
             scene.claims[wrong] = "silent"  # the list itself says that it does not hold
@@ -137,12 +147,21 @@ def _said_before(tokens: list[Token], at: int, wrong: int) -> int:
 
 def _last_of_row(tokens: list[Token], at: int, right: int) -> int:
     """The last stamp of the row of wedges that a sentence "Sorry, 58." stands right behind; -1 for none."""
-    closed = right + 1 >= len(tokens) or tokens[right + 1].terminal in ("STOP", "NEWLINE", "COMMA")
+    closed = right + 1 >= len(tokens) or tokens[right + 1].terminal in ("STOP", "NEWLINE", "COMMA", "AND")
     last = at - 1
     while last > 0 and tokens[last].terminal in ("STOP", "COMMA", "DEG", "NEWLINE"):
         last -= 1
-    row = last > 1 and _stamp(tokens[last]) and tokens[last - 1].terminal in _JOINS and _stamp(tokens[last - 2])
-    return last if closed and row and _stamp(tokens[right]) else -1
+    row = last > 1 and tokens[last - 1].terminal in _JOINS and _alike(tokens[last], tokens[last - 2])
+    goes_on = _stamp(tokens[last]) or tokens[last - 2].value < tokens[right].value if row else False  # type: ignore[operator]
+    return last if closed and row and goes_on and _alike(tokens[last], tokens[right]) else -1
+
+
+def _alike(one: Token, other: Token) -> bool:
+    """True for two stamps of wedges, and for two lofts of woods or hybrids near each other."""
+    if _stamp(one) and _stamp(other):
+        return True
+    values = [token.value for token in (one, other) if token.terminal == "NUM" and isinstance(token.value, float)]
+    return len(values) == 2 and all(12 <= value <= 34 for value in values) and abs(values[0] - values[1]) <= _STEP
 
 
 def _stamp(token: Token) -> bool:

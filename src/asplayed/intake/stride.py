@@ -8,7 +8,7 @@ from asplayed.intake.drafts import Draft, Entry
 from asplayed.intake.grips_given import GripsGiven
 from asplayed.intake.known import Known
 from asplayed.intake.mentions import Mentions
-from asplayed.intake.phrases import Phrase
+from asplayed.intake.phrases import Phrase, wedge_loft
 from asplayed.intake.roles import Names
 from asplayed.intake.scene import Doubt, Scene
 
@@ -130,10 +130,22 @@ class Stride:
         return True
 
     def _number_in_name(self, draft: Draft, entry: Entry) -> bool:
-        """A mass in grams behind a bare number: that number then was part of the shaft's name ("Ember 50, 55 g")."""
+        """A mass in grams behind a bare number: that number then was part of the name before it ("Ember 50, 55 g").
+
+        Behind a wedge's model it was the loft ("Dunlin 50, Reed 105 g"), behind any other of the model's name.
+        """
         old, name = draft.facts.get("shaft.mass"), draft.facts.get("shaft.name")
         if old is None or name is None or not old.text.isdigit() or old.line != entry.line:
             return False
-        draft.facts["shaft.name"] = name._replace(value=f"{name.value} {old.text}")
+        line = " ".join(self.scene.source.lines[old.line - 1].split())
+        head = draft.facts.get("head.name")
+        if head is not None and f"{head.text} {old.text}" in line and f"{name.text} {old.text}" not in line:
+            loft = float(old.text)
+            if draft.name is not None and draft.name.endswith("wedge") and wedge_loft(loft):
+                draft.put("head.loft", old._replace(value=loft, unit="deg"))
+            else:
+                draft.facts["head.name"] = head._replace(value=f"{head.value} {old.text}")
+        else:
+            draft.facts["shaft.name"] = name._replace(value=f"{name.value} {old.text}")
         draft.facts["shaft.mass"] = entry
         return True

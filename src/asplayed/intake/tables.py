@@ -231,6 +231,9 @@ def _whole_name(cell: list[Token], tails: set[str], loft: str = "") -> None:
         short = token.terminal in ("HYBRID", "WOOD", "IRON") and len(token.text) <= 3  # "Knot Hy", "Lapwing FW"
         capital = token.text[:1].isupper() and (token.terminal in tails or short)
         number = token.text.isdigit() and token.text != loft and "SILENT" in tails
+        if token.kind == "number" and token.sign and token.glued and before.terminal == "WORD" and "SILENT" in tails:
+            token.terminal, token.kind, token.value = "WORD", "word", token.lower  # "Gannet DR-2"
+            continue
         lettered = (
             token.glued and before.text.isdigit() and len(token.text) == 1 and token.text.isupper()
         )  # "Gannet 2F"

@@ -146,6 +146,7 @@ class Walk(Steps, Cells, Taking, Opening, Sharing, PartLabels, Naming, Labels, F
             self.scene.correcting_block = self.scene.correcting_line = False
         self._of_the_block()
         self._shaft_below(row)
+        self._below_heads(row, self.line_at)
         self.line_at, self.entry = self.at, list(self.scene.focus)
         return True
 

@@ -193,6 +193,8 @@ class Whose(Through):
             found, last = found + turned, whole
         for draft, path, entry in found:
             draft.put(path, entry, correcting=scene.correcting > 0)
+        told_of = dict.fromkeys(draft for draft, _path, _entry in found)
+        scene.clause_drafts += [draft for draft in told_of if draft not in scene.clause_drafts]
         scene.take(self.at, last)
         self.at = last
         return True
