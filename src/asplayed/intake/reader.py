@@ -37,7 +37,7 @@ from asplayed.intake.slashed import parted_by_slashes
 from asplayed.intake.speakers import speakers_before
 from asplayed.intake.stamped_wedges import stamped_wedges
 from asplayed.intake.tagging import tag
-from asplayed.intake.tokens import Source, Token, tokens_of, without_runs
+from asplayed.intake.tokens import Source, Token, single_spaced, tokens_of, without_runs
 from asplayed.intake.vocabulary import load_vocabulary
 from asplayed.intake.walk import Walk
 from asplayed.intake.wedge_words import undotted
@@ -119,7 +119,7 @@ def _check_size(tokens: list[Token], characters: int) -> None:
 def _walked(text: str, vocabulary: Path | None, parts: Sequence[Part]) -> Scene:
     plain, notes = without_marks(plain_text(text))
     source = Source(plain)
-    tokens = parted(where_marked(unwrapped(source, undotted(without_runs(tokens_of(source)))), notes))
+    tokens = parted(where_marked(unwrapped(source, undotted(single_spaced(without_runs(tokens_of(source))))), notes))
     words = load_vocabulary(vocabulary)
     said = said_plainly(join_lines(tokens, source.captions) if source.spoken else tokens)
     tagged = speakers_before(tag(fold(said), words))

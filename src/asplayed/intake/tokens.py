@@ -48,6 +48,7 @@ _BULLET = re.compile(
     r"[-–—*•·‣◦▪o>#]+[ \t]+|[-–—](?=\d+[a-z ]|[A-Za-z])|[*•·‣◦▪](?=\S)|\d{1,2}[.)][ \t]+(?=\S))"
 )
 _SENTENCE_ENDS = {".", "?", "!", "…"}
+_FEWEST_LINES = 4  # of a text that is set with empty lines throughout
 _RUN = 80  # marks: no row of a set has so many empty cells
 DASHES = "-–—‒−"
 
@@ -390,6 +391,24 @@ def without_runs(tokens: list[Token]) -> list[Token]:
         if run < _RUN:
             kept.append(token)
     return kept
+
+
+def single_spaced(tokens: list[Token]) -> list[Token]:
+    """The tokens without the empty lines of a text that has one behind each of its lines, as a mail sets it."""
+    ends = [at for at, token in enumerate(tokens) if token.kind == "newline" and token.column > 1]
+    doubled = len(ends) > _FEWEST_LINES and all(_empty(tokens, at + 1) for at in ends[:-1])
+    kept: list[Token] = []
+    run = 0
+    for at, token in enumerate(tokens):
+        run = run + 1 if _empty(tokens, at) else 0
+        if not doubled or run % 2 == 0:
+            kept.append(token)
+    return kept
+
+
+def _empty(tokens: list[Token], at: int) -> bool:
+    """True for the end of an empty line."""
+    return at < len(tokens) and tokens[at].kind == "newline" and tokens[at].column == 1
 
 
 def said(line: Line) -> Line:
