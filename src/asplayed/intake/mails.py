@@ -25,8 +25,8 @@ def oldest_first(tokens: list[Token]) -> list[Token]:
     below = any(at > first and not _depth(line) and at not in wrote and len(line) > 1 for at, line in enumerate(lines))
     if below or sum(map(_opens_with_club, own)) >= _FEWEST:
         return tokens  # the answer stands between the lines, or tells a list of its own
-    for line in own:
-        for token in line if line[0].lower in _SENDER else ():
+    for line in [*(lines[at] for at in wrote), *(line for line in own if line[0].lower in _SENDER)]:
+        for token in line:
             token.terminal = "SILENT" if token.kind == "word" else token.terminal  # who answers need not own the clubs
     oldest = sorted(quoted, key=_depth, reverse=True)
     ordered = [lines[at] for at in wrote] + [line[1:] for line in oldest] + own

@@ -24,6 +24,7 @@ _FIGURES = {"DEG", "GRAM", "INCH", "FLEX", "FLEXCODE", "SWV", "MM", "CM"}
 _PASSED_OVER = 6
 _LONGEST = 60  # tokens of such a sentence that are looked at
 _LONGEST_NAME = 4
+_PARTING = ("COMMA", "LPAR", "DASH")
 _SINCE = {"since", "from", "in", "until", "from about"}
 _TURNS = {"but", "so", "and", "now"}
 _WHO = {"i", "he", "she", "we", "they", "you", "i've", "he's", "she's", "we've"}
@@ -58,9 +59,8 @@ def set_passing_words_aside(scene: Scene) -> None:
 
 def _openings(tokens: list[Token], start: int, end: int) -> list[int]:
     """Where in a sentence such words can begin: at its head, behind its first words, behind a comma."""
-    behind = [
-        at + 1 for at in range(start, end) if tokens[at].terminal in ("COMMA", "LPAR", "DASH") or tokens[at].text == ":"
-    ]
+    parted = [at + 1 for at in range(start, end) if tokens[at].terminal in _PARTING or tokens[at].text == ":"]
+    behind = [at + (at < end and tokens[at].lower in _TURNS) for at in parted]  # "…, and the blade stays at home"
     led = start
     while led < end and (tokens[led].kind == "mark" or tokens[led].lower in _TURNS):
         led += 1
@@ -125,6 +125,8 @@ def _matched(pattern: Pattern, said: _Said, at: int) -> int:
         return at if at == len(said.words) else -1
     if head == ("~",):
         places = list(range(at, min(at + _PASSED_OVER + 1, len(said.words))))
+        figure = next((place for place in places if _figure(said.tokens[said.words[place][1]])), len(said.words))
+        places = [place for place in places if place <= figure]  # "my driver is a Gannet 9 and I never change it"
     else:
         ends = {end for word in head if word for end in _ends(word, said, at)} if at < len(said.words) else set()
         places = sorted(ends, reverse=True) + [at] * ("" in head)
@@ -149,6 +151,11 @@ def _ends(word: str, said: _Said, at: int) -> list[int]:
         return [at + 1] if owner != text and owner in RELATED | KIN | words_of("others") else []
     found = text in words_of("places") if word == "PLACE" else text in _WHO if word == "WHO" else text == word
     return [at + 1] if found else []
+
+
+def _figure(token: Token) -> bool:
+    """True for a number that can be a club's figure, and not for the half of "half an inch"."""
+    return token.kind == "number" and isinstance(token.value, float) and token.value >= 2
 
 
 def _of_a_name(token: Token, onward: bool) -> bool:

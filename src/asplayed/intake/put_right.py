@@ -18,13 +18,16 @@ _NEAR = 4  # tokens between a colour and the one in its place
 
 def put_right(scene: Scene) -> None:
     """Write the right figure or colour where the wrong one stands, and pass over the words that say so."""
+    told: dict[object, int] = {}  # each figure with the first place that tells it
     for at, token in enumerate(scene.tokens):
+        if token.kind == "number":
+            told.setdefault(token.value, at)
         if token.lower == "actually" and scene.line_start(at) and _tells_anew(scene, _onward(scene.tokens, at + 1)):
             token.terminal = "CORRECTION"  # "Irons are four to pitching wedge. Actually five to pitching wedge"
         if token.lower == "not" and at and scene.tokens[at - 1].terminal == "LPAR":
             _not_so(scene, at)
         elif token.lower in _NOT[:4] and at:
-            _not_as_before(scene, at)
+            _not_as_before(scene, at, told)
         if token.terminal == "CORRECTION" and not scene.claims[at]:
             _figure_put_right(scene, at)
             _colour_put_right(scene, at)
@@ -48,7 +51,7 @@ def _not_so(scene: Scene, at: int) -> None:
         scene.leave(at, end)
 
 
-def _not_as_before(scene: Scene, at: int) -> None:
+def _not_as_before(scene: Scene, at: int, told: dict[object, int]) -> None:
     """Let "44.75 long, not 45" take the place of the 45 told before, "1 up, not flat" that of what was told.
 
     The words that say what does not hold are passed over.
@@ -56,7 +59,7 @@ def _not_as_before(scene: Scene, at: int) -> None:
     tokens, wrong, start = scene.tokens, _onward(scene.tokens, at + 1), scene.clause_opening(at)
     if scene.claims[at] or wrong >= len(tokens):
         return
-    figure = _figure(tokens, wrong) and _said_before(tokens, start, wrong) >= 0
+    figure = _figure(tokens, wrong) and told.get(tokens[wrong].value, start) < start
     if not figure and tokens[wrong].terminal not in _DIRECTIONS:
         return
     end = wrong + 1

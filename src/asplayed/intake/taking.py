@@ -69,6 +69,9 @@ class Taking(Series):
             self.at = phrase.end  # "the same in S, not X", "D2, not D3"
             return True
         after = self.tokens[phrase.end] if phrase.end < len(self.tokens) else None
+        if phrase.rule == "bare" and after is not None and self._counts_things(phrase, after):
+            self.at = phrase.end  # "Two things put right: …"
+            return True
         if phrase.rule == "bare" and after is not None and after.terminal == "NOTE" and after.lower == "handicap":
             self.at = phrase.end  # "5 handicap"
             return True
@@ -212,6 +215,13 @@ class Taking(Series):
         self.put(drafts, path, Entry(amount.value, old.unit, phrase.line, amount.token.text))
         self._claim(phrase, "club")
         return True
+
+    def _counts_things(self, phrase: Phrase, after: Token) -> bool:
+        """True for a number in a word before a plain plural: what it counts is no part of a club."""
+        amount = phrase.amounts[0]
+        plural = after.terminal in ("WORD", "SILENT") and after.text.islower() and after.lower.endswith("s")
+        plural = plural and len(after.text) > 4  # not "seventy as well"
+        return plural and self.scene.cased and not amount.unit and amount.token.text.isalpha()
 
     def _instead(self, phrase: Phrase) -> bool:
         """ "The driver is 10.5 not 9.5", "34 instead of 35": the figure that does not hold."""
