@@ -8,6 +8,7 @@ from asplayed.clubs import Passage
 from asplayed.intake.another import named_alone, of_another, own_bracket
 from asplayed.intake.groups import FAMILIES
 from asplayed.intake.in_place import INSTEAD, points_back, turns_to_the_set
+from asplayed.intake.mails import quote_depth
 from asplayed.intake.phrases import CLUB_RULES, CLUBS_NAMED, phrase_at, says
 from asplayed.intake.scene import CLAUSE, LEAD, Scene
 from asplayed.intake.tokens import Token, gap
@@ -87,7 +88,7 @@ def set_quoted_aside(scene: Scene) -> None:
     tokens = scene.tokens
     lines = [0, *(at + 1 for at, token in enumerate(tokens) if token.kind == "newline")]
     spans = [(start, end - 1) for start, end in pairwise([*lines, len(tokens) + 1]) if start < end - 1]
-    marked = [span for span in spans if set(tokens[span[0]].text) == {">"}]
+    marked = [span for span in spans if quote_depth(tokens[slice(*span)])]
     quoted = dict.fromkeys(marked)
     own = [span for span in spans if span not in quoted]
     wrote = any([token.lower for token in tokens[end - 2 : end]] == ["wrote", ":"] for _start, end in own)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from asplayed.intake.groups import FAMILIES
-from asplayed.intake.tokens import Token
+from asplayed.intake.tokens import Token, lines_of
 
 _FEWEST = 3  # clubs that a quoted mail names at the beginning of its lines, for it to tell the set
 _OPENS = 2  # tokens in which a line of a list names its club
@@ -15,34 +15,26 @@ def oldest_first(tokens: list[Token]) -> list[Token]:
 
     "The 3 wood is 43, not 42.5." above "Halina wrote:" and "> 3 wood Gannet 15, 42.5" puts the quoted list right.
     """
-    lines = _lines(tokens)
-    first = next((at for at, line in enumerate(lines) if _depth(line)), len(lines))
-    wrote = [at for at, line in enumerate(lines) if not _depth(line) and _wrote(line)]
-    quoted = [line for line in lines if _depth(line)]
+    lines = lines_of(tokens)
+    first = next((at for at, line in enumerate(lines) if quote_depth(line)), len(lines))
+    wrote = [at for at, line in enumerate(lines) if not quote_depth(line) and _wrote(line)]
+    quoted = [line for line in lines if quote_depth(line)]
     if not wrote or wrote[0] > first or sum(map(_opens_with_club, quoted)) < _FEWEST:
         return tokens
-    own = [line for at, line in enumerate(lines) if not _depth(line) and at not in wrote]
-    below = any(at > first and not _depth(line) and at not in wrote and len(line) > 1 for at, line in enumerate(lines))
+    answer = [at for at, line in enumerate(lines) if not quote_depth(line) and at not in wrote]
+    own = [lines[at] for at in answer]
+    below = any(at > first and len(lines[at]) > 1 for at in answer)
     if below or sum(map(_opens_with_club, own)) >= _FEWEST:
         return tokens  # the answer stands between the lines, or tells a list of its own
     for line in [*(lines[at] for at in wrote), *(line for line in own if line[0].lower in _SENDER)]:
         for token in line:
             token.terminal = "SILENT" if token.kind == "word" else token.terminal  # who answers need not own the clubs
-    oldest = sorted(quoted, key=_depth, reverse=True)
+    oldest = sorted(quoted, key=quote_depth, reverse=True)
     ordered = [lines[at] for at in wrote] + [line[1:] for line in oldest] + own
     return [token for line in ordered for token in line]
 
 
-def _lines(tokens: list[Token]) -> list[list[Token]]:
-    lines: list[list[Token]] = [[]]
-    for token in tokens:
-        lines[-1].append(token)
-        if token.kind == "newline":
-            lines.append([])
-    return [line for line in lines if line]
-
-
-def _depth(line: list[Token]) -> int:
+def quote_depth(line: list[Token]) -> int:
     """How many marks of quoting open the line."""
     return len(line[0].text) if set(line[0].text) == {">"} else 0
 
@@ -53,5 +45,5 @@ def _wrote(line: list[Token]) -> bool:
 
 
 def _opens_with_club(line: list[Token]) -> bool:
-    told = line[1:] if _depth(line) else line
+    told = line[1:] if quote_depth(line) else line
     return any(token.terminal in FAMILIES for token in told[:_OPENS]) and told[0].kind in ("number", "word")
